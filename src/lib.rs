@@ -1,0 +1,18 @@
+//! steadyleaf reviews a home-exercise series for older adults and makes the site and the sheets of it.
+//!
+//! ```text
+//!  disk ──workspace──▶ texts ──entry──▶ model, with spans ──review──▶ findings (an error stops here)
+//!                        │
+//!                      reckon   ladders, doses, schedule, coverage, readability, choice, figures
+//!                        ▼
+//!                     outputs   every file to make, its address and what it is made from
+//!                        │      in parallel, each output to bytes
+//!      pages · print · feeds
+//!                        ▼
+//!                     publish   staged, then swapped in whole       proof serves the same bytes
+//! ```
+//!
+//! Three doors lead outside: `workspace` reads, `publish` writes, `proof` listens. Nothing else touches
+//! the disk, the network or the clock; today's date is an input.
+
+pub mod publish;

@@ -1,0 +1,3 @@
+//! The `steadyleaf` program.
+
+fn main() {}
