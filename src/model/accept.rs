@@ -1,0 +1,13 @@
+//! A reasoned exception: the author has seen a finding and says why it stands.
+
+use super::source::{Span, Spanned};
+
+/// One `accept` row of an entry.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Accept {
+    pub span: Span,
+    /// A rule's name, and after it, where a rule finds several things in one entry, words of the
+    /// finding's message that tell which (`unanswered-demand impact-low spine-fracture`).
+    pub finding: Spanned<String>,
+    pub because: Spanned<String>,
+}

@@ -1,0 +1,47 @@
+//! One result of a review: which rule, how serious, where, what, and what to do about it.
+
+use super::source::Span;
+
+/// How serious a finding is. An error stops `make`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Level {
+    Note,
+    Warning,
+    Error,
+}
+
+impl Level {
+    /// The word for it in reports and in `site.toml`.
+    pub fn word(self) -> &'static str {
+        match self {
+            Level::Note => "note",
+            Level::Warning => "warning",
+            Level::Error => "error",
+        }
+    }
+}
+
+/// One result of a review.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Finding {
+    /// The rule's name, as in the list of rules.
+    pub rule: &'static str,
+    pub level: Level,
+    pub span: Span,
+    /// Lower case, no full stop, the author's own text in backticks.
+    pub message: String,
+    /// An instruction that can be carried out.
+    pub help: String,
+}
+
+impl Finding {
+    /// A finding at the level of an error; the review sets the level its rule has in this workspace.
+    pub fn new(
+        rule: &'static str,
+        span: Span,
+        message: impl Into<String>,
+        help: impl Into<String>,
+    ) -> Finding {
+        Finding { rule, level: Level::Error, span, message: message.into(), help: help.into() }
+    }
+}

@@ -1,0 +1,80 @@
+//! The domain: exercises, doses, demands, precautions, weeks, series, the site, and findings about them.
+//!
+//! Every value an author wrote carries the span it was read from. After the model is built nothing
+//! optional is left that a page needs: where a required value could not be read, a stand-in takes its
+//! place and `Standing` remembers that, so that no rule draws a conclusion from it.
+
+pub mod accept;
+pub mod amount;
+pub mod catalogue;
+pub mod dose;
+pub mod exercise;
+pub mod finding;
+pub mod page;
+pub mod prose;
+pub mod references;
+pub mod series;
+pub mod site;
+pub mod source;
+pub mod standing;
+pub mod vocabulary;
+pub mod week;
+pub mod words;
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use exercise::Exercise;
+use page::FreePage;
+use references::References;
+use series::Series;
+use site::Site;
+use week::{Week, WeekExercise};
+
+/// Everything that was read from one workspace.
+#[derive(Debug)]
+pub struct Model {
+    pub site: Site,
+    /// Exercises by id.
+    pub exercises: BTreeMap<String, Exercise>,
+    /// Ids of exercise files of which nothing could be read; links to them are not broken.
+    pub unreadable: BTreeSet<String>,
+    /// Series by id; their weeks stand in order of number.
+    pub series: BTreeMap<String, Series>,
+    /// Free pages by id.
+    pub pages: BTreeMap<String, FreePage>,
+    pub references: References,
+    /// Names of the files under `content/media/` and of caption files, relative to `content/`.
+    pub attachments: BTreeSet<String>,
+    /// Entries that share one id but for letter case.
+    pub twins: Vec<Twin>,
+}
+
+/// Two entries whose ids are the same but for letter case.
+#[derive(Debug)]
+pub struct Twin {
+    pub id: String,
+    pub place: source::Span,
+    pub other: String,
+}
+
+impl Model {
+    /// Every week of every series, with its series.
+    pub fn weeks(&self) -> impl Iterator<Item = (&Series, &Week)> {
+        self.series.values().flat_map(|series| series.weeks.iter().map(move |week| (series, week)))
+    }
+
+    /// The exercises of a week that could be found, in the order of the week.
+    pub fn exercises_of<'a>(
+        &'a self,
+        week: &'a Week,
+    ) -> impl Iterator<Item = (&'a WeekExercise, &'a Exercise)> {
+        week.exercises
+            .iter()
+            .filter_map(|used| Some((used, self.exercises.get(&used.id.value)?)))
+    }
+
+    /// True when an exercise of that id exists, readable or not.
+    pub fn has_exercise(&self, id: &str) -> bool {
+        self.exercises.contains_key(id) || self.unreadable.contains(id)
+    }
+}

@@ -1,0 +1,76 @@
+//! The shape of an entry's prose: its sections, and everything in it that points elsewhere.
+
+use super::source::{Span, Spanned};
+use super::vocabulary::SectionName;
+
+/// The prose of one entry. The words themselves stay in the source text.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Prose {
+    pub span: Span,
+    /// What stands before the first level-2 heading.
+    pub intro: Span,
+    pub sections: Vec<Section>,
+    pub links: Vec<Spanned<String>>,
+    pub images: Vec<Image>,
+    /// Keys of cited references.
+    pub citations: Vec<Spanned<String>>,
+    pub paragraphs: Vec<Paragraph>,
+    pub headings: Vec<Heading>,
+}
+
+/// A level-2 section.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Section {
+    /// Which known section it is, if any.
+    pub name: Option<SectionName>,
+    pub title: Spanned<String>,
+    /// What stands below the heading.
+    pub body: Span,
+    /// Items of its ordered lists.
+    pub steps: usize,
+}
+
+/// A picture in the prose.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Image {
+    pub address: Spanned<String>,
+    pub description: String,
+}
+
+/// A paragraph, list item or table cell.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Paragraph {
+    pub span: Span,
+    /// True when it cites a reference.
+    pub cites: bool,
+}
+
+/// A heading of any level.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Heading {
+    pub level: u8,
+    pub title: Spanned<String>,
+    /// The fragment by which links reach it, unique in the entry.
+    pub anchor: String,
+}
+
+impl Prose {
+    /// Prose without a word, where an entry could not be read.
+    pub fn empty(span: Span) -> Prose {
+        Prose {
+            span,
+            intro: span,
+            sections: Vec::new(),
+            links: Vec::new(),
+            images: Vec::new(),
+            citations: Vec::new(),
+            paragraphs: Vec::new(),
+            headings: Vec::new(),
+        }
+    }
+
+    /// The known section of that name.
+    pub fn section(&self, name: SectionName) -> Option<&Section> {
+        self.sections.iter().find(|s| s.name == Some(name))
+    }
+}

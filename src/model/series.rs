@@ -1,0 +1,34 @@
+//! A run of weeks for one audience.
+
+use jiff::civil::Date;
+
+use super::accept::Accept;
+use super::site::Targets;
+use super::source::{FileId, Spanned};
+use super::standing::Standing;
+use super::week::Week;
+
+/// One series with its weeks in order of number.
+#[derive(Clone, Debug)]
+pub struct Series {
+    /// The folder's name.
+    pub id: String,
+    pub file: FileId,
+    pub standing: Standing,
+    pub title: Spanned<String>,
+    pub summary: Spanned<String>,
+    pub audience: Spanned<String>,
+    pub start: Spanned<Date>,
+    /// The precautions it must have an answer for.
+    pub serves: Vec<Spanned<String>>,
+    pub targets: Targets,
+    pub accept: Vec<Accept>,
+    pub weeks: Vec<Week>,
+}
+
+impl Series {
+    /// The week a reader should see on a day: the last that has begun, or the first before any has.
+    pub fn week_on(&self, today: Date) -> Option<&Week> {
+        self.weeks.iter().filter(|w| w.date.value <= today).max_by_key(|w| w.date.value).or(self.weeks.first())
+    }
+}

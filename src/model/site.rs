@@ -1,0 +1,76 @@
+//! The workspace as a whole: whose it is, its language, its print sizes, its rules.
+
+use std::collections::BTreeMap;
+
+use super::amount::Amount;
+use super::catalogue::Catalogue;
+use super::finding::Level;
+use super::source::{FileId, Spanned};
+use super::vocabulary::Paper;
+
+/// What `site.toml` says.
+#[derive(Clone, Debug)]
+pub struct Site {
+    pub file: FileId,
+    pub title: Spanned<String>,
+    pub summary: Option<Spanned<String>>,
+    /// A language the theme has words for, such as `en`.
+    pub language: Spanned<String>,
+    /// The address the site will have, ending in `/`.
+    pub address: Spanned<String>,
+    /// The theme's folder name.
+    pub theme: String,
+    pub educator: Educator,
+    pub print: Print,
+    pub targets: Targets,
+    /// Levels of rules that the workspace changes.
+    pub rules: BTreeMap<String, Spanned<RuleSetting>>,
+    pub catalogue: Catalogue,
+}
+
+/// The person who prepares the series, and how to reach her.
+#[derive(Clone, Debug, Default)]
+pub struct Educator {
+    pub name: String,
+    /// Letters after the name, or the profession.
+    pub credentials: Option<String>,
+    pub clinic: Option<String>,
+    /// Lines of the postal address.
+    pub place: Vec<String>,
+    pub phone: Option<String>,
+    pub email: Option<String>,
+    /// The number to call in an emergency where her clients live.
+    pub emergency: Option<String>,
+}
+
+/// Sizes and papers of printed sheets.
+#[derive(Clone, Debug)]
+pub struct Print {
+    /// Points.
+    pub sizes: Vec<u32>,
+    pub papers: Vec<Paper>,
+}
+
+/// Weekly targets by name, with the range each aims at.
+pub type Targets = BTreeMap<String, Spanned<Amount>>;
+
+/// What a workspace does with a rule.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RuleSetting {
+    Off,
+    At(Level),
+}
+
+impl RuleSetting {
+    pub const WORDS: [&'static str; 4] = ["off", "note", "warning", "error"];
+
+    pub fn from_word(word: &str) -> Option<RuleSetting> {
+        Some(match word {
+            "off" => RuleSetting::Off,
+            "note" => RuleSetting::At(Level::Note),
+            "warning" => RuleSetting::At(Level::Warning),
+            "error" => RuleSetting::At(Level::Error),
+            _ => return None,
+        })
+    }
+}

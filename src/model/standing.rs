@@ -1,0 +1,26 @@
+//! What of an entry is really the author's, and what is a stand-in for something that could not be read.
+
+/// Remembers which fields of an entry hold a stand-in. Rules ask it before they conclude anything
+/// from a value, or from the absence of one.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Standing {
+    broken: bool,
+    stand_ins: Vec<&'static str>,
+}
+
+impl Standing {
+    /// The block that holds the fields has mistakes in its grammar: any field may have been lost.
+    pub fn mark_broken(&mut self) {
+        self.broken = true;
+    }
+
+    /// `field` could not be read.
+    pub fn mark_stand_in(&mut self, field: &'static str) {
+        self.stand_ins.push(field);
+    }
+
+    /// True when what the model says of `field`, its absence too, is what the author wrote.
+    pub fn knows(&self, field: &str) -> bool {
+        !self.broken && !self.stand_ins.contains(&field)
+    }
+}

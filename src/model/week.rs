@@ -1,0 +1,66 @@
+//! One week of a series: one episode with its page, its video and its handout.
+
+use jiff::civil::Date;
+
+use super::accept::Accept;
+use super::dose::Dose;
+use super::prose::Prose;
+use super::source::{FileId, Span, Spanned};
+use super::standing::Standing;
+
+/// One week entry.
+#[derive(Clone, Debug)]
+pub struct Week {
+    pub file: FileId,
+    pub standing: Standing,
+    pub number: Spanned<u32>,
+    pub title: Spanned<String>,
+    pub date: Spanned<Date>,
+    pub exercises: Vec<WeekExercise>,
+    /// The key `exercises` and its list, for findings about what the list lacks.
+    pub exercises_span: Span,
+    pub question: Option<Spanned<String>>,
+    pub video: Option<Video>,
+    pub accept: Vec<Accept>,
+    pub prose: Prose,
+}
+
+/// An exercise as a week uses it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct WeekExercise {
+    pub span: Span,
+    pub id: Spanned<String>,
+    /// Seconds from the start of the video.
+    pub at: Option<Spanned<u32>>,
+    /// Fields of the dose that this week changes.
+    pub dose: Option<Dose>,
+    /// The cue of the week.
+    pub focus: Option<Spanned<String>>,
+}
+
+/// The week's video.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Video {
+    pub span: Span,
+    pub place: VideoPlace,
+    /// Seconds.
+    pub length: Spanned<u32>,
+    /// Caption files, relative to the week's folder.
+    pub captions: Vec<Spanned<String>>,
+}
+
+/// Where the video is.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum VideoPlace {
+    /// A web address elsewhere.
+    Address(Spanned<String>),
+    /// A file below `content/`, such as `media/week-07.mp4`.
+    File(Spanned<String>),
+}
+
+impl Week {
+    /// Where findings about the week as a whole point: its number.
+    pub fn place(&self) -> Span {
+        self.number.span
+    }
+}

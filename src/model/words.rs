@@ -1,0 +1,90 @@
+//! The interface's words in one language, from the theme's Fluent file.
+
+use std::collections::BTreeMap;
+
+use fluent_bundle::concurrent::FluentBundle;
+use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
+use unic_langid::LanguageIdentifier;
+
+use super::vocabulary::{SectionName, Vocabulary};
+
+/// The words of one language.
+pub struct Words {
+    pub language: String,
+    bundle: FluentBundle<FluentResource>,
+    ids: Vec<String>,
+    /// Words and phrases that promise a health effect, in lower case.
+    pub claims: Vec<String>,
+}
+
+impl Words {
+    /// Reads a Fluent file and the list of claims (one phrase a line, `#` for remarks).
+    ///
+    /// # Errors
+    /// One sentence for each mistake in the Fluent file, with its line.
+    pub fn read(language: &str, fluent: &str, claims: &str) -> Result<Words, Vec<String>> {
+        let id: LanguageIdentifier =
+            language.parse().map_err(|e| vec![format!("`{language}` is no language tag: {e}")])?;
+        let resource = FluentResource::try_new(fluent.to_string()).map_err(|(_, errors)| {
+            let line = |at: usize| fluent[..at.min(fluent.len())].matches('\n').count() + 1;
+            errors.iter().map(|e| format!("line {}: {e}", line(e.pos.start))).collect::<Vec<_>>()
+        })?;
+        let ids = fluent
+            .lines()
+            .filter(|l| l.starts_with(|c: char| c.is_ascii_alphabetic()))
+            .filter_map(|l| Some(l.split_once('=')?.0.trim().to_string()))
+            .collect();
+        let mut bundle = FluentBundle::new_concurrent(vec![id]);
+        // Isolation marks are invisible characters around arguments: they would stand in file names,
+        // alternative texts and printed sheets whose font lacks them.
+        bundle.set_use_isolating(false);
+        if let Err(errors) = bundle.add_resource(resource) {
+            return Err(errors.iter().map(ToString::to_string).collect());
+        }
+        let claims = claims.lines().map(str::trim).filter(|l| !l.is_empty() && !l.starts_with('#'));
+        Ok(Words { language: language.to_string(), bundle, ids, claims: claims.map(str::to_lowercase).collect() })
+    }
+
+    /// The phrase with that id, or the id in brackets where the language lacks it.
+    pub fn say(&self, id: &str) -> String {
+        self.format(id, None)
+    }
+
+    /// The phrase with that id, its arguments filled in.
+    pub fn say_with<'a>(&self, id: &str, arguments: &[(&'a str, FluentValue<'a>)]) -> String {
+        let arguments: FluentArgs<'_> = arguments.iter().cloned().collect();
+        self.format(id, Some(&arguments))
+    }
+
+    /// True when the language has this phrase.
+    pub fn has(&self, id: &str) -> bool {
+        self.bundle.has_message(id)
+    }
+
+    /// Every phrase that takes no argument, by id with `_` for `-`, as templates name them.
+    pub fn plain(&self) -> BTreeMap<String, String> {
+        let mut plain = BTreeMap::new();
+        for id in &self.ids {
+            let mut errors = Vec::new();
+            let Some(pattern) = self.bundle.get_message(id).and_then(|m| m.value()) else { continue };
+            let text = self.bundle.format_pattern(pattern, None, &mut errors);
+            if errors.is_empty() {
+                plain.insert(id.replace('-', "_"), text.into_owned());
+            }
+        }
+        plain
+    }
+
+    /// What this language calls a section of an exercise.
+    pub fn section(&self, name: SectionName) -> String {
+        self.say(&format!("section-{}", name.word()))
+    }
+
+    fn format(&self, id: &str, arguments: Option<&FluentArgs<'_>>) -> String {
+        let Some(pattern) = self.bundle.get_message(id).and_then(|m| m.value()) else {
+            return format!("[{id}]");
+        };
+        let mut errors = Vec::new();
+        self.bundle.format_pattern(pattern, arguments, &mut errors).into_owned()
+    }
+}
