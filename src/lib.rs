@@ -15,5 +15,10 @@
 //! Three doors lead outside: `workspace` reads, `publish` writes, `proof` listens. Nothing else touches
 //! the disk, the network or the clock; today's date is an input.
 
+pub mod workspace;
+
+pub mod entry;
+
 pub mod model;
+
 pub mod publish;

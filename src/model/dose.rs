@@ -27,11 +27,7 @@ pub struct Dose {
 }
 
 /// The values of a dose without their places, to compare two doses.
-pub type DoseValues = (
-    [Option<Amount>; 5],
-    [Option<Time>; 4],
-    Option<Sides>,
-);
+pub type DoseValues = ([Option<Amount>; 5], [Option<Time>; 4], Option<Sides>);
 
 impl Dose {
     pub fn empty(span: Span) -> Dose {

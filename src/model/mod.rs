@@ -10,6 +10,7 @@ pub mod catalogue;
 pub mod dose;
 pub mod exercise;
 pub mod finding;
+pub mod nearest;
 pub mod page;
 pub mod prose;
 pub mod references;
@@ -68,9 +69,7 @@ impl Model {
         &'a self,
         week: &'a Week,
     ) -> impl Iterator<Item = (&'a WeekExercise, &'a Exercise)> {
-        week.exercises
-            .iter()
-            .filter_map(|used| Some((used, self.exercises.get(&used.id.value)?)))
+        week.exercises.iter().filter_map(|used| Some((used, self.exercises.get(&used.id.value)?)))
     }
 
     /// True when an exercise of that id exists, readable or not.

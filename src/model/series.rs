@@ -29,6 +29,10 @@ pub struct Series {
 impl Series {
     /// The week a reader should see on a day: the last that has begun, or the first before any has.
     pub fn week_on(&self, today: Date) -> Option<&Week> {
-        self.weeks.iter().filter(|w| w.date.value <= today).max_by_key(|w| w.date.value).or(self.weeks.first())
+        self.weeks
+            .iter()
+            .filter(|w| w.date.value <= today)
+            .max_by_key(|w| w.date.value)
+            .or(self.weeks.first())
     }
 }

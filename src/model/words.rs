@@ -42,7 +42,12 @@ impl Words {
             return Err(errors.iter().map(ToString::to_string).collect());
         }
         let claims = claims.lines().map(str::trim).filter(|l| !l.is_empty() && !l.starts_with('#'));
-        Ok(Words { language: language.to_string(), bundle, ids, claims: claims.map(str::to_lowercase).collect() })
+        Ok(Words {
+            language: language.to_string(),
+            bundle,
+            ids,
+            claims: claims.map(str::to_lowercase).collect(),
+        })
     }
 
     /// The phrase with that id, or the id in brackets where the language lacks it.

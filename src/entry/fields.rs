@@ -1,0 +1,371 @@
+//! The structured fields of an entry: asks a spanned table for typed values and collects what is
+//! wrong with them. The first of two stages; the typed entries are built from it.
+
+use toml::de::{DeTable, DeValue};
+
+use super::Known;
+use crate::model::finding::Finding;
+use crate::model::nearest::{nearest, quoted, suggestion};
+use crate::model::source::{FileId, Span, Spanned};
+use crate::model::standing::Standing;
+use crate::model::vocabulary::Vocabulary;
+
+/// What is noted while one entry is read.
+pub(super) struct Notes {
+    pub(super) file: FileId,
+    /// Where the fields start in the file.
+    base: usize,
+    pub(super) findings: Vec<Finding>,
+    /// The block has mistakes in its grammar, so a missing field may only have been lost.
+    broken: bool,
+}
+
+impl Notes {
+    pub(super) fn span(&self, range: std::ops::Range<usize>) -> Span {
+        Span::new(self.file, range.start + self.base..range.end + self.base)
+    }
+
+    pub(super) fn wrong(&mut self, span: Span, message: impl Into<String>, help: impl Into<String>) {
+        self.findings.push(Finding::new("wrong-value", span, message, help));
+    }
+}
+
+/// Parses the fields at `base` of a file. Every mistake in the grammar is a finding, and what could
+/// be read beside it is in the table.
+pub(super) fn parse<'t>(fields: &'t str, base: usize, file: FileId) -> (toml::Spanned<DeTable<'t>>, Notes) {
+    let (table, errors) = DeTable::parse_recoverable(fields);
+    let mut notes = Notes { file, base, findings: Vec::new(), broken: !errors.is_empty() };
+    for error in errors {
+        let range = error.span().unwrap_or(0..0);
+        let span = notes.span(range);
+        let message = error.message().trim().to_lowercase();
+        notes.findings.push(Finding::new(
+            "unreadable-entry",
+            span,
+            format!("the fields cannot be read here: {message}"),
+            "a field is written `name = value`, with text in straight quotes and lists in square brackets",
+        ));
+    }
+    (table, notes)
+}
+
+/// A table that is asked for its fields one by one, and at the end for those nobody asked for.
+pub(super) struct Fields<'t> {
+    table: &'t DeTable<'t>,
+    /// Where findings about a field it lacks point.
+    pub(super) whole: Span,
+    /// "the exercise", "a variation".
+    what: &'static str,
+    asked: Vec<&'static str>,
+    pub(super) standing: Standing,
+}
+
+impl<'t> Fields<'t> {
+    pub(super) fn new(table: &'t DeTable<'t>, whole: Span, what: &'static str, notes: &Notes) -> Fields<'t> {
+        let mut standing = Standing::default();
+        if notes.broken {
+            standing.mark_broken();
+        }
+        Fields { table, whole, what, asked: Vec::new(), standing }
+    }
+
+    /// The value of a field as it stands, with the place of its value.
+    pub(super) fn value(&mut self, key: &'static str, notes: &Notes) -> Option<(&'t DeValue<'t>, Span)> {
+        self.asked.push(key);
+        let value = self.table.get(key)?;
+        Some((value.get_ref(), notes.span(value.span())))
+    }
+
+    /// The place of a field's name.
+    pub(super) fn key_span(&self, key: &str, notes: &Notes) -> Option<Span> {
+        let (name, _) = self.table.get_key_value(key)?;
+        Some(notes.span(name.span()))
+    }
+
+    /// Reports that a required field is absent, unless the block is broken and it may only be lost.
+    pub(super) fn missing(&mut self, key: &'static str, example: &str, notes: &mut Notes) {
+        self.standing.mark_stand_in(key);
+        if !notes.broken {
+            notes.findings.push(Finding::new(
+                "missing-field",
+                self.whole,
+                format!("{} has no `{key}`", self.what),
+                format!("add `{key} = {example}`"),
+            ));
+        }
+    }
+
+    /// A text that is not blank.
+    pub(super) fn text(&mut self, key: &'static str, notes: &mut Notes) -> Option<Spanned<String>> {
+        let (value, span) = self.value(key, notes)?;
+        let text = text(value, span, notes);
+        if text.is_none() {
+            self.standing.mark_stand_in(key);
+        }
+        text
+    }
+
+    /// A text that must be there; the stand-in for it is `otherwise`.
+    pub(super) fn required_text(
+        &mut self,
+        key: &'static str,
+        example: &str,
+        otherwise: &str,
+        notes: &mut Notes,
+    ) -> Spanned<String> {
+        if !self.table.contains_key(key) {
+            self.missing(key, example, notes);
+        }
+        self.text(key, notes).unwrap_or_else(|| Spanned::new(otherwise.to_string(), self.whole))
+    }
+
+    /// One word of a closed set. A near miss counts as the word it is near to, so that one slip gives
+    /// one finding.
+    pub(super) fn word<V: Vocabulary>(&mut self, key: &'static str, notes: &mut Notes) -> Option<Spanned<V>> {
+        let (value, span) = self.value(key, notes)?;
+        let found = word(value, span, notes);
+        if found.is_none() {
+            self.standing.mark_stand_in(key);
+        }
+        found
+    }
+
+    pub(super) fn required_word<V: Vocabulary>(
+        &mut self,
+        key: &'static str,
+        otherwise: V,
+        notes: &mut Notes,
+    ) -> Spanned<V> {
+        if !self.table.contains_key(key) {
+            let example = format!("\"{}\"", otherwise.word());
+            self.missing(key, &example, notes);
+        }
+        self.word(key, notes).unwrap_or_else(|| Spanned::new(otherwise, self.whole))
+    }
+
+    /// A list of texts.
+    pub(super) fn texts(&mut self, key: &'static str, notes: &mut Notes) -> Vec<Spanned<String>> {
+        self.list(key, notes, text)
+    }
+
+    /// A list of words of a closed set.
+    pub(super) fn words<V: Vocabulary>(&mut self, key: &'static str, notes: &mut Notes) -> Vec<Spanned<V>> {
+        self.list(key, notes, word)
+    }
+
+    /// A list of ids, each one of `known`. A near miss counts as the id it is near to.
+    pub(super) fn ids<'k>(
+        &mut self,
+        key: &'static str,
+        kind: &str,
+        known: impl Iterator<Item = &'k String> + Clone,
+        notes: &mut Notes,
+    ) -> Vec<Spanned<String>> {
+        self.list(key, notes, |value, span, notes| {
+            let text = text(value, span, notes)?;
+            checked_id(text, kind, known.clone(), notes)
+        })
+    }
+
+    /// Demands of the catalogue.
+    pub(super) fn demands(
+        &mut self,
+        key: &'static str,
+        known: &Known<'_>,
+        notes: &mut Notes,
+    ) -> Vec<Spanned<String>> {
+        self.ids(key, "demand", known.catalogue.demands.keys(), notes)
+    }
+
+    /// Precautions of the catalogue.
+    pub(super) fn precautions(
+        &mut self,
+        key: &'static str,
+        known: &Known<'_>,
+        notes: &mut Notes,
+    ) -> Vec<Spanned<String>> {
+        self.ids(key, "precaution", known.catalogue.precautions.keys(), notes)
+    }
+
+    fn list<T>(
+        &mut self,
+        key: &'static str,
+        notes: &mut Notes,
+        mut read: impl FnMut(&'t DeValue<'t>, Span, &mut Notes) -> Option<T>,
+    ) -> Vec<T> {
+        let Some((value, span)) = self.value(key, notes) else { return Vec::new() };
+        let Some(array) = value.as_array() else {
+            self.standing.mark_stand_in(key);
+            notes.wrong(
+                span,
+                format!("expected a list in square brackets, found {}", kind_of(value)),
+                "put the values between square brackets, with commas between them",
+            );
+            return Vec::new();
+        };
+        let read: Vec<T> = array
+            .iter()
+            .filter_map(|item| {
+                let span = notes.span(item.span());
+                read(item.get_ref(), span, notes)
+            })
+            .collect();
+        if read.len() < array.len() {
+            self.standing.mark_stand_in(key);
+        }
+        read
+    }
+
+    /// A table, such as `[dose]` or `{ … }`.
+    pub(super) fn table(&mut self, key: &'static str, notes: &mut Notes) -> Option<(&'t DeTable<'t>, Span)> {
+        let (value, span) = self.value(key, notes)?;
+        match value.as_table() {
+            Some(table) => Some((table, self.key_span(key, notes).unwrap_or(span))),
+            None => {
+                self.standing.mark_stand_in(key);
+                notes.wrong(
+                    span,
+                    format!("expected a group of fields, found {}", kind_of(value)),
+                    format!("write `[{key}]` on a line of its own and the fields below it"),
+                );
+                None
+            }
+        }
+    }
+
+    /// A list of tables, such as `[[variation]]` blocks or `[{ … }, { … }]`.
+    pub(super) fn tables(&mut self, key: &'static str, notes: &mut Notes) -> Vec<(&'t DeTable<'t>, Span)> {
+        let Some((value, span)) = self.value(key, notes) else { return Vec::new() };
+        let wrong = |span: Span, found: &DeValue<'_>, notes: &mut Notes| {
+            notes.wrong(
+                span,
+                format!("expected groups of fields, found {}", kind_of(found)),
+                format!("write `[[{key}]]` on a line of its own and the fields below it, once for each"),
+            );
+        };
+        let Some(array) = value.as_array() else {
+            self.standing.mark_stand_in(key);
+            wrong(span, value, notes);
+            return Vec::new();
+        };
+        let mut tables = Vec::new();
+        for item in array.iter() {
+            let span = notes.span(item.span());
+            match item.get_ref().as_table() {
+                Some(table) => tables.push((table, span)),
+                None => wrong(span, item.get_ref(), notes),
+            }
+        }
+        if tables.len() < array.len() {
+            self.standing.mark_stand_in(key);
+        }
+        tables
+    }
+
+    /// Reports every field that nobody asked for, and hands back what the table's standing is.
+    pub(super) fn finish(self, notes: &mut Notes) -> Standing {
+        for key in self.table.keys() {
+            let name = key.get_ref().as_ref();
+            if self.asked.contains(&name) {
+                continue;
+            }
+            let span = notes.span(key.span());
+            let mut known = self.asked.clone();
+            known.sort_unstable();
+            let unset = known.iter().copied().filter(|k| !self.table.contains_key(*k));
+            let help = match nearest(name, unset) {
+                Some(near) => format!("did you mean `{near}`?"),
+                None => format!("known here are {}", quoted(&known)),
+            };
+            notes.findings.push(Finding::new(
+                "unknown-field",
+                span,
+                format!("{} has no field `{name}`", self.what),
+                help,
+            ));
+        }
+        self.standing
+    }
+}
+
+/// Reads a list of tables one by one.
+pub(super) fn each<'t, T>(
+    f: &mut Fields<'t>,
+    key: &'static str,
+    notes: &mut Notes,
+    mut read: impl FnMut(&'t DeTable<'t>, Span, &mut Notes) -> Option<T>,
+) -> Vec<T> {
+    let tables = f.tables(key, notes);
+    let all = tables.len();
+    let read: Vec<T> = tables.into_iter().filter_map(|(table, span)| read(table, span, notes)).collect();
+    if read.len() < all {
+        f.standing.mark_stand_in(key);
+    }
+    read
+}
+
+/// A text that is not blank.
+pub(super) fn text(value: &DeValue<'_>, span: Span, notes: &mut Notes) -> Option<Spanned<String>> {
+    match value.as_str() {
+        Some(text) if !text.trim().is_empty() => Some(Spanned::new(text.to_string(), span)),
+        Some(_) => {
+            notes.wrong(span, "expected some words, found none", "write the words between the quotes");
+            None
+        }
+        None => {
+            notes.wrong(
+                span,
+                format!("expected text in quotes, found {}", kind_of(value)),
+                "put straight quotes around it",
+            );
+            None
+        }
+    }
+}
+
+fn word<V: Vocabulary>(value: &DeValue<'_>, span: Span, notes: &mut Notes) -> Option<Spanned<V>> {
+    let text = text(value, span, notes)?;
+    if let Some(found) = V::from_word(&text.value) {
+        return Some(Spanned::new(found, span));
+    }
+    let words: Vec<&str> = V::ALL.iter().map(|v| v.word()).collect();
+    notes.wrong(
+        span,
+        format!("expected one of {}, found `{}`", quoted(&words), text.value),
+        suggestion(&text.value, words.iter().copied()),
+    );
+    let near = nearest(&text.value, words)?;
+    Some(Spanned::new(V::from_word(near)?, span))
+}
+
+/// The id if it is known; else a finding, and the id that was most likely meant, if one is near.
+pub(super) fn checked_id<'k>(
+    id: Spanned<String>,
+    kind: &str,
+    known: impl Iterator<Item = &'k String> + Clone,
+    notes: &mut Notes,
+) -> Option<Spanned<String>> {
+    if known.clone().any(|k| *k == id.value) {
+        return Some(id);
+    }
+    notes.wrong(
+        id.span,
+        format!("expected the name of a {kind}, found `{}`", id.value),
+        suggestion(&id.value, known.clone().map(String::as_str)),
+    );
+    let near = nearest(&id.value, known.map(String::as_str))?;
+    Some(Spanned::new(near.to_string(), id.span))
+}
+
+/// What a value is, in an author's words.
+pub(super) fn kind_of(value: &DeValue<'_>) -> &'static str {
+    match value {
+        DeValue::String(_) => "text",
+        DeValue::Integer(_) => "a whole number",
+        DeValue::Float(_) => "a number with a decimal point",
+        DeValue::Boolean(_) => "true or false",
+        DeValue::Datetime(_) => "a date",
+        DeValue::Array(_) => "a list",
+        DeValue::Table(_) => "a group of fields",
+    }
+}

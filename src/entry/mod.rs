@@ -1,0 +1,228 @@
+//! Text to the typed model, with spans. Never a path on disk, never a panic, never an early stop: a
+//! broken entry gives findings and whatever could be read of it.
+
+pub mod markdown;
+
+mod accept;
+mod block;
+mod dose;
+mod exercise;
+mod fields;
+mod opening;
+mod page;
+mod prose;
+mod references;
+mod series;
+mod site;
+mod values;
+mod week;
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use rayon::prelude::*;
+
+pub use site::read_site;
+
+use crate::model::catalogue::Catalogue;
+use crate::model::finding::Finding;
+use crate::model::series::Series;
+use crate::model::site::Site;
+use crate::model::source::{FileId, Span};
+use crate::model::vocabulary::{SectionName, Vocabulary};
+use crate::model::week::Week;
+use crate::model::words::Words;
+use crate::model::{Model, Twin};
+use crate::workspace::layout::Kind;
+use crate::workspace::{Content, File, Texts};
+
+/// What an entry may name: the demands and precautions, and the sections of an exercise's prose.
+pub(crate) struct Known<'a> {
+    pub(crate) catalogue: &'a Catalogue,
+    /// What the site's language calls each section.
+    pub(crate) sections: Vec<(SectionName, String)>,
+}
+
+/// Reads every entry of a workspace. Findings come in no particular order.
+pub fn read(texts: &Texts, site: Site, words: &Words) -> (Model, Vec<Finding>) {
+    let sections = SectionName::ALL.iter().map(|&n| (n, words.section(n))).collect();
+    let known = Known { catalogue: &site.catalogue, sections };
+    let read: Vec<(Entry, Vec<Finding>)> =
+        texts.files.par_iter().filter_map(|file| read_file(texts, file, &known)).collect();
+
+    let mut findings = Vec::new();
+    let mut model = Model {
+        exercises: BTreeMap::new(),
+        unreadable: BTreeSet::new(),
+        series: BTreeMap::new(),
+        pages: BTreeMap::new(),
+        references: Default::default(),
+        attachments: texts.attachments.clone(),
+        twins: Vec::new(),
+        site: site.clone(),
+    };
+    let mut weeks: Vec<(String, Week)> = Vec::new();
+    let mut ids = Ids::default();
+    for (entry, found) in read {
+        findings.extend(found);
+        match entry {
+            Entry::Exercise(e) => {
+                if ids.is_new("exercise", &e.id, e.place(), texts, &mut model.twins) {
+                    model.exercises.insert(e.id.clone(), *e);
+                }
+            }
+            Entry::Page(p) => {
+                if ids.is_new("page", &p.id, p.title.span, texts, &mut model.twins) {
+                    model.pages.insert(p.id.clone(), *p);
+                }
+            }
+            Entry::Series(s) => {
+                if ids.is_new("series", &s.id, s.title.span, texts, &mut model.twins) {
+                    model.series.insert(s.id.clone(), *s);
+                }
+            }
+            Entry::Week(series, week) => weeks.push((series, *week)),
+            Entry::References(references) => model.references = references,
+            Entry::UnreadableExercise(id) => {
+                model.unreadable.insert(id);
+            }
+            Entry::Nothing => {}
+        }
+    }
+    for (series, week) in weeks {
+        match model.series.get_mut(&series) {
+            Some(owner) => owner.weeks.push(week),
+            None => findings.push(orphan(&series, &week)),
+        }
+    }
+    for Series { weeks, .. } in model.series.values_mut() {
+        weeks.sort_by(|a, b| (a.number.value, a.file).cmp(&(b.number.value, b.file)));
+    }
+    (model, findings)
+}
+
+/// What one file gave.
+enum Entry {
+    Exercise(Box<crate::model::exercise::Exercise>),
+    UnreadableExercise(String),
+    Series(Box<Series>),
+    Week(String, Box<Week>),
+    Page(Box<crate::model::page::FreePage>),
+    References(crate::model::references::References),
+    Nothing,
+}
+
+fn read_file(texts: &Texts, file: &File, known: &Known<'_>) -> Option<(Entry, Vec<Finding>)> {
+    if let Some(finding) = unreadable(file) {
+        let entry = match &file.kind {
+            Kind::Exercise { id } => Entry::UnreadableExercise(id.clone()),
+            _ => Entry::Nothing,
+        };
+        return (file.kind != Kind::Site).then_some((entry, vec![finding]));
+    }
+    let text = &texts.sources.get(file.id).text;
+    let (entry, findings) = match &file.kind {
+        Kind::Site => return None,
+        Kind::Exercise { id } => match exercise::read(text, file.id, id, known) {
+            (Some(e), findings) => (Entry::Exercise(Box::new(e)), findings),
+            (None, findings) => (Entry::UnreadableExercise(id.clone()), findings),
+        },
+        Kind::Series { id } => {
+            let (series, findings) = series::read(text, file.id, id, known);
+            (Entry::Series(Box::new(series)), findings)
+        }
+        Kind::Week { series } => match week::read(text, file.id, known) {
+            (Some(w), findings) => (Entry::Week(series.clone(), Box::new(w)), findings),
+            (None, findings) => (Entry::Nothing, findings),
+        },
+        Kind::Page { id } => match page::read(text, file.id, id, known) {
+            (Some(p), findings) => (Entry::Page(Box::new(p)), findings),
+            (None, findings) => (Entry::Nothing, findings),
+        },
+        Kind::References => {
+            let (references, findings) = references::read(text, file.id);
+            (Entry::References(references), findings)
+        }
+        Kind::Stray { expected } => (Entry::Nothing, vec![stray(file.id, expected)]),
+    };
+    Some((entry, findings))
+}
+
+/// The finding for a file whose bytes are no text that could be read at all.
+pub(crate) fn unreadable(file: &File) -> Option<Finding> {
+    let at = |offset: usize| Span::new(file.id, offset..offset);
+    match file.content {
+        Content::Text => None,
+        Content::NotText { offset } => Some(Finding::new(
+            "unreadable-entry",
+            at(offset),
+            "this file is not text in UTF-8: the first byte that cannot be read is here",
+            "save the file again as UTF-8 (most editors: Save As, Encoding, UTF-8)",
+        )),
+        Content::Empty => Some(Finding::new(
+            "unreadable-entry",
+            at(0),
+            "this file is empty",
+            "write the entry, or remove the file",
+        )),
+        Content::TooLarge { bytes, most } => Some(Finding::new(
+            "unreadable-entry",
+            at(0),
+            format!(
+                "this file has {:.1} MB, expected at most {:.0} MB of text",
+                bytes as f64 / 1e6,
+                most as f64 / 1e6
+            ),
+            "keep one exercise, week or page a file, and put photos and videos under content/media/",
+        )),
+        Content::Unreachable { ref why } => Some(Finding::new(
+            "unreadable-entry",
+            at(0),
+            format!("this file cannot be opened: {why}"),
+            "check that the file is there and that you may read it",
+        )),
+    }
+}
+
+fn stray(file: FileId, expected: &str) -> Finding {
+    Finding::new(
+        "unreadable-entry",
+        Span::start_of(file),
+        "nothing reads a file of this name in this place",
+        format!("expected {expected}; rename it or move it out of content/"),
+    )
+}
+
+fn orphan(series: &str, week: &Week) -> Finding {
+    Finding::new(
+        "unreadable-entry",
+        week.place(),
+        format!("this week belongs to no series: the folder `{series}` has no series.toml that can be read"),
+        "add a series.toml with title, summary, audience, start and serves to the folder",
+    )
+}
+
+/// Ids seen so far, compared without regard to letter case: file systems and web servers differ on it.
+#[derive(Default)]
+struct Ids {
+    seen: BTreeMap<(&'static str, String), FileId>,
+}
+
+impl Ids {
+    fn is_new(
+        &mut self,
+        kind: &'static str,
+        id: &str,
+        place: Span,
+        texts: &Texts,
+        twins: &mut Vec<Twin>,
+    ) -> bool {
+        let key = (kind, id.to_lowercase());
+        if let Some(&first) = self.seen.get(&key) {
+            let other = texts.sources.get(first).name.clone();
+            twins.push(Twin { id: id.to_string(), place, other });
+            return false;
+        }
+        self.seen.insert(key, place.file);
+        true
+    }
+}

@@ -1,0 +1,175 @@
+//! The shape of an entry's prose: sections, links, pictures, citations, paragraphs, headings.
+
+use std::ops::Range;
+
+use pulldown_cmark::{Event, HeadingLevel, Tag, TagEnd};
+
+use super::Known;
+use super::markdown::{CITATION, anchor, citations, events};
+use crate::model::prose::{Heading, Image, Paragraph, Prose, Section};
+use crate::model::source::{FileId, Span, Spanned};
+
+/// Reads the prose that stands at `range` of a file's text.
+pub(super) fn read(text: &str, range: Range<usize>, file: FileId, known: &Known<'_>) -> Prose {
+    let mut shape = Shape::new(file, range.clone(), known);
+    for (event, at) in events(&text[range.clone()]) {
+        shape.take(event, at.start + range.start..at.end + range.start);
+    }
+    shape.finish(range.end)
+}
+
+struct Shape<'k> {
+    file: FileId,
+    known: &'k Known<'k>,
+    prose: Prose,
+    /// How many block containers (lists, quotes, …) the event is inside.
+    depth: usize,
+    /// Ordered lists among the open lists, outermost first.
+    lists: Vec<bool>,
+    /// The paragraph of inline text that is being read.
+    run: Option<Paragraph>,
+    /// The heading that is being read: its level, its range and its words.
+    heading: Option<(HeadingLevel, Range<usize>, String)>,
+    /// The picture that is being read, whose inline text is its description.
+    image: Option<Image>,
+}
+
+impl<'k> Shape<'k> {
+    fn new(file: FileId, range: Range<usize>, known: &'k Known<'k>) -> Self {
+        let prose = Prose::empty(Span::new(file, range));
+        Shape { file, known, prose, depth: 0, lists: Vec::new(), run: None, heading: None, image: None }
+    }
+
+    fn take(&mut self, event: Event<'_>, at: Range<usize>) {
+        match event {
+            Event::Start(tag) => self.start(tag, at),
+            Event::End(tag) => self.end(tag, at),
+            Event::Text(words) | Event::Code(words) => {
+                self.words(&words);
+                self.extend(at);
+            }
+            Event::SoftBreak | Event::HardBreak => self.words(" "),
+            Event::InlineHtml(_) => self.extend(at),
+            _ => {}
+        }
+    }
+
+    fn start(&mut self, tag: Tag<'_>, at: Range<usize>) {
+        match tag {
+            Tag::Link { dest_url, .. } => {
+                let span = Span::new(self.file, at.clone());
+                self.extend(at);
+                match dest_url.strip_prefix(CITATION) {
+                    Some(label) => {
+                        let cited = citations(label).into_iter().map(|c| Spanned::new(c.key, span));
+                        self.prose.citations.extend(cited);
+                        if let Some(run) = &mut self.run {
+                            run.cites = true;
+                        }
+                    }
+                    None => self.prose.links.push(Spanned::new(dest_url.to_string(), span)),
+                }
+            }
+            Tag::Image { dest_url, .. } => {
+                let address = Spanned::new(dest_url.to_string(), Span::new(self.file, at.clone()));
+                self.image = Some(Image { address, description: String::new() });
+                self.extend(at);
+            }
+            Tag::Emphasis | Tag::Strong | Tag::Strikethrough => self.extend(at),
+            Tag::Heading { level, .. } => {
+                self.flush();
+                self.heading = Some((level, at, String::new()));
+            }
+            Tag::Paragraph => self.flush(),
+            Tag::List(first) => {
+                self.flush();
+                self.lists.push(first.is_some());
+                self.depth += 1;
+            }
+            Tag::Item => {
+                self.flush();
+                if self.lists == [true]
+                    && let Some(section) = self.prose.sections.last_mut()
+                {
+                    section.steps += 1;
+                }
+            }
+            _ => {
+                self.flush();
+                self.depth += 1;
+            }
+        }
+    }
+
+    fn end(&mut self, tag: TagEnd, at: Range<usize>) {
+        match tag {
+            TagEnd::Link | TagEnd::Emphasis | TagEnd::Strong | TagEnd::Strikethrough => self.extend(at),
+            TagEnd::Image => self.prose.images.extend(self.image.take()),
+            TagEnd::Heading(_) => self.end_heading(),
+            TagEnd::Paragraph | TagEnd::Item => self.flush(),
+            TagEnd::List(_) => {
+                self.flush();
+                self.lists.pop();
+                self.depth -= 1;
+            }
+            _ => {
+                self.flush();
+                self.depth -= 1;
+            }
+        }
+    }
+
+    fn end_heading(&mut self) {
+        self.run = None;
+        let Some((level, at, words)) = self.heading.take() else { return };
+        let title = Spanned::new(words.trim().to_string(), Span::new(self.file, at.clone()));
+        let taken = |a: &str| self.prose.headings.iter().any(|h| h.anchor == a);
+        let anchor = anchor(&title.value, taken);
+        self.prose.headings.push(Heading { level: level as u8, title: title.clone(), anchor });
+        if level != HeadingLevel::H2 || self.depth > 0 {
+            return;
+        }
+        self.close_section(at.start);
+        let name = self.known.sections.iter().find(|(_, word)| same(word, &title.value)).map(|(n, _)| *n);
+        let body = Span::new(self.file, at.end..at.end);
+        self.prose.sections.push(Section { name, title, body, steps: 0 });
+    }
+
+    fn close_section(&mut self, end: usize) {
+        match self.prose.sections.last_mut() {
+            Some(section) => section.body.end = end as u32,
+            None => self.prose.intro.end = end as u32,
+        }
+    }
+
+    fn words(&mut self, words: &str) {
+        if let Some(image) = &mut self.image {
+            image.description.push_str(words);
+        } else if let Some((_, _, heading)) = &mut self.heading {
+            heading.push_str(words);
+        }
+    }
+
+    fn extend(&mut self, at: Range<usize>) {
+        let span = Span::new(self.file, at);
+        match &mut self.run {
+            Some(run) => run.span.end = run.span.end.max(span.end),
+            None => self.run = Some(Paragraph { span, cites: false }),
+        }
+    }
+
+    fn flush(&mut self) {
+        self.prose.paragraphs.extend(self.run.take());
+    }
+
+    fn finish(mut self, end: usize) -> Prose {
+        self.flush();
+        self.close_section(end);
+        self.prose
+    }
+}
+
+/// Section names are compared without regard to letter case.
+fn same(word: &str, title: &str) -> bool {
+    word.to_lowercase() == title.to_lowercase()
+}

@@ -1,0 +1,54 @@
+//! Reads `content/references.bib` (BibLaTeX) with hayagriva.
+
+use std::ops::Range;
+
+use hayagriva::io::BibLaTeXError;
+
+use crate::model::finding::Finding;
+use crate::model::references::{Reference, References};
+use crate::model::source::{FileId, Span, Spanned};
+
+pub(super) fn read(text: &str, file: FileId) -> (References, Vec<Finding>) {
+    let mut references = References { file: Some(file), complete: true, entries: Vec::new() };
+    let mut findings = Vec::new();
+    match hayagriva::io::from_biblatex_str(text) {
+        Ok(library) => {
+            for entry in &library {
+                let span = key_span(text, entry.key(), file);
+                references.entries.push(Reference {
+                    key: Spanned::new(entry.key().to_string(), span),
+                    entry: entry.clone(),
+                });
+            }
+        }
+        Err(errors) => {
+            references.complete = false;
+            for error in errors {
+                let (range, what) = describe(&error);
+                findings.push(Finding::new(
+                    "unreadable-entry",
+                    Span::new(file, range),
+                    format!("the references cannot be read here: {what}"),
+                    "mend this reference; each is written `@article{key, title = {…}, author = {…}, date = {2022}}`",
+                ));
+            }
+        }
+    }
+    (references, findings)
+}
+
+/// Where the library saw a mistake, and what it says of it.
+fn describe(error: &BibLaTeXError) -> (Range<usize>, String) {
+    match error {
+        BibLaTeXError::Parse(e) => (e.span.clone(), e.kind.to_string()),
+        BibLaTeXError::Type(e) => (e.span.clone(), e.kind.to_string()),
+    }
+}
+
+/// The place of a key: between the brace that opens its reference and the first comma.
+fn key_span(text: &str, key: &str, file: FileId) -> Span {
+    let opens = |at: usize| text[..at].trim_end().ends_with('{');
+    let closes = |at: usize| text[at + key.len()..].trim_start().starts_with(',');
+    let at = text.match_indices(key).map(|(at, _)| at).find(|&at| opens(at) && closes(at)).unwrap_or(0);
+    Span::new(file, at..at + key.len())
+}

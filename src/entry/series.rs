@@ -1,0 +1,43 @@
+//! Reads `series.toml`. Its weeks are entries of their own.
+
+use super::accept::read_accept;
+use super::fields::Fields;
+use super::opening::check_id;
+use super::site::read_targets;
+use super::{Known, fields};
+use crate::model::finding::Finding;
+use crate::model::series::Series;
+use crate::model::source::{FileId, Span};
+
+pub(super) fn read(text: &str, file: FileId, id: &str, known: &Known<'_>) -> (Series, Vec<Finding>) {
+    let (table, mut notes) = fields::parse(text, 0, file);
+    let whole = Span::start_of(file);
+    check_id(id, whole, &mut notes);
+    let mut f = Fields::new(table.get_ref(), whole, "the series", &notes);
+    let n = &mut notes;
+    let title = f.required_text("title", "\"Steady at Lantern Hill\"", id, n);
+    let summary = f.required_text("summary", "\"One sentence on what it is.\"", "", n);
+    let audience = f.required_text("audience", "\"Whom it is for.\"", "", n);
+    let start = f.required_date("start", n);
+    if f.key_span("serves", n).is_none() {
+        f.missing("serves", "[\"low-bone-density\"]", n);
+    }
+    let serves = f.precautions("serves", known, n);
+    let targets = read_targets(&mut f, n);
+    let accept = read_accept(&mut f, n);
+    let standing = f.finish(n);
+    let series = Series {
+        id: id.to_string(),
+        file,
+        standing,
+        title,
+        summary,
+        audience,
+        start,
+        serves,
+        targets,
+        accept,
+        weeks: Vec::new(),
+    };
+    (series, notes.findings)
+}

@@ -1,0 +1,252 @@
+//! Reads `site.toml`: whose site it is, its language, its print sizes, its rules, and the demands and
+//! precautions it adds or changes.
+
+use std::collections::BTreeMap;
+
+use toml::de::DeTable;
+
+use super::fields::{Fields, Notes, each};
+use super::week::web_address;
+use super::{fields, unreadable};
+use crate::model::catalogue::{Catalogue, Row};
+use crate::model::finding::Finding;
+use crate::model::nearest::{quoted, suggestion};
+use crate::model::site::{Educator, Print, RuleSetting, Site, Targets};
+use crate::model::source::{FileId, Span, Spanned};
+use crate::model::vocabulary::{Paper, Restriction, Vocabulary};
+use crate::workspace::Texts;
+
+/// Weekly targets that a workspace or a series may set, with the bounds of each.
+const TARGETS: [(&str, (u32, u32)); 8] = [
+    ("posture_days", (0, 7)),
+    ("balance_days", (0, 7)),
+    ("balance_minutes", (0, 600)),
+    ("strength_days", (0, 7)),
+    ("strength_sets", (0, 10)),
+    ("strength_reps", (0, 30)),
+    ("impact_days", (0, 7)),
+    ("impacts", (0, 200)),
+];
+
+/// Reads the settings, or stand-ins for what cannot be read of them.
+pub fn read_site(texts: &Texts) -> (Site, Vec<Finding>) {
+    let Some(file) = texts.site() else { return (stand_in(FileId(0)), Vec::new()) };
+    if let Some(finding) = unreadable(file) {
+        return (stand_in(file.id), vec![finding]);
+    }
+    let text = &texts.sources.get(file.id).text;
+    let (table, mut notes) = fields::parse(text, 0, file.id);
+    let mut f = Fields::new(table.get_ref(), Span::start_of(file.id), "the site", &notes);
+    let n = &mut notes;
+    let otherwise = stand_in(file.id);
+
+    let title = f.required_text("title", "\"Lantern Hill\"", "steadyleaf", n);
+    let summary = f.text("summary", n);
+    let language = f.required_text("language", "\"en\"", "en", n);
+    let address =
+        f.required_text("address", "\"https://lantern-hill.example/\"", &otherwise.address.value, n);
+    let address = web_address(address, n).map_or(otherwise.address, with_slash);
+    let theme = f.text("theme", n).map_or(otherwise.theme, |t| t.value);
+    let educator = match f.table("educator", n) {
+        Some((table, span)) => read_educator(table, span, n),
+        None => {
+            f.missing("educator", "{ name = \"A. Educator\" }", n);
+            Educator::default()
+        }
+    };
+    let print = f.table("print", n).map_or(otherwise.print, |(table, span)| read_print(table, span, n));
+    let targets = read_targets(&mut f, n);
+    let rules = f.table("rules", n).map(|(table, _)| read_rules(table, n)).unwrap_or_default();
+    let catalogue = read_catalogue(&mut f, n);
+    f.finish(n);
+    let site = Site {
+        file: file.id,
+        title,
+        summary,
+        language,
+        address,
+        theme,
+        educator,
+        print,
+        targets,
+        rules,
+        catalogue,
+    };
+    (site, notes.findings)
+}
+
+fn stand_in(file: FileId) -> Site {
+    let at = |text: &str| Spanned::new(text.to_string(), Span::start_of(file));
+    Site {
+        file,
+        title: at("steadyleaf"),
+        summary: None,
+        language: at("en"),
+        address: at("https://site.example/"),
+        theme: "clearprint".to_string(),
+        educator: Educator::default(),
+        print: Print { sizes: vec![18, 24], papers: Paper::ALL.to_vec() },
+        targets: Targets::new(),
+        rules: BTreeMap::new(),
+        catalogue: Catalogue::built_in(),
+    }
+}
+
+fn with_slash(address: Spanned<String>) -> Spanned<String> {
+    address.map(|a| if a.ends_with('/') { a } else { a + "/" })
+}
+
+fn read_educator(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Educator {
+    let mut f = Fields::new(table, span, "the educator", n);
+    let mut text = |key, n: &mut Notes| f.text(key, n).map(|t| t.value);
+    let educator = Educator {
+        credentials: text("credentials", n),
+        clinic: text("clinic", n),
+        phone: text("phone", n),
+        email: text("email", n),
+        emergency: text("emergency", n),
+        name: f.required_text("name", "\"A. Educator\"", "", n).value,
+        place: f.texts("place", n).into_iter().map(|l| l.value).collect(),
+    };
+    f.finish(n);
+    educator
+}
+
+fn read_print(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Print {
+    const SIZES: [&str; 3] = ["18", "24", "32"];
+    let mut f = Fields::new(table, span, "the print settings", n);
+    let mut sizes = Vec::new();
+    if let Some((value, span)) = f.value("sizes", n) {
+        let Some(list) = value.as_array() else {
+            n.wrong(span, "expected a list of sizes in points", "write `sizes = [18, 24]`");
+            return Print { sizes: vec![18, 24], papers: Paper::ALL.to_vec() };
+        };
+        for item in list.iter() {
+            match item.get_ref().as_integer().map(|i| i.as_str()) {
+                Some(size) if SIZES.contains(&size) => sizes.extend(size.parse::<u32>()),
+                _ => {
+                    let span = n.span(item.span());
+                    n.wrong(span, "expected 18, 24 or 32 points", "write `sizes = [18, 24]`, without quotes");
+                }
+            }
+        }
+    }
+    let papers: Vec<Paper> = f.words("papers", n).into_iter().map(|p| p.value).collect();
+    f.finish(n);
+    Print {
+        sizes: if sizes.is_empty() { vec![18, 24] } else { sizes },
+        papers: if papers.is_empty() { Paper::ALL.to_vec() } else { papers },
+    }
+}
+
+/// The `[targets]` of a workspace or a series.
+pub(super) fn read_targets(f: &mut Fields<'_>, n: &mut Notes) -> Targets {
+    let Some((table, span)) = f.table("targets", n) else { return Targets::new() };
+    let mut f = Fields::new(table, span, "the list of targets", n);
+    let mut targets = Targets::new();
+    for (name, bounds) in TARGETS {
+        if let Some(amount) = f.amount(name, bounds, n) {
+            targets.insert(name.to_string(), amount);
+        }
+    }
+    f.finish(n);
+    targets
+}
+
+/// Whether a rule of that name exists, and may be changed at all, the review decides.
+fn read_rules(table: &DeTable<'_>, n: &mut Notes) -> BTreeMap<String, Spanned<RuleSetting>> {
+    let mut rules = BTreeMap::new();
+    for (name, value) in table.iter() {
+        let name_span = n.span(name.span());
+        match value.get_ref().as_str().and_then(RuleSetting::from_word) {
+            Some(setting) => {
+                rules.insert(name.get_ref().to_string(), Spanned::new(setting, name_span));
+            }
+            None => {
+                let span = n.span(value.span());
+                let found = value.get_ref().as_str().map_or("no word".to_string(), |t| format!("`{t}`"));
+                n.wrong(
+                    span,
+                    format!("expected one of {}, found {found}", quoted(&RuleSetting::WORDS)),
+                    "write for example `repeated-exercise = \"off\"`",
+                );
+            }
+        }
+    }
+    rules
+}
+
+fn read_catalogue(f: &mut Fields<'_>, n: &mut Notes) -> Catalogue {
+    let mut catalogue = Catalogue::built_in();
+    let demands = each(f, "demand", n, |table, span, n| {
+        let mut f = Fields::new(table, span, "a demand", n);
+        let id = f.required_text("id", "\"stairs\"", "", n);
+        let label = f.required_text("label", "\"climbing stairs\"", "", n);
+        f.finish(n).knows("id").then_some((id.value, label.value))
+    });
+    for (id, label) in demands {
+        catalogue.demands.insert(id, Some(label));
+    }
+    let precautions = each(f, "precaution", n, |table, span, n| {
+        let mut f = Fields::new(table, span, "a precaution", n);
+        let id = f.required_text("id", "\"spine-fracture\"", "", n);
+        let label = f.text("label", n);
+        if label.is_none() && f.standing.knows("id") && !catalogue.precautions.contains_key(&id.value) {
+            f.missing("label", "\"what clients call it\"", n);
+        }
+        let rows = each(&mut f, "restricts", n, |table, span, n| read_row(table, span, &catalogue, n));
+        f.finish(n).knows("id").then_some((id.value, label, rows))
+    });
+    for (id, label, rows) in precautions {
+        let precaution = catalogue.precautions.entry(id).or_default();
+        precaution.label = label.map(|l| l.value).or(precaution.label.take());
+        for (demand, row) in rows {
+            match row {
+                Some(row) => precaution.restricts.insert(demand, row),
+                None => precaution.restricts.remove(&demand),
+            };
+        }
+    }
+    catalogue
+}
+
+/// A row that sets what a precaution says about a demand, or with `by = "none"` takes it back.
+fn read_row(
+    table: &DeTable<'_>,
+    span: Span,
+    catalogue: &Catalogue,
+    n: &mut Notes,
+) -> Option<(String, Option<Row>)> {
+    let mut f = Fields::new(table, span, "a restriction", n);
+    let demand = f.required_text("demand", "\"impact-low\"", "", n);
+    let by = f.required_text("by", "\"modify\"", "", n);
+    let instead = f.text("instead", n).map(|t| t.value);
+    let source = f.required_text("source", "\"common practice, no source\"", "", n);
+    let standing = f.finish(n);
+    if standing.knows("demand") && !catalogue.demands.contains_key(&demand.value) {
+        n.wrong(
+            demand.span,
+            format!("expected the name of a demand, found `{}`", demand.value),
+            suggestion(&demand.value, catalogue.demands.keys().map(String::as_str)),
+        );
+        return None;
+    }
+    if !(standing.knows("demand") && standing.knows("by") && standing.knows("source")) {
+        return None;
+    }
+    if by.value == "none" {
+        return Some((demand.value, None));
+    }
+    match Restriction::from_word(&by.value) {
+        Some(by) => Some((demand.value, Some(Row { by, instead, source: source.value }))),
+        None => {
+            let words = ["avoid", "modify", "ask", "none"];
+            n.wrong(
+                by.span,
+                format!("expected one of {}, found `{}`", quoted(&words), by.value),
+                suggestion(&by.value, words),
+            );
+            None
+        }
+    }
+}

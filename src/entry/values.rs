@@ -1,0 +1,197 @@
+//! Values with a grammar of their own: counts and ranges, lengths of time, dates, video times.
+
+use jiff::civil::Date;
+use toml::de::DeValue;
+
+use super::fields::{Fields, Notes, kind_of};
+use crate::model::amount::{Amount, Time, TimeUnit};
+use crate::model::source::{Span, Spanned};
+
+impl Fields<'_> {
+    /// A count such as `10` or `"8-12"`, within `from..=to`.
+    pub(super) fn amount(
+        &mut self,
+        key: &'static str,
+        (from, to): (u32, u32),
+        notes: &mut Notes,
+    ) -> Option<Spanned<Amount>> {
+        let (value, span) = self.value(key, notes)?;
+        let read = amount(value, span, (from, to), notes);
+        self.note(key, read, notes)
+    }
+
+    /// A length of time such as `"20 s"`, `"10-20 s"` or `"5 min"`.
+    pub(super) fn time(&mut self, key: &'static str, notes: &mut Notes) -> Option<Spanned<Time>> {
+        let (value, span) = self.value(key, notes)?;
+        let read = time(value, span);
+        self.note(key, read, notes)
+    }
+
+    /// A date such as `2027-02-15`, without quotes.
+    pub(super) fn date(&mut self, key: &'static str, notes: &mut Notes) -> Option<Spanned<Date>> {
+        let (value, span) = self.value(key, notes)?;
+        let read = date(value, span);
+        self.note(key, read, notes)
+    }
+
+    pub(super) fn required_date(&mut self, key: &'static str, notes: &mut Notes) -> Spanned<Date> {
+        if self.key_span(key, notes).is_none() {
+            self.missing(key, "2027-02-15", notes);
+        }
+        self.date(key, notes).unwrap_or(Spanned::new(Date::constant(1970, 1, 1), self.whole))
+    }
+
+    /// A time in a video, such as `"8:55"` or `"1:02:30"`, in seconds.
+    pub(super) fn clock(&mut self, key: &'static str, notes: &mut Notes) -> Option<Spanned<u32>> {
+        let (value, span) = self.value(key, notes)?;
+        let read = clock(value, span);
+        self.note(key, read, notes)
+    }
+
+    /// A whole number from `from` to `to`.
+    pub(super) fn number(
+        &mut self,
+        key: &'static str,
+        (from, to): (u32, u32),
+        notes: &mut Notes,
+    ) -> Option<Spanned<u32>> {
+        let (value, span) = self.value(key, notes)?;
+        let read = match integer(value) {
+            Some(n) if (from..=to).contains(&n) => Ok(Spanned::new(n, span)),
+            _ => Err(Wrong {
+                span,
+                message: format!("expected a whole number from {from} to {to}, found {}", shown(value)),
+                help: format!("write a number such as {from}, without quotes"),
+            }),
+        };
+        self.note(key, read, notes)
+    }
+
+    fn note<T>(&mut self, key: &'static str, read: Result<T, Wrong>, notes: &mut Notes) -> Option<T> {
+        match read {
+            Ok(value) => Some(value),
+            Err(wrong) => {
+                self.standing.mark_stand_in(key);
+                notes.wrong(wrong.span, wrong.message, wrong.help);
+                None
+            }
+        }
+    }
+}
+
+/// A value that is not what was expected.
+pub(super) struct Wrong {
+    span: Span,
+    message: String,
+    help: String,
+}
+
+fn amount(
+    value: &DeValue<'_>,
+    span: Span,
+    (from, to): (u32, u32),
+    _notes: &Notes,
+) -> Result<Spanned<Amount>, Wrong> {
+    let wrong = |found: String| Wrong {
+        span,
+        message: format!("expected a whole number or a range from {from} to {to}, found {found}"),
+        help: "write a number such as 10, or a range such as \"8-12\", low before high".to_string(),
+    };
+    let read = match (integer(value), value.as_str()) {
+        (Some(n), _) => Some(Amount::exactly(n)),
+        (None, Some(text)) => range(text, |n| n.parse::<u32>().ok()).map(|(low, high)| Amount { low, high }),
+        _ => None,
+    };
+    match read {
+        Some(a) if a.low >= from && a.high <= to && a.low <= a.high => Ok(Spanned::new(a, span)),
+        _ => Err(wrong(shown(value))),
+    }
+}
+
+/// The longest time that a dose may name: two hours.
+const MOST_TIME: f64 = 2.0 * 60.0 * 60_000.0;
+
+fn time(value: &DeValue<'_>, span: Span) -> Result<Spanned<Time>, Wrong> {
+    let wrong = |help: &str| Wrong {
+        span,
+        message: format!("expected a number and `s` or `min`, found {}", shown(value)),
+        help: help.to_string(),
+    };
+    const HOW: &str = "write a time such as \"20 s\", \"10-20 s\" or \"5 min\"";
+    let text = value.as_str().ok_or_else(|| wrong(HOW))?.trim();
+    let unit_at = text.find(|c: char| c.is_alphabetic()).ok_or_else(|| wrong(HOW))?;
+    let (numbers, sign) = text.split_at(unit_at);
+    let unit = match sign {
+        "s" => TimeUnit::Second,
+        "min" => TimeUnit::Minute,
+        _ => return Err(wrong(&format!("the unit `{sign}` is not known here; {HOW}"))),
+    };
+    let number = |n: &str| n.parse::<f64>().ok().filter(|n| n.is_finite() && *n >= 0.0);
+    let (low, high) = range(numbers.trim(), number).ok_or_else(|| wrong(HOW))?;
+    let (low, high) = (low * unit.millis(), high * unit.millis());
+    if low > high || high <= 0.0 || high > MOST_TIME {
+        return Err(wrong("write a time between 0 and 2 hours, low before high, such as \"10-20 s\""));
+    }
+    Ok(Spanned::new(Time { low: low.round() as u32, high: high.round() as u32, unit }, span))
+}
+
+fn date(value: &DeValue<'_>, span: Span) -> Result<Spanned<Date>, Wrong> {
+    let wrong = || Wrong {
+        span,
+        message: format!("expected a date, found {}", shown(value)),
+        help: "write year, month and day without quotes, such as 2027-02-15".to_string(),
+    };
+    let written = value.as_datetime().ok_or_else(wrong)?;
+    let (Some(d), None) = (written.date, written.time) else { return Err(wrong()) };
+    let date = Date::new(i16::try_from(d.year).map_err(|_| wrong())?, d.month as i8, d.day as i8);
+    date.map(|d| Spanned::new(d, span)).map_err(|_| wrong())
+}
+
+fn clock(value: &DeValue<'_>, span: Span) -> Result<Spanned<u32>, Wrong> {
+    let wrong = || Wrong {
+        span,
+        message: format!("expected a time in the video, found {}", shown(value)),
+        help: "write minutes and seconds such as \"8:55\", or hours too such as \"1:02:30\"".to_string(),
+    };
+    let text = value.as_str().ok_or_else(wrong)?;
+    let parts: Option<Vec<u32>> = text
+        .split(':')
+        .map(|p| p.parse::<u32>().ok().filter(|_| p.len() <= 3 && p.bytes().all(|b| b.is_ascii_digit())))
+        .collect();
+    let seconds = match parts.as_deref() {
+        Some(&[m, s]) if s < 60 && two_digits(text) => m * 60 + s,
+        Some(&[h, m, s]) if m < 60 && s < 60 && two_digits(text) => h * 3600 + m * 60 + s,
+        _ => return Err(wrong()),
+    };
+    Ok(Spanned::new(seconds, span))
+}
+
+/// Seconds, the last part, are always two digits: `8:05`, never `8:5`.
+fn two_digits(text: &str) -> bool {
+    text.rsplit(':').next().is_some_and(|s| s.len() == 2)
+}
+
+/// "8-12" or "10"; an en dash, which some editors put for a hyphen, is one too.
+fn range<T: Copy>(text: &str, number: impl Fn(&str) -> Option<T>) -> Option<(T, T)> {
+    match text.split_once(['-', '\u{2013}']) {
+        Some((low, high)) => Some((number(low.trim())?, number(high.trim())?)),
+        None => number(text.trim()).map(|n| (n, n)),
+    }
+}
+
+fn integer(value: &DeValue<'_>) -> Option<u32> {
+    let integer = value.as_integer()?;
+    u32::from_str_radix(integer.as_str(), integer.radix()).ok()
+}
+
+/// The author's own value in a message.
+fn shown(value: &DeValue<'_>) -> String {
+    match value {
+        DeValue::String(text) => format!("`{text}`"),
+        DeValue::Integer(n) => format!("`{n}`"),
+        DeValue::Float(n) => format!("`{}`", n.as_str()),
+        DeValue::Boolean(b) => format!("`{b}`"),
+        DeValue::Datetime(d) => format!("`{d}`"),
+        other => kind_of(other).to_string(),
+    }
+}

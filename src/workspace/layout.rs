@@ -1,0 +1,81 @@
+//! Which file of a workspace is what, by its name alone.
+
+/// What a file is.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Kind {
+    Site,
+    Exercise {
+        id: String,
+    },
+    Series {
+        id: String,
+    },
+    Week {
+        series: String,
+    },
+    Page {
+        id: String,
+    },
+    References,
+    /// A text where no text is expected, with what is.
+    Stray {
+        expected: &'static str,
+    },
+}
+
+/// What the file of that name is; `None` for media, captions and everything that is not text of ours.
+pub fn kind(name: &str) -> Option<Kind> {
+    let parts: Vec<&str> = name.split('/').collect();
+    let stem = |file: &str| file.strip_suffix(".md").map(str::to_string);
+    Some(match parts.as_slice() {
+        ["site.toml"] => Kind::Site,
+        ["content", "references.bib"] => Kind::References,
+        ["content", "media", ..] => return None,
+        ["content", "exercises", .., file] if file.ends_with(".md") => Kind::Exercise { id: stem(file)? },
+        ["content", "pages", .., file] if file.ends_with(".md") => Kind::Page { id: stem(file)? },
+        ["content", "series", id, "series.toml"] => Kind::Series { id: id.to_string() },
+        ["content", "series", series, file] if is_week(file) => Kind::Week { series: series.to_string() },
+        ["content", "series", _, "captions", ..] => return None,
+        ["content", .., file]
+            if file.ends_with(".md") || file.ends_with(".toml") || file.ends_with(".bib") =>
+        {
+            Kind::Stray {
+                expected: "exercises/ID.md, pages/ID.md, series/ID/series.toml, series/ID/week-NN.md or references.bib below content/",
+            }
+        }
+        _ => return None,
+    })
+}
+
+/// `week-07.md`: the number's own field says which week it is, the name only has to be a week's.
+fn is_week(file: &str) -> bool {
+    file.strip_prefix("week-")
+        .and_then(|f| f.strip_suffix(".md"))
+        .is_some_and(|n| !n.is_empty() && n.bytes().all(|b| b.is_ascii_digit()))
+}
+
+/// Files that desktop systems and editors leave behind.
+pub fn is_hidden(name: &str) -> bool {
+    name.split('/').any(|part| {
+        part.starts_with('.') || part.ends_with('~') || matches!(part, "Thumbs.db" | "desktop.ini")
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn each_place_holds_its_own_kind() {
+        assert_eq!(kind("site.toml"), Some(Kind::Site));
+        assert_eq!(kind("content/exercises/heel-drop.md"), Some(Kind::Exercise { id: "heel-drop".into() }));
+        assert_eq!(
+            kind("content/exercises/legs/heel-drop.md"),
+            Some(Kind::Exercise { id: "heel-drop".into() })
+        );
+        assert_eq!(kind("content/series/hill/week-07.md"), Some(Kind::Week { series: "hill".into() }));
+        assert_eq!(kind("content/media/heel.jpg"), None);
+        assert_eq!(kind("content/series/hill/captions/week-07.en.vtt"), None);
+        assert!(matches!(kind("content/series/hill/wek-07.md"), Some(Kind::Stray { .. })));
+    }
+}

@@ -1,0 +1,77 @@
+//! The theme: templates, style, words and fonts. The built-in files are part of the program; a file
+//! under `themes/NAME/` in the workspace replaces the built-in file of the same name.
+#![expect(clippy::disallowed_methods, reason = "this is the door through which files are read")]
+
+use std::borrow::Cow;
+use std::collections::BTreeMap;
+use std::path::Path;
+
+use include_dir::{Dir, include_dir};
+use walkdir::WalkDir;
+
+use super::{WorkspaceError, layout, relative};
+
+static BUILT_IN: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/themes/clearprint");
+
+/// Every file of the theme by its name, such as `templates/week.html`.
+#[derive(Debug, Default)]
+pub struct Theme {
+    pub files: BTreeMap<String, Cow<'static, [u8]>>,
+}
+
+impl Theme {
+    /// The theme as the program holds it.
+    pub fn built_in() -> Theme {
+        let mut theme = Theme::default();
+        collect(&BUILT_IN, &mut theme);
+        theme
+    }
+
+    /// The built-in theme with the workspace's own files laid over it.
+    pub fn read(root: &Path, name: &str) -> Result<Theme, WorkspaceError> {
+        let mut theme = Theme::built_in();
+        let folder = root.join("themes").join(name);
+        if !folder.is_dir() {
+            return Ok(theme);
+        }
+        for item in WalkDir::new(&folder).sort_by_file_name() {
+            let unreadable = |why| WorkspaceError::Unreadable { path: folder.clone(), why };
+            let item = item.map_err(|e| unreadable(e.into()))?;
+            let Some(name) = relative(&folder, item.path()) else { continue };
+            if item.file_type().is_file() && !layout::is_hidden(&name) {
+                let bytes = std::fs::read(item.path())
+                    .map_err(|why| WorkspaceError::Unreadable { path: item.path().to_path_buf(), why })?;
+                theme.files.insert(name, Cow::Owned(bytes));
+            }
+        }
+        Ok(theme)
+    }
+
+    /// A file as text; `None` when there is none or it is no UTF-8.
+    pub fn text(&self, name: &str) -> Option<&str> {
+        std::str::from_utf8(self.files.get(name)?).ok()
+    }
+
+    /// The files directly or deeper below a folder such as `fonts/`, in order of name.
+    pub fn below<'a>(&'a self, folder: &'a str) -> impl Iterator<Item = (&'a str, &'a [u8])> {
+        self.files
+            .iter()
+            .filter(move |(name, _)| name.starts_with(folder))
+            .map(|(name, bytes)| (name.as_str(), bytes.as_ref()))
+    }
+
+    /// Languages the theme has words for.
+    pub fn languages(&self) -> Vec<&str> {
+        self.files.keys().filter_map(|n| n.strip_prefix("words/")?.strip_suffix(".ftl")).collect()
+    }
+}
+
+fn collect(folder: &'static Dir<'static>, theme: &mut Theme) {
+    for file in folder.files() {
+        let name = file.path().components().map(|c| c.as_os_str().to_string_lossy()).collect::<Vec<_>>();
+        theme.files.insert(name.join("/"), Cow::Borrowed(file.contents()));
+    }
+    for dir in folder.dirs() {
+        collect(dir, theme);
+    }
+}
