@@ -3,5 +3,5 @@
 fn main() {
     println!("cargo:rerun-if-changed=src/build.rs");
     println!("cargo:rerun-if-changed=themes");
-    println!("cargo:rerun-if-changed=src/cli/sample");
+    println!("cargo:rerun-if-changed=src/workspace/sample");
 }

@@ -21,4 +21,6 @@ pub mod entry;
 
 pub mod model;
 
+pub mod review;
+
 pub mod publish;

@@ -2,6 +2,7 @@
 #![expect(clippy::disallowed_methods, reason = "this is the door through which files are read")]
 
 pub mod layout;
+pub mod sample;
 pub mod theme;
 
 use std::collections::BTreeSet;

@@ -1,0 +1,88 @@
+//! Reasoned exceptions: an `accept` row takes the findings it names out of the review and lists them
+//! with the reason.
+
+use std::collections::BTreeMap;
+
+use super::{Case, Review, rules};
+use crate::model::accept::Accept;
+use crate::model::finding::Finding;
+use crate::model::nearest::suggestion;
+use crate::model::source::{FileId, Span};
+
+/// A finding that its entry accepts.
+#[derive(Debug)]
+pub struct Exception {
+    pub finding: Finding,
+    /// The `accept` row.
+    pub span: Span,
+    pub because: String,
+}
+
+/// Matches every `accept` row with the findings of its own file.
+pub(super) fn apply(case: &Case<'_>, findings: Vec<Finding>) -> Review {
+    let mut review = Review { findings, exceptions: Vec::new() };
+    for (file, rows) in rows(case) {
+        for row in rows {
+            apply_row(file, row, &mut review);
+        }
+    }
+    review
+}
+
+fn apply_row(file: FileId, row: &Accept, review: &mut Review) {
+    let mut words = row.finding.value.split_whitespace();
+    let name = words.next().unwrap_or("");
+    let Some(rule) = rules::find(name) else {
+        let help = suggestion(name, rules::ALL.iter().map(|r| r.name));
+        review.findings.push(Finding::new(
+            "wrong-value",
+            row.finding.span,
+            format!("expected the name of a rule, found `{name}`"),
+            help,
+        ));
+        return;
+    };
+    let words: Vec<String> = words.map(|w| format!("`{w}`")).collect();
+    let matches = |f: &Finding| {
+        f.span.file == file && f.rule == rule.name && words.iter().all(|w| f.message.contains(w))
+    };
+    let count = review.findings.iter().filter(|f| matches(f)).count();
+    if count == 0 {
+        review.findings.push(Finding::new(
+            "needless-exception",
+            row.span,
+            format!("this entry accepts `{}`, but there is no such finding", row.finding.value),
+            "remove this row",
+        ));
+    } else if rule.safety && count > 1 {
+        review.findings.push(Finding::new(
+            "wrong-value",
+            row.finding.span,
+            format!("expected one finding of a safety rule to accept, found {count} that `{}` fits", row.finding.value),
+            "add words of the finding you mean, such as `unanswered-demand impact-low spine-fracture`, and a row for each",
+        ));
+    } else {
+        let (accepted, rest) = std::mem::take(&mut review.findings).into_iter().partition(matches);
+        review.findings = rest;
+        let accepted: Vec<Finding> = accepted;
+        review.exceptions.extend(accepted.into_iter().map(|finding| Exception {
+            finding,
+            span: row.span,
+            because: row.because.value.clone(),
+        }));
+    }
+}
+
+fn rows<'a>(case: &Case<'a>) -> BTreeMap<FileId, Vec<&'a Accept>> {
+    let model = case.model;
+    let exercises = model.exercises.values().map(|e| (e.file, &e.accept));
+    let series = model.series.values().map(|s| (s.file, &s.accept));
+    let weeks = model.weeks().map(|(_, w)| (w.file, &w.accept));
+    let pages = model.pages.values().map(|p| (p.file, &p.accept));
+    let all = exercises.chain(series).chain(weeks).chain(pages);
+    let mut rows: BTreeMap<FileId, Vec<&Accept>> = BTreeMap::new();
+    for (file, accept) in all {
+        rows.entry(file).or_default().extend(accept);
+    }
+    rows
+}

@@ -1,0 +1,134 @@
+//! The review: every rule over the whole model, then what the workspace accepts or changes.
+//! Never writes, never changes the model.
+
+pub mod exceptions;
+pub mod report;
+pub mod rule;
+pub mod rules;
+
+#[cfg(test)]
+pub(crate) mod testing;
+
+use jiff::civil::Date;
+
+use crate::model::Model;
+use crate::model::finding::{Finding, Level};
+use crate::model::nearest::suggestion;
+use crate::model::site::RuleSetting;
+use crate::model::source::Sources;
+use crate::model::words::Words;
+use exceptions::Exception;
+use rule::{Check, Rule};
+
+/// What the rules look at.
+pub struct Case<'a> {
+    pub model: &'a Model,
+    pub sources: &'a Sources,
+    pub words: &'a Words,
+    /// The day that dates are compared with.
+    pub today: Date,
+}
+
+/// What a review found.
+#[derive(Debug, Default)]
+pub struct Review {
+    /// In order of file and place.
+    pub findings: Vec<Finding>,
+    /// Findings that an entry accepts, each with the reason.
+    pub exceptions: Vec<Exception>,
+}
+
+impl Review {
+    /// How many findings have this level.
+    pub fn count(&self, level: Level) -> usize {
+        self.findings.iter().filter(|f| f.level == level).count()
+    }
+
+    /// True when something stands in the way of publishing.
+    pub fn has_errors(&self) -> bool {
+        self.count(Level::Error) > 0
+    }
+}
+
+/// Runs every rule, beside what was found while reading, and settles levels and exceptions.
+pub fn review(case: &Case<'_>, found_while_reading: Vec<Finding>) -> Review {
+    let mut findings = found_while_reading;
+    findings.extend(check_settings(case));
+    for rule in rules::ALL {
+        if let Check::Model(check) = rule.check {
+            let mut sink = Sink { rule, findings: Vec::new() };
+            check(case, &mut sink);
+            findings.append(&mut sink.findings);
+        }
+    }
+    settle(case, findings)
+}
+
+/// Settles the levels and exceptions of findings: those of [`review`], or those that a later stage adds.
+pub fn settle(case: &Case<'_>, findings: Vec<Finding>) -> Review {
+    let mut review = exceptions::apply(case, findings);
+    review.findings.retain_mut(|finding| match level(case, finding) {
+        Some(level) => {
+            finding.level = level;
+            true
+        }
+        None => false,
+    });
+    let name = |f: &Finding| case.sources.get(f.span.file).name.clone();
+    review.findings.sort_by_cached_key(|f| (name(f), f.span, f.rule, f.message.clone()));
+    review.findings.dedup();
+    review.exceptions.sort_by_cached_key(|e| (name(&e.finding), e.finding.span, e.finding.rule));
+    review
+}
+
+/// The level a finding has in this workspace; `None` when its rule is switched off.
+fn level(case: &Case<'_>, finding: &Finding) -> Option<Level> {
+    let rule = rules::find(finding.rule)?;
+    match case.model.site.rules.get(rule.name) {
+        Some(setting) if !rule.safety => match setting.value {
+            RuleSetting::Off => None,
+            RuleSetting::At(level) => Some(level),
+        },
+        _ => Some(rule.level),
+    }
+}
+
+/// The `[rules]` of `site.toml` name rules that exist and may be changed.
+fn check_settings(case: &Case<'_>) -> Vec<Finding> {
+    let settings = case.model.site.rules.iter();
+    settings
+        .filter_map(|(name, setting)| match rules::find(name) {
+            None => Some(Finding::new(
+                "wrong-value",
+                setting.span,
+                format!("expected the name of a rule, found `{name}`"),
+                suggestion(name, rules::ALL.iter().map(|r| r.name)),
+            )),
+            Some(rule) if rule.safety => Some(Finding::new(
+                "wrong-value",
+                setting.span,
+                format!("`{name}` is a safety rule, which no site can change as a whole"),
+                "remove this line, and accept single findings in their entries with `accept = [{ finding, because }]`",
+            )),
+            Some(_) => None,
+        })
+        .collect()
+}
+
+/// Takes the findings of one rule.
+pub struct Sink<'r> {
+    rule: &'r Rule,
+    findings: Vec<Finding>,
+}
+
+impl Sink<'_> {
+    /// Adds a finding: `message` says what is wrong, `help` what to do.
+    pub fn add(
+        &mut self,
+        span: crate::model::source::Span,
+        message: impl Into<String>,
+        help: impl Into<String>,
+    ) {
+        self.findings.push(Finding::new(self.rule.name, span, message, help));
+    }
+}

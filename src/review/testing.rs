@@ -1,0 +1,134 @@
+//! Draws expected findings under the text, and fails on any other finding as well.
+
+use std::collections::BTreeSet;
+
+use jiff::civil::{Date, date};
+
+use super::rule::Example;
+use super::{Case, Review, review};
+use crate::entry;
+use crate::model::source::Sources;
+use crate::model::words::Words;
+use crate::workspace::theme::Theme;
+use crate::workspace::{Bytes, Texts, sample};
+
+/// The day of the tests: five days after the sample was reviewed.
+pub(crate) const TODAY: Date = date(2026, 1, 10);
+
+/// Reviews the sample workspace with `files` laid over it, on the day [`TODAY`].
+pub(crate) fn review_files(files: &[(&str, &str)]) -> (Review, Sources) {
+    let owned = files.iter().map(|(name, text)| (name.to_string(), text.as_bytes().to_vec())).collect();
+    review_bytes(owned, TODAY)
+}
+
+/// Reviews the sample workspace with `files` laid over it.
+pub(crate) fn review_bytes(files: Vec<(String, Vec<u8>)>, today: Date) -> (Review, Sources) {
+    let mut all: Vec<(String, Vec<u8>)> = sample::files();
+    let mut attachments = BTreeSet::new();
+    for (name, bytes) in files {
+        if let Some(media) = name.strip_prefix("content/").filter(|m| m.starts_with("media/")) {
+            attachments.insert(media.to_string());
+            continue;
+        }
+        all.retain(|(n, _)| *n != name);
+        all.push((name, bytes));
+    }
+    let texts = Texts::sorted(all.into_iter().map(|(n, b)| (n, Bytes::All(b))).collect(), attachments);
+    let (site, mut findings) = entry::read_site(&texts);
+    let words = words();
+    let (model, found) = entry::read(&texts, site, &words);
+    findings.extend(found);
+    let case = Case { model: &model, sources: &texts.sources, words: &words, today };
+    (review(&case, findings), texts.sources)
+}
+
+/// The built-in English words.
+pub(crate) fn words() -> Words {
+    let theme = Theme::built_in();
+    let fluent = theme.text("words/en.ftl").expect("English words");
+    let claims = theme.text("words/claims.en.txt").expect("English claims");
+    Words::read("en", fluent, claims).expect("words without mistakes")
+}
+
+/// Reviews an example and compares its findings, in every file, with those drawn in it.
+pub(crate) fn check(rule: &str, example: &Example) {
+    let (text, expected) = undraw(example.text);
+    let (review, sources) = review_files(&[(example.file, &text)]);
+    let found: Vec<(String, usize, usize, usize, String)> = review
+        .findings
+        .iter()
+        .map(|f| {
+            let (start, end) = sources.positions(f.span);
+            let width = if start.line == end.line { (end.column - start.column).max(1) } else { 1 };
+            let other = sources.get(f.span.file).name.clone();
+            let message = if other == example.file && f.rule == rule {
+                f.message.clone()
+            } else {
+                format!("[{} in {other}] {}", f.rule, f.message)
+            };
+            (example.file.to_string(), start.line, start.column, width, message)
+        })
+        .collect();
+    let expected: Vec<_> = expected
+        .into_iter()
+        .map(|e| (example.file.to_string(), e.line, e.column, e.width, e.message))
+        .collect();
+    assert_eq!(found, expected, "\nfound on the left, drawn on the right, for `{rule}` in:\n{text}");
+}
+
+struct Drawn {
+    line: usize,
+    column: usize,
+    width: usize,
+    message: String,
+}
+
+/// The text without its lines of carets, and what they draw.
+fn undraw(drawn: &str) -> (String, Vec<Drawn>) {
+    let mut text = String::new();
+    let mut expected = Vec::new();
+    for line in drawn.trim_start_matches('\n').lines() {
+        let carets = line.trim_start();
+        if !carets.starts_with('^') {
+            text.push_str(line);
+            text.push('\n');
+            continue;
+        }
+        let message = carets.trim_start_matches('^');
+        expected.push(Drawn {
+            line: text.lines().count(),
+            column: line.chars().count() - carets.chars().count() + 1,
+            width: carets.len() - message.len(),
+            message: message.trim().to_string(),
+        });
+    }
+    (text, expected)
+}
+
+#[test]
+fn every_rule_finds_what_its_bad_example_draws_and_nothing_else() {
+    for rule in super::rules::ALL {
+        assert!(rule.bad.text.contains('^'), "{}: the bad example draws no finding", rule.name);
+        check(rule.name, &rule.bad);
+    }
+}
+
+#[test]
+fn the_whole_review_is_content_with_every_good_example() {
+    for rule in super::rules::ALL {
+        check(rule.name, &rule.good);
+    }
+}
+
+#[test]
+fn the_sample_has_no_finding() {
+    let (review, _) = review_files(&[]);
+    assert_eq!(review.findings, []);
+}
+
+#[test]
+fn rule_names_are_unique_and_say_the_defect() {
+    let names: BTreeSet<&str> = super::rules::ALL.iter().map(|r| r.name).collect();
+    assert_eq!(names.len(), super::rules::ALL.len());
+    assert!(names.iter().all(|n| n.bytes().all(|b| b.is_ascii_lowercase() || b == b'-')));
+}
