@@ -1,0 +1,483 @@
+# The words of the interface in English, for pages and sheets.
+# One message a line of thought: an id that templates and code ask for, and what a reader of eighty reads.
+# Arguments: $low, $high, $count are numbers or texts made of numbers; $count decides between one and many.
+
+
+## Training components
+
+component-posture = Posture
+component-balance = Balance
+component-strength = Strength
+component-power = Power
+component-posture-about = Stand tall and keep your back strong.
+component-balance-about = Stay steady on your feet.
+component-strength-about = Make your legs, hips and arms stronger.
+component-power-about = Move with a little speed and land with a light thud.
+
+
+## Positions
+
+position-lying = Lying on your back
+position-side-lying = Lying on your side
+position-prone = Lying face down
+position-kneeling = Kneeling
+position-hands-and-knees = On hands and knees
+position-seated = Sitting
+position-standing = Standing
+
+
+## What the hands hold
+
+support-counter = a kitchen counter
+support-wall = a wall
+support-chair = a sturdy chair
+support-doorway = a doorway
+support-rail = a rail
+support-partner = a person beside you
+support-none = nothing to hold
+
+
+## What a movement asks of the body
+
+demand-floor-transfer = getting down to the floor and up again
+demand-lying-flat = lying flat on your back
+demand-lying-prone = lying face down
+demand-kneeling = kneeling
+demand-end-range-flexion = bending the back far forward
+demand-loaded-flexion = bending the back forward with a weight
+demand-end-range-twist = twisting the back as far as it goes
+demand-end-range-extension = bending backward as far as it goes
+demand-overhead-reach = reaching above the head
+demand-overhead-load = lifting a weight above the head
+demand-wrist-load = leaning on the hands
+demand-deep-knee-bend = a deep bend of the knees
+demand-deep-hip-bend = a deep bend of the hips
+demand-crossing-midline = crossing the legs
+demand-single-leg-stance = standing on one leg
+demand-narrow-stance = standing with the feet close together or in line
+demand-eyes-closed = closing the eyes
+demand-head-turn = turning the head
+demand-head-below-heart = lowering the head below the heart
+demand-quick-rise = standing up quickly
+demand-long-hold = holding still for a long time
+demand-breath-strain = straining or holding the breath
+demand-heavy-load = lifting a heavy weight
+demand-impact-low = a light landing, as in a heel drop
+demand-impact-moderate = a firmer landing, as in a stamp or a small hop
+demand-impact-high = a hard landing, as in a jump
+
+
+## Precautions. Each reads well after "If you have".
+
+precaution-low-bone-density = weak bones (low bone density)
+precaution-spine-fracture = a break in a spine bone
+precaution-rounded-upper-back = a rounded upper back
+precaution-high-blood-pressure = high blood pressure
+precaution-dizzy-on-standing = dizziness when you stand up
+precaution-unsteady = unsteady balance
+precaution-no-floor = trouble getting down to the floor or up again
+precaution-hip-replacement = a hip replacement
+precaution-knee-replacement = a knee replacement
+precaution-knee-arthritis = worn or sore knees (arthritis)
+precaution-wrist-fracture = a broken or sore wrist
+precaution-shoulder-pain = shoulder pain
+precaution-pelvic-floor-symptoms = leaking or a heavy feeling low in the pelvis
+precaution-dizziness = dizzy spells
+precaution-glaucoma = glaucoma (high pressure in the eye)
+precaution-spinal-stenosis = a narrow spine canal (spinal stenosis)
+precaution-foot-numbness = numb feet
+
+
+## Cautions: how strictly each is to be taken, and whom it is for
+
+level-stop = Do not do this one.
+level-adapt = Do it this way.
+level-ask = Ask your clinician first.
+caution-everyone = For everyone
+caution-for = If you have { $who }
+
+
+## Sections of an exercise. An entry's headings carry these names.
+
+section-set-up = Set up
+section-move = Move
+section-finish = Finish
+section-feel = Feel
+section-watch-for = Watch for
+
+
+## Labels of an exercise
+
+make-it-easier = Make it easier
+make-it-harder = Make it harder
+another-safe-way = Another safe way
+take-care = Take care
+how-much-how-often = How much, how often
+what-you-need = What you need
+need-nothing = Nothing but yourself
+position-label = How you are placed
+hold-on-to = Hold on to
+focus-label = This week
+exercise-of = Exercise { $number } of { $count }
+try-exercise = Try this one: { $title }
+harder-only-when-ready = Only when this one feels easy and steady.
+easier-first = Start here if you are not sure.
+ways-none = Your clinician can show you one.
+figure-of = Picture: { $title }
+reviewed-line = Checked by { $name } on { $date }.
+reviewed-not-yet = Not yet checked by a clinician.
+evidence-label = What this is based on
+
+
+## Dose: numbers
+
+dose-range = { $low } to { $high }
+dose-seconds =
+    { $count ->
+        [one] { $amount } second
+       *[other] { $amount } seconds
+    }
+dose-minutes =
+    { $count ->
+        [one] { $amount } minute
+       *[other] { $amount } minutes
+    }
+dose-minutes-and-seconds = { $minutes } { $seconds }
+
+## Dose: the words beside the large figures. $count is the higher number.
+
+dose-unit-reps =
+    { $count ->
+        [one] time
+       *[other] times
+    }
+dose-unit-reps-each =
+    { $count ->
+        [one] time on each side
+       *[other] times on each side
+    }
+dose-unit-reps-alternating =
+    { $count ->
+        [one] time, changing sides
+       *[other] times, changing sides
+    }
+dose-unit-sets =
+    { $count ->
+        [one] set
+       *[other] sets
+    }
+dose-unit-days =
+    { $count ->
+        [one] day a week
+       *[other] days a week
+    }
+dose-unit-hold-seconds =
+    { $count ->
+        [one] second, each hold
+       *[other] seconds, each hold
+    }
+dose-unit-hold-minutes =
+    { $count ->
+        [one] minute, each hold
+       *[other] minutes, each hold
+    }
+dose-unit-seconds =
+    { $count ->
+        [one] second in all
+       *[other] seconds in all
+    }
+dose-unit-minutes =
+    { $count ->
+        [one] minute in all
+       *[other] minutes in all
+    }
+
+## Dose: the phrases of one line, as in "10 times, 2 sets, 3 to 4 days a week"
+
+dose-reps =
+    { $count ->
+        [one] { $amount } time
+       *[other] { $amount } times
+    }
+dose-reps-each =
+    { $count ->
+        [one] { $amount } time on each side
+       *[other] { $amount } times on each side
+    }
+dose-reps-alternating =
+    { $count ->
+        [one] { $amount } time, changing sides
+       *[other] { $amount } times, changing sides
+    }
+dose-sets =
+    { $count ->
+        [one] { $amount } set
+       *[other] { $amount } sets
+    }
+dose-days =
+    { $count ->
+        [one] { $amount } day a week
+       *[other] { $amount } days a week
+    }
+dose-days-every = every day
+dose-hold = hold { $time }
+dose-hold-each = hold { $time } on each side
+dose-hold-alternating = hold { $time }, changing sides
+dose-time = { $time } in all
+dose-time-each = { $time } on each side
+dose-time-alternating = { $time }, changing sides
+dose-separator = { ", " }
+
+## Dose: the small lines below the figures
+
+dose-label-sides = Sides
+dose-label-hold = Hold
+dose-label-rest = Rest
+dose-label-pace = Speed
+dose-label-days = How often
+dose-label-rest-days = Days off
+dose-label-effort = Effort
+dose-sides-both-together = Both sides together
+dose-sides-each = One side, then the other
+dose-sides-alternating = Change sides each time
+dose-rest-between-sets = { $time } between sets
+dose-rest-between-reps = { $time } in between
+dose-pace = { $time } each time
+dose-rest-days =
+    { $count ->
+        [one] { $amount } day of rest in between
+       *[other] { $amount } days of rest in between
+    }
+dose-effort = { $amount } out of 10
+dose-effort-scale = 0 is rest. 10 is as hard as you can.
+dose-changed-this-week = Changed for this week.
+
+
+## Safety: signs to stop and get help
+
+safety-title = Your safety
+safety-signs-title = Signs to stop and get help
+safety-before-title = Before you start
+safety-stop-now = Stop at once if something feels wrong. Do not wait to see if it passes.
+safety-short = Stop at once if you have chest pain, feel faint, or are too short of breath to speak.
+safety-all-signs = See all the signs to stop
+safety-page-lead = Read this page before your first exercise. Keep it where you can find it.
+
+safety-emergency-title = Stop and get emergency help
+safety-emergency-call = Call { $number }.
+safety-emergency-call-any = Call your emergency number.
+safety-emergency-chest = Pain or pressure in your chest, neck, shoulder or arm that does not go away when you rest
+safety-emergency-stroke = Your face droops, an arm goes weak, or your words come out wrong
+safety-emergency-faint = You faint
+safety-emergency-legs = New weakness or numbness in your legs, or numbness between your legs
+safety-emergency-bladder = You suddenly lose control of your bladder or bowels
+safety-emergency-breath = You are too short of breath to speak, and rest does not help
+safety-emergency-fall = You fall and have bad pain, or cannot stand or walk
+
+safety-stop-title = Stop, sit down, and call your clinician
+safety-stop-dizzy = You feel dizzy, light-headed or sick
+safety-stop-sweat = You break out in a cold sweat
+safety-stop-breath = You are too short of breath to talk
+safety-stop-heart = Your heart races, skips or flutters
+safety-stop-sharp = You have a cramp, or sharp pain in a joint, a foot or a leg
+safety-stop-back = You have new back pain, or back pain that gets worse. It may be a break in a spine bone.
+safety-stop-fall = You have a fall, even a small one
+
+safety-tell-title = Tell your clinician at your next call or visit
+safety-tell-height = You have lost more than 3 centimeters (about 1 inch) of height
+safety-tell-stoop = Your back has begun to stoop
+safety-tell-sore = You are still sore after 3 days. Do less until you have talked.
+safety-tell-new = You have a new illness, a new medicine or an operation
+
+## Safety: general advice
+
+safety-ask-title = Ask first
+safety-ask-new = Talk with your clinician before you start if you are new to exercise and have weak bones.
+safety-ask-fracture = If you have had a break in a spine bone, see a physical therapist before you start.
+safety-ask-illness = Talk with your doctor first if you have heart disease or diabetes, if you smoke, or if you have a new symptom that nobody has looked at.
+safety-ask-doctor = See your doctor before you exercise if you have chest pain, an uneven heartbeat, bad shortness of breath, weight loss without a reason, a fever or an infection, a blood clot, a hernia that hurts, a foot sore that does not heal, a swollen joint, an eye bleed or eye operation, a bulge in a large blood vessel, a tight heart valve, pain after a fall, or a recent hip repair.
+
+safety-ready-title = Get ready
+safety-ready-support = Stand next to something that cannot move, such as a kitchen counter.
+safety-ready-shoes = Wear shoes that fit well and do not slip.
+safety-ready-floor = Clear the floor of rugs, cords and pets.
+safety-ready-phone = Keep a phone where you can reach it.
+safety-ready-water = Have a chair close by for a rest.
+
+safety-during-title = While you move
+safety-during-start = Start gently. Build up slowly over weeks.
+safety-during-breathe = Breathe out on the effort and in on the way back. Never hold your breath.
+safety-during-bend = Bend at your hips with a long back. Do not round or twist your back.
+safety-during-rest = Rest as long as you need.
+
+safety-normal-title = What is normal
+safety-normal-sore = Mildly sore muscles for a few days, and feeling a little tired, are normal.
+safety-not-normal = Feeling worn out, sore joints and sharp pain are not normal. Stop and ask.
+
+## Safety: the disclaimer
+
+safety-disclaimer = These pages give general advice. They do not replace the advice of your own clinician. When the two differ, do what your clinician says.
+
+
+## Page frame
+
+skip-to-content = Skip to the main content
+nav-label = Main
+nav-home = Home
+nav-exercises = Exercises
+nav-safety = Safety
+nav-evidence = Evidence
+breadcrumb-label = You are here
+footer-prepared = Prepared by
+footer-contact = Questions? Get in touch.
+footer-phone = Phone
+footer-email = Email
+footer-updated = This page was last checked on { $date }.
+page-title = { $title } - { $site }
+draft-mark = Draft
+draft-about = This is a draft. It has not been approved for clients. Do not exercise from it.
+print-label = On paper
+calendar-link = Add the weeks to your calendar
+feed-link = Follow the weeks in a news reader
+handout-link = Print this in large letters: { $size } point, { $paper } paper (PDF)
+paper-a4 = A4
+paper-letter = Letter
+new-window-none = Opens on another website
+
+
+## Home
+
+home-this-week = This week
+home-first-week = The first week
+home-open-week = Open week { $number }
+home-all-series = All series
+home-weeks =
+    { $count ->
+        [one] { $count } week
+       *[other] { $count } weeks
+    }
+home-starts = Starts on { $date }
+home-new-title = New here?
+home-new-text = Read the safety page first. It takes 2 minutes.
+home-safety-link = Go to the safety page
+home-library-link = See all the exercises
+
+
+## Series
+
+series-label = Series
+series-audience = Who it is for
+series-starts = It starts on { $date }
+series-weeks-title = Week by week
+coverage-caption = Exercises of each week, by kind
+coverage-how-to-read = Each row is a week. Each column is a kind of exercise. A box with a dashed line has none.
+coverage-week = Week
+coverage-gap = None
+coverage-region = Table of the weeks
+serves-title = Written with care for people who have
+
+
+## Week
+
+week-number = Week { $number }
+week-title = Week { $number }: { $title }
+week-of = Week of { $date }
+week-glance-title = This week at a glance
+week-exercises-title = The exercises
+week-previous = Last week: { $title }
+week-next = Next week: { $title }
+week-nav-label = Other weeks
+week-back-to-series = All the weeks of { $series }
+question-title = Question of the week
+video-title = Watch the video
+video-watch = Watch the video ({ $length })
+video-captions = The video has captions.
+video-at = In the video at { $time }
+video-length-label = Length
+
+
+## Exercise page
+
+ladder-title = Where this sits on the ladder
+ladder-about = Each step is a little harder than the one before. The easiest is first.
+ladder-here = You are here
+weeks-title = Weeks that use it
+weeks-none = No week uses it yet.
+exercise-back-to-library = All the exercises
+
+
+## Library
+
+library-title = Exercises
+library-lead = Every exercise, in one list. Each has an easier way and its cautions.
+library-filter-title = Find an exercise
+library-search = Words to look for
+library-component = Kind of exercise
+library-position = Position
+library-support = Something to hold
+library-equipment = What you need
+library-precaution = With advice for
+library-precaution-help = Shows exercises that have a version or written advice for it. Ask your clinician all the same.
+library-any = All
+library-clear = Show all again
+library-count-none = No exercise found. Take one choice away.
+library-count-one = 1 exercise found.
+library-count-many = { "{n}" } exercises found.
+library-results = Exercises found
+
+
+## Evidence
+
+evidence-title = Evidence
+evidence-lead = These are the studies and guidelines that the exercises cite.
+evidence-used-in = Used in
+evidence-read = Read it at { $place }
+evidence-cite = Source: { $source }
+
+
+## Not found
+
+not-found-title = We cannot find this page
+not-found-text = The page may have moved, or the address may have a mistake in it.
+not-found-help = Try one of these:
+
+
+## Lists of words
+
+list-two = { $first } and { $last }
+list-many = { $first }, and { $last }
+list-or-two = { $first } or { $last }
+list-or-many = { $first }, or { $last }
+list-separator = { ", " }
+
+
+## Dates
+
+date-long = { $weekday }, { $month } { $day }, { $year }
+date-day = { $month } { $day }, { $year }
+month-1 = January
+month-2 = February
+month-3 = March
+month-4 = April
+month-5 = May
+month-6 = June
+month-7 = July
+month-8 = August
+month-9 = September
+month-10 = October
+month-11 = November
+month-12 = December
+weekday-1 = Monday
+weekday-2 = Tuesday
+weekday-3 = Wednesday
+weekday-4 = Thursday
+weekday-5 = Friday
+weekday-6 = Saturday
+weekday-7 = Sunday
+weekday-short-1 = Mon
+weekday-short-2 = Tue
+weekday-short-3 = Wed
+weekday-short-4 = Thu
+weekday-short-5 = Fri
+weekday-short-6 = Sat
+weekday-short-7 = Sun
