@@ -23,4 +23,8 @@ pub mod model;
 
 pub mod review;
 
+pub mod outputs;
+
+pub mod pages;
+
 pub mod publish;

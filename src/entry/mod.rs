@@ -130,7 +130,7 @@ fn read_file(texts: &Texts, file: &File, known: &Known<'_>) -> Option<(Entry, Ve
             let (series, findings) = series::read(text, file.id, id, known);
             (Entry::Series(Box::new(series)), findings)
         }
-        Kind::Week { series } => match week::read(text, file.id, known) {
+        Kind::Week { series, id } => match week::read(text, file.id, id, known) {
             (Some(w), findings) => (Entry::Week(series.clone(), Box::new(w)), findings),
             (None, findings) => (Entry::Nothing, findings),
         },

@@ -11,7 +11,7 @@ use crate::model::source::{FileId, Span, Spanned};
 use crate::model::week::{Video, VideoPlace, Week, WeekExercise};
 
 /// Reads a week; `None` when its block cannot be found.
-pub(super) fn read(text: &str, file: FileId, known: &Known<'_>) -> (Option<Week>, Vec<Finding>) {
+pub(super) fn read(text: &str, file: FileId, id: &str, known: &Known<'_>) -> (Option<Week>, Vec<Finding>) {
     let opened = match open(text, file) {
         Ok(opened) => opened,
         Err(finding) => return (None, vec![finding]),
@@ -43,6 +43,7 @@ pub(super) fn read(text: &str, file: FileId, known: &Known<'_>) -> (Option<Week>
     let standing = f.finish(n);
     let prose = prose::read(text, opened.prose, file, known);
     let week = Week {
+        id: id.to_string(),
         file,
         standing,
         number,

@@ -11,6 +11,8 @@ use super::standing::Standing;
 /// One week entry.
 #[derive(Clone, Debug)]
 pub struct Week {
+    /// The file's name without its ending, such as `week-07`.
+    pub id: String,
     pub file: FileId,
     pub standing: Standing,
     pub number: Spanned<u32>,

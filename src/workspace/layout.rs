@@ -12,6 +12,7 @@ pub enum Kind {
     },
     Week {
         series: String,
+        id: String,
     },
     Page {
         id: String,
@@ -34,7 +35,9 @@ pub fn kind(name: &str) -> Option<Kind> {
         ["content", "exercises", .., file] if file.ends_with(".md") => Kind::Exercise { id: stem(file)? },
         ["content", "pages", .., file] if file.ends_with(".md") => Kind::Page { id: stem(file)? },
         ["content", "series", id, "series.toml"] => Kind::Series { id: id.to_string() },
-        ["content", "series", series, file] if is_week(file) => Kind::Week { series: series.to_string() },
+        ["content", "series", series, file] if is_week(file) => {
+            Kind::Week { series: series.to_string(), id: stem(file)? }
+        }
         ["content", "series", _, "captions", ..] => return None,
         ["content", .., file]
             if file.ends_with(".md") || file.ends_with(".toml") || file.ends_with(".bib") =>
@@ -73,7 +76,10 @@ mod tests {
             kind("content/exercises/legs/heel-drop.md"),
             Some(Kind::Exercise { id: "heel-drop".into() })
         );
-        assert_eq!(kind("content/series/hill/week-07.md"), Some(Kind::Week { series: "hill".into() }));
+        assert_eq!(
+            kind("content/series/hill/week-07.md"),
+            Some(Kind::Week { series: "hill".into(), id: "week-07".into() })
+        );
         assert_eq!(kind("content/media/heel.jpg"), None);
         assert_eq!(kind("content/series/hill/captions/week-07.en.vtt"), None);
         assert!(matches!(kind("content/series/hill/wek-07.md"), Some(Kind::Stray { .. })));

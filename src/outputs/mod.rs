@@ -1,0 +1,57 @@
+//! Which files are made, and every address and link between them. Never renders one.
+
+pub mod address;
+
+use std::collections::BTreeSet;
+
+use crate::model::Model;
+use crate::workspace::theme::Theme;
+pub use address::Address;
+
+/// One file, or one set of files, to make.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Output {
+    Page(Address),
+    /// A theme file that the pages load, by its name in the theme.
+    Asset(String),
+    /// A photo in its widths, by its name below `content/`.
+    Photo(String),
+}
+
+/// Every output of a workspace, in a fixed order.
+pub fn all(model: &Model, theme: &Theme) -> Vec<Output> {
+    let mut pages =
+        vec![Address::Home, Address::Library, Address::Evidence, Address::Safety, Address::NotFound];
+    for series in model.series.values() {
+        pages.push(Address::Series(series.id.clone()));
+        pages.extend(series.weeks.iter().map(|w| Address::week(series, w)));
+    }
+    pages.extend(model.exercises.keys().map(|id| Address::Exercise(id.clone())));
+    pages.extend(model.pages.keys().map(|id| Address::Free(id.clone())));
+    let assets =
+        ["style/", "script/", "shapes/", "fonts/"].into_iter().flat_map(|folder| theme.below(folder));
+    let assets = assets.map(|(name, _)| name).filter(|n| is_loaded(n));
+    let photos: BTreeSet<String> = photos(model);
+    pages
+        .into_iter()
+        .map(Output::Page)
+        .chain(assets.map(|n| Output::Asset(n.to_string())))
+        .chain(photos.into_iter().map(Output::Photo))
+        .collect()
+}
+
+/// The photos that figures and prose show, by their names below `content/`.
+pub fn photos(model: &Model) -> BTreeSet<String> {
+    let figures = model.exercises.values().flat_map(|e| e.figures.iter().map(|f| f.photo.value.clone()));
+    let exercises = model.exercises.values().map(|e| &e.prose);
+    let pages = model.pages.values().map(|p| &p.prose);
+    let weeks = model.weeks().map(|(_, w)| &w.prose);
+    let prose = exercises.chain(pages).chain(weeks).flat_map(|p| p.images.iter());
+    let prose = prose.filter_map(|i| address::media_of(&i.address.value));
+    figures.chain(prose).filter(|name| model.attachments.contains(name)).collect()
+}
+
+/// Of the theme's files, those a browser loads.
+fn is_loaded(name: &str) -> bool {
+    [".css", ".js", ".svg", ".woff2"].iter().any(|ending| name.ends_with(ending)) || name.ends_with("OFL.txt")
+}

@@ -1,0 +1,191 @@
+//! Prose to HTML: the same events that reading saw, with links led to their pages, citations to the
+//! evidence, tables that scroll by themselves, and raw HTML made harmless.
+
+use std::collections::BTreeSet;
+use std::fmt::Write;
+
+use pulldown_cmark::{CowStr, Event, HeadingLevel, Tag, TagEnd, html};
+
+use crate::entry::markdown::{CITATION, Citation, anchor, citations, events};
+
+/// What a fragment of prose is rendered for: where links lead, and what citations and pictures become.
+pub struct Place<'a> {
+    /// The address that a link of the author leads to on this page.
+    pub link: &'a dyn Fn(&str) -> String,
+    /// The HTML of a citation.
+    pub cite: &'a dyn Fn(&[Citation]) -> String,
+    /// The HTML of a picture with this address and description.
+    pub picture: &'a dyn Fn(&str, &str) -> String,
+    /// How many levels deeper headings stand on the page than in the prose.
+    pub deeper: u8,
+    /// Stands before the anchors of headings, so that several entries can share a page.
+    pub prefix: &'a str,
+    /// The name of a table that can be scrolled.
+    pub table_label: &'a str,
+}
+
+/// Renders a text as a fragment of a page.
+pub fn render(text: &str, place: &Place<'_>) -> String {
+    let mut tree = Decorator::new(place);
+    let mut decorated: Vec<Event<'_>> = Vec::new();
+    for (event, _) in events(text) {
+        tree.take(event, &mut decorated);
+    }
+    let mut out = String::with_capacity(text.len() * 3 / 2);
+    html::push_html(&mut out, decorated.into_iter());
+    if tree.has_html { sanitize(&out) } else { out }
+}
+
+/// Renders a text as CommonMark says, without anything of ours: what the conformance test looks at.
+pub fn render_plain(text: &str) -> String {
+    let mut out = String::new();
+    html::push_html(&mut out, events(text).map(|(event, _)| event));
+    out
+}
+
+/// Raw HTML of an author is cut down to what prose needs. Everything else of the fragment is ours,
+/// and allowed as it is.
+fn sanitize(fragment: &str) -> String {
+    ammonia::Builder::default()
+        .add_tags(["section", "picture", "source"])
+        .add_generic_attributes(["id", "class", "lang", "dir"])
+        .add_tag_attributes("div", ["role", "tabindex", "aria-label"])
+        .add_tag_attributes("img", ["srcset", "sizes", "loading", "decoding", "width", "height"])
+        .add_tag_attributes("a", ["aria-label"])
+        .add_tag_attributes("th", ["scope"])
+        .rm_tags(["center", "strike", "tt"])
+        .link_rel(None)
+        .url_relative(ammonia::UrlRelative::PassThrough)
+        .url_schemes(["http", "https", "mailto", "tel"].into())
+        .clean(fragment)
+        .to_string()
+}
+
+struct Decorator<'p> {
+    place: &'p Place<'p>,
+    /// The heading that is being read, its words and its events so far.
+    heading: Option<(HeadingLevel, String, usize)>,
+    /// The picture that is being read: its address and its description.
+    picture: Option<(String, String)>,
+    /// Inside a citation, whose own text is replaced.
+    citing: bool,
+    anchors: BTreeSet<String>,
+    has_html: bool,
+}
+
+impl<'p> Decorator<'p> {
+    fn new(place: &'p Place<'p>) -> Self {
+        Decorator {
+            place,
+            heading: None,
+            picture: None,
+            citing: false,
+            anchors: BTreeSet::new(),
+            has_html: false,
+        }
+    }
+
+    fn take<'t>(&mut self, event: Event<'t>, out: &mut Vec<Event<'t>>) {
+        if self.picture.is_some() {
+            return self.take_in_picture(event, out);
+        }
+        if self.citing {
+            self.citing = !matches!(event, Event::End(TagEnd::Link));
+            return;
+        }
+        match event {
+            Event::Start(Tag::Link { dest_url, link_type, title, id }) => {
+                match dest_url.strip_prefix(CITATION) {
+                    Some(label) => {
+                        self.citing = true;
+                        out.push(Event::InlineHtml((self.place.cite)(&citations(label)).into()));
+                    }
+                    None => {
+                        let dest_url = CowStr::from((self.place.link)(&dest_url));
+                        out.push(Event::Start(Tag::Link { dest_url, link_type, title, id }));
+                    }
+                }
+            }
+            Event::Start(Tag::Image { dest_url, .. }) => {
+                self.picture = Some((dest_url.to_string(), String::new()));
+            }
+            Event::Start(Tag::Heading { level, .. }) => {
+                self.heading = Some((level, String::new(), out.len()));
+            }
+            Event::End(TagEnd::Heading(_)) => self.end_heading(out),
+            Event::Start(Tag::Table(columns)) => {
+                let label = escaped(self.place.table_label);
+                let open =
+                    format!("<div class=\"table\" role=\"region\" tabindex=\"0\" aria-label=\"{label}\">");
+                out.push(Event::Html(open.into()));
+                out.push(Event::Start(Tag::Table(columns)));
+            }
+            Event::End(TagEnd::Table) => {
+                out.push(Event::End(TagEnd::Table));
+                out.push(Event::Html("</div>\n".into()));
+            }
+            Event::Html(html) => {
+                self.has_html = true;
+                out.push(Event::Html(html));
+            }
+            Event::InlineHtml(html) => {
+                self.has_html = true;
+                out.push(Event::InlineHtml(html));
+            }
+            Event::Text(words) => {
+                if let Some((_, heading, _)) = &mut self.heading {
+                    heading.push_str(&words);
+                }
+                out.push(Event::Text(words));
+            }
+            Event::Code(words) => {
+                if let Some((_, heading, _)) = &mut self.heading {
+                    heading.push_str(&words);
+                }
+                out.push(Event::Code(words));
+            }
+            other => out.push(other),
+        }
+    }
+
+    fn take_in_picture<'t>(&mut self, event: Event<'t>, out: &mut Vec<Event<'t>>) {
+        let Some((address, description)) = &mut self.picture else { return };
+        match event {
+            Event::Text(words) | Event::Code(words) => description.push_str(&words),
+            Event::SoftBreak | Event::HardBreak => description.push(' '),
+            Event::End(TagEnd::Image) => {
+                out.push(Event::InlineHtml((self.place.picture)(address, description).into()));
+                self.picture = None;
+            }
+            _ => {}
+        }
+    }
+
+    /// A heading gets its level on the page and its anchor, which needs the words in it.
+    fn end_heading(&mut self, out: &mut Vec<Event<'_>>) {
+        let Some((level, words, at)) = self.heading.take() else { return };
+        let anchor = anchor(words.trim(), |a| self.anchors.contains(a));
+        self.anchors.insert(anchor.clone());
+        let level = (level as u8 + self.place.deeper).min(6);
+        let id = escaped(&format!("{}{anchor}", self.place.prefix));
+        out.insert(at, Event::Html(format!("<h{level} id=\"{id}\">").into()));
+        out.push(Event::Html(format!("</h{level}>\n").into()));
+    }
+}
+
+/// Text made safe for HTML, attributes included.
+pub fn escaped(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for c in text.chars() {
+        match c {
+            '&' => out.push_str("&amp;"),
+            '<' => out.push_str("&lt;"),
+            '>' => out.push_str("&gt;"),
+            '"' => out.push_str("&quot;"),
+            c => {
+                let _ = out.write_char(c);
+            }
+        }
+    }
+    out
+}

@@ -1,0 +1,3 @@
+//! HTML: model to bytes. Never the disk, never the clock.
+
+pub mod markdown;
