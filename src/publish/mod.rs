@@ -1,1 +1,36 @@
-//! Door 2 to the disk: stages the new output beside the old, then swaps it in whole. The only writer.
+//! Door 2: the only writer. Publishes the site into `ready/` in one piece, and creates new files for authors.
+//!
+//! ```text
+//! open ──▶ Shelf ──stage──▶ Staging ──put, put, …──▶ publish ──▶ Published
+//!  │ lock, recovery,          │ `.ready-new/`                    │ manifest, sync, swap
+//!  │ ownership of `ready/`    ╰─ dropped: `ready/` as it was     ╰─ the old site is removed last
+//! ```
+//!
+//! | name beside `ready/` | what it is | at the next start |
+//! | --- | --- | --- |
+//! | `.ready-lock` | locked while a run publishes; never removed | taken |
+//! | `.ready-new` | the site being staged, or the old one after an exchange | removed |
+//! | `.ready-old` | the old site, between two renames | put back when `ready/` is missing, else removed |
+#![expect(
+    clippy::disallowed_methods,
+    reason = "this is the door through which everything is written"
+)]
+
+mod error;
+mod fresh;
+mod manifest;
+mod names;
+mod owner;
+mod places;
+mod shelf;
+mod staging;
+mod swap;
+
+#[cfg(test)]
+mod tests;
+
+pub use error::{Problem, PublishError};
+pub use fresh::{create_new_folder_tree, write_new};
+pub use manifest::MANIFEST;
+pub use shelf::{Shelf, open};
+pub use staging::{Published, Staging};

@@ -1,0 +1,163 @@
+//! What can go wrong when something is written, in one line that tells the educator what to do.
+
+use std::fmt;
+use std::io::{self, ErrorKind};
+use std::path::{Path, PathBuf};
+
+/// Something could not be written. Its text is one line: what, where, and what to do.
+#[derive(Debug)]
+pub struct PublishError {
+    /// The file or folder it is about.
+    pub path: PathBuf,
+    /// What is wrong with it.
+    pub problem: Problem,
+}
+
+/// What is wrong with a file or folder that was to be written.
+#[derive(Debug)]
+pub enum Problem {
+    /// The output folder holds things and no manifest of ours; the first of them.
+    NotOurs(String),
+    /// The output folder is ours, but its manifest cannot be read.
+    BrokenManifest,
+    /// The output folder is ours and this file in it, relative with `/`, is not.
+    StrayFile(String),
+    /// The output folder is a symbolic link.
+    Link,
+    /// A file stands where a folder should be.
+    NotAFolder,
+    /// Another run holds the lock.
+    InUse,
+    /// The path of an output leaves the output folder or cannot be a path everywhere.
+    BadName,
+    /// The output folder needs this name for itself.
+    Reserved,
+    /// Another output has the same name, or one that differs by the case of its letters only.
+    SameName(String),
+    /// An output failed before, so the staged site is not whole.
+    Incomplete,
+    /// The file is there and must not be overwritten.
+    Exists,
+    /// The folder for a new workspace holds something.
+    NotEmpty,
+    /// A file to be published cannot be read.
+    Unreadable(io::Error),
+    /// The disk said no.
+    Disk(io::Error),
+}
+
+impl PublishError {
+    pub(super) fn new(path: impl Into<PathBuf>, problem: Problem) -> Self {
+        Self {
+            path: path.into(),
+            problem,
+        }
+    }
+
+    /// For `map_err` on a call about `path`.
+    pub(super) fn disk(path: &Path) -> impl FnOnce(io::Error) -> Self {
+        move |error| Self::new(path, Problem::Disk(error))
+    }
+}
+
+impl fmt::Display for PublishError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let path = self.path.display();
+        match &self.problem {
+            Problem::NotOurs(first) => write!(
+                f,
+                "`{path}` holds files that this program did not make (the first is `{first}`); move them elsewhere or delete the folder, then run again"
+            ),
+            Problem::BrokenManifest => write!(
+                f,
+                "`{path}` cannot be read, so this folder may not be ours; move or delete the folder that holds it, then run again"
+            ),
+            Problem::StrayFile(stray) => write!(
+                f,
+                "`{stray}` in `{path}` was not made by this program and would be lost; move it out of that folder, then run again"
+            ),
+            Problem::Link => write!(
+                f,
+                "`{path}` is a link, where a folder is expected; remove the link, then run again"
+            ),
+            Problem::NotAFolder => write!(
+                f,
+                "`{path}` is a file, where a folder is expected; move or rename it, then run again"
+            ),
+            Problem::InUse => write!(
+                f,
+                "another run is writing into `{path}` now; wait until it has ended, then run again"
+            ),
+            Problem::BadName => write!(
+                f,
+                "cannot make `{path}`: an output needs a plain path inside the output folder; rename the entry it is made from"
+            ),
+            Problem::Reserved => write!(
+                f,
+                "cannot make `{path}`: this name is kept for the list of the files made; rename the entry it is made from"
+            ),
+            Problem::SameName(other) => write!(
+                f,
+                "cannot make `{path}` beside `{other}`: some computers take these names for the same; rename one of the entries"
+            ),
+            Problem::Incomplete => write!(
+                f,
+                "`{path}` was left as it was, as one of the new files could not be made; run again"
+            ),
+            Problem::Exists => write!(
+                f,
+                "`{path}` is there already and stays as it is; choose another name"
+            ),
+            Problem::NotEmpty => write!(
+                f,
+                "`{path}` is not empty and stays as it is; choose a new or an empty folder"
+            ),
+            Problem::Unreadable(error) => write!(f, "cannot read `{path}`: {}", plain(error)),
+            Problem::Disk(error) => write!(f, "cannot write `{path}`: {}", plain(error)),
+        }
+    }
+}
+
+impl std::error::Error for PublishError {
+    fn source(&self) -> Option<&(dyn std::error::Error + 'static)> {
+        match &self.problem {
+            Problem::Unreadable(error) | Problem::Disk(error) => Some(error),
+            _ => None,
+        }
+    }
+}
+
+/// The words of the system for the usual failures are not those of an educator.
+fn plain(error: &io::Error) -> String {
+    match error.kind() {
+        ErrorKind::StorageFull => "the disk is full; free some space, then run again",
+        ErrorKind::QuotaExceeded => {
+            "your share of the disk is used up; free some space, then run again"
+        }
+        ErrorKind::ReadOnlyFilesystem => {
+            "the disk is read-only; copy the workspace to a disk that can be written"
+        }
+        ErrorKind::PermissionDenied => {
+            "this folder is read-only for you; change its permissions or work on a copy"
+        }
+        ErrorKind::NotADirectory => {
+            "a file stands where a folder should be; move or rename that file, then run again"
+        }
+        ErrorKind::IsADirectory => {
+            "a folder stands where a file should be; move or rename that folder, then run again"
+        }
+        ErrorKind::ResourceBusy => {
+            "another program holds it; close what has it open, then run again"
+        }
+        ErrorKind::InvalidFilename => {
+            "the name is too long or not allowed here; choose a shorter, simpler name"
+        }
+        ErrorKind::NotFound => "it is missing; put it back, then run again",
+        _ => return one_line(&error.to_string()),
+    }
+    .to_owned()
+}
+
+fn one_line(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}

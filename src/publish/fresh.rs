@@ -1,0 +1,120 @@
+//! New files and folders for authors: nothing is overwritten, and nothing is left half written.
+
+use std::fs;
+use std::io::{self, ErrorKind, Write};
+use std::path::{Path, PathBuf};
+
+use tempfile::Builder;
+
+use super::error::{Problem, PublishError};
+use super::names;
+use super::owner::first_entry;
+
+/// Creates a file, and the folders above it. Never overwrites: refuses with [`Problem::Exists`].
+pub fn write_new(path: &Path, bytes: &[u8]) -> Result<(), PublishError> {
+    let parent = folder_of(path);
+    fs::create_dir_all(parent).map_err(PublishError::disk(parent))?;
+    let write = || -> io::Result<()> {
+        let mut file = temporary(0o666).tempfile_in(parent)?;
+        file.write_all(bytes)?;
+        file.as_file().sync_all()?;
+        file.persist_noclobber(path)?;
+        Ok(())
+    };
+    write().map_err(|error| match error.kind() {
+        ErrorKind::AlreadyExists => PublishError::new(path, Problem::Exists),
+        _ => PublishError::disk(path)(error),
+    })
+}
+
+/// Creates a folder with these files in it, by their paths with `/`. The folder must be missing or empty; all of it
+/// appears, or nothing. The first file is the last to appear in a folder that was there before.
+pub fn create_new_folder_tree(
+    folder: &Path,
+    files: &[(String, Vec<u8>)],
+) -> Result<(), PublishError> {
+    for (path, _) in files {
+        names::check(path).map_err(|problem| PublishError::new(folder.join(path), problem))?;
+    }
+    match fs::metadata(folder) {
+        Ok(found) if found.is_dir() => fill(folder, files),
+        Ok(_) => Err(PublishError::new(folder, Problem::NotAFolder)),
+        Err(error) if error.kind() == ErrorKind::NotFound => create(folder, files),
+        Err(error) => Err(PublishError::disk(folder)(error)),
+    }
+}
+
+/// The folder is missing: it is made under another name and renamed.
+fn create(folder: &Path, files: &[(String, Vec<u8>)]) -> Result<(), PublishError> {
+    let parent = folder_of(folder);
+    fs::create_dir_all(parent)
+        .and_then(|()| {
+            let staged = temporary(0o777).tempdir_in(parent)?;
+            write_all(staged.path(), files)?;
+            fs::rename(staged.path(), folder)
+        })
+        .map_err(PublishError::disk(folder))
+}
+
+/// The folder is there and empty. It may be the one that a terminal stands in, so it is filled and not replaced.
+fn fill(folder: &Path, files: &[(String, Vec<u8>)]) -> Result<(), PublishError> {
+    if first_entry(folder)?.is_some() {
+        return Err(PublishError::new(folder, Problem::NotEmpty));
+    }
+    temporary(0o777)
+        .tempdir_in(folder)
+        .and_then(|staged| {
+            write_all(staged.path(), files)?;
+            move_up(staged.path(), folder, files)
+        })
+        .map_err(PublishError::disk(folder))
+}
+
+/// Moves each file or folder at the top of `staged` into `folder`, the first in the list last. On an error what was
+/// moved is removed again.
+fn move_up(staged: &Path, folder: &Path, files: &[(String, Vec<u8>)]) -> io::Result<()> {
+    let mut moved: Vec<PathBuf> = Vec::new();
+    for (path, _) in files.iter().rev() {
+        let top = path.split('/').next().unwrap_or(path);
+        let to = folder.join(top);
+        if moved.contains(&to) {
+            continue;
+        }
+        if let Err(error) = fs::rename(staged.join(top), &to) {
+            for made in moved {
+                // The first error is the one to report.
+                let _ = fs::remove_file(&made).or_else(|_| fs::remove_dir_all(&made));
+            }
+            return Err(error);
+        }
+        moved.push(to);
+    }
+    Ok(())
+}
+
+fn write_all(folder: &Path, files: &[(String, Vec<u8>)]) -> io::Result<()> {
+    for (path, bytes) in files {
+        let path = folder.join(path);
+        fs::create_dir_all(folder_of(&path))?;
+        fs::File::create_new(path)?.write_all(bytes)?;
+    }
+    Ok(())
+}
+
+fn folder_of(path: &Path) -> &Path {
+    match path.parent() {
+        Some(parent) if parent != Path::new("") => parent,
+        _ => Path::new("."),
+    }
+}
+
+/// A temporary name, whose file is not private as temporary files are, but as readable as any new file.
+fn temporary(mode: u32) -> Builder<'static, 'static> {
+    let mut builder = Builder::new();
+    builder.prefix(".begun-");
+    #[cfg(unix)]
+    builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(mode));
+    #[cfg(not(unix))]
+    let _ = mode;
+    builder
+}

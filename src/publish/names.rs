@@ -1,0 +1,68 @@
+//! The names of the outputs: plain relative paths, no two of which any file system takes for the same.
+
+use std::collections::BTreeMap;
+
+use super::error::Problem;
+use super::manifest::{MANIFEST, Made};
+
+/// The names taken so far, folders and files, by their lower-case form.
+#[derive(Debug, Default)]
+pub(super) struct Names(BTreeMap<String, Name>);
+
+#[derive(Debug)]
+struct Name {
+    spelling: String,
+    /// `None` for a folder.
+    file: Option<Made>,
+}
+
+impl Names {
+    /// Takes `path` for a file. Returns the folders above it that are new, outermost first.
+    pub(super) fn take(&mut self, path: &str, made: Made) -> Result<Vec<String>, Problem> {
+        check(path)?;
+        let mut new_folders = Vec::new();
+        for (end, _) in path.match_indices('/') {
+            let folder = &path[..end];
+            match self.0.get(&folder.to_lowercase()) {
+                Some(taken) if taken.file.is_none() && taken.spelling == folder => {}
+                Some(taken) => return Err(Problem::SameName(taken.spelling.clone())),
+                None => new_folders.push(folder.to_owned()),
+            }
+        }
+        if let Some(taken) = self.0.get(&path.to_lowercase()) {
+            return Err(Problem::SameName(taken.spelling.clone()));
+        }
+        for folder in &new_folders {
+            self.add(folder, None);
+        }
+        self.add(path, Some(made));
+        Ok(new_folders)
+    }
+
+    fn add(&mut self, spelling: &str, file: Option<Made>) {
+        let spelling = spelling.to_owned();
+        self.0
+            .insert(spelling.to_lowercase(), Name { spelling, file });
+    }
+
+    /// The files, by their paths.
+    pub(super) fn into_files(self) -> BTreeMap<String, Made> {
+        self.0
+            .into_values()
+            .filter_map(|name| Some((name.spelling, name.file?)))
+            .collect()
+    }
+}
+
+/// Refuses a path that leaves the folder, or that some system reads in another way: `\` separates and `:` names a
+/// drive on Windows.
+pub(super) fn check(path: &str) -> Result<(), Problem> {
+    let plain = |part: &str| !matches!(part, "" | "." | "..");
+    if !path.split('/').all(plain) || path.contains(['\\', ':', '\0']) {
+        return Err(Problem::BadName);
+    }
+    if path.to_lowercase() == MANIFEST {
+        return Err(Problem::Reserved);
+    }
+    Ok(())
+}

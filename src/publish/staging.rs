@@ -1,0 +1,177 @@
+//! The new site, staged beside the published one and swapped in when it is whole.
+
+use std::fs::{self, File};
+use std::io::{self, Write};
+use std::mem;
+use std::path::Path;
+use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
+use std::sync::{Mutex, PoisonError};
+
+use blake3::Hash;
+
+use super::error::{Problem, PublishError};
+use super::manifest::{MANIFEST, Made, Manifest};
+use super::names::Names;
+use super::owner::inspect;
+use super::shelf::Shelf;
+use super::swap::{self, Way};
+
+/// A site that is being made. Dropped without [`Staging::publish`] it is removed, and `ready/` is as it was.
+#[derive(Debug)]
+pub struct Staging {
+    shelf: Shelf,
+    names: Mutex<Names>,
+    unchanged: AtomicUsize,
+    written: AtomicUsize,
+    failed: AtomicBool,
+}
+
+/// What a publication changed, in files.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Published {
+    /// New, or with new bytes.
+    pub written: usize,
+    /// As they were.
+    pub unchanged: usize,
+    /// No longer part of the site.
+    pub removed: usize,
+}
+
+impl Staging {
+    pub(super) fn new(shelf: Shelf) -> Result<Self, PublishError> {
+        fs::create_dir(&shelf.places.new).map_err(PublishError::disk(&shelf.places.new))?;
+        Ok(Self {
+            shelf,
+            names: Mutex::default(),
+            unchanged: AtomicUsize::new(0),
+            written: AtomicUsize::new(0),
+            failed: AtomicBool::new(false),
+        })
+    }
+
+    /// Adds one file, from any thread. `path` is relative to the output folder, with `/`. A file that is published with
+    /// the same bytes is linked, or written again where links are not possible.
+    pub fn put(&self, path: &str, bytes: &[u8]) -> Result<(), PublishError> {
+        self.add(path, Made::of(bytes), |mut staged| staged.write_all(bytes))
+    }
+
+    /// Adds a copy of a file, as [`Staging::put`] does, without reading all of it into memory.
+    pub fn put_file(&self, path: &str, source: &Path) -> Result<(), PublishError> {
+        let read = || Ok((Made::of_file(source)?, File::open(source)?));
+        let (made, mut from) = read().map_err(|error| {
+            self.failed.store(true, Ordering::Relaxed);
+            PublishError::new(source, Problem::Unreadable(error))
+        })?;
+        self.add(path, made, |mut staged| {
+            io::copy(&mut from, &mut staged).map(|_| ())
+        })
+    }
+
+    fn add(
+        &self,
+        path: &str,
+        made: Made,
+        write: impl FnOnce(File) -> io::Result<()>,
+    ) -> Result<(), PublishError> {
+        let added = self.try_add(path, made, write);
+        if added.is_err() {
+            self.failed.store(true, Ordering::Relaxed);
+        }
+        added
+    }
+
+    fn try_add(
+        &self,
+        path: &str,
+        made: Made,
+        write: impl FnOnce(File) -> io::Result<()>,
+    ) -> Result<(), PublishError> {
+        let places = &self.shelf.places;
+        // People know the published file, not the staged one.
+        let named = places.ready.join(path);
+        self.take_name(path, made)
+            .map_err(|problem| PublishError::new(&named, problem))?;
+        let staged = places.new.join(path);
+        let unchanged = self.was_published(path, &made) && places.has(path, &made);
+        if !(unchanged && fs::hard_link(&named, &staged).is_ok()) {
+            File::create_new(&staged)
+                .and_then(write)
+                .map_err(PublishError::disk(&named))?;
+        }
+        let count = if unchanged {
+            &self.unchanged
+        } else {
+            &self.written
+        };
+        count.fetch_add(1, Ordering::Relaxed);
+        Ok(())
+    }
+
+    fn was_published(&self, path: &str, made: &Made) -> bool {
+        let published = self.shelf.published.as_ref();
+        published.is_some_and(|manifest| manifest.files.get(path) == Some(made))
+    }
+
+    /// Makes each folder once, under the lock, so that it is there for whoever comes next.
+    fn take_name(&self, path: &str, made: Made) -> Result<(), Problem> {
+        let mut names = self.names.lock().unwrap_or_else(PoisonError::into_inner);
+        for folder in names.take(path, made)? {
+            fs::create_dir(self.shelf.places.new.join(folder)).map_err(Problem::Disk)?;
+        }
+        Ok(())
+    }
+
+    /// Swaps the new site in. Until then, and after an error, `ready/` is as it was.
+    pub fn publish(self, fingerprint: &Hash) -> Result<Published, PublishError> {
+        self.publish_by(Way::Best, fingerprint)
+    }
+
+    pub(super) fn publish_by(
+        mut self,
+        way: Way,
+        fingerprint: &Hash,
+    ) -> Result<Published, PublishError> {
+        let removed = self.complete(fingerprint)?;
+        let places = &self.shelf.places;
+        swap::swap(places, way).map_err(PublishError::disk(&places.ready))?;
+        // From here on the new site stands; what is left of the old one is removed now or at the next start.
+        let _ = swap::settle_names(&places.root).and_then(|()| swap::discard(&places.old));
+        Ok(Published {
+            written: self.written.load(Ordering::Relaxed),
+            unchanged: self.unchanged.load(Ordering::Relaxed),
+            removed,
+        })
+    }
+
+    /// Makes the staged site whole and waits until it is on the disk. Returns how many published files it has no more.
+    pub(super) fn complete(&mut self, fingerprint: &Hash) -> Result<usize, PublishError> {
+        let Shelf {
+            places, published, ..
+        } = &self.shelf;
+        if self.failed.load(Ordering::Relaxed) {
+            return Err(PublishError::new(&places.ready, Problem::Incomplete));
+        }
+        // Somebody may have put a file there while the site was made.
+        inspect(&places.ready)?;
+        let names = self.names.get_mut().unwrap_or_else(PoisonError::into_inner);
+        let manifest = Manifest::new(fingerprint, mem::take(names).into_files());
+        serde_json::to_vec(&manifest)
+            .map_err(io::Error::from)
+            .and_then(|bytes| fs::write(places.new.join(MANIFEST), bytes))
+            .and_then(|()| swap::settle(&places.new))
+            .map_err(PublishError::disk(&places.ready.join(MANIFEST)))?;
+        let old_files = published.iter().flat_map(|old| old.files.keys());
+        Ok(old_files
+            .filter(|&file| !manifest.files.contains_key(file))
+            .count())
+    }
+}
+
+impl Drop for Staging {
+    /// Removes what stands at the staging place: an unfinished site, or the old one after an exchange. Runs before the
+    /// lock is given back.
+    fn drop(&mut self) {
+        // The next start tries again.
+        let _ = swap::discard(&self.shelf.places.new);
+    }
+}

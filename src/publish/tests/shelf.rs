@@ -1,0 +1,133 @@
+//! Whose folder it is, one run at a time, and whether the site is still as it was made.
+
+use std::fs;
+
+use super::*;
+use crate::publish::Problem;
+
+#[test]
+fn a_folder_that_this_program_did_not_make_is_refused_and_left_alone() {
+    let root = workspace();
+    let foreign = site(&[("b.html", "mine"), ("a/photo.jpg", "mine too")]);
+    for (path, text) in &foreign {
+        crate::publish::write_new(&root.path().join("ready").join(path), text.as_bytes()).unwrap();
+    }
+    let error = open(root.path()).unwrap_err();
+    assert!(matches!(&error.problem, Problem::NotOurs(first) if first == "a"));
+    assert_eq!(ready(root.path()), foreign);
+}
+
+#[test]
+fn a_file_that_somebody_put_beside_the_published_ones_is_named_and_kept() {
+    let root = workspace();
+    publish(root.path(), &old_site());
+    let stray = root.path().join("ready/exercises/my-notes.txt");
+    fs::write(&stray, "do not lose me").unwrap();
+    let error = open(root.path()).unwrap_err();
+    assert!(
+        matches!(&error.problem, Problem::StrayFile(path) if path == "exercises/my-notes.txt"),
+        "{error}"
+    );
+    assert!(stray.exists());
+}
+
+#[test]
+fn a_file_put_there_while_the_site_was_made_stops_the_swap() {
+    let root = workspace();
+    publish(root.path(), &old_site());
+    let staging = staged(root.path(), &new_site());
+    fs::write(root.path().join("ready/CNAME"), "clinic.example").unwrap();
+    let error = staging.publish(&fingerprint(&new_site())).unwrap_err();
+    assert!(matches!(&error.problem, Problem::StrayFile(path) if path == "CNAME"));
+    assert_eq!(ready(root.path())["CNAME"], "clinic.example");
+    assert_eq!(ready(root.path())["index.html"], "old index");
+}
+
+#[test]
+fn files_that_desktop_systems_drop_are_no_obstacle() {
+    let root = workspace();
+    fs::create_dir(root.path().join("ready")).unwrap();
+    for dropping in [".DS_Store", "Thumbs.db", "desktop.ini", "._index.html"] {
+        fs::write(root.path().join("ready").join(dropping), "x").unwrap();
+    }
+    publish(root.path(), &old_site());
+    fs::write(root.path().join("ready/exercises/.DS_Store"), "x").unwrap();
+    publish(root.path(), &new_site());
+    assert_eq!(ready(root.path()), new_site());
+}
+
+#[test]
+fn an_unreadable_manifest_is_no_proof_that_the_folder_is_ours() {
+    let root = workspace();
+    publish(root.path(), &old_site());
+    fs::write(root.path().join("ready").join(MANIFEST), "{").unwrap();
+    let error = open(root.path()).unwrap_err();
+    assert!(matches!(error.problem, Problem::BrokenManifest));
+    assert_eq!(ready(root.path()), old_site());
+}
+
+#[test]
+fn a_file_where_a_folder_should_be_is_refused_and_kept() {
+    for name in ["ready", ".ready-new", ".ready-old"] {
+        let root = workspace();
+        fs::write(root.path().join(name), "a file").unwrap();
+        let error = open(root.path()).unwrap_err();
+        assert!(matches!(error.problem, Problem::NotAFolder), "{name}");
+        let kept = fs::read_to_string(root.path().join(name)).unwrap();
+        assert_eq!(kept, "a file", "{name}");
+    }
+}
+
+#[test]
+fn a_workspace_that_is_a_file_gives_one_plain_line() {
+    let root = workspace();
+    let file = root.path().join("clinic");
+    fs::write(&file, "a file").unwrap();
+    let line = open(&file).unwrap_err().to_string();
+    assert!(
+        line.contains("a file stands where a folder should be"),
+        "{line}"
+    );
+    assert_eq!(line.lines().count(), 1);
+}
+
+#[cfg(unix)]
+#[test]
+fn a_link_to_another_folder_is_not_followed() {
+    let root = workspace();
+    let elsewhere = workspace();
+    publish(elsewhere.path(), &old_site());
+    std::os::unix::fs::symlink(elsewhere.path().join("ready"), root.path().join("ready")).unwrap();
+    let error = open(root.path()).unwrap_err();
+    assert!(matches!(error.problem, Problem::Link));
+}
+
+#[test]
+fn a_second_run_is_told_to_wait_and_disturbs_nothing() {
+    let root = workspace();
+    let first = staged(root.path(), &old_site());
+    let error = open(root.path()).unwrap_err();
+    assert!(matches!(error.problem, Problem::InUse));
+    first.publish(&fingerprint(&old_site())).unwrap();
+    assert_eq!(ready(root.path()), old_site());
+    open(root.path()).unwrap();
+}
+
+#[test]
+fn a_site_is_current_until_an_input_or_a_published_file_changes() {
+    let root = workspace();
+    let made = fingerprint(&old_site());
+    let is_current = |made: &Hash| open(root.path()).unwrap().is_current(made);
+    assert!(!is_current(&made), "nothing is published");
+    publish(root.path(), &old_site());
+    assert!(is_current(&made));
+    assert!(!is_current(&fingerprint(&new_site())), "other inputs");
+
+    let page = root.path().join("ready/index.html");
+    fs::write(&page, "OLD INDEX").unwrap();
+    assert!(!is_current(&made), "same length, other bytes");
+    fs::remove_file(&page).unwrap();
+    assert!(!is_current(&made), "a file is missing");
+    publish(root.path(), &old_site());
+    assert!(is_current(&made));
+}

@@ -1,0 +1,120 @@
+//! The swap by two renames, and what the next start makes of every point at which a run can be killed.
+
+use std::fs;
+use std::mem;
+
+use super::*;
+use crate::publish::places::Places;
+use crate::publish::swap::{Way, discard, move_in, set_aside, swap};
+
+/// A workspace with the old site published and the new one staged whole, whose run is dead from here on.
+fn killed_after_staging() -> (TempDir, Places) {
+    let root = workspace();
+    publish(root.path(), &old_site());
+    let mut staging = staged(root.path(), &new_site());
+    staging.complete(&fingerprint(&new_site())).unwrap();
+    let places = Places::of(root.path());
+    // A killed run cleans nothing up, and the system takes its lock away: a new lock file has the same effect.
+    mem::forget(staging);
+    fs::remove_file(&places.lock).unwrap();
+    (root, places)
+}
+
+fn after_the_next_start(root: &TempDir) -> Site {
+    open(root.path()).unwrap();
+    assert_eq!(names(root.path()), [".ready-lock", "ready"]);
+    ready(root.path())
+}
+
+#[test]
+fn without_an_exchange_two_renames_do_the_same() {
+    let root = workspace();
+    for site in [old_site(), new_site()] {
+        let staging = staged(root.path(), &site);
+        staging
+            .publish_by(Way::TwoRenames, &fingerprint(&site))
+            .unwrap();
+        assert_eq!(ready(root.path()), site);
+        assert_eq!(names(root.path()), [".ready-lock", "ready"]);
+    }
+}
+
+#[test]
+fn killed_before_the_swap_the_old_site_stands() {
+    let (root, places) = killed_after_staging();
+    assert!(places.new.join(MANIFEST).exists());
+    assert_eq!(after_the_next_start(&root), old_site());
+}
+
+#[test]
+fn killed_after_the_exchange_the_new_site_stands() {
+    let (root, places) = killed_after_staging();
+    swap(&places, Way::Best).unwrap();
+    assert_eq!(ready(root.path()), new_site(), "before any recovery");
+    assert_eq!(after_the_next_start(&root), new_site());
+}
+
+#[test]
+fn killed_between_the_two_renames_the_old_site_comes_back() {
+    let (root, places) = killed_after_staging();
+    set_aside(&places).unwrap();
+    assert!(!places.ready.exists());
+    assert_eq!(after_the_next_start(&root), old_site());
+}
+
+#[test]
+fn killed_between_the_two_renames_an_empty_folder_made_since_is_no_obstacle() {
+    let (root, places) = killed_after_staging();
+    set_aside(&places).unwrap();
+    fs::create_dir(&places.ready).unwrap();
+    assert_eq!(after_the_next_start(&root), old_site());
+}
+
+#[test]
+fn killed_between_the_two_renames_nothing_is_removed_while_a_foreign_folder_is_in_the_way() {
+    let (root, places) = killed_after_staging();
+    set_aside(&places).unwrap();
+    fs::create_dir(&places.ready).unwrap();
+    fs::write(places.ready.join("mine.txt"), "mine").unwrap();
+    open(root.path()).unwrap_err();
+    assert_eq!(read(&places.old), old_site());
+    assert_eq!(ready(root.path()), site(&[("mine.txt", "mine")]));
+}
+
+#[test]
+fn killed_after_both_renames_the_new_site_stands() {
+    let (root, places) = killed_after_staging();
+    set_aside(&places).unwrap();
+    move_in(&places).unwrap();
+    assert_eq!(ready(root.path()), new_site(), "before any recovery");
+    assert_eq!(after_the_next_start(&root), new_site());
+}
+
+#[test]
+fn killed_while_the_old_site_was_removed_it_never_comes_back_in_part() {
+    let (root, places) = killed_after_staging();
+    set_aside(&places).unwrap();
+    move_in(&places).unwrap();
+    // The removal begins with the manifest; then somebody deletes the new site too.
+    fs::remove_file(places.old.join(MANIFEST)).unwrap();
+    fs::remove_dir_all(&places.ready).unwrap();
+    open(root.path()).unwrap();
+    assert_eq!(names(root.path()), [".ready-lock"]);
+}
+
+#[test]
+fn killed_during_the_first_publication_nothing_is_left() {
+    let root = workspace();
+    mem::forget(staged(root.path(), &new_site()));
+    fs::remove_file(root.path().join(".ready-lock")).unwrap();
+    open(root.path()).unwrap();
+    assert_eq!(names(root.path()), [".ready-lock"]);
+}
+
+#[test]
+fn when_the_new_site_cannot_move_in_the_old_one_is_put_back() {
+    let (root, places) = killed_after_staging();
+    discard(&places.new).unwrap();
+    swap(&places, Way::TwoRenames).unwrap_err();
+    assert_eq!(ready(root.path()), old_site());
+}
