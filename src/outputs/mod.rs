@@ -1,12 +1,16 @@
 //! Which files are made, and every address and link between them. Never renders one.
 
 pub mod address;
+pub mod blocks;
+pub mod links;
+mod uses;
 
 use std::collections::BTreeSet;
 
 use crate::model::Model;
 use crate::workspace::theme::Theme;
 pub use address::Address;
+pub use uses::Uses;
 
 /// One file, or one set of files, to make.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]

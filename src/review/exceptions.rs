@@ -3,6 +3,7 @@
 
 use std::collections::BTreeMap;
 
+use super::rule::Check;
 use super::{Case, Review, rules};
 use crate::model::accept::Accept;
 use crate::model::finding::Finding;
@@ -47,6 +48,10 @@ fn apply_row(file: FileId, row: &Accept, review: &mut Review) {
         f.span.file == file && f.rule == rule.name && words.iter().all(|w| f.message.contains(w))
     };
     let count = review.findings.iter().filter(|f| matches(f)).count();
+    // What the finished pages show is known only to `make`.
+    if count == 0 && matches!(rule.check, Check::Pages) {
+        return;
+    }
     if count == 0 {
         review.findings.push(Finding::new(
             "needless-exception",

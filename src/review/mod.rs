@@ -64,6 +64,15 @@ pub fn review(case: &Case<'_>, found_while_reading: Vec<Finding>) -> Review {
     settle(case, findings)
 }
 
+/// A review with what a later stage found beside it. The exceptions are matched anew, since a later
+/// finding may be what an entry accepts.
+pub fn join(case: &Case<'_>, earlier: Review, later: Vec<Finding>) -> Review {
+    let matched_by_exceptions = |f: &Finding| f.rule == "needless-exception";
+    let open = earlier.findings.into_iter().filter(|f| !matched_by_exceptions(f));
+    let accepted = earlier.exceptions.into_iter().map(|e| e.finding);
+    settle(case, open.chain(accepted).chain(later).collect())
+}
+
 /// Settles the levels and exceptions of findings: those of [`review`], or those that a later stage adds.
 pub fn settle(case: &Case<'_>, findings: Vec<Finding>) -> Review {
     let mut review = exceptions::apply(case, findings);
