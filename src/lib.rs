@@ -15,4 +15,5 @@
 //! Three doors lead outside: `workspace` reads, `publish` writes, `proof` listens. Nothing else touches
 //! the disk, the network or the clock; today's date is an input.
 
+pub mod pages;
 pub mod publish;
