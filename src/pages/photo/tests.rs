@@ -98,7 +98,7 @@ fn every_kind_gives_three_widths_and_never_a_wider_one() {
         assert_eq!(sizes_of(2000, 1000), [(480, 240), (960, 480), (1600, 800)]);
         assert_eq!(sizes_of(700, 350), [(480, 240), (700, 350)]);
         assert_eq!(sizes_of(100, 60), [(100, 60)]);
-        assert_eq!(sizes_of(1000, 1), [(480, 1), (960, 1), (1000, 1)]);
+        assert_eq!(sizes_of(5000, 1), [(480, 1), (960, 1), (1600, 1)]);
     }
 }
 
