@@ -1,6 +1,7 @@
 //! Which files are made, and every address and link between them. Never renders one.
 
 pub mod address;
+pub mod links;
 
 use std::collections::BTreeSet;
 
