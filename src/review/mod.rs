@@ -1,7 +1,9 @@
 //! The review: every rule over the whole model, then what the workspace accepts or changes.
 //! Never writes, never changes the model.
 
+mod claims;
 pub mod exceptions;
+mod prose;
 pub mod report;
 pub mod rule;
 pub mod rules;
@@ -61,12 +63,24 @@ pub fn review(case: &Case<'_>, found_while_reading: Vec<Finding>) -> Review {
             findings.append(&mut sink.findings);
         }
     }
-    settle(case, findings)
+    settle_at(Stage::Model, case, findings)
 }
 
-/// Settles the levels and exceptions of findings: those of [`review`], or those that a later stage adds.
+/// Settles the levels and exceptions of findings on the finished pages, which come after [`review`].
 pub fn settle(case: &Case<'_>, findings: Vec<Finding>) -> Review {
-    let mut review = exceptions::apply(case, findings);
+    settle_at(Stage::Pages, case, findings)
+}
+
+/// When findings are settled. An exception is matched with findings at the stage of its rule only, or it
+/// would seem needless at the other.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Stage {
+    Model,
+    Pages,
+}
+
+fn settle_at(stage: Stage, case: &Case<'_>, findings: Vec<Finding>) -> Review {
+    let mut review = exceptions::apply(stage, case, findings);
     review.findings.retain_mut(|finding| match level(case, finding) {
         Some(level) => {
             finding.level = level;
@@ -83,7 +97,8 @@ pub fn settle(case: &Case<'_>, findings: Vec<Finding>) -> Review {
 
 /// The level a finding has in this workspace; `None` when its rule is switched off.
 fn level(case: &Case<'_>, finding: &Finding) -> Option<Level> {
-    let rule = rules::find(finding.rule)?;
+    // No finding is ever lost because no rule of the list answers for it.
+    let Some(rule) = rules::find(finding.rule) else { return Some(finding.level) };
     match case.model.site.rules.get(rule.name) {
         Some(setting) if !rule.safety => match setting.value {
             RuleSetting::Off => None,
