@@ -23,8 +23,12 @@ pub mod model;
 
 pub mod review;
 
+pub mod reckon;
+
 pub mod outputs;
 
 pub mod pages;
 
 pub mod publish;
+
+pub mod cli;

@@ -1,3 +1,5 @@
 //! The `steadyleaf` program.
 
-fn main() {}
+fn main() -> std::process::ExitCode {
+    steadyleaf::cli::run()
+}

@@ -39,16 +39,52 @@ impl Address {
             Address::NotFound => "404.html".to_string(),
         }
     }
+}
 
-    /// The link from this page to another.
-    pub fn link_to(&self, other: &Address) -> String {
-        relative(&self.path(), &other.path())
+/// The links of one page.
+#[derive(Clone, Debug)]
+pub struct Links {
+    path: String,
+    /// The site's folder on its server, for the page that is shown in place of any other.
+    base: Option<String>,
+}
+
+impl Links {
+    /// The links of the page at `from`, of a site with the given address.
+    ///
+    /// The not-found page is shown under whatever address was asked for, so a relative link on it
+    /// would lead anywhere: its links name the site's folder instead.
+    pub fn from(from: &Address, site: &str) -> Links {
+        let base = (*from == Address::NotFound).then(|| folder(site));
+        Links { path: from.path(), base }
     }
 
-    /// The link from this page to a file of the site, such as a style sheet.
-    pub fn link_to_file(&self, path: &str) -> String {
-        relative(&self.path(), path)
+    /// The link to another page.
+    pub fn to(&self, other: &Address) -> String {
+        self.file(&other.path())
     }
+
+    /// The link to a file of the site, such as a style sheet.
+    pub fn file(&self, path: &str) -> String {
+        match &self.base {
+            Some(base) => format!("{base}{path}"),
+            None => relative(&self.path, path),
+        }
+    }
+
+    /// The way to the site's root, to be followed by a path.
+    pub fn root(&self) -> String {
+        match &self.base {
+            Some(base) => base.clone(),
+            None => "../".repeat(self.path.matches('/').count()),
+        }
+    }
+}
+
+/// The folder of an address: `/steady/` of `https://hill.example/steady/`.
+pub fn folder(address: &str) -> String {
+    let host = address.split_once("://").map_or(address, |(_, rest)| rest);
+    host.find('/').map_or("/".to_string(), |at| host[at..].to_string())
 }
 
 /// The relative reference from one file of the site to another.
@@ -76,10 +112,20 @@ mod tests {
     fn links_lead_from_any_page_to_any_other() {
         let week = Address::Week { series: "hill".into(), id: "week-07".into() };
         let drop = Address::Exercise("heel-drop".into());
-        assert_eq!(week.link_to(&drop), "../../exercises/heel-drop.html");
-        assert_eq!(drop.link_to(&Address::Library), "index.html");
-        assert_eq!(Address::Home.link_to(&week), "series/hill/week-07.html");
-        assert_eq!(drop.link_to(&Address::Home), "../index.html");
-        assert_eq!(week.link_to_file("style/clearprint.css"), "../../style/clearprint.css");
+        let links = |from: &Address| Links::from(from, "https://hill.example/steady/");
+        assert_eq!(links(&week).to(&drop), "../../exercises/heel-drop.html");
+        assert_eq!(links(&drop).to(&Address::Library), "index.html");
+        assert_eq!(links(&Address::Home).to(&week), "series/hill/week-07.html");
+        assert_eq!(links(&drop).to(&Address::Home), "../index.html");
+        assert_eq!(links(&week).file("style/text.css"), "../../style/text.css");
+        assert_eq!(links(&week).root(), "../../");
+        assert_eq!(links(&Address::NotFound).to(&drop), "/steady/exercises/heel-drop.html");
+    }
+
+    #[test]
+    fn the_folder_of_a_site_is_the_path_of_its_address() {
+        assert_eq!(folder("https://hill.example/steady/"), "/steady/");
+        assert_eq!(folder("https://hill.example/"), "/");
+        assert_eq!(folder("https://hill.example"), "/");
     }
 }

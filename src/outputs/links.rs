@@ -1,265 +1,189 @@
-//! Where a link in an entry's prose leads: to another entry by the name of its file, to a media file, or
-//! elsewhere. By names alone: whether the target exists, the review says.
+//! Where a link in prose leads: authors link to each other's source files, readers to pages.
 
-use crate::workspace::layout::{self, Kind};
+use crate::workspace::layout::{Kind, kind};
 
-/// Schemes that a reader's browser or telephone opens. Others, such as `javascript:`, are not for prose.
-pub const SCHEMES: [&str; 4] = ["http", "https", "mailto", "tel"];
-
-/// A link that can be followed.
+/// What a link means, with the fragment after its `#`.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Link {
+pub struct Found {
     pub target: Target,
-    /// The heading it leads to: what stands behind `#`.
     pub fragment: Option<String>,
 }
 
-/// What a link leads to.
+/// What a link leads to. Whether it exists is for the review to say.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Target {
-    /// The entry it stands in.
-    Here,
-    Exercise {
-        id: String,
-        file: String,
-    },
-    /// `id` is the file's name without its ending, such as `week-07`.
+    Exercise(String),
+    Series(String),
     Week {
         series: String,
         id: String,
-        file: String,
     },
-    Series {
-        id: String,
-        file: String,
-    },
-    Page {
-        id: String,
-        file: String,
-    },
-    /// A file under `content/media/`, by its name below `content/`.
+    Page(String),
+    /// A file below `content/`, such as `media/heel-drop.jpg`.
     Media(String),
-    /// A whole address: of the web, for mail or for the telephone.
+    /// Another website, a mail address, a phone number.
     Elsewhere(String),
+    /// The entry itself.
+    Here,
 }
 
-impl Target {
-    /// The name of the entry's file, relative to the workspace.
-    pub fn file(&self) -> Option<&str> {
-        match self {
-            Target::Exercise { file, .. }
-            | Target::Week { file, .. }
-            | Target::Series { file, .. }
-            | Target::Page { file, .. } => Some(file),
-            Target::Here | Target::Media(_) | Target::Elsewhere(_) => None,
-        }
-    }
-}
-
-/// Why a link cannot be followed.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Wrong {
-    /// There is nothing between its brackets.
-    Empty,
-    /// It begins with a scheme that is not one of [`SCHEMES`].
-    Scheme(String),
-    /// Nothing follows its scheme, or a space stands in it.
-    Address,
-    /// It begins at the root of a server, which a site in a folder does not know.
-    Rooted,
-    /// It leads out of the workspace.
-    Outside,
-    /// Files of that name are neither entries nor media; the name is relative to the workspace.
-    NoEntry(String),
-}
-
-/// Where `href`, as it stands in the entry `from`, leads. `from` is the name of the entry's file relative
-/// to the workspace, such as `content/pages/about.md`.
+/// Resolves a link of the entry in file `from` (relative to the workspace).
 ///
 /// # Errors
-/// What is wrong with the link.
-pub fn resolve(from: &str, href: &str) -> Result<Link, Wrong> {
+/// What is wrong with the link, in words that complete "this link …".
+pub fn resolve(from: &str, href: &str) -> Result<Found, String> {
     let href = href.trim();
     if href.is_empty() {
-        return Err(Wrong::Empty);
+        return Err("leads nowhere: nothing stands between its round brackets".to_string());
     }
-    if let Some(scheme) = scheme(href) {
-        return elsewhere(href, scheme);
+    if let Some((scheme, rest)) = href.split_once(':')
+        && !scheme.contains(['/', '#', '?'])
+    {
+        let web = matches!(scheme.to_ascii_lowercase().as_str(), "http" | "https");
+        let rest = if web { rest.strip_prefix("//").unwrap_or("") } else { rest };
+        return match scheme.to_ascii_lowercase().as_str() {
+            "http" | "https" | "mailto" | "tel"
+                if rest.is_empty() || rest.starts_with(['/', '?', '#']) || rest.contains(char::is_whitespace) =>
+            {
+                Err(format!("leads to `{href}`, which is no whole address"))
+            }
+            "http" | "https" | "mailto" | "tel" => {
+                Ok(Found { target: Target::Elsewhere(href.to_string()), fragment: None })
+            }
+            _ => Err(format!("uses `{scheme}:`, which no reader's browser should open")),
+        };
     }
-    if href.starts_with(['/', '\\']) {
-        return Err(Wrong::Rooted);
+    if href.starts_with("//") {
+        return Err("has no `https:` in front of it".to_string());
     }
     let (path, fragment) = match href.split_once('#') {
         Some((path, fragment)) => (path, Some(decoded(fragment))),
         None => (href, None),
     };
+    let found = |target| Ok(Found { target, fragment: fragment.clone() });
     if path.is_empty() {
-        return Ok(Link { target: Target::Here, fragment });
+        return found(Target::Here);
     }
-    let target = entry(&beside(from, &decoded(path))?)?;
-    Ok(Link { target, fragment })
+    let Some(name) = beside(from, &decoded(path)) else {
+        return Err("leads out of the workspace".to_string());
+    };
+    match meant_by(&name) {
+        Some(target) => found(target),
+        None => Err(format!("leads to `{name}`, which is no exercise, week, series, page or media file")),
+    }
 }
 
-/// The name, relative to the workspace, of the file that `path` means when it stands in the file `from`.
-/// A path that begins with `media/` is below `content/`, as it is in the fields of an entry.
-///
-/// # Errors
-/// When it leads out of the workspace.
-pub fn beside(from: &str, path: &str) -> Result<String, Wrong> {
-    if path.starts_with("media/") {
-        return beside("content/", &format!("./{path}"));
+/// What a link to the file of that name, relative to the workspace, means.
+pub fn meant_by(name: &str) -> Option<Target> {
+    match kind(name) {
+        Some(Kind::Exercise { id }) => Some(Target::Exercise(id)),
+        Some(Kind::Series { id }) => Some(Target::Series(id)),
+        Some(Kind::Week { series, id }) => Some(Target::Week { series, id }),
+        Some(Kind::Page { id }) => Some(Target::Page(id)),
+        Some(Kind::Site | Kind::References | Kind::Stray { .. }) | None => {
+            let media = name.strip_prefix("content/").filter(|media| media.starts_with("media/"));
+            media.map(|media| Target::Media(media.to_string()))
+        }
     }
-    let mut parts: Vec<&str> = from.split('/').collect();
-    parts.pop();
-    for part in path.split('/') {
+}
+
+/// The path `to` as seen from the folder of the file `from`; a leading `/` starts at the workspace's
+/// `content/`, and so does a leading `media/`, as in the fields of an entry. `None` when it climbs out.
+pub fn beside(from: &str, to: &str) -> Option<String> {
+    let mut parts: Vec<&str> = match to.starts_with('/') || to.starts_with("media/") {
+        true => vec!["content"],
+        false => from.split('/').collect::<Vec<_>>().split_last()?.1.to_vec(),
+    };
+    for part in to.split('/') {
         match part {
             "" | "." => {}
             ".." => {
-                parts.pop().ok_or(Wrong::Outside)?;
+                parts.pop()?;
             }
             part => parts.push(part),
         }
     }
-    Ok(parts.join("/"))
+    Some(parts.join("/"))
 }
 
-fn entry(file: &str) -> Result<Target, Wrong> {
-    let media = file.strip_prefix("content/").filter(|name| name.starts_with("media/"));
-    if let Some(name) = media {
-        return Ok(Target::Media(name.to_string()));
-    }
-    let name = file.to_string();
-    match layout::kind(file) {
-        Some(Kind::Exercise { id }) => Ok(Target::Exercise { id, file: name }),
-        Some(Kind::Week { series, id }) => Ok(Target::Week { series, id, file: name }),
-        Some(Kind::Series { id }) => Ok(Target::Series { id, file: name }),
-        Some(Kind::Page { id }) => Ok(Target::Page { id, file: name }),
-        Some(Kind::Site | Kind::References | Kind::Stray { .. }) | None => Err(Wrong::NoEntry(name)),
-    }
-}
-
-/// The scheme an address begins with (RFC 3986, section 3.1), in small letters.
-fn scheme(href: &str) -> Option<String> {
-    let (scheme, _) = href.split_once(':')?;
-    let fits = |c: char| c.is_ascii_alphanumeric() || "+-.".contains(c);
-    let is_scheme = scheme.starts_with(|c: char| c.is_ascii_alphabetic()) && scheme.chars().all(fits);
-    is_scheme.then(|| scheme.to_ascii_lowercase())
-}
-
-fn elsewhere(href: &str, scheme: String) -> Result<Link, Wrong> {
-    if !SCHEMES.contains(&scheme.as_str()) {
-        return Err(Wrong::Scheme(scheme));
-    }
-    let rest = &href[scheme.len() + 1..];
-    let rest = if scheme.starts_with("http") { rest.strip_prefix("//").unwrap_or("") } else { rest };
-    if rest.is_empty() || rest.starts_with(['/', '?', '#']) || rest.contains(char::is_whitespace) {
-        return Err(Wrong::Address);
-    }
-    Ok(Link { target: Target::Elsewhere(href.to_string()), fragment: None })
-}
-
-/// A part of an address with its percent signs decoded (RFC 3986, section 2.1); as it stands when that
-/// gives no text.
-fn decoded(part: &str) -> String {
-    let mut bytes = Vec::with_capacity(part.len());
-    let mut rest = part.as_bytes();
-    while let Some((&first, after)) = rest.split_first() {
-        let digits = after.get(..2).and_then(|d| std::str::from_utf8(d).ok());
-        let digits = digits.filter(|d| first == b'%' && d.bytes().all(|b| b.is_ascii_hexdigit()));
-        match digits.and_then(|d| u8::from_str_radix(d, 16).ok()) {
+/// Percent-encoding taken back; what is no valid encoding stays as it is.
+fn decoded(text: &str) -> String {
+    let bytes = text.as_bytes();
+    let mut out = Vec::with_capacity(bytes.len());
+    let mut at = 0;
+    while at < bytes.len() {
+        let hex = text.get(at + 1..at + 3).filter(|_| bytes[at] == b'%');
+        match hex.and_then(|h| u8::from_str_radix(h, 16).ok()) {
             Some(byte) => {
-                bytes.push(byte);
-                rest = &after[2..];
+                out.push(byte);
+                at += 3;
             }
             None => {
-                bytes.push(first);
-                rest = after;
+                out.push(bytes[at]);
+                at += 1;
             }
         }
     }
-    String::from_utf8(bytes).unwrap_or_else(|_| part.to_string())
+    String::from_utf8(out).unwrap_or_else(|_| text.to_string())
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
-    const FROM: &str = "content/series/hill/week-02.md";
-
-    fn target(href: &str) -> Target {
-        resolve(FROM, href).unwrap_or_else(|wrong| panic!("{href}: {wrong:?}")).target
+    fn target(from: &str, href: &str) -> Result<Target, String> {
+        resolve(from, href).map(|f| f.target)
     }
 
     #[test]
-    fn a_link_leads_to_the_entry_whose_file_it_names() {
-        let file = |name: &str| format!("content/{name}");
+    fn links_name_the_source_file_of_the_other_entry() {
+        let page = "content/pages/about.md";
+        assert_eq!(target(page, "../exercises/heel-drop.md"), Ok(Target::Exercise("heel-drop".into())));
+        assert_eq!(target(page, "/exercises/heel-drop.md"), Ok(Target::Exercise("heel-drop".into())));
+        assert_eq!(
+            target(page, "../series/hill/week-07.md#welcome"),
+            Ok(Target::Week { series: "hill".into(), id: "week-07".into() })
+        );
+        assert_eq!(target(page, "../series/hill/series.toml"), Ok(Target::Series("hill".into())));
+        assert_eq!(target(page, "../media/heel%20drop.jpg"), Ok(Target::Media("media/heel drop.jpg".into())));
+        assert_eq!(target(page, "media/heel.jpg"), Ok(Target::Media("media/heel.jpg".into())));
+        assert_eq!(target("content/series/hill/week-02.md", "week-01.md"), target(page, "../series/hill/week-01.md"));
+        let fragment = |href| resolve(page, href).map(|f| f.fragment);
+        assert_eq!(fragment("#welcome"), Ok(Some("welcome".to_string())));
+        assert_eq!(fragment("#qu%C3%A9-hacer"), Ok(Some("qué-hacer".to_string())));
+        assert_eq!(fragment("#50%é"), Ok(Some("50%é".to_string())));
+    }
+
+    #[test]
+    fn what_leads_nowhere_is_told() {
         for (href, expected) in [
+            (" ", "leads nowhere: nothing stands between its round brackets"),
+            ("javascript:alert(1)", "uses `javascript:`, which no reader's browser should open"),
+            ("JavaScript:alert(1)", "uses `JavaScript:`, which no reader's browser should open"),
+            ("java\tscript:alert(1)", "uses `java\tscript:`, which no reader's browser should open"),
+            ("data:text/html,hi", "uses `data:`, which no reader's browser should open"),
+            ("x.y:hi", "uses `x.y:`, which no reader's browser should open"),
+            ("C:\\a.jpg", "uses `C:`, which no reader's browser should open"),
+            ("https://", "leads to `https://`, which is no whole address"),
+            ("https:hill.example", "leads to `https:hill.example`, which is no whole address"),
+            ("https:///a", "leads to `https:///a`, which is no whole address"),
+            ("https://hill.example/a b", "leads to `https://hill.example/a b`, which is no whole address"),
+            ("tel:", "leads to `tel:`, which is no whole address"),
+            ("//other.example/", "has no `https:` in front of it"),
+            ("../../../secret.md", "leads out of the workspace"),
             (
-                "../../exercises/heel-drop.md",
-                Target::Exercise { id: "heel-drop".into(), file: file("exercises/heel-drop.md") },
+                "../exercises/heel-drop",
+                "leads to `content/exercises/heel-drop`, which is no exercise, week, series, page or media file",
             ),
             (
-                "../../exercises/legs/heel-drop.md#move",
-                Target::Exercise { id: "heel-drop".into(), file: file("exercises/legs/heel-drop.md") },
+                "../references.bib",
+                "leads to `content/references.bib`, which is no exercise, week, series, page or media file",
             ),
-            (
-                "week-01.md",
-                Target::Week {
-                    series: "hill".into(),
-                    id: "week-01".into(),
-                    file: file("series/hill/week-01.md"),
-                },
-            ),
-            ("./series.toml", Target::Series { id: "hill".into(), file: file("series/hill/series.toml") }),
-            (
-                "../../pages/sobre%20m%C3%AD.md",
-                Target::Page { id: "sobre mí".into(), file: file("pages/sobre mí.md") },
-            ),
-            ("../../media/a%20b.jpg", Target::Media("media/a b.jpg".into())),
-            ("media/a.jpg", Target::Media("media/a.jpg".into())),
-            ("#move", Target::Here),
-            ("HTTPS://lantern.example/a?b#c", Target::Elsewhere("HTTPS://lantern.example/a?b#c".into())),
-            ("mailto:hello@lantern.example", Target::Elsewhere("mailto:hello@lantern.example".into())),
-            ("tel:+15550100", Target::Elsewhere("tel:+15550100".into())),
         ] {
-            assert_eq!(target(href), expected, "{href}");
+            assert_eq!(target("content/pages/about.md", href), Err(expected.to_string()), "{href}");
         }
-    }
-
-    #[test]
-    fn the_fragment_is_what_stands_behind_the_first_hash_sign() {
-        let fragment = |href| resolve(FROM, href).ok().and_then(|l| l.fragment);
-        assert_eq!(fragment("week-01.md#qu%C3%A9-hacer"), Some("qué-hacer".to_string()));
-        assert_eq!(fragment("#"), Some(String::new()));
-        assert_eq!(fragment("week-01.md"), None);
-        assert_eq!(fragment("#50%"), Some("50%".to_string()));
-        assert_eq!(fragment("#50%é"), Some("50%é".to_string()));
-    }
-
-    #[test]
-    fn what_cannot_be_followed_says_why() {
-        for (href, expected) in [
-            (" ", Wrong::Empty),
-            ("javascript:alert(1)", Wrong::Scheme("javascript".into())),
-            ("JavaScript:alert(1)", Wrong::Scheme("javascript".into())),
-            ("data:text/html,hi", Wrong::Scheme("data".into())),
-            ("C:\\photos\\a.jpg", Wrong::Scheme("c".into())),
-            ("https://", Wrong::Address),
-            ("https:lantern.example", Wrong::Address),
-            ("https:///a", Wrong::Address),
-            ("https://lantern.example/a b", Wrong::Address),
-            ("tel:", Wrong::Address),
-            ("/exercises/heel-drop.md", Wrong::Rooted),
-            ("//lantern.example/", Wrong::Rooted),
-            ("\\\\server\\a", Wrong::Rooted),
-            ("../../../../secret.md", Wrong::Outside),
-            ("../../exercises/", Wrong::NoEntry("content/exercises".into())),
-            ("../../../site.toml", Wrong::NoEntry("site.toml".into())),
-            ("../../references.bib", Wrong::NoEntry("content/references.bib".into())),
-            ("week-one.md", Wrong::NoEntry("content/series/hill/week-one.md".into())),
-            ("java\tscript:alert(1)", Wrong::NoEntry("content/series/hill/java\tscript:alert(1)".into())),
-        ] {
-            assert_eq!(resolve(FROM, href), Err(expected), "{href}");
+        for href in ["mailto:us@hill.example", "tel:+15550100", "HTTPS://hill.example/a?b#c"] {
+            assert_eq!(target("content/pages/about.md", href), Ok(Target::Elsewhere(href.into())), "{href}");
         }
     }
 }

@@ -1,3 +1,176 @@
 //! HTML: model to bytes. Never the disk, never the clock.
 
+pub mod inspect;
 pub mod markdown;
+pub mod photo;
+
+mod evidence;
+mod exercise;
+mod findings;
+mod frame;
+mod home;
+mod library;
+mod prose;
+mod safety;
+mod series;
+mod theme;
+mod week;
+
+use std::collections::BTreeMap;
+
+use jiff::civil::Date;
+use serde::Serialize;
+
+use crate::model::Model;
+use crate::model::source::Sources;
+use crate::model::words::Words;
+use crate::outputs::address::Links;
+use crate::outputs::blocks::phrases::Phrases;
+use crate::outputs::{Address, Uses};
+use crate::reckon::ladder::Ladders;
+use crate::workspace::theme::Theme;
+pub use findings::{findings, photo_finding};
+use frame::Frame;
+pub use theme::TemplateError;
+
+/// What every page is rendered from.
+pub struct Pages<'m> {
+    pub(crate) model: &'m Model,
+    pub(crate) sources: &'m Sources,
+    pub(crate) words: &'m Words,
+    /// The day that "this week" is reckoned from.
+    pub(crate) today: Date,
+    /// Every page says that it is a draft.
+    pub(crate) draft: bool,
+    photos: BTreeMap<String, Photo>,
+    ladders: Ladders<'m>,
+    uses: Uses<'m>,
+    references: evidence::Formatted,
+    tera: tera::Tera,
+}
+
+/// A photo as it was published.
+#[derive(Clone, Debug)]
+pub struct Photo {
+    /// From narrow to wide; never empty.
+    pub widths: Vec<PhotoWidth>,
+}
+
+/// One width of a photo.
+#[derive(Clone, Debug)]
+pub struct PhotoWidth {
+    /// Relative to the site's root.
+    pub path: String,
+    pub width: u32,
+    pub height: u32,
+}
+
+/// A link as templates show it.
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct Link {
+    pub(crate) href: String,
+    pub(crate) text: String,
+}
+
+/// A word of a closed set, by its id and as a reader reads it.
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct Named {
+    pub(crate) id: String,
+    pub(crate) word: String,
+}
+
+impl<'m> Pages<'m> {
+    /// Prepares the theme's templates and everything that pages share.
+    ///
+    /// # Errors
+    /// When a template of the theme has a mistake.
+    pub fn new(
+        model: &'m Model,
+        sources: &'m Sources,
+        words: &'m Words,
+        theme: &Theme,
+        photos: BTreeMap<String, Photo>,
+        today: Date,
+        draft: bool,
+    ) -> Result<Pages<'m>, TemplateError> {
+        Ok(Pages {
+            tera: theme::load(theme, words, &model.site)?,
+            ladders: Ladders::of(model),
+            uses: Uses::of(model),
+            references: evidence::format(&model.references, &words.language),
+            model,
+            sources,
+            words,
+            today,
+            draft,
+            photos,
+        })
+    }
+
+    /// Renders one page.
+    ///
+    /// # Errors
+    /// When a template of the theme asks for something that is not there.
+    pub fn render(&self, address: &Address) -> Result<String, TemplateError> {
+        match address {
+            Address::Home => self.fill("home.html", "home", &home::page(self, address)),
+            Address::Series(id) => match self.model.series.get(id) {
+                Some(series) => self.fill("series.html", "series", &series::page(self, address, series)),
+                None => Err(TemplateError::no_such_page(address)),
+            },
+            Address::Week { series, id } => match self.week(series, id) {
+                Some((series, week)) => {
+                    self.fill("week.html", "week", &week::page(self, address, series, week))
+                }
+                None => Err(TemplateError::no_such_page(address)),
+            },
+            Address::Exercise(id) => match self.model.exercises.get(id) {
+                Some(e) => self.fill("exercise.html", "exercise", &exercise::page(self, address, e)),
+                None => Err(TemplateError::no_such_page(address)),
+            },
+            Address::Library => self.fill("library.html", "library", &library::page(self, address)),
+            Address::Free(id) => match self.model.pages.get(id) {
+                Some(page) => self.fill("page.html", "free", &prose::page(self, address, page)),
+                None => Err(TemplateError::no_such_page(address)),
+            },
+            Address::Evidence => self.fill("evidence.html", "evidence", &evidence::page(self, address)),
+            Address::Safety => self.fill("safety.html", "safety", &safety::page(self, address)),
+            Address::NotFound => self.fill("not-found.html", "not_found", &safety::not_found(self, address)),
+        }
+    }
+
+    fn fill<T: Serialize>(
+        &self,
+        template: &str,
+        name: &'static str,
+        page: &Filled<T>,
+    ) -> Result<String, TemplateError> {
+        let mut context = tera::Context::new();
+        context.insert("page", &page.frame);
+        context.insert(name, &page.body);
+        self.tera.render(template, &context).map_err(TemplateError::from)
+    }
+
+    fn week(
+        &self,
+        series: &str,
+        id: &str,
+    ) -> Option<(&'m crate::model::series::Series, &'m crate::model::week::Week)> {
+        let series = self.model.series.get(series)?;
+        Some((series, series.weeks.iter().find(|w| w.id == id)?))
+    }
+
+    pub(crate) fn say(&self) -> Phrases<'m> {
+        Phrases { words: self.words }
+    }
+
+    pub(crate) fn links(&self, from: &Address) -> Links {
+        Links::from(from, &self.model.site.address.value)
+    }
+}
+
+/// A page's frame and what stands in it.
+pub(crate) struct Filled<T> {
+    frame: Frame,
+    body: T,
+}

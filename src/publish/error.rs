@@ -48,10 +48,7 @@ pub enum Problem {
 
 impl PublishError {
     pub(super) fn new(path: impl Into<PathBuf>, problem: Problem) -> Self {
-        Self {
-            path: path.into(),
-            problem,
-        }
+        Self { path: path.into(), problem }
     }
 
     /// For `map_err` on a call about `path`.
@@ -76,18 +73,15 @@ impl fmt::Display for PublishError {
                 f,
                 "`{stray}` in `{path}` was not made by this program and would be lost; move it out of that folder, then run again"
             ),
-            Problem::Link => write!(
-                f,
-                "`{path}` is a link, where a folder is expected; remove the link, then run again"
-            ),
-            Problem::NotAFolder => write!(
-                f,
-                "`{path}` is a file, where a folder is expected; move or rename it, then run again"
-            ),
-            Problem::InUse => write!(
-                f,
-                "another run is writing into `{path}` now; wait until it has ended, then run again"
-            ),
+            Problem::Link => {
+                write!(f, "`{path}` is a link, where a folder is expected; remove the link, then run again")
+            }
+            Problem::NotAFolder => {
+                write!(f, "`{path}` is a file, where a folder is expected; move or rename it, then run again")
+            }
+            Problem::InUse => {
+                write!(f, "another run is writing into `{path}` now; wait until it has ended, then run again")
+            }
             Problem::BadName => write!(
                 f,
                 "cannot make `{path}`: an output needs a plain path inside the output folder; rename the entry it is made from"
@@ -100,18 +94,13 @@ impl fmt::Display for PublishError {
                 f,
                 "cannot make `{path}` beside `{other}`: some computers take these names for the same; rename one of the entries"
             ),
-            Problem::Incomplete => write!(
-                f,
-                "`{path}` was left as it was, as one of the new files could not be made; run again"
-            ),
-            Problem::Exists => write!(
-                f,
-                "`{path}` is there already and stays as it is; choose another name"
-            ),
-            Problem::NotEmpty => write!(
-                f,
-                "`{path}` is not empty and stays as it is; choose a new or an empty folder"
-            ),
+            Problem::Incomplete => {
+                write!(f, "`{path}` was left as it was, as one of the new files could not be made; run again")
+            }
+            Problem::Exists => write!(f, "`{path}` is there already and stays as it is; choose another name"),
+            Problem::NotEmpty => {
+                write!(f, "`{path}` is not empty and stays as it is; choose a new or an empty folder")
+            }
             Problem::Unreadable(error) => write!(f, "cannot read `{path}`: {}", plain(error)),
             Problem::Disk(error) => write!(f, "cannot write `{path}`: {}", plain(error)),
         }
@@ -131,9 +120,7 @@ impl std::error::Error for PublishError {
 fn plain(error: &io::Error) -> String {
     match error.kind() {
         ErrorKind::StorageFull => "the disk is full; free some space, then run again",
-        ErrorKind::QuotaExceeded => {
-            "your share of the disk is used up; free some space, then run again"
-        }
+        ErrorKind::QuotaExceeded => "your share of the disk is used up; free some space, then run again",
         ErrorKind::ReadOnlyFilesystem => {
             "the disk is read-only; copy the workspace to a disk that can be written"
         }
@@ -146,9 +133,7 @@ fn plain(error: &io::Error) -> String {
         ErrorKind::IsADirectory => {
             "a folder stands where a file should be; move or rename that folder, then run again"
         }
-        ErrorKind::ResourceBusy => {
-            "another program holds it; close what has it open, then run again"
-        }
+        ErrorKind::ResourceBusy => "another program holds it; close what has it open, then run again",
         ErrorKind::InvalidFilename => {
             "the name is too long or not allowed here; choose a shorter, simpler name"
         }

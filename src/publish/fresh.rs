@@ -29,10 +29,7 @@ pub fn write_new(path: &Path, bytes: &[u8]) -> Result<(), PublishError> {
 
 /// Creates a folder with these files in it, by their paths with `/`. The folder must be missing or empty; all of it
 /// appears, or nothing. The first file is the last to appear in a folder that was there before.
-pub fn create_new_folder_tree(
-    folder: &Path,
-    files: &[(String, Vec<u8>)],
-) -> Result<(), PublishError> {
+pub fn create_new_folder_tree(folder: &Path, files: &[(String, Vec<u8>)]) -> Result<(), PublishError> {
     for (path, _) in files {
         names::check(path).map_err(|problem| PublishError::new(folder.join(path), problem))?;
     }

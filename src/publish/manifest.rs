@@ -33,7 +33,8 @@ pub(super) struct Made {
 impl Manifest {
     pub(super) fn new(fingerprint: &Hash, files: BTreeMap<String, Made>) -> Self {
         Self {
-            note: "steadyleaf made this folder and replaces it as a whole: keep your own files elsewhere".to_owned(),
+            note: "steadyleaf made this folder and replaces it as a whole: keep your own files elsewhere"
+                .to_owned(),
             fingerprint: *fingerprint,
             files,
         }
@@ -47,20 +48,14 @@ impl Manifest {
 
 impl Made {
     pub(super) fn of(bytes: &[u8]) -> Self {
-        Self {
-            blake3: blake3::hash(bytes),
-            bytes: bytes.len() as u64,
-        }
+        Self { blake3: blake3::hash(bytes), bytes: bytes.len() as u64 }
     }
 
     /// Reads in pieces: a video does not fit into memory.
     pub(super) fn of_file(path: &Path) -> io::Result<Self> {
         let mut hasher = Hasher::new();
         hasher.update_reader(File::open(path)?)?;
-        Ok(Self {
-            blake3: hasher.finalize(),
-            bytes: hasher.count(),
-        })
+        Ok(Self { blake3: hasher.finalize(), bytes: hasher.count() })
     }
 }
 

@@ -11,10 +11,7 @@
 //! | `.ready-lock` | locked while a run publishes; never removed | taken |
 //! | `.ready-new` | the site being staged, or the old one after an exchange | removed |
 //! | `.ready-old` | the old site, between two renames | put back when `ready/` is missing, else removed |
-#![expect(
-    clippy::disallowed_methods,
-    reason = "this is the door through which everything is written"
-)]
+#![expect(clippy::disallowed_methods, reason = "this is the door through which everything is written")]
 
 mod error;
 mod fresh;

@@ -41,16 +41,12 @@ impl Names {
 
     fn add(&mut self, spelling: &str, file: Option<Made>) {
         let spelling = spelling.to_owned();
-        self.0
-            .insert(spelling.to_lowercase(), Name { spelling, file });
+        self.0.insert(spelling.to_lowercase(), Name { spelling, file });
     }
 
     /// The files, by their paths.
     pub(super) fn into_files(self) -> BTreeMap<String, Made> {
-        self.0
-            .into_values()
-            .filter_map(|name| Some((name.spelling, name.file?)))
-            .collect()
+        self.0.into_values().filter_map(|name| Some((name.spelling, name.file?))).collect()
     }
 }
 

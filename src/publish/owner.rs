@@ -99,8 +99,6 @@ fn relative(base: &Path, path: &Path) -> String {
 /// Files that desktop systems leave in every folder that is looked at.
 fn is_dropping(name: &OsStr) -> bool {
     let name = name.to_string_lossy().to_lowercase();
-    matches!(
-        name.as_str(),
-        ".ds_store" | "thumbs.db" | "desktop.ini" | ".directory"
-    ) || name.starts_with("._")
+    matches!(name.as_str(), ".ds_store" | "thumbs.db" | "desktop.ini" | ".directory")
+        || name.starts_with("._")
 }

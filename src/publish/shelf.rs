@@ -85,10 +85,7 @@ impl Shelf {
             return false;
         };
         published.is_from(fingerprint)
-            && published
-                .files
-                .par_iter()
-                .all(|(path, made)| self.places.has(path, made))
+            && published.files.par_iter().all(|(path, made)| self.places.has(path, made))
     }
 
     /// Starts a new site beside the published one.
@@ -101,8 +98,8 @@ impl Places {
     /// True when the published file has the bytes it was made with. A file that cannot be read is made again.
     pub(super) fn has(&self, path: &str, made: &Made) -> bool {
         let path = self.ready.join(path);
-        let same_length = fs::symlink_metadata(&path)
-            .is_ok_and(|found| found.is_file() && found.len() == made.bytes);
+        let same_length =
+            fs::symlink_metadata(&path).is_ok_and(|found| found.is_file() && found.len() == made.bytes);
         same_length && Made::of_file(&path).is_ok_and(|found| found == *made)
     }
 }

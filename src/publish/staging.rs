@@ -62,9 +62,7 @@ impl Staging {
             self.failed.store(true, Ordering::Relaxed);
             PublishError::new(source, Problem::Unreadable(error))
         })?;
-        self.add(path, made, |mut staged| {
-            io::copy(&mut from, &mut staged).map(|_| ())
-        })
+        self.add(path, made, |mut staged| io::copy(&mut from, &mut staged).map(|_| ()))
     }
 
     fn add(
@@ -89,20 +87,13 @@ impl Staging {
         let places = &self.shelf.places;
         // People know the published file, not the staged one.
         let named = places.ready.join(path);
-        self.take_name(path, made)
-            .map_err(|problem| PublishError::new(&named, problem))?;
+        self.take_name(path, made).map_err(|problem| PublishError::new(&named, problem))?;
         let staged = places.new.join(path);
         let unchanged = self.was_published(path, &made) && places.has(path, &made);
         if !(unchanged && fs::hard_link(&named, &staged).is_ok()) {
-            File::create_new(&staged)
-                .and_then(write)
-                .map_err(PublishError::disk(&named))?;
+            File::create_new(&staged).and_then(write).map_err(PublishError::disk(&named))?;
         }
-        let count = if unchanged {
-            &self.unchanged
-        } else {
-            &self.written
-        };
+        let count = if unchanged { &self.unchanged } else { &self.written };
         count.fetch_add(1, Ordering::Relaxed);
         Ok(())
     }
@@ -126,11 +117,7 @@ impl Staging {
         self.publish_by(Way::Best, fingerprint)
     }
 
-    pub(super) fn publish_by(
-        mut self,
-        way: Way,
-        fingerprint: &Hash,
-    ) -> Result<Published, PublishError> {
+    pub(super) fn publish_by(mut self, way: Way, fingerprint: &Hash) -> Result<Published, PublishError> {
         let removed = self.complete(fingerprint)?;
         let places = &self.shelf.places;
         swap::swap(places, way).map_err(PublishError::disk(&places.ready))?;
@@ -145,9 +132,7 @@ impl Staging {
 
     /// Makes the staged site whole and waits until it is on the disk. Returns how many published files it has no more.
     pub(super) fn complete(&mut self, fingerprint: &Hash) -> Result<usize, PublishError> {
-        let Shelf {
-            places, published, ..
-        } = &self.shelf;
+        let Shelf { places, published, .. } = &self.shelf;
         if self.failed.load(Ordering::Relaxed) {
             return Err(PublishError::new(&places.ready, Problem::Incomplete));
         }
@@ -161,9 +146,7 @@ impl Staging {
             .and_then(|()| swap::settle(&places.new))
             .map_err(PublishError::disk(&places.ready.join(MANIFEST)))?;
         let old_files = published.iter().flat_map(|old| old.files.keys());
-        Ok(old_files
-            .filter(|&file| !manifest.files.contains_key(file))
-            .count())
+        Ok(old_files.filter(|&file| !manifest.files.contains_key(file)).count())
     }
 }
 

@@ -87,10 +87,7 @@ pub(super) fn recover(places: &Places) -> io::Result<()> {
 /// Removes a folder of ours that is out of use; it need not be there.
 pub(super) fn discard(folder: &Path) -> io::Result<()> {
     // The manifest goes first: a site without it is never put back.
-    for removed in [
-        fs::remove_file(folder.join(MANIFEST)),
-        fs::remove_dir_all(folder),
-    ] {
+    for removed in [fs::remove_file(folder.join(MANIFEST)), fs::remove_dir_all(folder)] {
         match removed {
             Err(error) if error.kind() != ErrorKind::NotFound => return Err(error),
             _ => {}
@@ -111,10 +108,7 @@ pub(super) fn settle(folder: &Path) -> io::Result<()> {
 pub(super) fn settle(folder: &Path) -> io::Result<()> {
     #[cfg(unix)]
     rustix::fs::sync();
-    fs::OpenOptions::new()
-        .write(true)
-        .open(folder.join(MANIFEST))?
-        .sync_all()
+    fs::OpenOptions::new().write(true).open(folder.join(MANIFEST))?.sync_all()
 }
 
 /// Waits until the changed names are on the disk, before the old site is removed.

@@ -3,7 +3,6 @@
 
 mod claims;
 pub mod exceptions;
-mod prose;
 pub mod report;
 pub mod rule;
 pub mod rules;
@@ -63,24 +62,21 @@ pub fn review(case: &Case<'_>, found_while_reading: Vec<Finding>) -> Review {
             findings.append(&mut sink.findings);
         }
     }
-    settle_at(Stage::Model, case, findings)
+    settle(case, findings)
 }
 
-/// Settles the levels and exceptions of findings on the finished pages, which come after [`review`].
+/// A review with what a later stage found beside it. The exceptions are matched anew, since a later
+/// finding may be what an entry accepts.
+pub fn join(case: &Case<'_>, earlier: Review, later: Vec<Finding>) -> Review {
+    let matched_by_exceptions = |f: &Finding| f.rule == "needless-exception";
+    let open = earlier.findings.into_iter().filter(|f| !matched_by_exceptions(f));
+    let accepted = earlier.exceptions.into_iter().map(|e| e.finding);
+    settle(case, open.chain(accepted).chain(later).collect())
+}
+
+/// Settles the levels and exceptions of findings: those of [`review`], or those that a later stage adds.
 pub fn settle(case: &Case<'_>, findings: Vec<Finding>) -> Review {
-    settle_at(Stage::Pages, case, findings)
-}
-
-/// When findings are settled. An exception is matched with findings at the stage of its rule only, or it
-/// would seem needless at the other.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Stage {
-    Model,
-    Pages,
-}
-
-fn settle_at(stage: Stage, case: &Case<'_>, findings: Vec<Finding>) -> Review {
-    let mut review = exceptions::apply(stage, case, findings);
+    let mut review = exceptions::apply(case, findings);
     review.findings.retain_mut(|finding| match level(case, finding) {
         Some(level) => {
             finding.level = level;
@@ -97,7 +93,7 @@ fn settle_at(stage: Stage, case: &Case<'_>, findings: Vec<Finding>) -> Review {
 
 /// The level a finding has in this workspace; `None` when its rule is switched off.
 fn level(case: &Case<'_>, finding: &Finding) -> Option<Level> {
-    // No finding is ever lost because no rule of the list answers for it.
+    // A finding of a rule that is missing from the list is never lost for it.
     let Some(rule) = rules::find(finding.rule) else { return Some(finding.level) };
     match case.model.site.rules.get(rule.name) {
         Some(setting) if !rule.safety => match setting.value {

@@ -6,13 +6,9 @@ use super::*;
 use crate::publish::{Problem, create_new_folder_tree, write_new};
 
 fn sample() -> Vec<(String, Vec<u8>)> {
-    [
-        ("site.toml", "title = 1"),
-        ("content/exercises/a.md", "a"),
-        ("content/pages/b.md", "b"),
-    ]
-    .map(|(path, text)| (path.to_owned(), text.into()))
-    .into()
+    [("site.toml", "title = 1"), ("content/exercises/a.md", "a"), ("content/pages/b.md", "b")]
+        .map(|(path, text)| (path.to_owned(), text.into()))
+        .into()
 }
 
 fn sample_site() -> Site {
@@ -52,13 +48,8 @@ fn a_new_file_is_as_readable_as_any_other() {
 fn a_file_in_the_way_of_a_new_one_gives_one_plain_line() {
     let root = workspace();
     fs::write(root.path().join("content"), "a file").unwrap();
-    let line = write_new(&root.path().join("content/exercises/a.md"), b"x")
-        .unwrap_err()
-        .to_string();
-    assert!(
-        line.contains("a file stands where a folder should be"),
-        "{line}"
-    );
+    let line = write_new(&root.path().join("content/exercises/a.md"), b"x").unwrap_err().to_string();
+    assert!(line.contains("a file stands where a folder should be"), "{line}");
     assert_eq!(line.lines().count(), 1);
 }
 

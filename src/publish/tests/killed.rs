@@ -12,10 +12,7 @@ const WORKSPACE: &str = "STEADYLEAF_TEST_WORKSPACE";
 const NAME: &str = "publish::tests::killed::a_run_killed_at_any_moment_leaves_one_whole_site";
 
 #[test]
-#[expect(
-    clippy::disallowed_methods,
-    reason = "the test starts itself as another process"
-)]
+#[expect(clippy::disallowed_methods, reason = "the test starts itself as another process")]
 fn a_run_killed_at_any_moment_leaves_one_whole_site() {
     if let Some(root) = env::var_os(WORKSPACE) {
         publish_without_end(Path::new(&root));
@@ -31,10 +28,7 @@ fn a_run_killed_at_any_moment_leaves_one_whole_site() {
             .spawn()
             .unwrap();
         thread::sleep(Duration::from_millis(5 + round * 3));
-        assert!(
-            child.try_wait().unwrap().is_none(),
-            "it must die by our hand"
-        );
+        assert!(child.try_wait().unwrap().is_none(), "it must die by our hand");
         child.kill().unwrap();
         child.wait().unwrap();
         let found = ready(root.path());

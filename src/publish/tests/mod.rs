@@ -80,10 +80,8 @@ fn read(folder: &Path) -> Site {
 
 /// The names in the workspace.
 fn names(root: &Path) -> Vec<String> {
-    let mut names: Vec<_> = fs::read_dir(root)
-        .unwrap()
-        .map(|entry| entry.unwrap().file_name().into_string().unwrap())
-        .collect();
+    let mut names: Vec<_> =
+        fs::read_dir(root).unwrap().map(|entry| entry.unwrap().file_name().into_string().unwrap()).collect();
     names.sort();
     names
 }

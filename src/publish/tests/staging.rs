@@ -12,10 +12,7 @@ fn a_new_site_replaces_the_old_one_as_a_whole_and_is_counted() {
     let first = publish(root.path(), &old_site());
     assert_eq!((first.written, first.unchanged, first.removed), (3, 0, 0));
     let second = publish(root.path(), &new_site());
-    assert_eq!(
-        (second.written, second.unchanged, second.removed),
-        (2, 1, 1)
-    );
+    assert_eq!((second.written, second.unchanged, second.removed), (2, 1, 1));
     assert_eq!(ready(root.path()), new_site());
     assert_eq!(names(root.path()), [".ready-lock", "ready"]);
 }
@@ -25,11 +22,7 @@ fn a_new_site_replaces_the_old_one_as_a_whole_and_is_counted() {
 fn an_unchanged_file_is_the_published_one_under_another_name() {
     use std::os::unix::fs::MetadataExt;
     let root = workspace();
-    let inode = |path: &str| {
-        fs::metadata(root.path().join("ready").join(path))
-            .unwrap()
-            .ino()
-    };
+    let inode = |path: &str| fs::metadata(root.path().join("ready").join(path)).unwrap().ino();
     publish(root.path(), &old_site());
     let (kept, changed) = (inode("exercises/heel-drop/index.html"), inode("index.html"));
     publish(root.path(), &new_site());
@@ -79,19 +72,7 @@ fn a_site_that_is_dropped_leaves_the_old_one() {
 fn a_path_out_of_the_output_folder_is_refused() {
     let root = workspace();
     let staging = open(root.path()).unwrap().stage().unwrap();
-    for path in [
-        "../x",
-        "/x",
-        "a/../../x",
-        "a/./x",
-        "a//x",
-        "a/",
-        "",
-        "..",
-        r"a\x",
-        "c:x",
-        "a\0x",
-    ] {
+    for path in ["../x", "/x", "a/../../x", "a/./x", "a//x", "a/", "", "..", r"a\x", "c:x", "a\0x"] {
         let error = staging.put(path, b"x").unwrap_err();
         assert!(matches!(error.problem, Problem::BadName), "{path:?}");
     }
@@ -115,10 +96,7 @@ fn two_outputs_that_some_systems_take_for_one_are_refused() {
         let staging = open(root.path()).unwrap().stage().unwrap();
         staging.put(first, b"1").unwrap();
         let error = staging.put(second, b"2").unwrap_err();
-        assert!(
-            matches!(error.problem, Problem::SameName(_)),
-            "{first} {second}"
-        );
+        assert!(matches!(error.problem, Problem::SameName(_)), "{first} {second}");
     }
 }
 
@@ -199,9 +177,6 @@ fn a_large_file_is_copied_once_and_linked_after() {
     assert_eq!(ready(root.path())["media/week-07.mp4"], "moving pictures");
 
     let staging = open(root.path()).unwrap().stage().unwrap();
-    let line = staging
-        .put_file("media/x.mp4", &root.path().join("missing.mp4"))
-        .unwrap_err()
-        .to_string();
+    let line = staging.put_file("media/x.mp4", &root.path().join("missing.mp4")).unwrap_err().to_string();
     assert!(line.starts_with("cannot read"), "{line}");
 }

@@ -5,12 +5,12 @@ use std::collections::BTreeMap;
 use crate::model::finding::Level;
 use crate::model::nearest::nearest;
 use crate::model::prose::Prose;
-use crate::model::source::Spanned;
+use crate::model::source::{FileId, Span, Spanned};
 use crate::model::week::{VideoPlace, Week};
 use crate::outputs::address::relative;
-use crate::outputs::links::{self, Target, Wrong};
+use crate::outputs::links::{Target, beside, meant_by, resolve};
 use crate::review::rule::{Check, Example, Rule};
-use crate::review::{Case, Sink, prose};
+use crate::review::{Case, Sink};
 
 pub(super) static RULE: Rule = Rule {
     name: "broken-link",
@@ -59,7 +59,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         check_video(case, week, sink);
     }
     let entries = Entries::of(case);
-    for (file, prose) in prose::all(case.model) {
+    for (file, prose) in case.model.proses() {
         let from = &case.sources.get(file).name;
         for link in &prose.links {
             check_link(case, &entries, (from, prose), link, sink);
@@ -97,7 +97,7 @@ fn check_video(case: &Case<'_>, week: &Week, sink: &mut Sink<'_>) {
     }
     let from = &case.sources.get(week.file).name;
     for captions in &video.captions {
-        let name = links::beside(from, &captions.value).unwrap_or_default();
+        let name = beside(from, &captions.value).unwrap_or_default();
         let name = name.strip_prefix("content/").unwrap_or_default();
         check_attachment(case, captions, name, sink);
     }
@@ -121,7 +121,7 @@ fn check_attachment(case: &Case<'_>, place: &Spanned<String>, name: &str, sink: 
 }
 
 fn check_picture(case: &Case<'_>, from: &str, address: &Spanned<String>, sink: &mut Sink<'_>) {
-    match links::resolve(from, &address.value).map(|link| link.target) {
+    match resolve(from, &address.value).map(|found| found.target) {
         Ok(Target::Media(name)) => check_attachment(case, address, &name, sink),
         _ => sink.add(
             address.span,
@@ -135,85 +135,82 @@ fn check_link(
     case: &Case<'_>,
     entries: &Entries<'_>,
     (from, prose): (&str, &Prose),
-    place: &Spanned<String>,
+    link: &Spanned<String>,
     sink: &mut Sink<'_>,
 ) {
-    let link = match links::resolve(from, &place.value) {
-        Ok(link) => link,
+    let found = match resolve(from, &link.value) {
+        Ok(found) => found,
         Err(wrong) => {
-            let (message, help) = describe(&wrong, &place.value);
-            return sink.add(place.span, message, help);
+            return sink.add(
+                link.span,
+                format!("this link {wrong}"),
+                "write the way to the other entry's file, such as ../exercises/heel-drop.md, or a whole address",
+            );
         }
     };
-    if let Target::Media(name) = &link.target {
-        return check_attachment(case, place, name, sink);
-    }
-    let prose = match link.target.file() {
-        None => Some(prose),
-        Some(file) => match entries.prose.get(file) {
-            Some(prose) => *prose,
+    let prose = match &found.target {
+        Target::Media(name) => return check_attachment(case, link, name, sink),
+        Target::Elsewhere(_) => return,
+        Target::Here => Some(prose),
+        target => match entries.find(target) {
+            Some((_, prose)) => prose,
             None => {
-                let help = match nearest_file(file, entries.prose.keys().copied()) {
+                let file = beside(from, link.value.split('#').next().unwrap_or("")).unwrap_or_default();
+                let help = match nearest_file(&file, entries.names()) {
                     Some(near) => format!("did you mean `{}`?", relative(from, near)),
                     None => "add the entry, or lead the link to one that is there".to_string(),
                 };
-                return sink.add(place.span, format!("there is no `{file}`"), help);
+                return sink.add(link.span, format!("there is no `{file}`"), help);
             }
         },
     };
-    let Some(fragment) = link.fragment.filter(|f| !f.is_empty()) else { return };
-    let Some(prose) = prose else { return };
+    if let (Some(fragment), Some(prose)) = (found.fragment.filter(|f| !f.is_empty()), prose) {
+        check_fragment(&fragment, prose, link, sink);
+    }
+}
+
+fn check_fragment(fragment: &str, prose: &Prose, link: &Spanned<String>, sink: &mut Sink<'_>) {
     let anchors = prose.headings.iter().map(|h| h.anchor.as_str());
     if anchors.clone().any(|a| a == fragment) {
         return;
     }
-    let entry = place.value.split('#').next().filter(|e| !e.is_empty()).unwrap_or("this entry");
-    let entry = if entry == "this entry" { entry.to_string() } else { format!("`{entry}`") };
-    sink.add(
-        place.span,
-        format!("{entry} has no heading `#{fragment}`"),
-        match nearest(&fragment, anchors.clone()) {
-            Some(near) => format!("did you mean `#{near}`?"),
-            None if prose.headings.is_empty() => format!("remove `#{fragment}`: it has no headings"),
-            None => {
-                let anchors: Vec<String> = anchors.map(|a| format!("`#{a}`")).collect();
-                format!("its headings are {}", anchors.join(", "))
-            }
-        },
-    );
+    let entry = link.value.split('#').next().filter(|e| !e.is_empty());
+    let entry = entry.map_or("this entry".to_string(), |e| format!("`{e}`"));
+    let help = match nearest(fragment, anchors.clone()) {
+        Some(near) => format!("did you mean `#{near}`?"),
+        None if prose.headings.is_empty() => format!("remove `#{fragment}`: there is no heading"),
+        None => {
+            let anchors: Vec<String> = anchors.map(|a| format!("`#{a}`")).collect();
+            format!("the headings there are {}", anchors.join(", "))
+        }
+    };
+    sink.add(link.span, format!("{entry} has no heading `#{fragment}`"), help);
 }
 
-/// What is wrong with a link, and what to do.
-fn describe(wrong: &Wrong, href: &str) -> (String, &'static str) {
-    const WAY: &str = "write the way to the entry's file from this file, such as ../exercises/heel-drop.md";
-    match wrong {
-        Wrong::Empty => ("this link leads nowhere".to_string(), "write where it leads between the round brackets"),
-        Wrong::Scheme(scheme) => (
-            format!("expected a link with `http`, `https`, `mailto` or `tel`, found `{scheme}:`"),
-            "lead the link to an entry, a web address, a mail address or a telephone number",
-        ),
-        Wrong::Address => (
-            format!("`{href}` is not a whole address"),
-            "write the whole address without spaces, such as https://lantern-hill.example/",
-        ),
-        Wrong::Rooted => (format!("`{href}` begins at the root of a server"), WAY),
-        Wrong::Outside => (format!("`{href}` leads out of the workspace"), WAY),
-        Wrong::NoEntry(file) => (format!("`{file}` is no file of an entry"), WAY),
-    }
-}
-
-/// Every entry by the name of its file. The prose is absent where an entry has none or could not be read.
+/// Every entry's file, whether it could be read or not: its name, what a link to it means, and its prose
+/// where it was read. A series has no prose of its own, and so no heading.
 struct Entries<'a> {
-    prose: BTreeMap<&'a str, Option<&'a Prose>>,
+    files: Vec<(&'a str, Target, Option<&'a Prose>)>,
+    none: Prose,
 }
 
 impl<'a> Entries<'a> {
     fn of(case: &Case<'a>) -> Entries<'a> {
-        let sources = case.sources;
-        let mut by_name: BTreeMap<&str, Option<&Prose>> =
-            sources.iter().map(|(_, source)| (source.name.as_str(), None)).collect();
-        by_name.extend(prose::all(case.model).map(|(file, p)| (sources.get(file).name.as_str(), Some(p))));
-        Entries { prose: by_name }
+        let proses: BTreeMap<FileId, &Prose> = case.model.proses().collect();
+        let files = case.sources.iter().filter_map(|(id, source)| {
+            Some((source.name.as_str(), meant_by(&source.name)?, proses.get(&id).copied()))
+        });
+        Entries { files: files.collect(), none: Prose::empty(Span::start_of(case.model.site.file)) }
+    }
+
+    fn names(&self) -> impl Iterator<Item = &'a str> + Clone {
+        self.files.iter().map(|(name, _, _)| *name)
+    }
+
+    fn find(&self, target: &Target) -> Option<(&'a str, Option<&Prose>)> {
+        let (name, target, prose) = self.files.iter().find(|(_, t, _)| t == target)?;
+        let is_series = matches!(target, Target::Series(_));
+        Some((name, if is_series { Some(&self.none) } else { *prose }))
     }
 }
 

@@ -4,7 +4,7 @@ use crate::model::finding::Level;
 use crate::model::source::Span;
 use crate::review::claims::{self, Claims};
 use crate::review::rule::{Check, Example, Rule};
-use crate::review::{Case, Sink, prose};
+use crate::review::{Case, Sink};
 
 pub(super) static RULE: Rule = Rule {
     name: "claim-without-source",
@@ -50,7 +50,7 @@ This trains the muscles of your calves and prevents falls.
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     let claims = Claims::new(&case.words.claims);
-    for (_, prose) in prose::all(case.model) {
+    for (_, prose) in case.model.proses() {
         for paragraph in prose.paragraphs.iter().filter(|p| !p.cites) {
             report(
                 case,

@@ -2,7 +2,7 @@
 
 use crate::model::finding::Level;
 use crate::review::rule::{Check, Example, Rule};
-use crate::review::{Case, Sink, prose};
+use crate::review::{Case, Sink};
 
 pub(super) static RULE: Rule = Rule {
     name: "undescribed-figure",
@@ -40,7 +40,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
             );
         }
     }
-    for (_, prose) in prose::all(case.model) {
+    for (_, prose) in case.model.proses() {
         for image in prose.images.iter().filter(|i| i.description.trim().is_empty()) {
             sink.add(
                 image.address.span,

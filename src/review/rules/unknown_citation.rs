@@ -3,7 +3,7 @@
 use crate::model::finding::Level;
 use crate::model::nearest::nearest;
 use crate::review::rule::{Check, Example, Rule};
-use crate::review::{Case, Sink, prose};
+use crate::review::{Case, Sink};
 
 pub(super) static RULE: Rule = Rule {
     name: "unknown-citation",
@@ -38,7 +38,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     if written && !references.complete {
         return;
     }
-    for (_, prose) in prose::all(case.model) {
+    for (_, prose) in case.model.proses() {
         for key in prose.citations.iter().filter(|k| references.get(&k.value).is_none()) {
             let known = references.entries.iter().map(|r| r.key.value.as_str());
             sink.add(

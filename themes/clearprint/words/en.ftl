@@ -389,7 +389,7 @@ week-next = Next week: { $title }
 week-nav-label = Other weeks
 week-back-to-series = All the weeks of { $series }
 question-title = Question of the week
-video-title = Watch the video
+video-title = The video
 video-watch = Watch the video ({ $length })
 video-captions = The video has captions.
 video-at = In the video at { $time }
@@ -481,3 +481,8 @@ weekday-short-4 = Thu
 weekday-short-5 = Fri
 weekday-short-6 = Sat
 weekday-short-7 = Sun
+
+
+## Tables in prose
+
+table-label = table { $number }

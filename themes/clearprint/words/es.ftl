@@ -388,7 +388,7 @@ week-next = Semana siguiente: { $title }
 week-nav-label = Otras semanas
 week-back-to-series = Todas las semanas de { $series }
 question-title = La pregunta de la semana
-video-title = Vea el video
+video-title = El video
 video-watch = Vea el video ({ $length })
 video-captions = El video tiene subtítulos.
 video-at = En el video, en el minuto { $time }
@@ -480,3 +480,8 @@ weekday-short-4 = jue
 weekday-short-5 = vie
 weekday-short-6 = sáb
 weekday-short-7 = dom
+
+
+## Tables in prose
+
+table-label = tabla { $number }

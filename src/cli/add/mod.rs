@@ -1,0 +1,150 @@
+//! `steadyleaf add`: a new entry, every field explained in a comment. Never overwrites.
+
+use std::path::{Path, PathBuf};
+
+use clap::{Args, Subcommand};
+use jiff::ToSpan;
+use unicode_normalization::UnicodeNormalization;
+
+use super::Common;
+use super::begin::next_monday;
+use super::load::{Loaded, load};
+use super::outcome::{Failure, Outcome};
+use super::terminal::Terminal;
+use crate::model::nearest::suggestion;
+use crate::model::vocabulary::{Component, SectionName, Vocabulary};
+use crate::publish;
+
+/// Add a new exercise, week or series, every field explained in a comment
+#[derive(Args)]
+pub(super) struct Add {
+    #[command(subcommand)]
+    what: What,
+}
+
+#[derive(Subcommand)]
+enum What {
+    /// Add an exercise
+    Exercise {
+        /// Its title, such as "Heel drop at the counter"
+        title: String,
+        /// The training component it belongs to: posture, balance, strength or power
+        #[arg(long, value_name = "COMPONENT", value_parser = component)]
+        component: Component,
+    },
+    /// Add the next week of a series
+    Week {
+        /// The series' folder name
+        #[arg(long, value_name = "SERIES")]
+        series: String,
+    },
+    /// Add a series
+    Series {
+        /// Its title, such as "Steady at Lantern Hill"
+        title: String,
+    },
+}
+
+/// A new file: where it stands below the workspace, and what is in it.
+struct New {
+    name: String,
+    text: String,
+}
+
+pub(super) fn run(command: &Add, common: &Common, terminal: &Terminal) -> Result<Outcome, Failure> {
+    let loaded = load(common)?;
+    let new = match &command.what {
+        What::Exercise { title, component } => exercise(title, *component, &loaded)?,
+        What::Week { series } => week(series, &loaded)?,
+        What::Series { title } => {
+            let start = next_monday(terminal.today).to_string();
+            let text = include_str!("series.toml").replace("TITLE", &quoted(title)).replace("START", &start);
+            New { name: format!("content/series/{}/series.toml", id(title)?), text }
+        }
+    };
+    let path = place(&loaded.root, &new.name);
+    publish::write_new(&path, new.text.as_bytes())?;
+    terminal.say(&format!(
+        "{} is there. Fill in what stands between empty quotes, then run `steadyleaf review`.",
+        path.display()
+    ))?;
+    Ok(Outcome::Done)
+}
+
+fn exercise(title: &str, component: Component, loaded: &Loaded) -> Result<New, Failure> {
+    let id = id(title)?;
+    if let Some(other) = loaded.model.exercises.keys().find(|k| k.eq_ignore_ascii_case(&id)) {
+        return Err(Failure::Unwritable(format!(
+            "there is an exercise `{other}` already; give the new one another title"
+        )));
+    }
+    let section = |name| loaded.words.section(name);
+    let text = include_str!("exercise.md")
+        .replace("TITLE", &quoted(title))
+        .replace("COMPONENT", component.word())
+        .replace("SET-UP", &section(SectionName::SetUp))
+        .replace("MOVE", &section(SectionName::Move))
+        .replace("FINISH", &section(SectionName::Finish))
+        .replace("FEEL", &section(SectionName::Feel))
+        .replace("WATCH-FOR", &section(SectionName::WatchFor));
+    Ok(New { name: format!("content/exercises/{id}.md"), text })
+}
+
+fn week(series: &str, loaded: &Loaded) -> Result<New, Failure> {
+    let Some(series) = loaded.model.series.get(series) else {
+        let known = loaded.model.series.keys().map(String::as_str);
+        let help = match loaded.model.series.is_empty() {
+            true => "add one first with `steadyleaf add series TITLE`".to_string(),
+            false => suggestion(series, known),
+        };
+        return Err(Failure::Unreadable(format!("there is no series `{series}`; {help}")));
+    };
+    let last = series.weeks.last();
+    let number = last.map_or(1, |w| w.number.value + 1);
+    let date = last.map_or(series.start.value, |w| w.date.value.saturating_add(7.days()));
+    let text =
+        include_str!("week.md").replace("NUMBER", &number.to_string()).replace("DATE", &date.to_string());
+    Ok(New { name: format!("content/series/{}/week-{number:02}.md", series.id), text })
+}
+
+fn component(word: &str) -> Result<Component, String> {
+    Component::from_word(word).ok_or_else(|| suggestion(word, Component::ALL.iter().map(|c| c.word())))
+}
+
+/// The id a title gives: small letters without accents, digits, hyphens.
+fn id(title: &str) -> Result<String, Failure> {
+    let plain = title.nfd().filter(char::is_ascii).flat_map(char::to_lowercase);
+    let words: String = plain.map(|c| if c.is_ascii_alphanumeric() { c } else { ' ' }).collect();
+    let id = words.split_whitespace().collect::<Vec<_>>().join("-");
+    match id.is_empty() {
+        true => Err(Failure::Unreadable(format!("the title `{title}` has no letter a to z for a file name"))),
+        false => Ok(id),
+    }
+}
+
+/// A text as a TOML string, quotes included.
+fn quoted(text: &str) -> String {
+    toml::Value::String(text.to_string()).to_string()
+}
+
+fn place(root: &Path, name: &str) -> PathBuf {
+    name.split('/').fold(root.to_path_buf(), |path, part| path.join(part))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_title_gives_a_file_name_without_accents() {
+        assert_eq!(id("Élévation des talons, 2e").unwrap(), "elevation-des-talons-2e");
+        assert!(id("!?").is_err());
+    }
+
+    #[test]
+    fn a_title_with_quotes_stays_one_text() {
+        let text = format!("title = {}", quoted("Say \"ah\" \\ once"));
+        let table: toml::Table = text.parse().unwrap();
+        assert_eq!(table["title"].as_str(), Some("Say \"ah\" \\ once"));
+    }
+}

@@ -1,0 +1,86 @@
+//! Arguments and messages, one file a command. No domain logic.
+
+mod add;
+mod begin;
+mod load;
+mod make;
+mod outcome;
+mod review;
+mod terminal;
+
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use jiff::civil::Date;
+
+use outcome::{Failure, Outcome};
+use terminal::Terminal;
+
+/// Reviews a home-exercise series for older adults as a careful colleague would, and makes the site of it.
+///
+/// It helps a licensed clinician and does not replace one.
+#[derive(Parser)]
+#[command(name = "steadyleaf", version, max_term_width = 100)]
+struct Arguments {
+    #[command(flatten)]
+    common: Common,
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Args)]
+struct Common {
+    /// The workspace [default: the nearest folder upward with a site.toml]
+    #[arg(long, value_name = "DIR", global = true)]
+    workspace: Option<PathBuf>,
+    /// The day to reckon with, such as 2027-02-15 [default: today]
+    #[arg(long, value_name = "DATE", global = true)]
+    today: Option<Date>,
+    /// Say only what went wrong
+    #[arg(long, global = true)]
+    quiet: bool,
+    /// When to use color; NO_COLOR is respected
+    #[arg(long, value_name = "WHEN", default_value = "auto", global = true)]
+    color: When,
+}
+
+#[derive(Clone, Copy, ValueEnum)]
+enum When {
+    Auto,
+    Always,
+    Never,
+}
+
+#[derive(Subcommand)]
+enum Command {
+    Begin(begin::Begin),
+    Add(add::Add),
+    Review(review::ReviewCommand),
+    Make(make::Make),
+}
+
+/// Runs the program with the process's own arguments.
+pub fn run() -> ExitCode {
+    let arguments = match Arguments::try_parse() {
+        Ok(arguments) => arguments,
+        Err(error) => {
+            let _ = error.print();
+            return outcome::code(&match error.use_stderr() {
+                true => Err(Failure::Unreadable(String::new())),
+                false => Ok(Outcome::Done),
+            });
+        }
+    };
+    let terminal = Terminal::new(&arguments.common);
+    let result = match &arguments.command {
+        Command::Begin(command) => begin::run(command, &arguments.common, &terminal),
+        Command::Add(command) => add::run(command, &arguments.common, &terminal),
+        Command::Review(command) => review::run(command, &arguments.common, &terminal),
+        Command::Make(command) => make::run(command, &arguments.common, &terminal),
+    };
+    if let Err(failure) = &result {
+        terminal.complain(failure);
+    }
+    outcome::code(&result)
+}

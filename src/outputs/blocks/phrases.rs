@@ -1,0 +1,132 @@
+//! Numbers, times, dates and lists in the reader's language.
+
+use fluent_bundle::FluentValue;
+use jiff::civil::Date;
+
+use crate::model::Model;
+use crate::model::amount::{Amount, Time, TimeUnit};
+use crate::model::site::Site;
+use crate::model::words::Words;
+
+/// Phrases of one language.
+#[derive(Clone, Copy)]
+pub struct Phrases<'a> {
+    pub words: &'a Words,
+}
+
+impl Phrases<'_> {
+    /// "10" or "8 to 12".
+    pub fn amount(&self, amount: Amount) -> String {
+        self.range(f64::from(amount.low), f64::from(amount.high))
+    }
+
+    /// "20 seconds" or "10 to 20 seconds".
+    pub fn time(&self, time: Time) -> String {
+        let id = match time.unit {
+            TimeUnit::Second => "dose-seconds",
+            TimeUnit::Minute => "dose-minutes",
+        };
+        let (low, high) = time.in_unit();
+        self.counted(id, self.range(low, high), high)
+    }
+
+    /// A length such as that of a video: "11 minutes 20 seconds".
+    pub fn length(&self, seconds: u32) -> String {
+        let part = |id, n: u32| self.counted(id, n.to_string(), f64::from(n));
+        let (minutes, rest) = (seconds / 60, seconds % 60);
+        match (minutes, rest) {
+            (0, rest) => part("dose-seconds", rest),
+            (minutes, 0) => part("dose-minutes", minutes),
+            (minutes, rest) => self.words.say_with(
+                "dose-minutes-and-seconds",
+                &[
+                    ("minutes", part("dose-minutes", minutes).into()),
+                    ("seconds", part("dose-seconds", rest).into()),
+                ],
+            ),
+        }
+    }
+
+    /// A phrase that depends on a number: `$amount` is how it reads, `$count` decides between one and many.
+    pub fn counted(&self, id: &str, amount: String, count: f64) -> String {
+        self.words.say_with(id, &[("amount", amount.into()), ("count", FluentValue::from(count))])
+    }
+
+    /// "10" or "8 to 12", for numbers with a decimal part too.
+    pub fn range(&self, low: f64, high: f64) -> String {
+        if low == high {
+            return self.number(low);
+        }
+        let ends = [("low", self.number(low).into()), ("high", self.number(high).into())];
+        self.words.say_with("dose-range", &ends)
+    }
+
+    fn number(&self, n: f64) -> String {
+        let text = format!("{n}");
+        if self.words.language.starts_with("en") { text } else { text.replace('.', ",") }
+    }
+
+    /// "Monday, February 15, 2027".
+    pub fn date(&self, date: Date) -> String {
+        self.say_date("date-long", date)
+    }
+
+    /// "February 15, 2027".
+    pub fn day(&self, date: Date) -> String {
+        self.say_date("date-day", date)
+    }
+
+    fn say_date(&self, id: &str, date: Date) -> String {
+        let weekday = self.words.say(&format!("weekday-{}", date.weekday().to_monday_one_offset()));
+        let month = self.words.say(&format!("month-{}", date.month()));
+        self.words.say_with(
+            id,
+            &[
+                ("weekday", weekday.into()),
+                ("month", month.into()),
+                ("day", date.day().to_string().into()),
+                ("year", date.year().to_string().into()),
+            ],
+        )
+    }
+
+    /// "a, b, and c".
+    pub fn and(&self, items: &[String]) -> String {
+        self.list(items, "list-two", "list-many")
+    }
+
+    /// "a, b, or c".
+    pub fn or(&self, items: &[String]) -> String {
+        self.list(items, "list-or-two", "list-or-many")
+    }
+
+    fn list(&self, items: &[String], two: &str, many: &str) -> String {
+        let [first @ .., last] = items else { return String::new() };
+        let say = |id, first: String| {
+            self.words.say_with(id, &[("first", first.into()), ("last", last.clone().into())])
+        };
+        match first {
+            [] => last.clone(),
+            [one] => say(two, one.clone()),
+            several => say(many, several.join(&self.words.say("list-separator"))),
+        }
+    }
+
+    /// The same words with a capital at their start.
+    pub fn capital(&self, words: &str) -> String {
+        let mut chars = words.chars();
+        chars.next().map(|first| first.to_uppercase().chain(chars).collect()).unwrap_or_default()
+    }
+
+    /// What a client calls a precaution: the workspace's own words, else the theme's.
+    pub fn precaution(&self, site: &Site, id: &str) -> String {
+        let own = site.catalogue.precautions.get(id).and_then(|p| p.label.clone());
+        own.unwrap_or_else(|| self.words.say(&format!("precaution-{id}")))
+    }
+
+    /// What a client calls a demand.
+    pub fn demand(&self, model: &Model, id: &str) -> String {
+        let own = model.site.catalogue.demands.get(id).cloned().flatten();
+        own.unwrap_or_else(|| self.words.say(&format!("demand-{id}")))
+    }
+}

@@ -1,0 +1,226 @@
+//! An exercise as HTML: its block, on its own page or on a week's, and its own page.
+
+use serde::Serialize;
+
+use super::frame::{About, frame};
+use super::home::week_title;
+use super::prose::{Entry, html};
+use super::series::named;
+use super::{Filled, Link, Named, Pages};
+use crate::model::exercise::Exercise;
+use crate::model::vocabulary::Vocabulary;
+use crate::model::week::WeekExercise;
+use crate::outputs::Address;
+use crate::outputs::address::Links;
+use crate::outputs::blocks::dose::DoseBlock;
+use crate::outputs::blocks::exercise::{ExerciseBlock, WayBlock, block};
+
+/// An exercise block as templates show it.
+#[derive(Serialize)]
+pub(super) struct View {
+    id: String,
+    title: String,
+    component: Named,
+    /// "Exercise 2 of 4", on a week's page.
+    pub(super) number_line: Option<String>,
+    summary: String,
+    focus: Option<String>,
+    position_word: String,
+    support_text: Option<String>,
+    equipment_text: String,
+    pub(super) video: Option<VideoLine>,
+    dose: DoseBlock,
+    cautions: Vec<CautionView>,
+    figures: Vec<FigureView>,
+    intro_html: String,
+    sections: Vec<SectionView>,
+    easier: Vec<WayView>,
+    other_ways: Vec<WayView>,
+    harder: Vec<WayView>,
+    reviewed: String,
+}
+
+/// Where the exercise starts in the video.
+#[derive(Serialize)]
+pub(super) struct VideoLine {
+    pub(super) href: Option<String>,
+    pub(super) text: String,
+}
+
+#[derive(Serialize)]
+struct CautionView {
+    level: &'static str,
+    who: String,
+    level_word: String,
+    text: String,
+}
+
+#[derive(Serialize)]
+struct FigureView {
+    src: String,
+    srcset: String,
+    width: Option<u32>,
+    height: Option<u32>,
+    description: String,
+    caption: Option<String>,
+}
+
+#[derive(Serialize)]
+struct SectionView {
+    name: &'static str,
+    title: String,
+    html: String,
+}
+
+#[derive(Serialize)]
+struct WayView {
+    title: Option<String>,
+    href: Option<String>,
+    text: Option<String>,
+    needs: Option<String>,
+    dose: Option<String>,
+}
+
+/// The view of an exercise whose own heading has the given level.
+pub(super) fn view(
+    pages: &Pages<'_>,
+    address: &Address,
+    exercise: &Exercise,
+    used: Option<&WeekExercise>,
+    level: u8,
+) -> View {
+    let links = pages.links(address);
+    let b: ExerciseBlock<'_> = block(exercise, used, pages.model, pages.say());
+    // A section's heading stands one level below the exercise's, and its own headings, from level 3
+    // in the prose, below that.
+    let entry = Entry {
+        address,
+        file: exercise.file,
+        deeper: level - 1,
+        label: exercise.title.value.clone(),
+        prefix: format!("{}-", exercise.id),
+    };
+    let ways = |list: Vec<WayBlock<'_>>| list.into_iter().map(|w| way(&links, w)).collect();
+    View {
+        id: b.id.to_string(),
+        title: b.title.to_string(),
+        component: named(pages, b.component),
+        number_line: None,
+        summary: b.summary.to_string(),
+        focus: b.focus.map(str::to_string),
+        position_word: b.position,
+        support_text: b.support,
+        equipment_text: b.equipment,
+        video: None,
+        dose: b.dose,
+        cautions: b
+            .cautions
+            .into_iter()
+            .map(|c| CautionView {
+                level: c.level.word(),
+                who: c.who,
+                level_word: c.strict,
+                text: c.text.to_string(),
+            })
+            .collect(),
+        figures: b.figures.iter().filter_map(|f| figure(pages, &links, f)).collect(),
+        intro_html: html(pages, &entry, None, b.intro),
+        sections: b
+            .sections
+            .into_iter()
+            .map(|s| SectionView {
+                name: s.name,
+                title: s.title.to_string(),
+                html: html(pages, &entry, Some(s.title), s.body),
+            })
+            .collect(),
+        easier: ways(b.easier),
+        other_ways: ways(b.other_ways),
+        harder: ways(b.harder),
+        reviewed: b.reviewed,
+    }
+}
+
+fn way(links: &Links, way: WayBlock<'_>) -> WayView {
+    WayView {
+        href: way.exercise.map(|id| links.to(&Address::Exercise(id.to_string()))),
+        title: way.title,
+        text: way.text.map(str::to_string),
+        needs: way.needs,
+        dose: way.dose,
+    }
+}
+
+fn figure(pages: &Pages<'_>, links: &Links, figure: &crate::model::exercise::Figure) -> Option<FigureView> {
+    let photo = pages.photos.get(&figure.photo.value)?;
+    let widest = photo.widths.last()?;
+    Some(FigureView {
+        src: links.file(&widest.path),
+        srcset: photo.srcset(links),
+        width: Some(widest.width),
+        height: Some(widest.height),
+        description: figure.description.value.clone(),
+        caption: figure.caption.as_ref().map(|c| c.value.clone()),
+    })
+}
+
+impl super::Photo {
+    /// The `srcset` of its widths.
+    pub(super) fn srcset(&self, links: &Links) -> String {
+        let one = |w: &super::PhotoWidth| format!("{} {}w", links.file(&w.path), w.width);
+        self.widths.iter().map(one).collect::<Vec<_>>().join(", ")
+    }
+}
+
+#[derive(Serialize)]
+pub(super) struct ExercisePage {
+    block: View,
+    ladder: Vec<Rung>,
+    weeks: Vec<Link>,
+    references: Vec<Link>,
+    handouts: Vec<Link>,
+}
+
+#[derive(Serialize)]
+struct Rung {
+    title: String,
+    href: String,
+    here: bool,
+}
+
+pub(super) fn page(pages: &Pages<'_>, address: &Address, exercise: &Exercise) -> Filled<ExercisePage> {
+    let links = pages.links(address);
+    let rungs = pages.ladders.rungs(&exercise.id);
+    let ladder = if rungs.len() < 2 { Vec::new() } else { rungs };
+    let body = ExercisePage {
+        block: view(pages, address, exercise, None, 1),
+        ladder: ladder
+            .into_iter()
+            .filter_map(|id| pages.model.exercises.get(id))
+            .map(|e| Rung {
+                title: e.title.value.clone(),
+                href: links.to(&Address::Exercise(e.id.clone())),
+                here: e.id == exercise.id,
+            })
+            .collect(),
+        weeks: pages
+            .uses
+            .weeks_of(&exercise.id)
+            .map(|(series, week)| Link {
+                href: links.to(&Address::week(series, week)),
+                text: match pages.model.series.len() {
+                    1 => week_title(pages, week),
+                    _ => format!("{}, {}", series.title.value, week_title(pages, week)),
+                },
+            })
+            .collect(),
+        references: super::evidence::cited(pages, &links, &exercise.prose),
+        handouts: Vec::new(),
+    };
+    let mut about = About::titled(&exercise.title.value);
+    about.description = Some(exercise.summary.value.clone());
+    about.trail =
+        Some(Link { href: links.to(&Address::Library), text: pages.words.say("exercise-back-to-library") });
+    about.updated = exercise.reviewed.as_ref().map(|r| r.on.value);
+    frame(pages, address, about, body)
+}

@@ -1,0 +1,144 @@
+//! What the last look at the finished pages found, as findings at the entries they came from.
+
+use std::collections::BTreeSet;
+
+use super::inspect::{FaultKind, Inspection, PageLink, dangling};
+use crate::model::Model;
+use crate::model::exercise::Figure;
+use crate::model::finding::Finding;
+use crate::model::prose::Prose;
+use crate::model::source::{Span, Spanned};
+use crate::outputs::Address;
+use crate::review::Case;
+
+/// The findings of all pages. `files` are all files of the site.
+pub fn findings(case: &Case<'_>, pages: &[Inspection], files: &BTreeSet<String>) -> Vec<Finding> {
+    let model = case.model;
+    let mut findings = Vec::new();
+    for page in pages {
+        for fault in &page.faults {
+            let entry = Entry::of(model, &page.path, fault.within.as_deref());
+            findings.push(finding(&entry, &page.path, &fault.kind));
+        }
+    }
+    for lost in dangling(pages, files) {
+        let entry = Entry::of(model, lost.path, lost.link.within.as_deref());
+        findings.push(lost_link(&entry, lost.path, lost.link));
+    }
+    findings
+}
+
+/// The finding for a photo that cannot be decoded, at the first place that shows it.
+pub fn photo_finding(model: &Model, name: &str, why: &str) -> Finding {
+    let figures = model.exercises.values().flat_map(|e| &e.figures);
+    let figure = figures.map(|f: &Figure| &f.photo).find(|p| p.value == name).map(|p| p.span);
+    let proses = model.exercises.values().map(|e| &e.prose);
+    let proses =
+        proses.chain(model.pages.values().map(|p| &p.prose)).chain(model.weeks().map(|(_, w)| &w.prose));
+    let image =
+        proses.flat_map(|p| &p.images).find(|i| i.address.value.ends_with(name)).map(|i| i.address.span);
+    Finding::new(
+        "broken-link",
+        figure.or(image).unwrap_or(Span::start_of(model.site.file)),
+        format!("the photo `{name}` cannot be shown: {why}"),
+        "save it again as JPEG, PNG or WebP, under 50 megapixels",
+    )
+}
+
+/// The entry that a part of a page came from.
+struct Entry<'m> {
+    place: Span,
+    prose: Option<&'m Prose>,
+}
+
+impl<'m> Entry<'m> {
+    /// The entry of a page, or of the exercise block on it that has the id `within`.
+    fn of(model: &'m Model, path: &str, within: Option<&str>) -> Entry<'m> {
+        if let Some(e) = within.and_then(|id| model.exercises.get(id)) {
+            return Entry { place: e.place(), prose: Some(&e.prose) };
+        }
+        let exercises =
+            model.exercises.values().map(|e| (Address::Exercise(e.id.clone()), e.place(), &e.prose));
+        let pages = model.pages.values().map(|p| (Address::Free(p.id.clone()), p.title.span, &p.prose));
+        let weeks = model.weeks().map(|(s, w)| (Address::week(s, w), w.place(), &w.prose));
+        let found = exercises.chain(pages).chain(weeks).find(|(address, _, _)| address.path() == path);
+        match found {
+            Some((_, place, prose)) => Entry { place, prose: Some(prose) },
+            None => Entry { place: Span::start_of(model.site.file), prose: None },
+        }
+    }
+
+    /// The entry's heading with this anchor, or on a shared page with this anchor after its prefix.
+    fn heading(&self, id: &str) -> Option<Span> {
+        let headings = self.prose?.headings.iter();
+        headings
+            .filter(|h| id == h.anchor || id.ends_with(&format!("-{}", h.anchor)))
+            .map(|h| h.title.span)
+            .next()
+    }
+
+    /// The first heading that skips a level in the prose itself.
+    fn skipping_heading(&self) -> Option<&'m Spanned<String>> {
+        let mut last = 1;
+        self.prose?.headings.iter().find_map(|h| {
+            let skips = h.level > last + 1;
+            last = h.level;
+            skips.then_some(&h.title)
+        })
+    }
+}
+
+fn finding(entry: &Entry<'_>, path: &str, kind: &FaultKind) -> Finding {
+    match kind {
+        FaultKind::TwinId(id) => Finding::new(
+            "twin-anchor",
+            entry.heading(id).unwrap_or(entry.place),
+            format!("the page `{path}` has two places called `{id}`"),
+            "give one of the headings, or the raw HTML element, another name",
+        ),
+        FaultKind::SkippedHeading { .. } => {
+            let heading = entry.skipping_heading();
+            let title = heading.map_or(String::new(), |h| format!(" at `{}`", h.value));
+            Finding::new(
+                "skipped-heading",
+                heading.map_or(entry.place, |h| h.span),
+                format!("the headings skip a level{title}"),
+                "begin with level 2 (##), and go one level deeper at a time",
+            )
+        }
+        FaultKind::NoDescription { source } => Finding::new(
+            "undescribed-figure",
+            entry.place,
+            format!("a picture on the page `{path}` has no description: `{source}`"),
+            "describe what the picture shows, for readers who cannot see it",
+        ),
+        FaultKind::LeadsOut(address) => Finding::new(
+            "broken-link",
+            entry.place,
+            format!("a link on the page `{path}` leads out of the site: `{address}`"),
+            "write the whole address, beginning with https://",
+        ),
+    }
+}
+
+fn lost_link(entry: &Entry<'_>, path: &str, link: &PageLink) -> Finding {
+    let fragment = link.fragment.as_ref().map(|f| format!("#{f}")).unwrap_or_default();
+    let place = entry.prose.and_then(|prose| {
+        let about = |l: &&Spanned<String>| {
+            let file = link.path.rsplit('/').next().unwrap_or("").trim_end_matches(".html");
+            let leads = l.value.contains(file) || l.value.starts_with('#');
+            leads
+                && link
+                    .fragment
+                    .as_ref()
+                    .is_none_or(|f| f.ends_with(l.value.rsplit('#').next().unwrap_or("")))
+        };
+        prose.links.iter().find(about).map(|l| l.span)
+    });
+    Finding::new(
+        "broken-link",
+        place.unwrap_or(entry.place),
+        format!("a link on the page `{path}` leads nowhere: `{}{fragment}`", link.path),
+        "lead it to a page, a heading or a file that exists",
+    )
+}

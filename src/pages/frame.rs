@@ -1,0 +1,123 @@
+//! What stands around every page: its head, its navigation, its safety line.
+
+use jiff::civil::Date;
+use serde::Serialize;
+
+use super::{Filled, Link, Pages};
+use crate::outputs::Address;
+
+/// Nothing loads from elsewhere, nothing runs inline. `file:` lets the same pages open from the disk,
+/// where browsers give every file an origin of its own.
+const POLICY: &str = "default-src 'none'; style-src 'self' file:; script-src 'self' file:; \
+     img-src 'self' file:; font-src 'self' file:; media-src 'self' file:; base-uri 'none'; form-action 'none'";
+
+/// The frame of one page.
+#[derive(Debug, Serialize)]
+pub(crate) struct Frame {
+    title: String,
+    head_title: String,
+    description: Option<String>,
+    canonical: Option<String>,
+    policy: &'static str,
+    /// The way to the site's root, such as `../../`.
+    root: String,
+    home: String,
+    safety: String,
+    library: String,
+    nav: Vec<NavLink>,
+    /// The way back up.
+    trail: Option<Link>,
+    updated: Option<String>,
+    draft: bool,
+    /// Links for machines in the page's head.
+    head_links: Vec<HeadLink>,
+    structured_data: Option<String>,
+}
+
+#[derive(Debug, Serialize)]
+struct NavLink {
+    href: String,
+    text: String,
+    current: bool,
+}
+
+#[derive(Debug, Serialize)]
+struct HeadLink {
+    rel: &'static str,
+    r#type: &'static str,
+    title: String,
+    href: String,
+}
+
+/// What is particular about a page's frame.
+pub(crate) struct About {
+    pub(crate) title: String,
+    pub(crate) description: Option<String>,
+    pub(crate) trail: Option<Link>,
+    /// When the exercises on it were last reviewed.
+    pub(crate) updated: Option<Date>,
+    /// What stands in the browser's tab before the site's name, where it is not the title.
+    pub(crate) head_title: Option<String>,
+}
+
+impl About {
+    pub(crate) fn titled(title: impl Into<String>) -> About {
+        About { title: title.into(), description: None, trail: None, updated: None, head_title: None }
+    }
+}
+
+/// Puts a page's body into its frame.
+pub(crate) fn frame<T>(pages: &Pages<'_>, address: &Address, about: About, body: T) -> Filled<T> {
+    let links = pages.links(address);
+    let site = &pages.model.site;
+    let head_title = match address {
+        Address::Home => site.title.value.clone(),
+        _ => pages.words.say_with(
+            "page-title",
+            &[
+                ("title", about.head_title.as_deref().unwrap_or(&about.title).into()),
+                ("site", site.title.value.as_str().into()),
+            ],
+        ),
+    };
+    let canonical = match address {
+        Address::NotFound => None,
+        Address::Home => Some(site.address.value.clone()),
+        other => Some(format!("{}{}", site.address.value, other.path())),
+    };
+    let frame = Frame {
+        head_title,
+        title: about.title,
+        description: about.description,
+        canonical,
+        policy: POLICY,
+        root: links.root(),
+        home: links.to(&Address::Home),
+        safety: links.to(&Address::Safety),
+        library: links.to(&Address::Library),
+        nav: nav(pages, address),
+        trail: about.trail,
+        updated: about
+            .updated
+            .map(|date| pages.words.say_with("footer-updated", &[("date", pages.say().date(date).into())])),
+        draft: pages.draft,
+        head_links: Vec::new(),
+        structured_data: None,
+    };
+    Filled { frame, body }
+}
+
+/// Home, exercises, the free pages in their order, safety, evidence.
+fn nav(pages: &Pages<'_>, address: &Address) -> Vec<NavLink> {
+    let links = pages.links(address);
+    let item = |to: Address, text: String| NavLink { href: links.to(&to), current: to == *address, text };
+    let words = |id: &str| pages.words.say(id);
+    let mut free: Vec<_> = pages.model.pages.values().collect();
+    free.sort_by_key(|p| (p.order.as_ref().map_or(u32::MAX, |o| o.value), &p.id));
+    let mut nav =
+        vec![item(Address::Home, words("nav-home")), item(Address::Library, words("nav-exercises"))];
+    nav.extend(free.into_iter().map(|p| item(Address::Free(p.id.clone()), p.title.value.clone())));
+    nav.push(item(Address::Safety, words("nav-safety")));
+    nav.push(item(Address::Evidence, words("nav-evidence")));
+    nav
+}

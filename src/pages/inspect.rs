@@ -1,0 +1,237 @@
+//! The last look at a finished page: its ids, the order of its headings, its pictures' descriptions,
+//! and where its links lead.
+
+use std::cell::RefCell;
+use std::collections::{BTreeMap, BTreeSet};
+
+use lol_html::html_content::Element;
+use lol_html::{HtmlRewriter, Settings, element, end_tag};
+
+/// What a finished page holds.
+#[derive(Debug, Default)]
+pub struct Inspection {
+    /// Where it stands in the site.
+    pub path: String,
+    pub ids: BTreeSet<String>,
+    pub links: Vec<PageLink>,
+    pub faults: Vec<Fault>,
+}
+
+/// A link to another file of the site, or to a place on a page.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PageLink {
+    /// Relative to the site's root.
+    pub path: String,
+    pub fragment: Option<String>,
+    /// The exercise block that it stands in.
+    pub within: Option<String>,
+}
+
+/// Something wrong with a page by itself.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Fault {
+    pub kind: FaultKind,
+    /// The exercise block that it stands in.
+    pub within: Option<String>,
+}
+
+/// What is wrong.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum FaultKind {
+    /// Two elements have this id.
+    TwinId(String),
+    /// A heading of a level follows one that is more than one level above it.
+    SkippedHeading { from: u8, to: u8 },
+    /// A picture has no description.
+    NoDescription { source: String },
+    /// A link leads out of the site's folder.
+    LeadsOut(String),
+}
+
+/// Looks at one page. `folder` is the site's folder on its server, which links may begin with.
+pub fn inspect(path: &str, html: &str, folder: &str) -> Inspection {
+    let look = RefCell::new(Look {
+        inspection: Inspection { path: path.to_string(), ..Inspection::default() },
+        level: 0,
+        folder,
+    });
+    let within: std::rc::Rc<RefCell<Option<String>>> = Default::default();
+    let settings = Settings::new().append_element_content_handler(element!("*", |el| {
+        if el.tag_name() == "article"
+            && let Some(id) = el.get_attribute("id")
+        {
+            *within.borrow_mut() = Some(id);
+            let within = within.clone();
+            if el.can_have_content() {
+                el.on_end_tag(end_tag!(move |_| {
+                    *within.borrow_mut() = None;
+                    Ok(())
+                }))?;
+            }
+        }
+        look.borrow_mut().element(el, within.borrow().as_ref());
+        Ok(())
+    }));
+    let mut rewriter = HtmlRewriter::new(settings, |_: &[u8]| {});
+    // The only errors are of memory and of handlers that fail; neither can happen to a page that was
+    // just written, and what was seen until then is told all the same.
+    let _ = rewriter.write(html.as_bytes());
+    let _ = rewriter.end();
+    look.into_inner().inspection
+}
+
+struct Look<'a> {
+    inspection: Inspection,
+    /// The level of the last heading.
+    level: u8,
+    folder: &'a str,
+}
+
+impl Look<'_> {
+    fn element(&mut self, el: &Element<'_, '_>, within: Option<&String>) {
+        let within = within.cloned();
+        if let Some(id) = el.get_attribute("id")
+            && !self.inspection.ids.insert(id.clone())
+        {
+            self.fault(FaultKind::TwinId(id), &within);
+        }
+        let tag = el.tag_name();
+        match tag.as_bytes() {
+            [b'h', digit @ b'1'..=b'6'] => {
+                let to = digit - b'0';
+                if to > self.level + 1 {
+                    self.fault(FaultKind::SkippedHeading { from: self.level, to }, &within);
+                }
+                self.level = to;
+            }
+            b"img" if el.get_attribute("alt").is_none_or(|a| a.trim().is_empty()) => {
+                let source = el.get_attribute("src").unwrap_or_default();
+                self.fault(FaultKind::NoDescription { source }, &within);
+            }
+            _ => {}
+        }
+        for attribute in ["href", "src"] {
+            if let Some(address) = el.get_attribute(attribute) {
+                self.link(&address, &within);
+            }
+        }
+        if let Some(set) = el.get_attribute("srcset") {
+            for one in set.split(',') {
+                self.link(one.split_whitespace().next().unwrap_or(""), &within);
+            }
+        }
+    }
+
+    fn fault(&mut self, kind: FaultKind, within: &Option<String>) {
+        self.inspection.faults.push(Fault { kind, within: within.clone() });
+    }
+
+    fn link(&mut self, address: &str, within: &Option<String>) {
+        if address.starts_with("http:") || address.starts_with("https:") || is_other_scheme(address) {
+            return;
+        }
+        let (path, fragment) = match address.split_once('#') {
+            Some((path, fragment)) => (path, Some(fragment.to_string())),
+            None => (address, None),
+        };
+        let resolved = match path.strip_prefix(self.folder).filter(|_| path.starts_with('/')) {
+            Some(rest) => Some(rest.to_string()),
+            None if path.is_empty() => Some(self.inspection.path.clone()),
+            None => joined(&self.inspection.path, path),
+        };
+        match resolved {
+            Some(path) => self.inspection.links.push(PageLink { path, fragment, within: within.clone() }),
+            None => self.fault(FaultKind::LeadsOut(address.to_string()), within),
+        }
+    }
+}
+
+fn is_other_scheme(address: &str) -> bool {
+    ["mailto:", "tel:", "data:"].iter().any(|scheme| address.starts_with(scheme))
+}
+
+fn joined(from: &str, to: &str) -> Option<String> {
+    let mut parts: Vec<&str> = from.split('/').collect();
+    parts.pop();
+    for part in to.split('/') {
+        match part {
+            ".." => {
+                parts.pop()?;
+            }
+            "." => {}
+            part => parts.push(part),
+        }
+    }
+    Some(parts.join("/"))
+}
+
+/// A link that leads to nothing: the page it stands on, and the link.
+#[derive(Debug, PartialEq, Eq)]
+pub struct Dangling<'i> {
+    pub path: &'i str,
+    pub link: &'i PageLink,
+}
+
+/// The links of all pages that lead to no file or to no place on a page. `files` are all files of the
+/// site.
+pub fn dangling<'i>(pages: &'i [Inspection], files: &BTreeSet<String>) -> Vec<Dangling<'i>> {
+    let ids: BTreeMap<&str, &BTreeSet<String>> = pages.iter().map(|p| (p.path.as_str(), &p.ids)).collect();
+    let mut dangling = Vec::new();
+    for page in pages {
+        for link in &page.links {
+            let there = files.contains(&link.path);
+            let place = match (&link.fragment, ids.get(link.path.as_str())) {
+                (Some(fragment), Some(ids)) => fragment.is_empty() || ids.contains(fragment),
+                _ => true,
+            };
+            if !(there && place) {
+                dangling.push(Dangling { path: &page.path, link });
+            }
+        }
+    }
+    dangling
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_twin_id_a_skipped_heading_and_a_bare_picture_are_seen_in_their_block() {
+        let html = "<h1 id=a>A</h1><article id=x><h2 id=b>B</h2><h4 id=b>C</h4><img src=p.jpg alt=''></article><h5>E</h5>";
+        let inspection = inspect("exercises/x.html", html, "/");
+        let within = Some("x".to_string());
+        assert_eq!(
+            inspection.faults,
+            [
+                Fault { kind: FaultKind::TwinId("b".into()), within: within.clone() },
+                Fault { kind: FaultKind::SkippedHeading { from: 2, to: 4 }, within: within.clone() },
+                Fault { kind: FaultKind::NoDescription { source: "p.jpg".into() }, within },
+            ]
+        );
+    }
+
+    #[test]
+    fn links_to_missing_files_and_places_dangle() {
+        let one = inspect(
+            "a/one.html",
+            "<p id=here><a href='../two.html#there'>x</a><a href='#here'>y</a><a href='#gone'>z</a>",
+            "/",
+        );
+        let two = inspect(
+            "two.html",
+            "<p id=there><a href='/a/one.html'>x</a><a href='none.html'>y</a><a href='https://e.example/'>z</a>",
+            "/",
+        );
+        let files = ["a/one.html", "two.html"].map(String::from).into();
+        let pages = [one, two];
+        let found: Vec<_> = dangling(&pages, &files).iter().map(|d| (d.path, d.link.path.as_str())).collect();
+        assert_eq!(found, [("a/one.html", "a/one.html"), ("two.html", "none.html")]);
+    }
+
+    #[test]
+    fn a_link_out_of_the_site_is_a_fault() {
+        let inspection = inspect("one.html", "<a href='../secret'>x</a>", "/");
+        assert_eq!(inspection.faults[0].kind, FaultKind::LeadsOut("../secret".into()));
+    }
+}

@@ -1,0 +1,174 @@
+//! The exercise library: every exercise in one list, with what the filters need.
+
+use std::collections::BTreeSet;
+
+use serde::Serialize;
+
+use super::frame::{About, frame};
+use super::series::named;
+use super::{Filled, Named, Pages};
+use crate::entry::markdown::anchor;
+use crate::model::exercise::{Applies, Exercise};
+use crate::model::vocabulary::{Component, Position, Support, Vocabulary};
+use crate::outputs::Address;
+use crate::outputs::blocks::dose::glance;
+
+#[derive(Serialize)]
+pub(super) struct Library {
+    components: Vec<Named>,
+    fields: Vec<Field>,
+    exercises: Vec<Item>,
+}
+
+#[derive(Serialize)]
+struct Field {
+    name: &'static str,
+    label: String,
+    help: Option<String>,
+    choices: Vec<Named>,
+}
+
+#[derive(Serialize)]
+struct Item {
+    href: String,
+    title: String,
+    summary: String,
+    component: Named,
+    position: Named,
+    dose: String,
+    /// Ids with spaces between them, as the filters compare them.
+    support_ids: String,
+    equipment_ids: String,
+    precaution_ids: String,
+}
+
+pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Library> {
+    let links = pages.links(address);
+    let mut exercises: Vec<&Exercise> = pages.model.exercises.values().collect();
+    exercises.sort_by_key(|e| (e.component.value, e.title.value.to_lowercase(), &e.id));
+    let items = exercises.iter().map(|e| Item {
+        href: links.to(&Address::Exercise(e.id.clone())),
+        title: e.title.value.clone(),
+        summary: e.summary.value.clone(),
+        component: named(pages, e.component.value),
+        position: position(pages, e.position.value),
+        dose: glance(&e.dose, pages.say()),
+        support_ids: joined(support_ids(e)),
+        equipment_ids: joined(e.equipment.iter().map(|q| equipment_id(&q.value))),
+        precaution_ids: joined(answered(pages, e).into_iter().map(str::to_string)),
+    });
+    let body = Library {
+        components: Component::ALL.iter().map(|&c| named(pages, c)).collect(),
+        fields: fields(pages, &exercises),
+        exercises: items.collect(),
+    };
+    let mut about = About::titled(pages.words.say("library-title"));
+    about.description = Some(pages.words.say("library-lead"));
+    frame(pages, address, about, body)
+}
+
+/// The choices that at least one exercise fits.
+fn fields(pages: &Pages<'_>, exercises: &[&Exercise]) -> Vec<Field> {
+    let words = pages.words;
+    let positions: BTreeSet<Position> = exercises.iter().map(|e| e.position.value).collect();
+    let mut held: Vec<Named> = Support::ALL
+        .iter()
+        .filter(|s| exercises.iter().any(|e| supports(e).any(|held| held == **s)))
+        .map(|&s| support(pages, s))
+        .collect();
+    if exercises.iter().any(|e| supports(e).next().is_none()) {
+        held.push(Named { id: NOTHING.to_string(), word: pages.say().capital(&words.say("support-none")) });
+    }
+    let equipment: BTreeSet<&str> =
+        exercises.iter().flat_map(|e| e.equipment.iter().map(|q| q.value.as_str())).collect();
+    let precautions: BTreeSet<&str> = exercises.iter().flat_map(|e| answered(pages, e)).collect();
+    let field = |name, label: &str, help: Option<&str>, choices: Vec<Named>| Field {
+        name,
+        label: words.say(label),
+        help: help.map(|h| words.say(h)),
+        choices,
+    };
+    let all = [
+        field(
+            "position",
+            "library-position",
+            None,
+            positions.into_iter().map(|p| position(pages, p)).collect(),
+        ),
+        field("support", "library-support", None, held),
+        field(
+            "equipment",
+            "library-equipment",
+            None,
+            equipment
+                .into_iter()
+                .map(|q| Named { id: equipment_id(q), word: pages.say().capital(q) })
+                .collect(),
+        ),
+        field(
+            "precaution",
+            "library-precaution",
+            Some("library-precaution-help"),
+            precautions
+                .into_iter()
+                .map(|p| Named {
+                    id: p.to_string(),
+                    word: pages.say().capital(&pages.say().precaution(&pages.model.site, p)),
+                })
+                .collect(),
+        ),
+    ];
+    all.into_iter().filter(|f| !f.choices.is_empty()).collect()
+}
+
+/// Stands for no support among the ids of supports.
+const NOTHING: &str = "none";
+
+fn support_ids(e: &Exercise) -> impl Iterator<Item = String> {
+    let held: Vec<String> = supports(e).map(|s| s.word().to_string()).collect();
+    let nothing = held.is_empty().then(|| NOTHING.to_string());
+    held.into_iter().chain(nothing)
+}
+
+/// What the base form or a variation holds on to.
+fn supports(e: &Exercise) -> impl Iterator<Item = Support> {
+    let all = e.support.iter().chain(e.variations.iter().flat_map(|v| v.support.iter()));
+    all.map(|s| s.value).collect::<BTreeSet<_>>().into_iter()
+}
+
+/// The precautions that a caution of the exercise names, or whose restricted demands a version sheds.
+fn answered<'p>(pages: &'p Pages<'_>, e: &'p Exercise) -> BTreeSet<&'p str> {
+    let mut answered = BTreeSet::new();
+    for caution in &e.cautions {
+        if let Applies::Precautions(list) = &caution.applies {
+            answered.extend(list.iter().map(|p| p.value.as_str()));
+        }
+    }
+    for (id, precaution) in &pages.model.site.catalogue.precautions {
+        let restricted = e.demands.iter().filter(|d| precaution.restricts.contains_key(&d.value));
+        let mut restricted = restricted.peekable();
+        if restricted.peek().is_some() && restricted.all(|d| e.sheds(&d.value)) {
+            answered.insert(id);
+        }
+    }
+    answered
+}
+
+fn position(pages: &Pages<'_>, position: Position) -> Named {
+    let id = position.word();
+    Named { id: id.to_string(), word: pages.words.say(&format!("position-{id}")) }
+}
+
+fn support(pages: &Pages<'_>, support: Support) -> Named {
+    let id = support.word();
+    Named { id: id.to_string(), word: pages.say().capital(&pages.words.say(&format!("support-{id}"))) }
+}
+
+/// An id without spaces: the filters split lists of ids at spaces.
+fn equipment_id(words: &str) -> String {
+    anchor(words, |_| false)
+}
+
+fn joined(ids: impl Iterator<Item = String>) -> String {
+    ids.collect::<Vec<_>>().join(" ")
+}

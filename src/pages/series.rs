@@ -1,0 +1,88 @@
+//! A series: what it is, whom it serves, and the coverage table of its weeks.
+
+use serde::Serialize;
+
+use super::frame::{About, frame};
+use super::home::week_title;
+use super::{Filled, Link, Named, Pages};
+use crate::model::series::Series;
+use crate::model::vocabulary::{Component, Vocabulary};
+use crate::outputs::Address;
+use crate::reckon::coverage;
+
+#[derive(Serialize)]
+pub(super) struct SeriesPage {
+    summary: String,
+    audience: String,
+    starts_line: String,
+    serves: Vec<String>,
+    coverage: Table,
+    links: Vec<Link>,
+}
+
+#[derive(Serialize)]
+struct Table {
+    columns: Vec<Named>,
+    rows: Vec<Row>,
+}
+
+#[derive(Serialize)]
+struct Row {
+    title: String,
+    href: String,
+    date: String,
+    current: bool,
+    cells: Vec<Cell>,
+}
+
+#[derive(Serialize)]
+struct Cell {
+    component: Named,
+    exercises: Vec<Link>,
+}
+
+/// A component by its id and its word.
+pub(super) fn named(pages: &Pages<'_>, component: Component) -> Named {
+    let id = component.word();
+    Named { id: id.to_string(), word: pages.words.say(&format!("component-{id}")) }
+}
+
+pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series) -> Filled<SeriesPage> {
+    let say = pages.say();
+    let links = pages.links(address);
+    let current = series.week_on(pages.today).filter(|w| w.date.value <= pages.today).map(|w| &w.id);
+    let rows = series.weeks.iter().map(|week| Row {
+        title: week_title(pages, week),
+        href: links.to(&Address::week(series, week)),
+        date: say.day(week.date.value),
+        current: current == Some(&week.id),
+        cells: coverage::of_week(pages.model, week)
+            .into_iter()
+            .map(|cell| Cell {
+                component: named(pages, cell.component),
+                exercises: cell
+                    .exercises
+                    .into_iter()
+                    .map(|(_, e)| Link {
+                        href: links.to(&Address::Exercise(e.id.clone())),
+                        text: e.title.value.clone(),
+                    })
+                    .collect(),
+            })
+            .collect(),
+    });
+    let body = SeriesPage {
+        summary: series.summary.value.clone(),
+        audience: series.audience.value.clone(),
+        starts_line: pages.words.say_with("series-starts", &[("date", say.date(series.start.value).into())]),
+        serves: series.serves.iter().map(|p| say.precaution(&pages.model.site, &p.value)).collect(),
+        coverage: Table {
+            columns: Component::ALL.iter().map(|&c| named(pages, c)).collect(),
+            rows: rows.collect(),
+        },
+        links: Vec::new(),
+    };
+    let mut about = About::titled(&series.title.value);
+    about.description = Some(series.summary.value.clone());
+    frame(pages, address, about, body)
+}

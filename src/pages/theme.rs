@@ -1,0 +1,116 @@
+//! The theme's templates, made ready, and what every template may say: the words, the shapes, the site.
+
+use std::collections::BTreeMap;
+use std::fmt;
+
+use serde::Serialize;
+use tera::Tera;
+
+use super::Link;
+use crate::model::site::Site;
+use crate::model::words::Words;
+use crate::outputs::Address;
+use crate::workspace::theme::Theme;
+
+/// A mistake in a template of the theme.
+#[derive(Debug)]
+pub struct TemplateError(String);
+
+impl TemplateError {
+    pub(super) fn no_such_page(address: &Address) -> TemplateError {
+        TemplateError(format!("there is nothing to put on {}", address.path()))
+    }
+}
+
+impl fmt::Display for TemplateError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.0)
+    }
+}
+
+impl std::error::Error for TemplateError {}
+
+impl From<tera::Error> for TemplateError {
+    /// Syntax and rendering errors carry a report with the template's line.
+    fn from(error: tera::Error) -> TemplateError {
+        TemplateError(format!("a template of the theme has a mistake:\n{}", error.to_string().trim_end()))
+    }
+}
+
+#[derive(Serialize)]
+struct SiteWords<'a> {
+    title: &'a str,
+    language: &'a str,
+    emergency_call: MaybeLink,
+    educator: EducatorWords<'a>,
+}
+
+#[derive(Serialize)]
+struct EducatorWords<'a> {
+    name: String,
+    clinic: Option<&'a str>,
+    place: &'a [String],
+    phone: Option<Link>,
+    email: Option<Link>,
+}
+
+#[derive(Serialize)]
+struct MaybeLink {
+    text: String,
+    href: Option<String>,
+}
+
+/// Parses the theme's templates.
+pub(super) fn load(theme: &Theme, words: &Words, site: &Site) -> Result<Tera, TemplateError> {
+    let mut tera = Tera::default();
+    let mut templates = Vec::new();
+    for (name, bytes) in theme.below("templates/") {
+        let short = name.trim_start_matches("templates/");
+        let text = std::str::from_utf8(bytes)
+            .map_err(|_| TemplateError(format!("the theme's {name} is not text in UTF-8")))?;
+        templates.push((short, text));
+    }
+    tera.add_raw_templates(templates)?;
+    let shapes: BTreeMap<&str, String> = theme
+        .below("shapes/")
+        .filter_map(|(name, bytes)| {
+            let kind = name.strip_prefix("shapes/")?.strip_suffix(".svg")?;
+            Some((kind, std::str::from_utf8(bytes).ok()?.trim().to_string()))
+        })
+        .collect();
+    let global = tera.global_context();
+    global.insert("w", &words.plain());
+    global.insert("shapes", &shapes);
+    global.insert("site", &site_words(site, words));
+    Ok(tera)
+}
+
+fn site_words<'a>(site: &'a Site, words: &Words) -> SiteWords<'a> {
+    let educator = &site.educator;
+    let tel = |number: &str| {
+        let digits: String = number.chars().filter(|c| c.is_ascii_digit() || *c == '+').collect();
+        format!("tel:{digits}")
+    };
+    let emergency_call = match &educator.emergency {
+        Some(number) => MaybeLink {
+            text: words.say_with("safety-emergency-call", &[("number", number.as_str().into())]),
+            href: Some(tel(number)),
+        },
+        None => MaybeLink { text: words.say("safety-emergency-call-any"), href: None },
+    };
+    SiteWords {
+        title: &site.title.value,
+        language: &site.language.value,
+        emergency_call,
+        educator: EducatorWords {
+            name: match &educator.credentials {
+                Some(letters) => format!("{}, {letters}", educator.name),
+                None => educator.name.clone(),
+            },
+            clinic: educator.clinic.as_deref(),
+            place: &educator.place,
+            phone: educator.phone.as_ref().map(|p| Link { href: tel(p), text: p.clone() }),
+            email: educator.email.as_ref().map(|e| Link { href: format!("mailto:{e}"), text: e.clone() }),
+        },
+    }
+}

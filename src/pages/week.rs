@@ -1,0 +1,148 @@
+//! A week: the four exercises at a glance, safety, then each exercise whole.
+
+use serde::Serialize;
+
+use super::exercise::{VideoLine, View, view};
+use super::frame::{About, frame};
+use super::home::week_title;
+use super::prose::{Entry, html};
+use super::series::named;
+use super::{Filled, Link, Named, Pages};
+use crate::model::series::Series;
+use crate::model::week::{Video, VideoPlace, Week};
+use crate::outputs::Address;
+use crate::outputs::address::Links;
+use crate::outputs::blocks::dose::glance as dose_glance;
+use crate::outputs::blocks::exercise::dose_of;
+
+#[derive(Serialize)]
+pub(super) struct WeekPage {
+    number_line: String,
+    date_line: String,
+    welcome_html: String,
+    glance: Vec<GlanceItem>,
+    video: Option<VideoView>,
+    handouts: Vec<Link>,
+    exercises: Vec<View>,
+    question: Option<String>,
+    previous: Option<Link>,
+    next: Option<Link>,
+}
+
+/// One exercise of the week at a glance.
+#[derive(Serialize)]
+pub(super) struct GlanceItem {
+    component: Named,
+    title: String,
+    dose: String,
+    href: String,
+}
+
+#[derive(Serialize)]
+struct VideoView {
+    /// "Watch the video (11 minutes 20 seconds)".
+    text: String,
+    /// The video's address elsewhere, or that of the file in the site.
+    href: String,
+    file: Option<()>,
+    captions: bool,
+}
+
+/// The exercises of a week at a glance, each led to by `href` of its id.
+pub(super) fn glance(
+    pages: &Pages<'_>,
+    _links: &Links,
+    week: &Week,
+    href: impl Fn(&str) -> String,
+) -> Vec<GlanceItem> {
+    let item =
+        |(used, e): (&crate::model::week::WeekExercise, &crate::model::exercise::Exercise)| GlanceItem {
+            component: named(pages, e.component.value),
+            title: e.title.value.clone(),
+            dose: dose_glance(&dose_of(e, Some(used)), pages.say()),
+            href: href(&e.id),
+        };
+    pages.model.exercises_of(week).map(item).collect()
+}
+
+pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series, week: &Week) -> Filled<WeekPage> {
+    let words = pages.words;
+    let links = pages.links(address);
+    let entry =
+        Entry { address, file: week.file, deeper: 0, label: week.title.value.clone(), prefix: String::new() };
+    let at = series.weeks.iter().position(|w| w.id == week.id).unwrap_or(0);
+    let neighbour = |other: Option<&Week>, id: &str| {
+        other.map(|w| Link {
+            href: links.to(&Address::week(series, w)),
+            text: words.say_with(id, &[("title", w.title.value.as_str().into())]),
+        })
+    };
+    let body = WeekPage {
+        number_line: words.say_with("week-number", &[("number", week.number.value.to_string().into())]),
+        date_line: words.say_with("week-of", &[("date", pages.say().date(week.date.value).into())]),
+        welcome_html: html(pages, &entry, None, week.prose.span),
+        glance: glance(pages, &links, week, |id| format!("#{id}")),
+        video: week.video.as_ref().map(|v| video(pages, v)),
+        handouts: Vec::new(),
+        exercises: exercises(pages, address, week),
+        question: week.question.as_ref().map(|q| q.value.clone()),
+        previous: neighbour(at.checked_sub(1).and_then(|i| series.weeks.get(i)), "week-previous"),
+        next: neighbour(series.weeks.get(at + 1), "week-next"),
+    };
+    let mut about = About::titled(&week.title.value);
+    about.head_title = Some(week_title(pages, week));
+    let reviewed = pages.model.exercises_of(week).filter_map(|(_, e)| Some(e.reviewed.as_ref()?.on.value));
+    about.updated = reviewed.max();
+    about.description = Some(series.summary.value.clone());
+    about.trail = Some(Link {
+        href: links.to(&Address::Series(series.id.clone())),
+        text: words.say_with("week-back-to-series", &[("series", series.title.value.as_str().into())]),
+    });
+    frame(pages, address, about, body)
+}
+
+fn exercises(pages: &Pages<'_>, address: &Address, week: &Week) -> Vec<View> {
+    let count = pages.model.exercises_of(week).count();
+    let mut seen = std::collections::BTreeSet::new();
+    let mut views = Vec::new();
+    for (index, (used, e)) in pages.model.exercises_of(week).enumerate() {
+        // A week that names an exercise twice shows it once: two blocks would share their anchors.
+        if !seen.insert(&e.id) {
+            continue;
+        }
+        let mut view = view(pages, address, e, Some(used), 2);
+        view.number_line = Some(pages.words.say_with(
+            "exercise-of",
+            &[("number", (index + 1).to_string().into()), ("count", count.to_string().into())],
+        ));
+        view.video = used.at.as_ref().map(|at| VideoLine {
+            href: None,
+            text: pages.words.say_with("video-at", &[("time", clock(at.value).into())]),
+        });
+        views.push(view);
+    }
+    views
+}
+
+fn video(pages: &Pages<'_>, video: &Video) -> VideoView {
+    let length = pages.say().length(video.length.value);
+    let href = match &video.place {
+        VideoPlace::Address(address) => address.value.clone(),
+        VideoPlace::File(name) => pages.model.site.address.value.clone() + &name.value,
+    };
+    VideoView {
+        text: pages.words.say_with("video-watch", &[("length", length.into())]),
+        href,
+        file: None,
+        captions: !video.captions.is_empty(),
+    }
+}
+
+/// "8:55", or "1:02:30" from an hour on.
+fn clock(seconds: u32) -> String {
+    let (hours, minutes, seconds) = (seconds / 3600, seconds / 60 % 60, seconds % 60);
+    match hours {
+        0 => format!("{minutes}:{seconds:02}"),
+        hours => format!("{hours}:{minutes:02}:{seconds:02}"),
+    }
+}

@@ -1,0 +1,70 @@
+// Filters the list of exercises. Without it the whole list stands and the form stays hidden.
+
+const form = document.getElementById("filter");
+const count = document.getElementById("count");
+const fields = ["component", "words", "position", "support", "equipment", "precaution"];
+
+// Lower case and without accents, so that "rotacion" finds "Rotación".
+const plain = (text) => text.normalize("NFD").replace(/\p{Mn}/gu, "").toLowerCase();
+
+const entries = Array.from(document.querySelectorAll("#entries > li"), (item) => ({
+  item,
+  text: plain(item.textContent),
+  has: (field, value) => (item.dataset[field] ?? "").split(" ").includes(value),
+}));
+
+function chosen() {
+  const data = new FormData(form);
+  return fields.map((field) => [field, (data.get(field) ?? "").trim()]).filter(([, value]) => value);
+}
+
+function matches(entry, choices) {
+  return choices.every(([field, value]) =>
+    field === "words"
+      ? plain(value).split(/\s+/).every((word) => entry.text.includes(word))
+      : entry.has(field, value),
+  );
+}
+
+function show() {
+  const choices = chosen();
+  let found = 0;
+  for (const entry of entries) {
+    const match = matches(entry, choices);
+    entry.item.hidden = !match;
+    if (match) found += 1;
+  }
+  const { none, one, many } = form.dataset;
+  count.textContent = found === 0 ? none : found === 1 ? one : many.replace("{n}", found);
+  return choices;
+}
+
+// The address keeps the choices, so that a list can be sent to somebody or found again.
+function remember(choices) {
+  const query = new URLSearchParams(choices).toString();
+  const address = location.pathname + (query ? `?${query}` : "") + location.hash;
+  history.replaceState(null, "", address);
+}
+
+function recall() {
+  const query = new URLSearchParams(location.search);
+  for (const field of fields) {
+    const control = form.elements.namedItem(field);
+    control.value = query.get(field) ?? "";
+    // A choice that this list does not offer is no choice.
+    if (control.value !== (query.get(field) ?? "")) control.value = "";
+  }
+}
+
+let waiting;
+form.addEventListener("input", (event) => {
+  clearTimeout(waiting);
+  // While somebody types, a count after each letter would talk over the letters.
+  waiting = setTimeout(() => remember(show()), event.target.type === "search" ? 400 : 0);
+});
+form.addEventListener("submit", (event) => event.preventDefault());
+form.addEventListener("reset", () => setTimeout(() => remember(show())));
+
+recall();
+form.hidden = false;
+show();
