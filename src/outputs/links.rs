@@ -43,7 +43,9 @@ pub fn resolve(from: &str, href: &str) -> Result<Found, String> {
         let rest = if web { rest.strip_prefix("//").unwrap_or("") } else { rest };
         return match scheme.to_ascii_lowercase().as_str() {
             "http" | "https" | "mailto" | "tel"
-                if rest.is_empty() || rest.starts_with(['/', '?', '#']) || rest.contains(char::is_whitespace) =>
+                if rest.is_empty()
+                    || rest.starts_with(['/', '?', '#'])
+                    || rest.contains(char::is_whitespace) =>
             {
                 Err(format!("leads to `{href}`, which is no whole address"))
             }
@@ -147,7 +149,10 @@ mod tests {
         assert_eq!(target(page, "../series/hill/series.toml"), Ok(Target::Series("hill".into())));
         assert_eq!(target(page, "../media/heel%20drop.jpg"), Ok(Target::Media("media/heel drop.jpg".into())));
         assert_eq!(target(page, "media/heel.jpg"), Ok(Target::Media("media/heel.jpg".into())));
-        assert_eq!(target("content/series/hill/week-02.md", "week-01.md"), target(page, "../series/hill/week-01.md"));
+        assert_eq!(
+            target("content/series/hill/week-02.md", "week-01.md"),
+            target(page, "../series/hill/week-01.md")
+        );
         let fragment = |href| resolve(page, href).map(|f| f.fragment);
         assert_eq!(fragment("#welcome"), Ok(Some("welcome".to_string())));
         assert_eq!(fragment("#qu%C3%A9-hacer"), Ok(Some("qué-hacer".to_string())));
