@@ -180,11 +180,7 @@ mod tests {
             ..dose()
         };
         for (dose, english, spanish) in [
-            (
-                &heel_drop,
-                "10 times, 2 sets, 3 to 4 days a week",
-                "10 veces, 2 series, 3 a 4 días por semana",
-            ),
+            (&heel_drop, "10 times, 2 sets, 3 to 4 days a week", "10 veces, 2 series, 3 a 4 días por semana"),
             (
                 &tandem,
                 "1 time on each side, hold 10 to 20 seconds, every day",
