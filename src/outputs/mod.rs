@@ -32,8 +32,7 @@ pub fn all(model: &Model, theme: &Theme) -> Vec<Output> {
     }
     pages.extend(model.exercises.keys().map(|id| Address::Exercise(id.clone())));
     pages.extend(model.pages.keys().map(|id| Address::Free(id.clone())));
-    let assets =
-        ["style/", "script/", "shapes/", "fonts/"].into_iter().flat_map(|folder| theme.below(folder));
+    let assets = ["style/", "script/", "fonts/"].into_iter().flat_map(|folder| theme.below(folder));
     let assets = assets.map(|(name, _)| name).filter(|n| is_loaded(n));
     let photos: BTreeSet<String> = photos(model);
     pages

@@ -26,7 +26,7 @@ pub(super) struct View {
     summary: String,
     focus: Option<String>,
     position_word: String,
-    support_text: String,
+    support_text: Option<String>,
     equipment_text: String,
     pub(super) video: Option<VideoLine>,
     dose: DoseBlock,
@@ -37,7 +37,7 @@ pub(super) struct View {
     easier: Vec<WayView>,
     other_ways: Vec<WayView>,
     harder: Vec<WayView>,
-    reviewed: Option<String>,
+    reviewed: String,
 }
 
 /// Where the exercise starts in the video.
@@ -93,8 +93,13 @@ pub(super) fn view(
     let b: ExerciseBlock<'_> = block(exercise, used, pages.model, pages.say());
     // A section's heading stands one level below the exercise's, and its own headings, from level 3
     // in the prose, below that.
-    let entry =
-        Entry { address, file: exercise.file, deeper: level - 1, prefix: format!("{}-", exercise.id) };
+    let entry = Entry {
+        address,
+        file: exercise.file,
+        deeper: level - 1,
+        label: exercise.title.value.clone(),
+        prefix: format!("{}-", exercise.id),
+    };
     let ways = |list: Vec<WayBlock<'_>>| list.into_iter().map(|w| way(&links, w)).collect();
     View {
         id: b.id.to_string(),
@@ -119,14 +124,14 @@ pub(super) fn view(
             })
             .collect(),
         figures: b.figures.iter().filter_map(|f| figure(pages, &links, f)).collect(),
-        intro_html: html(pages, &entry, b.intro),
+        intro_html: html(pages, &entry, None, b.intro),
         sections: b
             .sections
             .into_iter()
             .map(|s| SectionView {
                 name: s.name,
                 title: s.title.to_string(),
-                html: html(pages, &entry, s.body),
+                html: html(pages, &entry, Some(s.title), s.body),
             })
             .collect(),
         easier: ways(b.easier),
@@ -216,9 +221,6 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, exercise: &Exercise) ->
     about.description = Some(exercise.summary.value.clone());
     about.trail =
         Some(Link { href: links.to(&Address::Library), text: pages.words.say("exercise-back-to-library") });
-    about.updated = exercise
-        .reviewed
-        .as_ref()
-        .map(|r| pages.words.say_with("footer-updated", &[("date", pages.say().date(r.on.value).into())]));
+    about.updated = exercise.reviewed.as_ref().map(|r| r.on.value);
     frame(pages, address, about, body)
 }

@@ -1,5 +1,6 @@
 //! What stands around every page: its head, its navigation, its safety line.
 
+use jiff::civil::Date;
 use serde::Serialize;
 
 use super::{Filled, Link, Pages};
@@ -53,12 +54,15 @@ pub(crate) struct About {
     pub(crate) title: String,
     pub(crate) description: Option<String>,
     pub(crate) trail: Option<Link>,
-    pub(crate) updated: Option<String>,
+    /// When the exercises on it were last reviewed.
+    pub(crate) updated: Option<Date>,
+    /// What stands in the browser's tab before the site's name, where it is not the title.
+    pub(crate) head_title: Option<String>,
 }
 
 impl About {
     pub(crate) fn titled(title: impl Into<String>) -> About {
-        About { title: title.into(), description: None, trail: None, updated: None }
+        About { title: title.into(), description: None, trail: None, updated: None, head_title: None }
     }
 }
 
@@ -70,7 +74,10 @@ pub(crate) fn frame<T>(pages: &Pages<'_>, address: &Address, about: About, body:
         Address::Home => site.title.value.clone(),
         _ => pages.words.say_with(
             "page-title",
-            &[("title", about.title.as_str().into()), ("site", site.title.value.as_str().into())],
+            &[
+                ("title", about.head_title.as_deref().unwrap_or(&about.title).into()),
+                ("site", site.title.value.as_str().into()),
+            ],
         ),
     };
     let canonical = match address {
@@ -90,7 +97,9 @@ pub(crate) fn frame<T>(pages: &Pages<'_>, address: &Address, about: About, body:
         library: links.to(&Address::Library),
         nav: nav(pages, address),
         trail: about.trail,
-        updated: about.updated,
+        updated: about
+            .updated
+            .map(|date| pages.words.say_with("footer-updated", &[("date", pages.say().date(date).into())])),
         draft: pages.draft,
         head_links: Vec::new(),
         structured_data: None,

@@ -92,6 +92,6 @@ fn tile(pages: &Pages<'_>, links: &Links, series: &Series) -> SeriesTile {
         title: series.title.value.clone(),
         summary: series.summary.value.clone(),
         weeks_line: pages.words.say_with("home-weeks", &weeks),
-        starts_line: pages.words.say_with("series-starts", &[("date", say.date(series.start.value).into())]),
+        starts_line: pages.words.say_with("home-starts", &[("date", say.date(series.start.value).into())]),
     }
 }

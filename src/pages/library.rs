@@ -53,7 +53,7 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Library> {
         component: named(pages, e.component.value),
         position: position(pages, e.position.value),
         dose: glance(&e.dose, pages.say()),
-        support_ids: joined(supports(e).map(|s| s.word().to_string())),
+        support_ids: joined(support_ids(e)),
         equipment_ids: joined(e.equipment.iter().map(|q| equipment_id(&q.value))),
         precaution_ids: joined(answered(pages, e).into_iter().map(str::to_string)),
     });
@@ -71,7 +71,14 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Library> {
 fn fields(pages: &Pages<'_>, exercises: &[&Exercise]) -> Vec<Field> {
     let words = pages.words;
     let positions: BTreeSet<Position> = exercises.iter().map(|e| e.position.value).collect();
-    let held: BTreeSet<Support> = exercises.iter().flat_map(|e| supports(e)).collect();
+    let mut held: Vec<Named> = Support::ALL
+        .iter()
+        .filter(|s| exercises.iter().any(|e| supports(e).any(|held| held == **s)))
+        .map(|&s| support(pages, s))
+        .collect();
+    if exercises.iter().any(|e| supports(e).next().is_none()) {
+        held.push(Named { id: NOTHING.to_string(), word: pages.say().capital(&words.say("support-none")) });
+    }
     let equipment: BTreeSet<&str> =
         exercises.iter().flat_map(|e| e.equipment.iter().map(|q| q.value.as_str())).collect();
     let precautions: BTreeSet<&str> = exercises.iter().flat_map(|e| answered(pages, e)).collect();
@@ -88,12 +95,15 @@ fn fields(pages: &Pages<'_>, exercises: &[&Exercise]) -> Vec<Field> {
             None,
             positions.into_iter().map(|p| position(pages, p)).collect(),
         ),
-        field("support", "library-support", None, held.into_iter().map(|s| support(pages, s)).collect()),
+        field("support", "library-support", None, held),
         field(
             "equipment",
             "library-equipment",
             None,
-            equipment.into_iter().map(|q| Named { id: equipment_id(q), word: q.to_string() }).collect(),
+            equipment
+                .into_iter()
+                .map(|q| Named { id: equipment_id(q), word: pages.say().capital(q) })
+                .collect(),
         ),
         field(
             "precaution",
@@ -101,11 +111,23 @@ fn fields(pages: &Pages<'_>, exercises: &[&Exercise]) -> Vec<Field> {
             Some("library-precaution-help"),
             precautions
                 .into_iter()
-                .map(|p| Named { id: p.to_string(), word: pages.say().precaution(&pages.model.site, p) })
+                .map(|p| Named {
+                    id: p.to_string(),
+                    word: pages.say().capital(&pages.say().precaution(&pages.model.site, p)),
+                })
                 .collect(),
         ),
     ];
     all.into_iter().filter(|f| !f.choices.is_empty()).collect()
+}
+
+/// Stands for no support among the ids of supports.
+const NOTHING: &str = "none";
+
+fn support_ids(e: &Exercise) -> impl Iterator<Item = String> {
+    let held: Vec<String> = supports(e).map(|s| s.word().to_string()).collect();
+    let nothing = held.is_empty().then(|| NOTHING.to_string());
+    held.into_iter().chain(nothing)
 }
 
 /// What the base form or a variation holds on to.
@@ -139,7 +161,7 @@ fn position(pages: &Pages<'_>, position: Position) -> Named {
 
 fn support(pages: &Pages<'_>, support: Support) -> Named {
     let id = support.word();
-    Named { id: id.to_string(), word: pages.words.say(&format!("support-{id}")) }
+    Named { id: id.to_string(), word: pages.say().capital(&pages.words.say(&format!("support-{id}"))) }
 }
 
 /// An id without spaces: the filters split lists of ids at spaces.

@@ -20,8 +20,8 @@ pub struct Place<'a> {
     pub deeper: u8,
     /// Stands before the anchors of headings, so that several entries can share a page.
     pub prefix: &'a str,
-    /// The name of a table that can be scrolled.
-    pub table_label: &'a str,
+    /// The name of the fragment's table with this number, which can be scrolled and so needs one.
+    pub table_label: &'a dyn Fn(usize) -> String,
 }
 
 /// Renders a text as a fragment of a page.
@@ -70,6 +70,7 @@ struct Decorator<'p> {
     /// Inside a citation, whose own text is replaced.
     citing: bool,
     anchors: BTreeSet<String>,
+    tables: usize,
     has_html: bool,
 }
 
@@ -81,6 +82,7 @@ impl<'p> Decorator<'p> {
             picture: None,
             citing: false,
             anchors: BTreeSet::new(),
+            tables: 0,
             has_html: false,
         }
     }
@@ -114,9 +116,10 @@ impl<'p> Decorator<'p> {
             }
             Event::End(TagEnd::Heading(_)) => self.end_heading(out),
             Event::Start(Tag::Table(columns)) => {
-                let label = escaped(self.place.table_label);
+                self.tables += 1;
+                let label = escaped(&(self.place.table_label)(self.tables));
                 let open =
-                    format!("<div class=\"table\" role=\"region\" tabindex=\"0\" aria-label=\"{label}\">");
+                    format!("<div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"{label}\">");
                 out.push(Event::Html(open.into()));
                 out.push(Event::Start(Tag::Table(columns)));
             }

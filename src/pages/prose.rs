@@ -17,11 +17,13 @@ pub(super) struct Entry<'a> {
     pub(super) address: &'a Address,
     pub(super) file: FileId,
     pub(super) deeper: u8,
+    /// What the entry is called, for the names of its tables.
+    pub(super) label: String,
     pub(super) prefix: String,
 }
 
-/// A span of an entry's prose as HTML.
-pub(super) fn html(pages: &Pages<'_>, entry: &Entry<'_>, span: Span) -> String {
+/// A span of an entry's prose as HTML; `section` is the section it belongs to, if any.
+pub(super) fn html(pages: &Pages<'_>, entry: &Entry<'_>, section: Option<&str>, span: Span) -> String {
     let links = pages.links(entry.address);
     let name = &pages.sources.get(entry.file).name;
     let link = |href: &str| link(pages, entry, name, href);
@@ -40,13 +42,18 @@ pub(super) fn html(pages: &Pages<'_>, entry: &Entry<'_>, span: Span) -> String {
             escaped(description)
         )
     };
+    let table_label = |number: usize| {
+        let table = pages.words.say_with("table-label", &[("number", number.to_string().into())]);
+        let names = [Some(entry.label.as_str()), section, Some(table.as_str())];
+        names.into_iter().flatten().collect::<Vec<_>>().join(", ")
+    };
     let place = Place {
         link: &link,
         cite: &cite,
         picture: &picture,
         deeper: entry.deeper,
         prefix: &entry.prefix,
-        table_label: &pages.words.say("table-label"),
+        table_label: &table_label,
     };
     markdown::render(pages.sources.slice(span), &place)
 }
@@ -82,8 +89,9 @@ pub(super) struct FreeBody {
 }
 
 pub(super) fn page(pages: &Pages<'_>, address: &Address, page: &FreePage) -> Filled<FreeBody> {
-    let entry = Entry { address, file: page.file, deeper: 0, prefix: String::new() };
-    let body = FreeBody { html: html(pages, &entry, page.prose.span) };
+    let entry =
+        Entry { address, file: page.file, deeper: 0, label: page.title.value.clone(), prefix: String::new() };
+    let body = FreeBody { html: html(pages, &entry, None, page.prose.span) };
     let mut about = About::titled(&page.title.value);
     about.description = page.summary.as_ref().map(|s| s.value.clone());
     frame(pages, address, about, body)

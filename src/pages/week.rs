@@ -68,7 +68,8 @@ pub(super) fn glance(
 pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series, week: &Week) -> Filled<WeekPage> {
     let words = pages.words;
     let links = pages.links(address);
-    let entry = Entry { address, file: week.file, deeper: 0, prefix: String::new() };
+    let entry =
+        Entry { address, file: week.file, deeper: 0, label: week.title.value.clone(), prefix: String::new() };
     let at = series.weeks.iter().position(|w| w.id == week.id).unwrap_or(0);
     let neighbour = |other: Option<&Week>, id: &str| {
         other.map(|w| Link {
@@ -77,9 +78,9 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series, week: 
         })
     };
     let body = WeekPage {
-        number_line: series.title.value.clone(),
+        number_line: words.say_with("week-number", &[("number", week.number.value.to_string().into())]),
         date_line: words.say_with("week-of", &[("date", pages.say().date(week.date.value).into())]),
-        welcome_html: html(pages, &entry, week.prose.span),
+        welcome_html: html(pages, &entry, None, week.prose.span),
         glance: glance(pages, &links, week, |id| format!("#{id}")),
         video: week.video.as_ref().map(|v| video(pages, v)),
         handouts: Vec::new(),
@@ -88,7 +89,10 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series, week: 
         previous: neighbour(at.checked_sub(1).and_then(|i| series.weeks.get(i)), "week-previous"),
         next: neighbour(series.weeks.get(at + 1), "week-next"),
     };
-    let mut about = About::titled(week_title(pages, week));
+    let mut about = About::titled(&week.title.value);
+    about.head_title = Some(week_title(pages, week));
+    let reviewed = pages.model.exercises_of(week).filter_map(|(_, e)| Some(e.reviewed.as_ref()?.on.value));
+    about.updated = reviewed.max();
     about.description = Some(series.summary.value.clone());
     about.trail = Some(Link {
         href: links.to(&Address::Series(series.id.clone())),

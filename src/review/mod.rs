@@ -92,7 +92,8 @@ pub fn settle(case: &Case<'_>, findings: Vec<Finding>) -> Review {
 
 /// The level a finding has in this workspace; `None` when its rule is switched off.
 fn level(case: &Case<'_>, finding: &Finding) -> Option<Level> {
-    let rule = rules::find(finding.rule)?;
+    // A finding of a rule that is missing from the list is never lost for it.
+    let Some(rule) = rules::find(finding.rule) else { return Some(finding.level) };
     match case.model.site.rules.get(rule.name) {
         Some(setting) if !rule.safety => match setting.value {
             RuleSetting::Off => None,

@@ -10,7 +10,7 @@ use crate::model::vocabulary::{Sides, Vocabulary};
 /// A dose as a reader sees it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct DoseBlock {
-    /// "10 times, 2 sets, 3 to 4 days a week".
+    /// "10 times, 2 sets, 3 to 4 days a week", with a capital where it begins with a word.
     pub glance: String,
     pub figures: Vec<Figure>,
     pub lines: Vec<Line>,
@@ -48,14 +48,14 @@ pub fn glance(dose: &Dose, say: Phrases<'_>) -> String {
     let timed = if dose.reps.is_some() { "" } else { suffix };
     let counted = |id: String, a: Amount| say.counted(&id, say.amount(a), f64::from(a.high));
     let time = |id: String, t: Time| say.words.say_with(&id, &[("time", say.time(t).into())]);
+    if let Some(whole) = &dose.time {
+        parts.push(time(format!("dose-time{timed}"), whole.value));
+    }
     if let Some(reps) = &dose.reps {
         parts.push(counted(format!("dose-reps{suffix}"), reps.value));
     }
     if let Some(hold) = &dose.hold {
         parts.push(time(format!("dose-hold{timed}"), hold.value));
-    }
-    if let Some(whole) = &dose.time {
-        parts.push(time(format!("dose-time{timed}"), whole.value));
     }
     if let Some(sets) = &dose.sets {
         parts.push(counted("dose-sets".to_string(), sets.value));
@@ -66,7 +66,7 @@ pub fn glance(dose: &Dose, say: Phrases<'_>) -> String {
             days => counted("dose-days".to_string(), days),
         });
     }
-    parts.join(&say.words.say("dose-separator"))
+    say.capital(&parts.join(&say.words.say("dose-separator")))
 }
 
 fn figures(dose: &Dose, say: Phrases<'_>) -> Vec<Figure> {
@@ -85,9 +85,9 @@ fn figures(dose: &Dose, say: Phrases<'_>) -> Vec<Figure> {
         Figure { unit: say.counted(&format!("{id}{unit}"), number.clone(), high), number }
     };
     [
+        dose.time.as_ref().map(|t| time("dose-unit-", t.value)),
         dose.reps.as_ref().map(|r| amount(format!("dose-unit-reps{suffix}"), r.value)),
         dose.hold.as_ref().map(|h| time("dose-unit-hold-", h.value)),
-        dose.time.as_ref().map(|t| time("dose-unit-", t.value)),
         dose.sets.as_ref().map(|s| amount("dose-unit-sets".to_string(), s.value)),
         dose.days.as_ref().map(|d| amount("dose-unit-days".to_string(), d.value)),
     ]

@@ -19,8 +19,8 @@ pub struct ExerciseBlock<'m> {
     /// The cue of the week.
     pub focus: Option<&'m str>,
     pub position: String,
-    /// "a kitchen counter or a rail", or "nothing to hold".
-    pub support: String,
+    /// "A kitchen counter or a rail"; `None` when the hands hold nothing.
+    pub support: Option<String>,
     pub equipment: String,
     pub dose: DoseBlock,
     pub cautions: Vec<CautionBlock<'m>>,
@@ -30,8 +30,8 @@ pub struct ExerciseBlock<'m> {
     pub easier: Vec<WayBlock<'m>>,
     pub other_ways: Vec<WayBlock<'m>>,
     pub harder: Vec<WayBlock<'m>>,
-    /// "Checked by … on …."
-    pub reviewed: Option<String>,
+    /// "Checked by … on ….", or that nobody has checked it yet.
+    pub reviewed: String,
 }
 
 /// A section of the prose.
@@ -81,11 +81,10 @@ pub fn block<'m>(
         summary: &exercise.summary.value,
         focus: used.and_then(|u| u.focus.as_ref()).map(|f| f.value.as_str()),
         position: word("position", exercise.position.value.word()),
-        support: supports(exercise.support.iter().map(|s| s.value), say)
-            .unwrap_or_else(|| say.words.say("support-none")),
+        support: supports(exercise.support.iter().map(|s| s.value), say).map(|s| say.capital(&s)),
         equipment: match exercise.equipment.as_slice() {
             [] => say.words.say("need-nothing"),
-            list => say.and(&list.iter().map(|e| e.value.clone()).collect::<Vec<_>>()),
+            list => say.capital(&say.and(&list.iter().map(|e| e.value.clone()).collect::<Vec<_>>())),
         },
         dose: DoseBlock::of(&dose, changes.is_some(), say),
         cautions: cautions(exercise, model, say),
@@ -104,11 +103,13 @@ pub fn block<'m>(
         easier: exercise.regressions.iter().map(|r| way(r, model, say)).collect(),
         other_ways: exercise.variations.iter().map(|v| variation(v, say)).collect(),
         harder: exercise.progressions.iter().map(|p| way(p, model, say)).collect(),
-        reviewed: exercise.reviewed.as_ref().map(|r| {
-            let name = r.by.value.clone();
-            say.words
-                .say_with("reviewed-line", &[("name", name.into()), ("date", say.day(r.on.value).into())])
-        }),
+        reviewed: match &exercise.reviewed {
+            Some(r) => say.words.say_with(
+                "reviewed-line",
+                &[("name", r.by.value.as_str().into()), ("date", say.day(r.on.value).into())],
+            ),
+            None => say.words.say("reviewed-not-yet"),
+        },
     }
 }
 

@@ -112,6 +112,12 @@ impl Phrases<'_> {
         }
     }
 
+    /// The same words with a capital at their start.
+    pub fn capital(&self, words: &str) -> String {
+        let mut chars = words.chars();
+        chars.next().map(|first| first.to_uppercase().chain(chars).collect()).unwrap_or_default()
+    }
+
     /// What a client calls a precaution: the workspace's own words, else the theme's.
     pub fn precaution(&self, site: &Site, id: &str) -> String {
         let own = site.catalogue.precautions.get(id).and_then(|p| p.label.clone());

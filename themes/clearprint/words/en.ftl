@@ -481,3 +481,8 @@ weekday-short-4 = Thu
 weekday-short-5 = Fri
 weekday-short-6 = Sat
 weekday-short-7 = Sun
+
+
+## Tables in prose
+
+table-label = table { $number }

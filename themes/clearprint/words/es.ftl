@@ -480,3 +480,8 @@ weekday-short-4 = jue
 weekday-short-5 = vie
 weekday-short-6 = sáb
 weekday-short-7 = dom
+
+
+## Tables in prose
+
+table-label = tabla { $number }
