@@ -5,6 +5,7 @@ use toml::de::DeTable;
 use super::fields::{Fields, Notes};
 use crate::model::dose::Dose;
 use crate::model::finding::Finding;
+use crate::model::nearest::nearest;
 use crate::model::source::Span;
 
 /// A dose of which any field may be absent.
@@ -29,7 +30,8 @@ pub(super) fn read(table: &DeTable<'_>, span: Span, notes: &mut Notes) -> Dose {
 
 /// The dose of an exercise, which must say how much.
 pub(super) fn read_whole(table: &DeTable<'_>, span: Span, notes: &mut Notes) -> Dose {
-    let tried = ["reps", "hold", "time"].iter().any(|key| table.contains_key(*key));
+    let mut names = table.keys().map(|key| key.get_ref().as_ref());
+    let tried = names.any(|name| nearest(name, ["reps", "hold", "time"]).is_some());
     let dose = read(table, span, notes);
     if !tried {
         notes.findings.push(Finding::new(

@@ -36,9 +36,22 @@ pub(super) fn read(
     }
     let demands = f.demands("demands", known, n);
     let summary = f.required_text("summary", "\"One sentence that says what she does.\"", "", n);
-    let reviewed = f.table("reviewed", n).and_then(|(table, span)| read_reviewed(table, span, n));
+    let reviewed = f.table("reviewed", n).and_then(|(table, span)| {
+        let reviewed = read_reviewed(table, span, n);
+        if reviewed.is_none() {
+            f.standing.mark_stand_in("reviewed");
+        }
+        reviewed
+    });
     let dose = match f.table("dose", n) {
-        Some((table, span)) => dose::read_whole(table, span, n),
+        Some((table, span)) => {
+            let before = n.findings.len();
+            let dose = dose::read_whole(table, span, n);
+            if n.findings.len() > before {
+                f.standing.mark_unsound("dose");
+            }
+            dose
+        }
         None => {
             if f.standing.knows("dose") {
                 f.missing("dose", "{ reps = 10, sets = 2, days = 3 }", n);

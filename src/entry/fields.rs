@@ -85,7 +85,7 @@ impl<'t> Fields<'t> {
     /// Reports that a required field is absent, unless the block is broken and it may only be lost.
     pub(super) fn missing(&mut self, key: &'static str, example: &str, notes: &mut Notes) {
         self.standing.mark_stand_in(key);
-        if !notes.broken {
+        if !notes.broken && self.misspelt(key).is_none() {
             notes.findings.push(Finding::new(
                 "missing-field",
                 self.whole,
@@ -93,6 +93,13 @@ impl<'t> Fields<'t> {
                 format!("add `{key} = {example}`"),
             ));
         }
+    }
+
+    /// A field of no known name that is most likely `key`: one slip of the finger is one finding,
+    /// that of the unknown field.
+    fn misspelt(&self, key: &'static str) -> Option<&'t str> {
+        let names = self.table.keys().map(|k| k.get_ref().as_ref());
+        names.filter(|name| !self.asked.contains(name)).find(|name| nearest(name, [key]).is_some())
     }
 
     /// A text that is not blank.
@@ -263,7 +270,7 @@ impl<'t> Fields<'t> {
     }
 
     /// Reports every field that nobody asked for, and hands back what the table's standing is.
-    pub(super) fn finish(self, notes: &mut Notes) -> Standing {
+    pub(super) fn finish(mut self, notes: &mut Notes) -> Standing {
         for key in self.table.keys() {
             let name = key.get_ref().as_ref();
             if self.asked.contains(&name) {
@@ -274,7 +281,10 @@ impl<'t> Fields<'t> {
             known.sort_unstable();
             let unset = known.iter().copied().filter(|k| !self.table.contains_key(*k));
             let help = match nearest(name, unset) {
-                Some(near) => format!("did you mean `{near}`?"),
+                Some(near) => {
+                    self.standing.mark_stand_in(near);
+                    format!("did you mean `{near}`?")
+                }
                 None => format!("known here are {}", quoted(&known)),
             };
             notes.findings.push(Finding::new(
@@ -297,9 +307,13 @@ pub(super) fn each<'t, T>(
 ) -> Vec<T> {
     let tables = f.tables(key, notes);
     let all = tables.len();
+    let before = notes.findings.len();
     let read: Vec<T> = tables.into_iter().filter_map(|(table, span)| read(table, span, notes)).collect();
     if read.len() < all {
         f.standing.mark_stand_in(key);
+    }
+    if notes.findings.len() > before {
+        f.standing.mark_unsound(key);
     }
     read
 }

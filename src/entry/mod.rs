@@ -95,7 +95,7 @@ pub fn read(texts: &Texts, site: Site, words: &Words) -> (Model, Vec<Finding>) {
         }
     }
     for Series { weeks, .. } in model.series.values_mut() {
-        weeks.sort_by(|a, b| (a.number.value, a.file).cmp(&(b.number.value, b.file)));
+        weeks.sort_by_key(|w| (w.number.value, w.file));
     }
     (model, findings)
 }

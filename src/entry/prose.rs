@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use pulldown_cmark::{Event, HeadingLevel, Tag, TagEnd};
+use pulldown_cmark::{Event, HeadingLevel, LinkType, Tag, TagEnd};
 
 use super::Known;
 use super::markdown::{CITATION, anchor, citations, events};
@@ -11,7 +11,7 @@ use crate::model::source::{FileId, Span, Spanned};
 
 /// Reads the prose that stands at `range` of a file's text.
 pub(super) fn read(text: &str, range: Range<usize>, file: FileId, known: &Known<'_>) -> Prose {
-    let mut shape = Shape::new(file, range.clone(), known);
+    let mut shape = Shape::new(text, file, range.clone(), known);
     for (event, at) in events(&text[range.clone()]) {
         shape.take(event, at.start + range.start..at.end + range.start);
     }
@@ -19,6 +19,7 @@ pub(super) fn read(text: &str, range: Range<usize>, file: FileId, known: &Known<
 }
 
 struct Shape<'k> {
+    text: &'k str,
     file: FileId,
     known: &'k Known<'k>,
     prose: Prose,
@@ -35,9 +36,9 @@ struct Shape<'k> {
 }
 
 impl<'k> Shape<'k> {
-    fn new(file: FileId, range: Range<usize>, known: &'k Known<'k>) -> Self {
+    fn new(text: &'k str, file: FileId, range: Range<usize>, known: &'k Known<'k>) -> Self {
         let prose = Prose::empty(Span::new(file, range));
-        Shape { file, known, prose, depth: 0, lists: Vec::new(), run: None, heading: None, image: None }
+        Shape { text, file, known, prose, depth: 0, lists: Vec::new(), run: None, heading: None, image: None }
     }
 
     fn take(&mut self, event: Event<'_>, at: Range<usize>) {
@@ -56,7 +57,7 @@ impl<'k> Shape<'k> {
 
     fn start(&mut self, tag: Tag<'_>, at: Range<usize>) {
         match tag {
-            Tag::Link { dest_url, .. } => {
+            Tag::Link { dest_url, link_type, .. } => {
                 let span = Span::new(self.file, at.clone());
                 self.extend(at);
                 match dest_url.strip_prefix(CITATION) {
@@ -67,7 +68,10 @@ impl<'k> Shape<'k> {
                             run.cites = true;
                         }
                     }
-                    None => self.prose.links.push(Spanned::new(dest_url.to_string(), span)),
+                    None => {
+                        let scheme = if link_type == LinkType::Email { "mailto:" } else { "" };
+                        self.prose.links.push(Spanned::new(format!("{scheme}{dest_url}"), span));
+                    }
                 }
             }
             Tag::Image { dest_url, .. } => {
@@ -122,7 +126,9 @@ impl<'k> Shape<'k> {
     fn end_heading(&mut self) {
         self.run = None;
         let Some((level, at, words)) = self.heading.take() else { return };
-        let title = Spanned::new(words.trim().to_string(), Span::new(self.file, at.clone()));
+        // The grammar counts the line end to the heading; whoever reads a finding does not.
+        let shown = at.start + self.text[at.clone()].trim_end().len();
+        let title = Spanned::new(words.trim().to_string(), Span::new(self.file, at.start..shown));
         let taken = |a: &str| self.prose.headings.iter().any(|h| h.anchor == a);
         let anchor = anchor(&title.value, taken);
         self.prose.headings.push(Heading { level: level as u8, title: title.clone(), anchor });

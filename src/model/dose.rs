@@ -27,7 +27,7 @@ pub struct Dose {
 }
 
 /// The values of a dose without their places, to compare two doses.
-pub type DoseValues = ([Option<Amount>; 5], [Option<Time>; 4], Option<Sides>);
+pub type DoseValues = ([Option<Amount>; 5], [Option<(u32, u32)>; 4], Option<Sides>);
 
 impl Dose {
     pub fn empty(span: Span) -> Dose {
@@ -70,14 +70,17 @@ impl Dose {
         self.reps.is_some() || self.hold.is_some() || self.time.is_some()
     }
 
-    /// The values alone; two doses are the same when these are equal.
+    /// The values alone, times in milliseconds: two doses are the same when these are equal.
     pub fn values(&self) -> DoseValues {
         fn of<T: Copy>(field: &Option<Spanned<T>>) -> Option<T> {
             field.as_ref().map(|f| f.value)
         }
+        fn millis(field: &Option<Spanned<Time>>) -> Option<(u32, u32)> {
+            field.as_ref().map(|f| (f.value.low, f.value.high))
+        }
         (
             [of(&self.reps), of(&self.sets), of(&self.days), of(&self.rest_days), of(&self.effort)],
-            [of(&self.hold), of(&self.time), of(&self.rest), of(&self.pace)],
+            [millis(&self.hold), millis(&self.time), millis(&self.rest), millis(&self.pace)],
             of(&self.sides),
         )
     }

@@ -74,6 +74,14 @@ impl Change {
             Way::Text(_) => None,
         }
     }
+
+    /// What it says in words, if anything.
+    pub fn text(&self) -> Option<&Spanned<String>> {
+        match &self.way {
+            Way::Exercise { text, .. } => text.as_ref(),
+            Way::Text(text) => Some(text),
+        }
+    }
 }
 
 /// The written safety note of an exercise.

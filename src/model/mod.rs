@@ -72,6 +72,14 @@ impl Model {
         week.exercises.iter().filter_map(|used| Some((used, self.exercises.get(&used.id.value)?)))
     }
 
+    /// The prose of every entry, with the file it is in.
+    pub fn proses(&self) -> impl Iterator<Item = (source::FileId, &prose::Prose)> {
+        let exercises = self.exercises.values().map(|e| (e.file, &e.prose));
+        let weeks = self.weeks().map(|(_, w)| (w.file, &w.prose));
+        let pages = self.pages.values().map(|p| (p.file, &p.prose));
+        exercises.chain(weeks).chain(pages)
+    }
+
     /// True when an exercise of that id exists, readable or not.
     pub fn has_exercise(&self, id: &str) -> bool {
         self.exercises.contains_key(id) || self.unreadable.contains(id)

@@ -6,6 +6,7 @@
 pub struct Standing {
     broken: bool,
     stand_ins: Vec<&'static str>,
+    unsound: Vec<&'static str>,
 }
 
 impl Standing {
@@ -19,8 +20,18 @@ impl Standing {
         self.stand_ins.push(field);
     }
 
+    /// Something inside `field`, such as one value of a variation, could not be read.
+    pub fn mark_unsound(&mut self, field: &'static str) {
+        self.unsound.push(field);
+    }
+
     /// True when what the model says of `field`, its absence too, is what the author wrote.
     pub fn knows(&self, field: &str) -> bool {
         !self.broken && !self.stand_ins.contains(&field)
+    }
+
+    /// True when `field` is known, and everything inside it too.
+    pub fn is_sound(&self, field: &str) -> bool {
+        self.knows(field) && !self.unsound.contains(&field)
     }
 }

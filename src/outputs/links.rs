@@ -32,10 +32,23 @@ pub enum Target {
 /// # Errors
 /// What is wrong with the link, in words that complete "this link …".
 pub fn resolve(from: &str, href: &str) -> Result<Found, String> {
-    if let Some((scheme, _)) = href.split_once(':')
-        && !scheme.contains(['/', '#', '?', '.'])
+    let href = href.trim();
+    if href.is_empty() {
+        return Err("leads nowhere: nothing stands between its round brackets".to_string());
+    }
+    if let Some((scheme, rest)) = href.split_once(':')
+        && !scheme.contains(['/', '#', '?'])
     {
+        let web = matches!(scheme.to_ascii_lowercase().as_str(), "http" | "https");
+        let rest = if web { rest.strip_prefix("//").unwrap_or("") } else { rest };
         return match scheme.to_ascii_lowercase().as_str() {
+            "http" | "https" | "mailto" | "tel"
+                if rest.is_empty()
+                    || rest.starts_with(['/', '?', '#'])
+                    || rest.contains(char::is_whitespace) =>
+            {
+                Err(format!("leads to `{href}`, which is no whole address"))
+            }
             "http" | "https" | "mailto" | "tel" => {
                 Ok(Found { target: Target::Elsewhere(href.to_string()), fragment: None })
             }
@@ -53,25 +66,33 @@ pub fn resolve(from: &str, href: &str) -> Result<Found, String> {
     if path.is_empty() {
         return found(Target::Here);
     }
-    let Some(name) = joined(from, &decoded(path)) else {
+    let Some(name) = beside(from, &decoded(path)) else {
         return Err("leads out of the workspace".to_string());
     };
-    match kind(&name) {
-        Some(Kind::Exercise { id }) => found(Target::Exercise(id)),
-        Some(Kind::Series { id }) => found(Target::Series(id)),
-        Some(Kind::Week { series, id }) => found(Target::Week { series, id }),
-        Some(Kind::Page { id }) => found(Target::Page(id)),
-        _ => match name.strip_prefix("content/") {
-            Some(media) if media.starts_with("media/") => found(Target::Media(media.to_string())),
-            _ => Err(format!("leads to `{name}`, which is no exercise, week, series, page or media file")),
-        },
+    match meant_by(&name) {
+        Some(target) => found(target),
+        None => Err(format!("leads to `{name}`, which is no exercise, week, series, page or media file")),
+    }
+}
+
+/// What a link to the file of that name, relative to the workspace, means.
+pub fn meant_by(name: &str) -> Option<Target> {
+    match kind(name) {
+        Some(Kind::Exercise { id }) => Some(Target::Exercise(id)),
+        Some(Kind::Series { id }) => Some(Target::Series(id)),
+        Some(Kind::Week { series, id }) => Some(Target::Week { series, id }),
+        Some(Kind::Page { id }) => Some(Target::Page(id)),
+        Some(Kind::Site | Kind::References | Kind::Stray { .. }) | None => {
+            let media = name.strip_prefix("content/").filter(|media| media.starts_with("media/"));
+            media.map(|media| Target::Media(media.to_string()))
+        }
     }
 }
 
 /// The path `to` as seen from the folder of the file `from`; a leading `/` starts at the workspace's
-/// `content/`. `None` when it climbs out.
-fn joined(from: &str, to: &str) -> Option<String> {
-    let mut parts: Vec<&str> = match to.starts_with('/') {
+/// `content/`, and so does a leading `media/`, as in the fields of an entry. `None` when it climbs out.
+pub fn beside(from: &str, to: &str) -> Option<String> {
+    let mut parts: Vec<&str> = match to.starts_with('/') || to.starts_with("media/") {
         true => vec!["content"],
         false => from.split('/').collect::<Vec<_>>().split_last()?.1.to_vec(),
     };
@@ -127,15 +148,47 @@ mod tests {
         );
         assert_eq!(target(page, "../series/hill/series.toml"), Ok(Target::Series("hill".into())));
         assert_eq!(target(page, "../media/heel%20drop.jpg"), Ok(Target::Media("media/heel drop.jpg".into())));
-        assert_eq!(resolve(page, "#welcome").map(|f| f.fragment), Ok(Some("welcome".to_string())));
+        assert_eq!(target(page, "media/heel.jpg"), Ok(Target::Media("media/heel.jpg".into())));
+        assert_eq!(
+            target("content/series/hill/week-02.md", "week-01.md"),
+            target(page, "../series/hill/week-01.md")
+        );
+        let fragment = |href| resolve(page, href).map(|f| f.fragment);
+        assert_eq!(fragment("#welcome"), Ok(Some("welcome".to_string())));
+        assert_eq!(fragment("#qu%C3%A9-hacer"), Ok(Some("qué-hacer".to_string())));
+        assert_eq!(fragment("#50%é"), Ok(Some("50%é".to_string())));
     }
 
     #[test]
     fn what_leads_nowhere_is_told() {
-        assert!(target("content/pages/about.md", "javascript:alert(1)").is_err());
-        assert!(target("content/pages/about.md", "../../../secret.md").is_err());
-        assert!(target("content/pages/about.md", "//other.example/").is_err());
-        assert!(target("content/pages/about.md", "../exercises/heel-drop").is_err());
-        assert!(target("content/pages/about.md", "mailto:us@hill.example").is_ok());
+        for (href, expected) in [
+            (" ", "leads nowhere: nothing stands between its round brackets"),
+            ("javascript:alert(1)", "uses `javascript:`, which no reader's browser should open"),
+            ("JavaScript:alert(1)", "uses `JavaScript:`, which no reader's browser should open"),
+            ("java\tscript:alert(1)", "uses `java\tscript:`, which no reader's browser should open"),
+            ("data:text/html,hi", "uses `data:`, which no reader's browser should open"),
+            ("x.y:hi", "uses `x.y:`, which no reader's browser should open"),
+            ("C:\\a.jpg", "uses `C:`, which no reader's browser should open"),
+            ("https://", "leads to `https://`, which is no whole address"),
+            ("https:hill.example", "leads to `https:hill.example`, which is no whole address"),
+            ("https:///a", "leads to `https:///a`, which is no whole address"),
+            ("https://hill.example/a b", "leads to `https://hill.example/a b`, which is no whole address"),
+            ("tel:", "leads to `tel:`, which is no whole address"),
+            ("//other.example/", "has no `https:` in front of it"),
+            ("../../../secret.md", "leads out of the workspace"),
+            (
+                "../exercises/heel-drop",
+                "leads to `content/exercises/heel-drop`, which is no exercise, week, series, page or media file",
+            ),
+            (
+                "../references.bib",
+                "leads to `content/references.bib`, which is no exercise, week, series, page or media file",
+            ),
+        ] {
+            assert_eq!(target("content/pages/about.md", href), Err(expected.to_string()), "{href}");
+        }
+        for href in ["mailto:us@hill.example", "tel:+15550100", "HTTPS://hill.example/a?b#c"] {
+            assert_eq!(target("content/pages/about.md", href), Ok(Target::Elsewhere(href.into())), "{href}");
+        }
     }
 }

@@ -43,6 +43,15 @@ fn apply_row(file: FileId, row: &Accept, review: &mut Review) {
         ));
         return;
     };
+    if matches!(rule.check, Check::WhileReading | Check::Exceptions) {
+        review.findings.push(Finding::new(
+            "wrong-value",
+            row.finding.span,
+            format!("expected a finding that can be accepted, found `{name}`"),
+            "mend what it points at, and remove this row",
+        ));
+        return;
+    }
     let words: Vec<String> = words.map(|w| format!("`{w}`")).collect();
     let matches = |f: &Finding| {
         f.span.file == file && f.rule == rule.name && words.iter().all(|w| f.message.contains(w))

@@ -1,6 +1,7 @@
 //! The review: every rule over the whole model, then what the workspace accepts or changes.
 //! Never writes, never changes the model.
 
+mod claims;
 pub mod exceptions;
 pub mod report;
 pub mod rule;

@@ -2,6 +2,7 @@
 
 use super::{Case, Sink};
 use crate::model::finding::Level;
+use crate::workspace::sample;
 
 /// One rule of the review.
 pub struct Rule {
@@ -11,7 +12,7 @@ pub struct Rule {
     pub level: Level,
     /// A safety rule cannot be changed for a workspace; its findings are accepted one by one.
     pub safety: bool,
-    /// What it finds, in one sentence.
+    /// What it finds, in a sentence or two.
     pub finds: &'static str,
     /// Why that matters to a client or to the author.
     pub why: &'static str,
@@ -22,16 +23,10 @@ pub struct Rule {
     pub check: Check,
 }
 
-/// A file laid over the sample workspace. Under a line, a line of carets draws the finding that is
-/// expected there: `^^^^ message`.
-pub struct Example {
-    pub file: &'static str,
-    pub text: &'static str,
-}
-
 /// When a rule is checked.
 pub enum Check {
-    /// While an entry is read, by `entry`.
+    /// While an entry is read, by `entry`. Such a finding cannot be accepted: other rules draw no
+    /// conclusion from what could not be read, so an exception would hide their findings too.
     WhileReading,
     /// On the whole model.
     Model(fn(&Case<'_>, &mut Sink<'_>)),
@@ -41,20 +36,125 @@ pub enum Check {
     Pages,
 }
 
+/// A file laid over the sample workspace. Under a line, a line of carets draws the finding that is
+/// expected there: `^^^^ message`.
+pub struct Example {
+    pub file: &'static str,
+    text: Text,
+}
+
+enum Text {
+    Whole(&'static str),
+    /// Whole lines of the sample's file, each time with those that stand in their place.
+    Lines(&'static [(&'static str, &'static str)]),
+}
+
+impl Example {
+    /// A whole file.
+    pub const fn whole(file: &'static str, text: &'static str) -> Example {
+        Example { file, text: Text::Whole(text) }
+    }
+
+    /// The sample's file with some of its lines replaced: `(lines that stand there, lines instead)`.
+    pub const fn lines(file: &'static str, replaced: &'static [(&'static str, &'static str)]) -> Example {
+        Example { file, text: Text::Lines(replaced) }
+    }
+
+    /// The text of the file with the findings drawn in it.
+    pub fn drawn(&self) -> String {
+        self.drawn_lines().into_iter().map(|line| line.text + "\n").collect()
+    }
+
+    /// The part that a reader has to see: a whole file, or the replaced lines with three lines around.
+    fn excerpt(&self) -> String {
+        const AROUND: usize = 3;
+        let lines = self.drawn_lines();
+        let near = |i: usize| {
+            let from = i.saturating_sub(AROUND);
+            lines[from..lines.len().min(i + AROUND + 1)].iter().any(|l| l.new)
+        };
+        let mut text = String::new();
+        let mut left_out = false;
+        for (i, line) in lines.iter().enumerate() {
+            if !near(i) {
+                left_out = true;
+                continue;
+            }
+            if std::mem::take(&mut left_out) {
+                text.push_str("    …\n");
+            }
+            text.push_str(format!("    {}", line.text).trim_end());
+            text.push('\n');
+        }
+        if left_out {
+            text.push_str("    …\n");
+        }
+        text
+    }
+
+    fn drawn_lines(&self) -> Vec<Line> {
+        let replaced = match self.text {
+            Text::Whole(text) => {
+                let lines = text.trim_matches('\n').lines();
+                return lines.map(|l| Line { text: l.to_string(), new: true }).collect();
+            }
+            Text::Lines(replaced) => replaced,
+        };
+        let sample = sample::text(self.file).unwrap_or_default();
+        let mut lines: Vec<Line> = sample.lines().map(|l| Line { text: l.to_string(), new: false }).collect();
+        for (old, new) in replaced {
+            let old: Vec<&str> = old.trim_matches('\n').lines().collect();
+            let mut new: Vec<Line> =
+                new.trim_matches('\n').lines().map(|l| Line { text: l.to_string(), new: true }).collect();
+            let Some(at) = lines.windows(old.len().max(1)).position(|w| w.iter().map(|l| &l.text).eq(&old))
+            else {
+                continue;
+            };
+            if new.is_empty() && at > 0 {
+                // Lines that were only taken out show by what stands around them.
+                new.push(Line { text: lines[at - 1].text.clone(), new: true });
+                lines.splice(at - 1..at + old.len(), new);
+            } else {
+                lines.splice(at..at + old.len(), new);
+            }
+        }
+        lines
+    }
+
+    /// Every passage that [`Example::lines`] replaces stands exactly once in the sample's file.
+    #[cfg(test)]
+    pub(super) fn check_passages(&self) {
+        let Text::Lines(replaced) = self.text else { return };
+        let sample = sample::text(self.file).unwrap_or_else(|| panic!("the sample has no {}", self.file));
+        for (old, _) in replaced {
+            let old = format!("\n{}\n", old.trim_matches('\n'));
+            let count = format!("\n{sample}").matches(&old).count();
+            assert_eq!(count, 1, "times that these lines stand in {}:{old}", self.file);
+        }
+    }
+}
+
+struct Line {
+    text: String,
+    new: bool,
+}
+
 /// The manual of a rule as plain text, for `review --explain`.
 pub fn manual(rule: &Rule) -> String {
     let mut text = format!("{} ({})\n\n{}\n\n{}\n", rule.name, kind(rule), rule.finds, rule.why);
     for (heading, example) in [("An example", &rule.bad), ("Better", &rule.good)] {
-        text.push_str(&format!("\n{heading}, in {}:\n\n", example.file));
-        for line in example.text.trim_matches('\n').lines() {
-            text.push_str(&format!("    {line}\n").replace("    \n", "\n"));
-        }
+        text.push_str(&format!("\n{heading}, in {}:\n\n{}", example.file, example.excerpt()));
+    }
+    text.push('\n');
+    if let Check::WhileReading = rule.check {
+        text.push_str(
+            "It can neither be changed for the site nor accepted: what cannot be read cannot be reviewed.\n",
+        );
+        return text;
     }
     text.push_str(match rule.safety {
-        true => "\nThis is a safety rule: a finding can only be accepted in its entry, one by one, with\n",
-        false => {
-            "\nChange it for the site under [rules] in site.toml, or accept a finding in its entry with\n"
-        }
+        true => "This is a safety rule: a finding can only be accepted in its entry, one by one, with\n",
+        false => "Change it for the site under [rules] in site.toml, or accept a finding in its entry with\n",
     });
     text.push_str(&format!("accept = [{{ finding = \"{}\", because = \"the reason\" }}]\n", rule.name));
     text
@@ -63,4 +163,15 @@ pub fn manual(rule: &Rule) -> String {
 fn kind(rule: &Rule) -> String {
     let level = rule.level.word();
     if rule.safety { format!("{level}, safety rule") } else { level.to_string() }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::review::rules;
+
+    #[test]
+    fn a_manual_shows_the_lines_that_matter_with_three_lines_around() {
+        let manual = super::manual(rules::find("unanswered-demand").unwrap());
+        insta::assert_snapshot!(manual);
+    }
 }

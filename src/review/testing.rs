@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use jiff::civil::{Date, date};
 
-use super::rule::Example;
+use super::rule::{Check, Example, Rule};
 use super::{Case, Review, review};
 use crate::entry;
 use crate::model::source::Sources;
@@ -14,6 +14,9 @@ use crate::workspace::{Bytes, Texts, sample};
 
 /// The day of the tests: five days after the sample was reviewed.
 pub(crate) const TODAY: Date = date(2026, 1, 10);
+
+/// A photo that drawn files may show.
+const PHOTO: &str = "content/media/clinic.jpg";
 
 /// Reviews the sample workspace with `files` laid over it, on the day [`TODAY`].
 pub(crate) fn review_files(files: &[(&str, &str)]) -> (Review, Sources) {
@@ -52,27 +55,29 @@ pub(crate) fn words() -> Words {
 
 /// Reviews an example and compares its findings, in every file, with those drawn in it.
 pub(crate) fn check(rule: &str, example: &Example) {
-    let (text, expected) = undraw(example.text);
-    let (review, sources) = review_files(&[(example.file, &text)]);
-    let found: Vec<(String, usize, usize, usize, String)> = review
+    example.check_passages();
+    check_drawn(rule, example.file, &example.drawn());
+}
+
+/// Reviews a file over the sample and compares the findings, in every file, with those drawn in it.
+pub(crate) fn check_drawn(rule: &str, file: &str, drawn: &str) {
+    let (text, expected) = undraw(drawn);
+    let (review, sources) = review_files(&[(file, &text), (PHOTO, "")]);
+    let found: Vec<(usize, usize, usize, String)> = review
         .findings
         .iter()
         .map(|f| {
             let (start, end) = sources.positions(f.span);
             let width = if start.line == end.line { (end.column - start.column).max(1) } else { 1 };
-            let other = sources.get(f.span.file).name.clone();
-            let message = if other == example.file && f.rule == rule {
-                f.message.clone()
-            } else {
-                format!("[{} in {other}] {}", f.rule, f.message)
+            let other = &sources.get(f.span.file).name;
+            let message = match other == file && f.rule == rule {
+                true => f.message.clone(),
+                false => format!("[{} in {other}] {}", f.rule, f.message),
             };
-            (example.file.to_string(), start.line, start.column, width, message)
+            (start.line, start.column, width, message)
         })
         .collect();
-    let expected: Vec<_> = expected
-        .into_iter()
-        .map(|e| (example.file.to_string(), e.line, e.column, e.width, e.message))
-        .collect();
+    let expected: Vec<_> = expected.into_iter().map(|e| (e.line, e.column, e.width, e.message)).collect();
     assert_eq!(found, expected, "\nfound on the left, drawn on the right, for `{rule}` in:\n{text}");
 }
 
@@ -105,17 +110,23 @@ fn undraw(drawn: &str) -> (String, Vec<Drawn>) {
     (text, expected)
 }
 
+/// Every rule but those of the finished pages, whose examples are tested where pages are made.
+fn of_the_model() -> impl Iterator<Item = &'static Rule> {
+    super::rules::ALL.iter().copied().filter(|r| !matches!(r.check, Check::Pages))
+}
+
 #[test]
 fn every_rule_finds_what_its_bad_example_draws_and_nothing_else() {
-    for rule in super::rules::ALL {
-        assert!(rule.bad.text.contains('^'), "{}: the bad example draws no finding", rule.name);
+    for rule in of_the_model() {
+        let drawn = rule.bad.drawn();
+        assert!(drawn.contains("^ "), "{}: the bad example draws no finding", rule.name);
         check(rule.name, &rule.bad);
     }
 }
 
 #[test]
 fn the_whole_review_is_content_with_every_good_example() {
-    for rule in super::rules::ALL {
+    for rule in of_the_model() {
         check(rule.name, &rule.good);
     }
 }

@@ -21,6 +21,11 @@ pub fn files() -> Vec<(String, Vec<u8>)> {
     files
 }
 
+/// The text of one of its files.
+pub fn text(name: &str) -> Option<&'static str> {
+    SAMPLE.get_file(name)?.contents_utf8()
+}
+
 fn collect(folder: &Dir<'static>, files: &mut Vec<(String, Vec<u8>)>) {
     for file in folder.files() {
         let parts = file.path().components().map(|c| c.as_os_str().to_string_lossy());

@@ -11,72 +11,36 @@ pub(super) static RULE: Rule = Rule {
     finds: "An exercise has no caution.",
     why: "Every movement has somebody for whom it is wrong, or a way to do it wrong. A client at home has\n\
           nobody beside her who says so; the page and the sheet must.",
-    bad: Example {
-        file: "content/exercises/tall-sit.md",
-        text: r#"
-```toml
-title = "Tall sit"
-        ^^^^^^^^^^ `Tall sit` has no caution
-component = "posture"
-position = "seated"
-equipment = ["sturdy chair"]
-demands = []
-summary = "Sit as tall as you can, and rest."
-reviewed = { by = "A. Reviewer, PT", on = 2026-01-05 }
-
-[dose]
-reps = 5
-hold = "5 s"
-days = 5
-
-[[regression]]
-text = "Lean on the back of the chair between repetitions."
-```
-This trains the muscles that hold you tall.
-
-## Set up
-Sit on a sturdy chair.
-
-## Move
-1. Sit tall.
-2. Relax.
-"#,
-    },
-    good: Example {
-        file: "content/exercises/tall-sit.md",
-        text: r#"
-```toml
-title = "Tall sit"
-component = "posture"
-position = "seated"
-equipment = ["sturdy chair"]
-demands = []
-summary = "Sit as tall as you can, and rest."
-reviewed = { by = "A. Reviewer, PT", on = 2026-01-05 }
-
-[dose]
-reps = 5
-hold = "5 s"
-days = 5
-
-[[regression]]
-text = "Lean on the back of the chair between repetitions."
-
+    bad: Example::lines(
+        "content/exercises/heel-raise.md",
+        &[
+            (
+                r#"title = "Heel raise at the counter""#,
+                r#"
+title = "Heel raise at the counter"
+        ^^^^^^^^^^^^^^^^^^^^^^^^^^^ `Heel raise at the counter` has no caution"#,
+            ),
+            (
+                r#"
 [[caution]]
-for = "everyone"
-level = "stop"
-text = "Stop if your back hurts."
-```
-This trains the muscles that hold you tall.
-
-## Set up
-Sit on a sturdy chair.
-
-## Move
-1. Sit tall.
-2. Relax.
-"#,
-    },
+for = ["unsteady"]
+level = "adapt"
+text = "Hold the counter with both hands.""#,
+                "",
+            ),
+        ],
+    ),
+    good: Example::lines(
+        "content/exercises/heel-raise.md",
+        &[(
+            r#"for = ["unsteady"]
+level = "adapt"
+text = "Hold the counter with both hands.""#,
+            r#"for = "everyone"
+level = "adapt"
+text = "Hold the counter with both hands. Stop if your calf cramps.""#,
+        )],
+    ),
     check: Check::Model(check),
 };
 

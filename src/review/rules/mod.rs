@@ -10,7 +10,31 @@ macro_rules! rules {
     };
 }
 
-rules![unreadable_entry, missing_caution, needless_exception,];
+rules![
+    unreadable_entry,
+    unknown_field,
+    wrong_value,
+    missing_field,
+    missing_section,
+    broken_link,
+    twin_id,
+    missing_component,
+    missing_caution,
+    unanswered_demand,
+    no_easier_way,
+    floor_only,
+    unsteady_without_support,
+    undescribed_figure,
+    unknown_citation,
+    ladder_loop,
+    twin_anchor,
+    skipped_heading,
+    week_gap,
+    repeated_exercise,
+    review_overdue,
+    claim_without_source,
+    needless_exception,
+];
 
 /// The rule of that name.
 pub fn find(name: &str) -> Option<&'static Rule> {

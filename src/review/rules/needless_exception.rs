@@ -9,9 +9,9 @@ pub(super) static RULE: Rule = Rule {
     safety: false,
     finds: "An entry accepts a finding that the review does not make.",
     why: "An exception that is no longer needed hides the next finding of its kind.",
-    bad: Example {
-        file: "content/pages/about.md",
-        text: r#"
+    bad: Example::whole(
+        "content/pages/about.md",
+        r#"
 ```toml
 title = "About us"
 accept = [{ finding = "broken-link", because = "The page comes next month." }]
@@ -19,15 +19,15 @@ accept = [{ finding = "broken-link", because = "The page comes next month." }]
 ```
 We teach at home.
 "#,
-    },
-    good: Example {
-        file: "content/pages/about.md",
-        text: r#"
+    ),
+    good: Example::whole(
+        "content/pages/about.md",
+        r#"
 ```toml
 title = "About us"
 ```
 We teach at home.
 "#,
-    },
+    ),
     check: Check::Exceptions,
 };

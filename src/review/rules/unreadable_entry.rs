@@ -10,24 +10,24 @@ pub(super) static RULE: Rule = Rule {
     finds: "A file cannot be read as an entry: it is not text in UTF-8, it is empty or far too large, it does\n\
             not open with its block of fields, the block does not close, or a field is not written as one.",
     why: "What cannot be read cannot be reviewed: a caution in it would be missing without anybody noticing.",
-    bad: Example {
-        file: "content/pages/about.md",
-        text: r#"
+    bad: Example::whole(
+        "content/pages/about.md",
+        r#"
 ```toml
 title = "About us
                  ^ the fields cannot be read here: invalid basic string, expected `"`
 ```
 We teach at home.
 "#,
-    },
-    good: Example {
-        file: "content/pages/about.md",
-        text: r#"
+    ),
+    good: Example::whole(
+        "content/pages/about.md",
+        r#"
 ```toml
 title = "About us"
 ```
 We teach at home.
 "#,
-    },
+    ),
     check: Check::WhileReading,
 };

@@ -1,0 +1,118 @@
+//! `ladder-loop`: progressions and regressions that lead back to where they began.
+
+use std::collections::BTreeSet;
+
+use petgraph::algo::{astar, tarjan_scc};
+use petgraph::graphmap::DiGraphMap;
+
+use crate::model::Model;
+use crate::model::finding::Level;
+use crate::model::source::Span;
+use crate::review::rule::{Check, Example, Rule};
+use crate::review::{Case, Sink};
+
+pub(super) static RULE: Rule = Rule {
+    name: "ladder-loop",
+    level: Level::Error,
+    safety: false,
+    finds: "Progressions and regressions form a loop: an exercise would be harder than itself.",
+    why: "A client who goes up the ladder would come back to where she began, and one who looks for an easier\n\
+          rung would be sent to a harder one.",
+    bad: Example::lines(
+        "content/exercises/heel-drop.md",
+        &[(
+            r#"
+[[progression]]
+text = "Let go with one hand.""#,
+            r#"
+[[progression]]
+exercise = "heel-raise"
+           ^^^^^^^^^^^^ this ladder is a loop: `heel-drop`, `heel-raise`, `heel-drop`"#,
+        )],
+    ),
+    good: Example::lines(
+        "content/exercises/heel-drop.md",
+        &[(
+            r#"
+[[progression]]
+text = "Let go with one hand.""#,
+            r#"
+[[progression]]
+text = "Let go with one hand, when it feels easy.""#,
+        )],
+    ),
+    check: Check::Model(check),
+};
+
+/// Exercises, and from each to every harder one the place that says so.
+type Ladders<'a> = DiGraphMap<&'a str, Span>;
+
+fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
+    let ladders = ladders(case.model);
+    for cycle in loops(&ladders) {
+        let next = cycle.get(1).or(cycle.first()).copied().unwrap_or_default();
+        let Some(&place) = ladders.edge_weight(cycle[0], next) else { continue };
+        let names: Vec<String> = cycle.iter().chain(&cycle[..1]).map(|id| format!("`{id}`")).collect();
+        sink.add(
+            place,
+            format!("this ladder is a loop: {}", names.join(", ")),
+            "decide which of them is the easiest, and remove the progression or regression that leads back to it",
+        );
+    }
+}
+
+fn ladders(model: &Model) -> Ladders<'_> {
+    let mut ladders = Ladders::new();
+    let mut link = |easier: &'_ str, harder: &'_ str, place| {
+        let find = |id: &str| model.exercises.get_key_value(id).map(|(id, _)| id.as_str());
+        if let (Some(easier), Some(harder)) = (find(easier), find(harder))
+            && !ladders.contains_edge(easier, harder)
+        {
+            ladders.add_edge(easier, harder, place);
+        }
+    };
+    for exercise in model.exercises.values() {
+        for harder in exercise.progressions.iter().filter_map(|p| p.exercise()) {
+            link(&exercise.id, &harder.value, harder.span);
+        }
+    }
+    for exercise in model.exercises.values() {
+        for easier in exercise.regressions.iter().filter_map(|r| r.exercise()) {
+            link(&easier.value, &exercise.id, easier.span);
+        }
+    }
+    ladders
+}
+
+/// Loops that together hold every link of a loop, each the shortest through one of them, from its first
+/// exercise in the order of the alphabet. (All loops can be exponentially many.)
+fn loops<'a>(ladders: &Ladders<'a>) -> BTreeSet<Vec<&'a str>> {
+    let mut found: BTreeSet<Vec<&str>> = BTreeSet::new();
+    for mut together in tarjan_scc(ladders) {
+        together.sort_unstable();
+        for &from in &together {
+            let mut harder: Vec<&str> =
+                ladders.neighbors(from).filter(|to| together.binary_search(to).is_ok()).collect();
+            harder.sort_unstable();
+            for to in harder {
+                let known = found.iter().any(|cycle| holds(cycle, from, to));
+                if !known && let Some((_, way)) = astar(ladders, to, |at| at == from, |_| 1, |_| 0) {
+                    found.insert(from_first(way));
+                }
+            }
+        }
+    }
+    found
+}
+
+/// True when the loop goes from one exercise straight to the other.
+fn holds(cycle: &[&str], from: &str, to: &str) -> bool {
+    let next = cycle.iter().cycle().skip(1);
+    cycle.iter().zip(next).any(|(a, b)| *a == from && *b == to)
+}
+
+fn from_first(mut cycle: Vec<&str>) -> Vec<&str> {
+    let first = cycle.iter().enumerate().min_by_key(|(_, id)| **id).map_or(0, |(at, _)| at);
+    cycle.rotate_left(first);
+    cycle
+}

@@ -1,0 +1,81 @@
+//! `missing-component`: a week without one of the four training components.
+
+use crate::model::finding::Level;
+use crate::model::vocabulary::{Component, Vocabulary};
+use crate::model::week::Week;
+use crate::review::rule::{Check, Example, Rule};
+use crate::review::{Case, Sink};
+
+pub(super) static RULE: Rule = Rule {
+    name: "missing-component",
+    level: Level::Error,
+    safety: false,
+    finds: "A week has no exercise of one of the four components: posture, balance, strength, power.",
+    why: "The series promises all four every week. A client who follows only the sheet would not train the\n\
+          one that is missing.",
+    bad: Example::whole(
+        "content/series/first-steps/week-01.md",
+        r#"
+```toml
+week = 1
+title = "Tall and steady"
+date = 2026-01-12
+exercises = [
+^^^^^^^^^ week 1 has no `balance` exercise
+  { id = "tall-sit" },
+  { id = "sit-to-stand" },
+  { id = "heel-raise" },
+]
+```
+Welcome.
+"#,
+    ),
+    good: Example::whole(
+        "content/series/first-steps/week-01.md",
+        r#"
+```toml
+week = 1
+title = "Tall and steady"
+date = 2026-01-12
+exercises = [
+  { id = "tall-sit" },
+  { id = "feet-together-stand" },
+  { id = "sit-to-stand" },
+  { id = "heel-raise" },
+]
+```
+Welcome.
+"#,
+    ),
+    check: Check::Model(check),
+};
+
+fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
+    for (_, week) in case.model.weeks() {
+        if !is_known(case, week) {
+            continue;
+        }
+        for &component in Component::ALL {
+            if case.model.exercises_of(week).any(|(_, e)| e.component.value == component) {
+                continue;
+            }
+            let some = case.model.exercises.values().find(|e| e.component.value == component);
+            sink.add(
+                week.exercises_span,
+                format!("week {} has no `{}` exercise", week.number.value, component.word()),
+                match some {
+                    Some(e) => format!("add one, such as `{{ id = \"{}\" }}`", e.id),
+                    None => "add one; no exercise of that component exists yet".to_string(),
+                },
+            );
+        }
+    }
+}
+
+/// True when nothing about the week's exercises and their components had to be guessed.
+fn is_known(case: &Case<'_>, week: &Week) -> bool {
+    week.standing.knows("exercises")
+        && week.exercises.iter().all(|used| {
+            case.model.exercises.get(&used.id.value).is_some_and(|e| e.standing.knows("component"))
+        })
+}

@@ -1,0 +1,106 @@
+//! `missing-section`: an exercise that does not say how to begin, or what to do step by step.
+
+use crate::model::exercise::Exercise;
+use crate::model::finding::Level;
+use crate::model::nearest::nearest;
+use crate::model::prose::Section;
+use crate::model::vocabulary::SectionName;
+use crate::review::rule::{Check, Example, Rule};
+use crate::review::{Case, Sink};
+
+pub(super) static RULE: Rule = Rule {
+    name: "missing-section",
+    level: Level::Error,
+    safety: false,
+    finds: "An exercise has no section `Set up` or no section `Move`, one of them holds no words, or `Move`\n\
+            has no numbered list. (The names are those of the site's language.)",
+    why: "Pages, sheets and cue sheets show these sections in their own places. A client who cannot see how\n\
+          to begin, or which step comes next, stops or makes it up.",
+    bad: Example::lines(
+        "content/exercises/tall-sit.md",
+        &[
+            (
+                "## Set up",
+                "
+## Setup
+^^^^^^^^ `Tall sit` has no section `Set up`",
+            ),
+            (
+                "
+## Move
+1. Reach the top of your head to the ceiling.
+2. Draw your shoulders back and down.
+3. Hold, and keep breathing.
+4. Let go and rest.",
+                "
+## Move
+^^^^^^^ the section `Move` has no numbered list
+Reach the top of your head to the ceiling. Draw your shoulders back and down. Let go and rest.",
+            ),
+        ],
+    ),
+    good: Example::lines(
+        "content/exercises/tall-sit.md",
+        &[(
+            "
+## Move
+1. Reach the top of your head to the ceiling.
+2. Draw your shoulders back and down.
+3. Hold, and keep breathing.
+4. Let go and rest.",
+            "
+## Move
+1. Reach the top of your head to the ceiling.
+2. Draw your shoulders back and down.
+3. Let go and rest.",
+        )],
+    ),
+    check: Check::Model(check),
+};
+
+const REQUIRED: [SectionName; 2] = [SectionName::SetUp, SectionName::Move];
+
+fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
+    for exercise in case.model.exercises.values() {
+        for name in REQUIRED {
+            match exercise.prose.section(name) {
+                Some(section) => check_content(case, name, section, sink),
+                None => report_absent(case, exercise, name, sink),
+            }
+        }
+    }
+}
+
+fn report_absent(case: &Case<'_>, exercise: &Exercise, name: SectionName, sink: &mut Sink<'_>) {
+    let wanted = case.words.section(name);
+    let message = format!("`{}` has no section `{wanted}`", exercise.title.value);
+    let unknown = exercise.prose.sections.iter().filter(|s| s.name.is_none());
+    match unknown.clone().find(|s| nearest(&s.title.value, [wanted.as_str()]).is_some()) {
+        Some(near) => {
+            sink.add(near.title.span, message, format!("did you mean `## {wanted}`?"));
+        }
+        None => {
+            // A heading of the right words at another level is no section.
+            let other = exercise.prose.headings.iter().find(|h| h.level != 2 && h.title.value == wanted);
+            let place = other.map_or(exercise.place(), |h| h.title.span);
+            sink.add(place, message, format!("add a line `## {wanted}` and below it what the client has to know"));
+        }
+    }
+}
+
+fn check_content(case: &Case<'_>, name: SectionName, section: &Section, sink: &mut Sink<'_>) {
+    let called = &section.title.value;
+    if case.sources.slice(section.body).trim().is_empty() {
+        sink.add(
+            section.title.span,
+            format!("the section `{called}` is empty"),
+            "write what the client has to know, in short sentences",
+        );
+    } else if name == SectionName::Move && section.steps == 0 {
+        sink.add(
+            section.title.span,
+            format!("the section `{called}` has no numbered list"),
+            "write the steps as a list that begins with `1. `, one action a step",
+        );
+    }
+}

@@ -1,0 +1,74 @@
+//! `repeated-exercise`: the same exercise in the same dose two weeks running.
+
+use crate::model::dose::Dose;
+use crate::model::exercise::Exercise;
+use crate::model::finding::Level;
+use crate::model::week::{Week, WeekExercise};
+use crate::review::rule::{Check, Example, Rule};
+use crate::review::{Case, Sink};
+
+pub(super) static RULE: Rule = Rule {
+    name: "repeated-exercise",
+    level: Level::Warning,
+    safety: false,
+    finds: "Two weeks that follow one another use the same exercise in the same dose.",
+    why: "The body adapts to what it gets. A little more, or a harder rung of the ladder, keeps the training\n\
+          going; a client also likes to see that she moves on. (Where a repetition is meant, accept it.)",
+    bad: Example::lines(
+        "content/series/first-steps/week-02.md",
+        &[(
+            r#"  { id = "tall-sit", dose = { reps = 8 } },"#,
+            r#"
+  { id = "tall-sit", dose = { reps = 5 } },
+         ^^^^^^^^^^ `tall-sit` is in the same dose as in week 1"#,
+        )],
+    ),
+    good: Example::lines(
+        "content/series/first-steps/week-02.md",
+        &[(
+            r#"  { id = "tall-sit", dose = { reps = 8 } },"#,
+            r#"  { id = "tall-sit", dose = { reps = 6, hold = "5 s" } },"#,
+        )],
+    ),
+    check: Check::Model(check),
+};
+
+fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
+    for series in case.model.series.values() {
+        for pair in series.weeks.windows(2) {
+            let [before, week] = pair else { continue };
+            let known = [before, week].iter().all(|w| {
+                w.standing.is_sound("exercises") && w.standing.knows("week")
+            });
+            if known && week.number.value == before.number.value + 1 {
+                check_pair(case, before, week, sink);
+            }
+        }
+    }
+}
+
+fn check_pair(case: &Case<'_>, before: &Week, week: &Week, sink: &mut Sink<'_>) {
+    for (used, exercise) in case.model.exercises_of(week) {
+        let dose = dose(exercise, used);
+        let repeats = |(earlier, other): (&WeekExercise, &Exercise)| {
+            other.id == exercise.id && self::dose(other, earlier).values() == dose.values()
+        };
+        if exercise.standing.is_sound("dose") && case.model.exercises_of(before).any(repeats) {
+            let harder = exercise.progressions.iter().find_map(|p| p.exercise());
+            let swap = harder.map(|id| format!(", or swap it for `{}`", id.value)).unwrap_or_default();
+            sink.add(
+                used.id.span,
+                format!("`{}` is in the same dose as in week {}", exercise.id, before.number.value),
+                format!("change the dose of this week, for instance `dose = {{ reps = 12 }}`{swap}"),
+            );
+        }
+    }
+}
+
+/// The dose of an exercise in a week.
+fn dose(exercise: &Exercise, used: &WeekExercise) -> Dose {
+    match &used.dose {
+        Some(changed) => exercise.dose.overridden_by(changed),
+        None => exercise.dose.clone(),
+    }
+}

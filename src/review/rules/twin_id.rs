@@ -1,0 +1,53 @@
+//! `twin-id`: two entries that cannot be told apart.
+
+use crate::model::finding::Level;
+use crate::review::rule::{Check, Example, Rule};
+use crate::review::{Case, Sink};
+
+pub(super) static RULE: Rule = Rule {
+    name: "twin-id",
+    level: Level::Error,
+    safety: false,
+    finds: "Two entries of a kind have the same id, or ids that differ in capital letters alone.",
+    why: "The id is the name of the page and what other entries link to. With two of them, one would hide\n\
+          the other, and a week could show the wrong exercise.",
+    bad: Example::whole(
+        "content/pages/clinic/about.md",
+        r#"
+```toml
+title = "About the clinic"
+        ^^^^^^^^^^^^^^^^^^ `about` is also the id of content/pages/about.md
+```
+We teach at home.
+"#,
+    ),
+    good: Example::whole(
+        "content/pages/clinic/about-the-clinic.md",
+        r#"
+```toml
+title = "About the clinic"
+```
+We teach at home.
+"#,
+    ),
+    check: Check::Model(check),
+};
+
+fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
+    for twin in &case.model.twins {
+        sink.add(
+            twin.place,
+            format!("`{}` is also the id of {}", twin.id, twin.other),
+            "rename one of the two files, and the id where other entries use it",
+        );
+    }
+    for exercise in case.model.exercises.values() {
+        if exercise.id.eq_ignore_ascii_case("index") {
+            sink.add(
+                exercise.place(),
+                format!("`{}` is also the name of the page that lists all exercises", exercise.id),
+                "rename the file; its name is the id of the exercise",
+            );
+        }
+    }
+}

@@ -1,0 +1,82 @@
+//! `unsteady-without-support`: a test of balance with nothing to hold.
+
+use crate::model::exercise::Exercise;
+use crate::model::finding::Level;
+use crate::model::source::Span;
+use crate::model::vocabulary::Component;
+use crate::review::rule::{Check, Example, Rule};
+use crate::review::{Case, Sink};
+
+pub(super) static RULE: Rule = Rule {
+    name: "unsteady-without-support",
+    level: Level::Error,
+    safety: true,
+    finds: "An exercise trains balance, stands on one leg or stands with the feet close together, and neither\n\
+            it nor any of its variations has something to hold.",
+    why: "A fall during the exercise is the harm that the exercise is there to prevent. A fixed support within\n\
+          reach is part of every balance exercise at home.",
+    bad: Example::lines(
+        "content/exercises/feet-together-stand.md",
+        &[
+            (
+                r#"
+support = ["counter"]
+demands = ["narrow-stance"]"#,
+                r#"
+demands = ["narrow-stance"]
+           ^^^^^^^^^^^^^^^ `Feet together stand` asks for `narrow-stance` with nothing to hold"#,
+            ),
+            (
+                r#"
+title = "Feet a little apart"
+support = ["counter"]"#,
+                r#"
+title = "Feet a little apart""#,
+            ),
+        ],
+    ),
+    good: Example::lines(
+        "content/exercises/feet-together-stand.md",
+        &[(
+            r#"
+support = ["counter"]
+demands = ["narrow-stance"]"#,
+            r#"
+demands = ["narrow-stance"]"#,
+        )],
+    ),
+    check: Check::Model(check),
+};
+
+/// Demands that call for something to hold.
+/// Giangregorio et al. 2015, Osteoporos Int 26(3):891-910, Table 4; Campbell and Robertson 2007, the
+/// Otago programme's safety rule to hold something that cannot move.
+const UNSTEADY: [&str; 2] = ["single-leg-stance", "narrow-stance"];
+
+fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
+    for exercise in case.model.exercises.values() {
+        let held = !exercise.support.is_empty() || exercise.variations.iter().any(|v| !v.support.is_empty());
+        let known = exercise.standing.knows("support") && exercise.standing.is_sound("variation");
+        if held || !known {
+            continue;
+        }
+        if let Some((place, what)) = reason(exercise) {
+            sink.add(
+                place,
+                format!("`{}` {what} with nothing to hold", exercise.title.value),
+                "add `support = [\"counter\"]`, or a [[variation]] with `support`",
+            );
+        }
+    }
+}
+
+/// What in the exercise calls for a support, and where.
+fn reason(exercise: &Exercise) -> Option<(Span, String)> {
+    match exercise.demands.iter().find(|d| UNSTEADY.contains(&d.value.as_str())) {
+        Some(demand) => Some((demand.span, format!("asks for `{}`", demand.value))),
+        None if exercise.component.value == Component::Balance && exercise.standing.knows("component") => {
+            Some((exercise.component.span, "trains `balance`".to_string()))
+        }
+        None => None,
+    }
+}
