@@ -63,7 +63,7 @@ async function choose(page, where, stop) {
 /** Runs in the page: finds its controls and says how to look at the one that has the focus. */
 function install() {
   const TARGET = 44; // WCAG 2.2, 2.5.5, in CSS px
-  const focusable = "a[href], button, input, select, textarea, summary, iframe, audio[controls], video[controls], [tabindex]";
+  const native = "a[href], button, input, select, textarea, summary, iframe, audio[controls], video[controls]";
   const sameGroup = (a, b) => a.type === "radio" && b.type === "radio" && a.name === b.name && a.form === b.form;
 
   window.nameOf = (e) => {
@@ -73,8 +73,10 @@ function install() {
 
   // One entry for each stop; of a group of round buttons the chosen one, else the first.
   window.controls = [];
-  for (const element of document.querySelectorAll(focusable)) {
-    if (element.tabIndex < 0 || element.disabled || !element.checkVisibility({ visibilityProperty: true })) continue;
+  for (const element of document.querySelectorAll(`${native}, [tabindex]`)) {
+    if (element.disabled || !element.checkVisibility({ visibilityProperty: true })) continue;
+    // A place that only scripts or links lead to is no control; a control out of the order of Tab is a fault.
+    if (element.tabIndex < 0 && !element.matches(native)) continue;
     const at = window.controls.findIndex((other) => sameGroup(other, element));
     if (at < 0) window.controls.push(element);
     else if (element.checked) window.controls[at] = element;

@@ -26,7 +26,7 @@ const TYPES = {
 export function siteFolder() {
   const folder = process.argv[2];
   if (!folder) {
-    console.error(`usage: node ${relative(".", process.argv[1])} FOLDER`);
+    console.error(`usage: node ${relative(".", process.argv[1])} FOLDER [PATTERN]`);
     process.exit(2);
   }
   return resolve(folder);
@@ -73,9 +73,10 @@ export async function serve(folder) {
   };
 }
 
-/** What a check finds wrong. */
+/** What a check finds wrong. With a pattern on the command line it ends at the first defect that fits. */
 export class Defects {
   #lines = new Set();
+  #last = process.argv[3] && new RegExp(process.argv[3]);
 
   constructor(check) {
     this.check = check;
@@ -83,7 +84,9 @@ export class Defects {
   }
 
   add(where, what) {
-    this.#lines.add(`${where}: ${what}`);
+    const line = `${where}: ${what}`;
+    this.#lines.add(line);
+    if (this.#last?.test(line)) this.finish(1, "defect looked for");
   }
 
   /** Prints the defects and ends the process: 1 with a defect, 2 when nothing was looked at. */
