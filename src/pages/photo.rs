@@ -116,10 +116,7 @@ fn damaged(error: image::ImageError) -> PhotoError {
 /// memory again.
 fn upright(photo: DynamicImage, orientation: Orientation) -> DynamicImage {
     use Orientation::{Rotate90, Rotate90FlipH, Rotate270, Rotate270FlipH};
-    let lies_on_its_side = matches!(
-        orientation,
-        Rotate90 | Rotate270 | Rotate90FlipH | Rotate270FlipH
-    );
+    let lies_on_its_side = matches!(orientation, Rotate90 | Rotate270 | Rotate90FlipH | Rotate270FlipH);
     let largest = WIDTHS[WIDTHS.len() - 1];
     let (width, height) = (photo.width(), photo.height());
     let mut photo = if lies_on_its_side && height > largest {
@@ -152,9 +149,7 @@ fn scaled(photo: DynamicImage, width: u32) -> DynamicImage {
 /// `length * new / old`, to the nearest pixel and at least one.
 fn side(length: u32, new: u32, old: u32) -> u32 {
     let (length, new, old) = (u64::from(length), u64::from(new), u64::from(old));
-    u32::try_from((length * new + old / 2) / old)
-        .unwrap_or(u32::MAX)
-        .max(1)
+    u32::try_from((length * new + old / 2) / old).unwrap_or(u32::MAX).max(1)
 }
 
 fn encode(photo: &DynamicImage) -> ImageResult<Rendition> {
@@ -166,10 +161,5 @@ fn encode(photo: &DynamicImage) -> ImageResult<Rendition> {
         photo.write_with_encoder(JpegEncoder::new_with_quality(&mut bytes, QUALITY))?;
         "jpg"
     };
-    Ok(Rendition {
-        width: photo.width(),
-        height: photo.height(),
-        bytes,
-        extension,
-    })
+    Ok(Rendition { width: photo.width(), height: photo.height(), bytes, extension })
 }

@@ -27,8 +27,6 @@ fn reach_the_end(bytes: &[u8]) -> Option<()> {
 /// The place of the next `FF` with a marker behind it: in the data of a scan, `FF 00` is a value; `FF FF` fills up.
 fn next_marker(bytes: &[u8], from: usize) -> Option<usize> {
     let rest = bytes.get(from..)?;
-    let found = rest
-        .windows(2)
-        .position(|pair| pair[0] == 0xFF && !matches!(pair[1], 0x00 | 0xFF))?;
+    let found = rest.windows(2).position(|pair| pair[0] == 0xFF && !matches!(pair[1], 0x00 | 0xFF))?;
     Some(from + found)
 }

@@ -10,11 +10,7 @@ use super::*;
 fn two_halves(width: u32, height: u32) -> DynamicImage {
     let image = RgbImage::from_fn(width, height, |x, y| {
         let texture = ((x * 7 + y * 13) % 32) as u8;
-        if x < width / 2 {
-            Rgb([220, texture, texture])
-        } else {
-            Rgb([texture, texture, 220])
-        }
+        if x < width / 2 { Rgb([220, texture, texture]) } else { Rgb([texture, texture, 220]) }
     });
     DynamicImage::ImageRgb8(image)
 }
@@ -105,9 +101,8 @@ fn every_kind_gives_three_widths_and_never_a_wider_one() {
 #[test]
 fn what_shows_through_stays_so_and_an_idle_alpha_channel_does_not() {
     let drawing = |alpha| {
-        let image = RgbaImage::from_fn(600, 300, |x, _| {
-            Rgba([10, 80, 40, if x < 300 { alpha } else { 255 }])
-        });
+        let image =
+            RgbaImage::from_fn(600, 300, |x, _| Rgba([10, 80, 40, if x < 300 { alpha } else { 255 }]));
         renditions(&file(&DynamicImage::ImageRgba8(image), ImageFormat::Png)).unwrap()
     };
     for one in drawing(0) {
@@ -158,16 +153,7 @@ fn a_small_file_that_declares_a_huge_photo_is_refused() {
     let size = frame.unwrap() + 5;
     photo[size..size + 4].copy_from_slice(&[0x23, 0x28, 0x23, 0x28]);
     let error = renditions(&photo).unwrap_err();
-    assert!(
-        matches!(
-            error,
-            PhotoError::TooLarge {
-                width: 9000,
-                height: 9000
-            }
-        ),
-        "{error}"
-    );
+    assert!(matches!(error, PhotoError::TooLarge { width: 9000, height: 9000 }), "{error}");
 
     // A PNG header with its checksum, and nothing behind it.
     let mut header = b"IHDR\0\0\x23\x28\0\0\x23\x28\x08\x06\0\0\0".to_vec();
