@@ -31,11 +31,7 @@ await eachPage(browser, pagesOf(folder), { reducedMotion: "reduce" }, async (pag
     await page.setViewportSize({ width: look.width, height: 900 });
     await page.emulateMedia({ colorScheme: look.colorScheme });
     await settled(page);
-    const results = await page.evaluate(
-      (values) =>
-        window.axe.run(document, { runOnly: { type: "tag", values }, resultTypes: ["violations", "incomplete"] }),
-      TAGS,
-    );
+    const results = await page.evaluate(runAxe, TAGS);
     looked += 1;
     for (const kind of ["violations", "incomplete", "passes", "inapplicable"]) {
       for (const rule of results[kind]) ran.add(rule.id);
@@ -55,3 +51,14 @@ for (const rule of MUST_RUN) if (!ran.has(rule)) defects.add("axe", `rule ${rule
 await browser.close();
 await site.close();
 defects.finish(looked, "looks at pages");
+
+/** Runs in the page. What axe cannot tell counts as well, but for the contrast of what is scrolled out of sight. */
+async function runAxe(values) {
+  const resultTypes = ["violations", "incomplete"];
+  const results = await window.axe.run(document, { runOnly: { type: "tag", values }, resultTypes });
+  for (const rule of results.incomplete.filter((rule) => rule.id.startsWith("color-contrast"))) {
+    const scrolls = (node) => document.querySelector(node.target[0]).closest("[role=region][tabindex]") !== null;
+    rule.nodes = rule.nodes.filter((node) => !scrolls(node));
+  }
+  return results;
+}
