@@ -35,7 +35,8 @@ fn every_pair_of_the_theme_has_its_contrast_in_every_mode() {
     for mode in MODES {
         let colours = colours(mode);
         for pair in pairs.iter().filter(|p| !(p.never_printed && mode == "print")) {
-            let colour = |name: &str| *colours.get(name).unwrap_or_else(|| panic!("{mode}: no colour {name}"));
+            let colour =
+                |name: &str| *colours.get(name).unwrap_or_else(|| panic!("{mode}: no colour {name}"));
             let found = ratio(colour(&pair.foreground), colour(&pair.background));
             // Unrounded: 6.999 is not 7.
             if found < pair.minimum {

@@ -48,7 +48,8 @@ fn errors_in_a_first_run_leave_no_ready_at_all() {
 fn a_link_that_leads_nowhere_ends_with_1_too() {
     let workspace = Workspace::begun();
     let before = workspace.make();
-    workspace.write("content/pages/more.md", "```toml\ntitle = \"More\"\n```\nSee [this](no-such-page.md).\n");
+    workspace
+        .write("content/pages/more.md", "```toml\ntitle = \"More\"\n```\nSee [this](no-such-page.md).\n");
     let output = workspace.run(&["make"]);
     assert_eq!(output.status.code(), Some(1), "{}", text(&output));
     assert!(workspace.ready() == before, "ready/ has changed");

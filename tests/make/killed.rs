@@ -30,7 +30,8 @@ fn a_make_killed_at_any_moment_leaves_one_whole_site() {
     for round in 0..KILLS {
         let goal = round as usize % 2;
         set_title(&workspace, goal);
-        let mut child = workspace.command(&["make"]).stdout(Stdio::null()).stderr(Stdio::null()).spawn().unwrap();
+        let mut child =
+            workspace.command(&["make"]).stdout(Stdio::null()).stderr(Stdio::null()).spawn().unwrap();
         if round % 3 == 2 {
             wait_for_the_swap(&workspace, &mut child);
             sleep(Duration::from_micros(random.below(30_000)));
@@ -54,7 +55,10 @@ fn a_make_killed_at_any_moment_leaves_one_whole_site() {
             (false, true, _) => seen.after_swap += 1,
         }
 
-        assert!(workspace.make() == *sites[goal], "seed {SEED:#x}, round {round}: the next run makes another site");
+        assert!(
+            workspace.make() == *sites[goal],
+            "seed {SEED:#x}, round {round}: the next run makes another site"
+        );
         let left = workspace.names();
         assert!(!left.iter().any(|n| n == ".ready-new" || n == ".ready-old"), "round {round}: {left:?}");
     }

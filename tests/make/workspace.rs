@@ -22,7 +22,8 @@ impl Workspace {
     /// The sample that `begin` writes.
     pub(crate) fn begun() -> Workspace {
         let workspace = Workspace { folder: tempfile::tempdir().unwrap() };
-        let output = steadyleaf().arg("begin").arg(workspace.root()).args(["--today", TODAY]).output().unwrap();
+        let output =
+            steadyleaf().arg("begin").arg(workspace.root()).args(["--today", TODAY]).output().unwrap();
         assert_eq!(output.status.code(), Some(0), "{}", text(&output));
         workspace
     }
