@@ -6,6 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 use std::sync::Arc;
 
+use crate::outputs::links::decoded;
 use lol_html::html_content::Element;
 use lol_html::{HtmlRewriter, Settings, element, end_tag};
 
@@ -145,7 +146,7 @@ impl Look<'_> {
             return;
         }
         let (path, fragment) = match address.split_once('#') {
-            Some((path, fragment)) => (path, Some(fragment.to_string())),
+            Some((path, fragment)) => (path, Some(decoded(fragment))),
             None => (address, None),
         };
         let resolved = match path.strip_prefix(self.folder).filter(|_| path.starts_with('/')) {

@@ -1,14 +1,18 @@
 //! Draws expected findings under the text, and fails on any other finding as well.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::civil::{Date, date};
 
 use super::rule::{Check, Example, Rule};
-use super::{Case, Review, review};
+use super::{Case, Review, join, review};
 use crate::entry;
+use crate::model::finding::Finding;
 use crate::model::source::Sources;
 use crate::model::words::Words;
+use crate::outputs::{self, Output};
+use crate::pages::Pages;
+use crate::pages::inspect::inspect;
 use crate::workspace::theme::Theme;
 use crate::workspace::{Bytes, Texts, sample};
 
@@ -26,6 +30,22 @@ pub(crate) fn review_files(files: &[(&str, &str)]) -> (Review, Sources) {
 
 /// Reviews the sample workspace with `files` laid over it.
 pub(crate) fn review_bytes(files: Vec<(String, Vec<u8>)>, today: Date) -> (Review, Sources) {
+    with_model_on(files, today, review)
+}
+
+fn with_model(
+    files: Vec<(String, Vec<u8>)>,
+    look: impl FnOnce(&Case<'_>, Vec<Finding>) -> Review,
+) -> (Review, Sources) {
+    with_model_on(files, TODAY, look)
+}
+
+/// Reads the sample workspace with `files` laid over it and looks at the model.
+fn with_model_on(
+    files: Vec<(String, Vec<u8>)>,
+    today: Date,
+    look: impl FnOnce(&Case<'_>, Vec<Finding>) -> Review,
+) -> (Review, Sources) {
     let mut all: Vec<(String, Vec<u8>)> = sample::files();
     let mut attachments = BTreeSet::new();
     for (name, bytes) in files {
@@ -42,7 +62,7 @@ pub(crate) fn review_bytes(files: Vec<(String, Vec<u8>)>, today: Date) -> (Revie
     let (model, found) = entry::read(&texts, site, &words);
     findings.extend(found);
     let case = Case { model: &model, sources: &texts.sources, words: &words, today };
-    (review(&case, findings), texts.sources)
+    (look(&case, findings), texts.sources)
 }
 
 /// The built-in English words.
@@ -62,7 +82,44 @@ pub(crate) fn check(rule: &str, example: &Example) {
 /// Reviews a file over the sample and compares the findings, in every file, with those drawn in it.
 pub(crate) fn check_drawn(rule: &str, file: &str, drawn: &str) {
     let (text, expected) = undraw(drawn);
-    let (review, sources) = review_files(&[(file, &text), (PHOTO, "")]);
+    compare(rule, file, &text, expected, review_files(&[(file, &text), (PHOTO, "")]));
+}
+
+/// Reviews an example, its finished pages too, and compares all findings with those drawn in it.
+pub(crate) fn check_pages(rule: &str, example: &Example) {
+    example.check_passages();
+    let (text, expected) = undraw(&example.drawn());
+    let files = vec![(example.file.to_string(), text.as_bytes().to_vec())];
+    let found = with_model(files, |case, findings| {
+        let earlier = review(case, findings);
+        join(case, earlier, findings_of_pages(case))
+    });
+    compare(rule, example.file, &text, expected, found);
+}
+
+fn findings_of_pages(case: &Case<'_>) -> Vec<Finding> {
+    let theme = Theme::built_in();
+    let pages = Pages::new(case.model, case.sources, case.words, &theme, BTreeMap::new(), case.today, false);
+    let pages = pages.expect("templates without mistakes");
+    let outputs = outputs::all(case.model, &theme);
+    let mut files = BTreeSet::new();
+    let mut inspections = Vec::new();
+    for output in &outputs {
+        match output {
+            Output::Page(address) => {
+                let html = pages.render(address).expect("a page");
+                inspections.push(inspect(&address.path(), &html, "/"));
+                files.insert(address.path());
+            }
+            Output::Asset(name) | Output::Media(name) | Output::Photo(name) => {
+                files.insert(name.clone());
+            }
+        }
+    }
+    crate::pages::findings(case, &inspections, &files)
+}
+
+fn compare(rule: &str, file: &str, text: &str, expected: Vec<Drawn>, (review, sources): (Review, Sources)) {
     let found: Vec<(usize, usize, usize, String)> = review
         .findings
         .iter()

@@ -9,6 +9,7 @@ use crate::model::source::{FileId, Span, Spanned};
 use crate::model::week::{VideoPlace, Week};
 use crate::outputs::address::relative;
 use crate::outputs::links::{Target, beside, meant_by, resolve};
+use crate::outputs::media::MediaKind;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -52,7 +53,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     check_exercise_names(case, sink);
     for exercise in case.model.exercises.values() {
         for figure in &exercise.figures {
-            check_attachment(case, &figure.photo, &figure.photo.value, sink);
+            check_attachment(case, &figure.photo, &figure.photo.value, Some(MediaKind::Photo), sink);
         }
     }
     for (_, week) in case.model.weeks() {
@@ -93,19 +94,34 @@ fn check_exercise_names(case: &Case<'_>, sink: &mut Sink<'_>) {
 fn check_video(case: &Case<'_>, week: &Week, sink: &mut Sink<'_>) {
     let Some(video) = &week.video else { return };
     if let VideoPlace::File(file) = &video.place {
-        check_attachment(case, file, &file.value, sink);
+        check_attachment(case, file, &file.value, Some(MediaKind::Video), sink);
     }
     let from = &case.sources.get(week.file).name;
     for captions in &video.captions {
         let name = beside(from, &captions.value).unwrap_or_default();
         let name = name.strip_prefix("content/").unwrap_or_default();
-        check_attachment(case, captions, name, sink);
+        check_attachment(case, captions, name, Some(MediaKind::Captions), sink);
     }
 }
 
 /// `name` is what `place` means, below `content/`.
-fn check_attachment(case: &Case<'_>, place: &Spanned<String>, name: &str, sink: &mut Sink<'_>) {
+fn check_attachment(
+    case: &Case<'_>,
+    place: &Spanned<String>,
+    name: &str,
+    wanted: Option<MediaKind>,
+    sink: &mut Sink<'_>,
+) {
     if case.model.attachments.contains(name) {
+        let kind = MediaKind::of(name);
+        if kind.is_none() || wanted.is_some_and(|w| kind != Some(w)) {
+            let endings = wanted.map_or_else(MediaKind::all_endings, MediaKind::endings);
+            sink.add(
+                place.span,
+                format!("a file of this kind is not published here: `{}`", place.value),
+                format!("save it as one of {endings}"),
+            );
+        }
         return;
     }
     let known = case.model.attachments.iter();
@@ -122,7 +138,7 @@ fn check_attachment(case: &Case<'_>, place: &Spanned<String>, name: &str, sink: 
 
 fn check_picture(case: &Case<'_>, from: &str, address: &Spanned<String>, sink: &mut Sink<'_>) {
     match resolve(from, &address.value).map(|found| found.target) {
-        Ok(Target::Media(name)) => check_attachment(case, address, &name, sink),
+        Ok(Target::Media(name)) => check_attachment(case, address, &name, Some(MediaKind::Photo), sink),
         _ => sink.add(
             address.span,
             format!("the picture `{}` is not below content/media/", address.value),
@@ -149,7 +165,7 @@ fn check_link(
         }
     };
     let prose = match &found.target {
-        Target::Media(name) => return check_attachment(case, link, name, sink),
+        Target::Media(name) => return check_attachment(case, link, name, None, sink),
         Target::Elsewhere(_) => return,
         Target::Here => Some(prose),
         target => match entries.find(target) {
