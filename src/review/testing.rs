@@ -7,6 +7,7 @@ use jiff::civil::{Date, date};
 use super::rule::{Check, Example, Rule};
 use super::{Case, Review, review};
 use crate::entry;
+use crate::model::finding::Finding;
 use crate::model::source::Sources;
 use crate::model::words::Words;
 use crate::workspace::theme::Theme;
@@ -43,6 +44,30 @@ pub(crate) fn review_bytes(files: Vec<(String, Vec<u8>)>, today: Date) -> (Revie
     findings.extend(found);
     let case = Case { model: &model, sources: &texts.sources, words: &words, today };
     (review(&case, findings), texts.sources)
+}
+
+/// A file of the sample with passages replaced, each of which must stand in it once.
+pub(crate) fn edited(file: &str, replaced: &[(&str, &str)]) -> String {
+    let mut text = sample::text(file).unwrap_or_else(|| panic!("the sample has no {file}")).to_string();
+    for (old, new) in replaced {
+        assert_eq!(text.matches(old).count(), 1, "times that this stands in {file}: {old}");
+        text = text.replace(old, new);
+    }
+    text
+}
+
+/// The findings of the sample with `files` laid over it, each as `rule line:column message`.
+pub(crate) fn found(files: &[(&str, &str)]) -> Vec<String> {
+    lines(&review_files(files))
+}
+
+/// The findings of a review, each as `rule line:column message`.
+pub(crate) fn lines((review, sources): &(Review, Sources)) -> Vec<String> {
+    let line = |f: &Finding| {
+        let (start, _) = sources.positions(f.span);
+        format!("{} {}:{} {}", f.rule, start.line, start.column, f.message)
+    };
+    review.findings.iter().map(line).collect()
 }
 
 /// The built-in English words.
