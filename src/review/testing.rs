@@ -37,7 +37,7 @@ pub(crate) fn review_bytes(files: Vec<(String, Vec<u8>)>, today: Date) -> (Revie
         all.retain(|(n, _)| *n != name);
         all.push((name, bytes));
     }
-    let texts = Texts::sorted(all.into_iter().map(|(n, b)| (n, Bytes::All(b))).collect(), attachments);
+    let texts = Texts::sorted(all.into_iter().map(|(n, b)| (n, Bytes::of(b))).collect(), attachments);
     let (site, mut findings) = entry::read_site(&texts);
     let words = words();
     let (model, found) = entry::read(&texts, site, &words);
