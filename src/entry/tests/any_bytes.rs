@@ -84,7 +84,7 @@ fn apply(bytes: &mut Vec<u8>, slip: &Slip) {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 256, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn any_bytes_give_findings_inside_the_text(file in file(), bytes in vec(any::<u8>(), 0..400)) {
