@@ -1,6 +1,7 @@
 //! Draws expected findings under the text, and fails on any other finding as well.
 
 use std::collections::BTreeSet;
+use std::sync::LazyLock;
 
 use jiff::civil::{Date, date};
 
@@ -40,9 +41,9 @@ pub(crate) fn review_bytes(files: Vec<(String, Vec<u8>)>, today: Date) -> (Revie
     let texts = Texts::sorted(all.into_iter().map(|(n, b)| (n, Bytes::of(b))).collect(), attachments);
     let (site, mut findings) = entry::read_site(&texts);
     let words = words();
-    let (model, found) = entry::read(&texts, site, &words);
+    let (model, found) = entry::read(&texts, site, words);
     findings.extend(found);
-    let case = Case { model: &model, sources: &texts.sources, words: &words, today };
+    let case = Case { model: &model, sources: &texts.sources, words, today };
     (review(&case, findings), texts.sources)
 }
 
@@ -71,11 +72,14 @@ pub(crate) fn lines((review, sources): &(Review, Sources)) -> Vec<String> {
 }
 
 /// The built-in English words.
-pub(crate) fn words() -> Words {
-    let theme = Theme::built_in();
-    let fluent = theme.text("words/en.ftl").expect("English words");
-    let claims = theme.text("words/claims.en.txt").expect("English claims");
-    Words::read("en", fluent, claims).expect("words without mistakes")
+pub(crate) fn words() -> &'static Words {
+    static WORDS: LazyLock<Words> = LazyLock::new(|| {
+        let theme = Theme::built_in();
+        let fluent = theme.text("words/en.ftl").expect("English words");
+        let claims = theme.text("words/claims.en.txt").expect("English claims");
+        Words::read("en", fluent, claims).expect("words without mistakes")
+    });
+    &WORDS
 }
 
 /// Reviews an example and compares its findings, in every file, with those drawn in it.
