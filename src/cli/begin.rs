@@ -21,8 +21,10 @@ pub(super) struct Begin {
 }
 
 pub(super) fn run(command: &Begin, _common: &Common, terminal: &Terminal) -> Result<Outcome, Failure> {
-    let files: Vec<(String, Vec<u8>)> =
+    let mut files: Vec<(String, Vec<u8>)> =
         sample::files().into_iter().map(|(name, bytes)| (name, dated(bytes, terminal.today))).collect();
+    // The first file appears last: a folder with a site.toml is a whole workspace.
+    files.sort_by_key(|(name, _)| name != "site.toml");
     publish::create_new_folder_tree(&command.folder, &files)?;
     let folder = command.folder.display();
     terminal.say(&format!("A workspace with a sample series of two weeks stands in {folder}."))?;

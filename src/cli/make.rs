@@ -113,7 +113,11 @@ fn fingerprint(
     loaded.sources.iter().for_each(|(_, source)| add(&source.name, source.text.as_bytes()));
     loaded.theme.files.iter().for_each(|(name, bytes)| add(name, bytes));
     photos.iter().for_each(|(name, bytes)| add(name, bytes));
-    loaded.model.attachments.iter().for_each(|name| add(name, &[]));
+    for name in outputs::media(&loaded.model) {
+        let hash = workspace::attachment_hash(&loaded.root, &name)
+            .map_err(|e| Failure::Unreadable(format!("content/{name} cannot be read: {e}")))?;
+        add(&name, hash.as_bytes());
+    }
     Ok(hasher.finalize())
 }
 
@@ -130,12 +134,20 @@ fn render(
     let outputs = outputs::all(&loaded.model, &loaded.theme);
     let progress = terminal.progress("Making pages", outputs.len());
     let files = Mutex::new(BTreeSet::new());
-    let put = |path: &str, bytes: &[u8]| -> Result<(), Failure> {
-        staging.put(path, bytes)?;
+    let done = |path: &str| {
         if let Ok(mut files) = files.lock() {
             files.insert(path.to_string());
         }
         progress.step();
+    };
+    let put = |path: &str, bytes: &[u8]| -> Result<(), Failure> {
+        staging.put(path, bytes)?;
+        done(path);
+        Ok(())
+    };
+    let put_file = |path: &str, source: &std::path::Path| -> Result<(), Failure> {
+        staging.put_file(path, source)?;
+        done(path);
         Ok(())
     };
     let made: Vec<Result<(String, Photo), Finding>> = photos
@@ -185,6 +197,10 @@ fn render(
             Output::Asset(name) => {
                 let bytes = loaded.theme.files.get(name)?;
                 put(name, bytes).err().map(Err)
+            }
+            Output::Media(name) => {
+                let source = workspace::attachment_path(&loaded.root, name);
+                put_file(name, &source).err().map(Err)
             }
             Output::Photo(_) => None,
         })

@@ -8,6 +8,7 @@ mod uses;
 use std::collections::BTreeSet;
 
 use crate::model::Model;
+use crate::model::week::VideoPlace;
 use crate::workspace::theme::Theme;
 pub use address::Address;
 pub use uses::Uses;
@@ -20,6 +21,8 @@ pub enum Output {
     Asset(String),
     /// A photo in its widths, by its name below `content/`.
     Photo(String),
+    /// A file of `content/` as it is.
+    Media(String),
 }
 
 /// Every output of a workspace, in a fixed order.
@@ -34,24 +37,42 @@ pub fn all(model: &Model, theme: &Theme) -> Vec<Output> {
     pages.extend(model.pages.keys().map(|id| Address::Free(id.clone())));
     let assets = ["style/", "script/", "fonts/"].into_iter().flat_map(|folder| theme.below(folder));
     let assets = assets.map(|(name, _)| name).filter(|n| is_loaded(n));
-    let photos: BTreeSet<String> = photos(model);
     pages
         .into_iter()
         .map(Output::Page)
         .chain(assets.map(|n| Output::Asset(n.to_string())))
-        .chain(photos.into_iter().map(Output::Photo))
+        .chain(photos(model).into_iter().map(Output::Photo))
+        .chain(media(model).into_iter().map(Output::Media))
         .collect()
 }
 
-/// The photos that figures and prose show, by their names below `content/`.
+/// The photos that figures and prose show or link to, by their names below `content/`. They are always
+/// encoded anew: a photo as it came from the camera says where it was taken.
 pub fn photos(model: &Model) -> BTreeSet<String> {
     let figures = model.exercises.values().flat_map(|e| e.figures.iter().map(|f| f.photo.value.clone()));
-    let exercises = model.exercises.values().map(|e| &e.prose);
-    let pages = model.pages.values().map(|p| &p.prose);
-    let weeks = model.weeks().map(|(_, w)| &w.prose);
-    let prose = exercises.chain(pages).chain(weeks).flat_map(|p| p.images.iter());
-    let prose = prose.filter_map(|i| address::media_of(&i.address.value));
-    figures.chain(prose).filter(|name| model.attachments.contains(name)).collect()
+    let pictures = model.proses().flat_map(|(_, prose)| &prose.images);
+    let pictures = pictures.filter_map(|i| address::media_of(&i.address.value));
+    let linked = linked_media(model).filter(|name| is_photo(name));
+    figures.chain(pictures).chain(linked).filter(|name| model.attachments.contains(name)).collect()
+}
+
+/// Files of `content/` that are published as they are: videos, captions, and what prose links to.
+pub fn media(model: &Model) -> BTreeSet<String> {
+    let videos = model.weeks().filter_map(|(_, w)| w.video.as_ref()).filter_map(|v| match &v.place {
+        VideoPlace::File(name) => Some(name.value.clone()),
+        VideoPlace::Address(_) => None,
+    });
+    let linked = linked_media(model).filter(|name| !is_photo(name));
+    videos.chain(linked).filter(|name| model.attachments.contains(name)).collect()
+}
+
+fn linked_media(model: &Model) -> impl Iterator<Item = String> {
+    model.proses().flat_map(|(_, prose)| &prose.links).filter_map(|link| address::media_of(&link.value))
+}
+
+fn is_photo(name: &str) -> bool {
+    let name = name.to_ascii_lowercase();
+    [".jpg", ".jpeg", ".png", ".webp"].iter().any(|ending| name.ends_with(ending))
 }
 
 /// Of the theme's files, those a browser loads.

@@ -142,7 +142,8 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Evidence> {
         Some(Item {
             key: key.clone(),
             html: reference.html.clone(),
-            link: reference.link.as_ref().map(|href| Link {
+            // The style itself writes most addresses out; a second link to one would only be read twice.
+            link: reference.link.as_ref().filter(|href| !reference.html.contains(*href)).map(|href| Link {
                 href: href.clone(),
                 text: pages.words.say_with("evidence-read", &[("place", href.as_str().into())]),
             }),

@@ -32,14 +32,10 @@ pub fn findings(case: &Case<'_>, pages: &[Inspection], files: &BTreeSet<String>)
 pub fn photo_finding(model: &Model, name: &str, why: &str) -> Finding {
     let figures = model.exercises.values().flat_map(|e| &e.figures);
     let figure = figures.map(|f: &Figure| &f.photo).find(|p| p.value == name).map(|p| p.span);
-    let proses = model.exercises.values().map(|e| &e.prose);
-    let proses =
-        proses.chain(model.pages.values().map(|p| &p.prose)).chain(model.weeks().map(|(_, w)| &w.prose));
-    let image =
-        proses.flat_map(|p| &p.images).find(|i| i.address.value.ends_with(name)).map(|i| i.address.span);
+    let image = model.proses().flat_map(|(_, p)| &p.images).find(|i| i.address.value.ends_with(name));
     Finding::new(
         "broken-link",
-        figure.or(image).unwrap_or(Span::start_of(model.site.file)),
+        figure.or(image.map(|i| i.address.span)).unwrap_or(Span::start_of(model.site.file)),
         format!("the photo `{name}` cannot be shown: {why}"),
         "save it again as JPEG, PNG or WebP, under 50 megapixels",
     )

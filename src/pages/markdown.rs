@@ -192,3 +192,57 @@ pub fn escaped(text: &str) -> String {
     }
     out
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn html(text: &str) -> String {
+        let place = Place {
+            link: &|href| format!("to/{href}"),
+            cite: &|list| format!("({})", list.iter().map(|c| c.key.as_str()).collect::<Vec<_>>().join("; ")),
+            picture: &|address, description| format!("<img src=\"{address}\" alt=\"{description}\">"),
+            deeper: 1,
+            prefix: "drop-",
+            table_label: &|n| format!("table {n}"),
+        };
+        render(text, &place)
+    }
+
+    #[test]
+    fn headings_go_deeper_and_carry_the_prefix_of_their_entry() {
+        assert_eq!(
+            html("### Two *words*\n\n### Two words"),
+            "<h4 id=\"drop-two-words\">Two <em>words</em></h4>\n<h4 id=\"drop-two-words-2\">Two words</h4>\n"
+        );
+    }
+
+    #[test]
+    fn links_citations_and_pictures_become_what_the_page_says() {
+        assert_eq!(
+            html("[a](b.md) [@key] ![a *leaf*](c.jpg)"),
+            "<p><a href=\"to/b.md\">a</a> (key) <img src=\"c.jpg\" alt=\"a leaf\"></p>\n"
+        );
+    }
+
+    #[test]
+    fn a_table_can_be_scrolled_and_has_a_name() {
+        let table = html("| a |\n| - |\n| 1 |\n");
+        assert!(
+            table.starts_with("<div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"table 1\">"),
+            "{table}"
+        );
+        assert!(table.ends_with("</table>\n</div>\n"), "{table}");
+    }
+
+    #[test]
+    fn raw_html_is_made_harmless_and_harmless_html_stays() {
+        let dirty = html(
+            "A <b>bold</b> <script>alert(1)</script> <img src=x onerror=alert(1)> <a href=\"javascript:x\">y</a>\n\n<iframe src=\"https://elsewhere.example\"></iframe>\n\n<div style=\"color:red\" onclick=\"x()\">z</div>",
+        );
+        assert!(dirty.contains("<b>bold</b>"), "{dirty}");
+        for evil in ["script", "onerror", "javascript", "iframe", "style", "onclick"] {
+            assert!(!dirty.contains(evil), "{evil} in {dirty}");
+        }
+    }
+}

@@ -99,7 +99,7 @@ fn decode(bytes: &[u8]) -> Result<(DynamicImage, Orientation), PhotoError> {
     let mut reader = ImageReader::with_format(Cursor::new(bytes), format);
     reader.limits(limits);
     let mut decoder = reader.into_decoder().map_err(damaged)?;
-    if false {
+    if decoder.total_bytes() > MAX_DECODED_BYTES {
         let (width, height) = decoder.dimensions();
         return Err(PhotoError::TooLarge { width, height });
     }

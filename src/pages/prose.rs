@@ -70,7 +70,7 @@ fn link(pages: &Pages<'_>, entry: &Entry<'_>, name: &str, href: &str) -> String 
         Target::Page(id) => links.to(&Address::Free(id)),
         Target::Media(name) => match pages.photos.get(&name).and_then(|p| p.widths.last()) {
             Some(widest) => links.file(&widest.path),
-            None => href.to_string(),
+            None => links.file(&name),
         },
         Target::Elsewhere(address) => return address,
         Target::Here => String::new(),

@@ -42,10 +42,18 @@ pub(super) struct GlanceItem {
 struct VideoView {
     /// "Watch the video (11 minutes 20 seconds)".
     text: String,
-    /// The video's address elsewhere, or that of the file in the site.
-    href: String,
-    file: Option<()>,
+    /// The video's address elsewhere.
+    href: Option<String>,
+    /// A video of the site's own.
+    file: Option<VideoFile>,
     captions: bool,
+}
+
+#[derive(Serialize)]
+struct VideoFile {
+    src: String,
+    /// Caption tracks.
+    tracks: Vec<Link>,
 }
 
 /// The exercises of a week at a glance, each led to by `href` of its id.
@@ -82,7 +90,7 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series, week: 
         date_line: words.say_with("week-of", &[("date", pages.say().date(week.date.value).into())]),
         welcome_html: html(pages, &entry, None, week.prose.span),
         glance: glance(pages, &links, week, |id| format!("#{id}")),
-        video: week.video.as_ref().map(|v| video(pages, v)),
+        video: week.video.as_ref().map(|v| video(pages, &links, v)),
         handouts: Vec::new(),
         exercises: exercises(pages, address, week),
         question: week.question.as_ref().map(|q| q.value.clone()),
@@ -124,16 +132,18 @@ fn exercises(pages: &Pages<'_>, address: &Address, week: &Week) -> Vec<View> {
     views
 }
 
-fn video(pages: &Pages<'_>, video: &Video) -> VideoView {
+fn video(pages: &Pages<'_>, links: &Links, video: &Video) -> VideoView {
     let length = pages.say().length(video.length.value);
-    let href = match &video.place {
-        VideoPlace::Address(address) => address.value.clone(),
-        VideoPlace::File(name) => pages.model.site.address.value.clone() + &name.value,
+    let (href, file) = match &video.place {
+        VideoPlace::Address(address) => (Some(address.value.clone()), None),
+        VideoPlace::File(name) => {
+            (None, Some(VideoFile { src: links.file(&name.value), tracks: Vec::new() }))
+        }
     };
     VideoView {
         text: pages.words.say_with("video-watch", &[("length", length.into())]),
         href,
-        file: None,
+        file,
         captions: !video.captions.is_empty(),
     }
 }

@@ -137,7 +137,19 @@ pub fn read(root: &Path) -> Result<Texts, WorkspaceError> {
 
 /// The bytes of one file below `content/`, such as a photo.
 pub fn attachment(root: &Path, name: &str) -> io::Result<Vec<u8>> {
-    std::fs::read(root.join("content").join(name))
+    std::fs::read(attachment_path(root, name))
+}
+
+/// Where a file below `content/` is.
+pub fn attachment_path(root: &Path, name: &str) -> PathBuf {
+    root.join("content").join(name)
+}
+
+/// The hash of a file below `content/`, however large, without holding it in memory.
+pub fn attachment_hash(root: &Path, name: &str) -> io::Result<blake3::Hash> {
+    let mut hasher = blake3::Hasher::new();
+    hasher.update_reader(std::fs::File::open(attachment_path(root, name))?)?;
+    Ok(hasher.finalize())
 }
 
 /// The bytes of the running program, which every output depends on.

@@ -75,3 +75,84 @@ fn collect(folder: &'static Dir<'static>, theme: &mut Theme) {
         collect(dir, theme);
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use std::collections::{BTreeMap, BTreeSet};
+
+    use super::*;
+    use crate::model::catalogue::{Catalogue, DEMANDS};
+    use crate::model::vocabulary::{
+        CautionLevel, Component, Paper, Position, SectionName, Sides, Support, Vocabulary,
+    };
+    use crate::model::words::Words;
+
+    /// The messages of a language: each id with the arguments that stand in its text.
+    fn messages(language: &str) -> BTreeMap<String, BTreeSet<String>> {
+        let theme = Theme::built_in();
+        let text = theme.text(&format!("words/{language}.ftl")).unwrap().to_string();
+        let mut messages: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
+        let mut id = String::new();
+        for line in text.lines().filter(|l| !l.starts_with('#')) {
+            if let Some((name, _)) = line.split_once('=').filter(|_| line.starts_with(char::is_alphabetic)) {
+                id = name.trim().to_string();
+                assert!(
+                    messages.insert(id.clone(), BTreeSet::new()).is_none(),
+                    "{language}: `{id}` stands twice"
+                );
+            }
+            for argument in line.split('$').skip(1) {
+                let name: String = argument.chars().take_while(|c| c.is_alphanumeric()).collect();
+                messages.entry(id.clone()).or_default().insert(name);
+            }
+        }
+        messages
+    }
+
+    #[test]
+    fn every_language_says_the_same_things_with_the_same_arguments() {
+        let english = messages("en");
+        for language in Theme::built_in().languages() {
+            let other = messages(language);
+            assert_eq!(english, other, "English on the left, `{language}` on the right");
+        }
+    }
+
+    #[test]
+    fn every_word_of_the_model_has_words_for_a_reader() {
+        fn ids<V: Vocabulary>(prefix: &str) -> Vec<String> {
+            V::ALL.iter().map(|v| format!("{prefix}-{}", v.word())).collect()
+        }
+        let mut wanted = [
+            ids::<Component>("component"),
+            ids::<Position>("position"),
+            ids::<Support>("support"),
+            ids::<Sides>("dose-sides"),
+            ids::<CautionLevel>("level"),
+            ids::<Paper>("paper"),
+            ids::<SectionName>("section"),
+            DEMANDS.iter().map(|d| format!("demand-{d}")).collect(),
+        ]
+        .concat();
+        wanted.extend(Catalogue::built_in().precautions.keys().map(|p| format!("precaution-{p}")));
+        let theme = Theme::built_in();
+        for language in theme.languages() {
+            let words =
+                Words::read(language, theme.text(&format!("words/{language}.ftl")).unwrap(), "").unwrap();
+            for id in &wanted {
+                assert!(words.has(id), "{language}: nothing for `{id}`");
+            }
+        }
+    }
+
+    #[test]
+    fn a_file_of_the_workspace_replaces_the_built_in_one() {
+        let root = tempfile::tempdir().unwrap();
+        let folder = root.path().join("themes/clearprint/style");
+        std::fs::create_dir_all(&folder).unwrap();
+        std::fs::write(folder.join("text.css"), "mine").unwrap();
+        let theme = Theme::read(root.path(), "clearprint").unwrap();
+        assert_eq!(theme.text("style/text.css"), Some("mine"));
+        assert_eq!(theme.text("words/en.ftl"), Theme::built_in().text("words/en.ftl"));
+    }
+}

@@ -126,3 +126,90 @@ fn suffix(sides: Option<Sides>) -> &'static str {
         Some(Sides::BothTogether) | None => "",
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::model::source::{FileId, Span, Spanned};
+    use crate::model::words::Words;
+    use crate::workspace::theme::Theme;
+
+    fn at<T>(value: T) -> Option<Spanned<T>> {
+        Some(Spanned::new(value, Span::start_of(FileId(0))))
+    }
+
+    fn dose() -> Dose {
+        Dose::empty(Span::start_of(FileId(0)))
+    }
+
+    fn seconds(low: u32, high: u32) -> Option<Spanned<Time>> {
+        at(Time { low: low * 1000, high: high * 1000, unit: TimeUnit::Second })
+    }
+
+    fn words(language: &str) -> Words {
+        let theme = Theme::built_in();
+        Words::read(language, theme.text(&format!("words/{language}.ftl")).unwrap(), "").unwrap()
+    }
+
+    #[test]
+    fn a_dose_reads_as_a_person_would_say_it() {
+        let heel_drop = Dose {
+            reps: at(Amount::exactly(10)),
+            sets: at(Amount::exactly(2)),
+            sides: at(Sides::BothTogether),
+            days: at(Amount { low: 3, high: 4 }),
+            ..dose()
+        };
+        let tandem = Dose {
+            reps: at(Amount::exactly(1)),
+            hold: seconds(10, 20),
+            sides: at(Sides::Each),
+            days: at(Amount::exactly(7)),
+            ..dose()
+        };
+        let stand =
+            Dose { hold: seconds(30, 30), sides: at(Sides::Each), sets: at(Amount::exactly(1)), ..dose() };
+        let walk = Dose {
+            time: at(Time { low: 300_000, high: 300_000, unit: TimeUnit::Minute }),
+            days: at(Amount::exactly(1)),
+            ..dose()
+        };
+        let slow = Dose {
+            reps: at(Amount::exactly(8)),
+            hold: at(Time { low: 1500, high: 1500, unit: TimeUnit::Second }),
+            ..dose()
+        };
+        for (dose, english, spanish) in [
+            (&heel_drop, "10 times, 2 sets, 3 to 4 days a week", "10 veces, 2 series, 3 a 4 días por semana"),
+            (
+                &tandem,
+                "1 time on each side, hold 10 to 20 seconds, every day",
+                "1 vez de cada lado, mantenga 10 a 20 segundos, todos los días",
+            ),
+            (&stand, "Hold 30 seconds on each side, 1 set", "Mantenga 30 segundos de cada lado, 1 serie"),
+            (&walk, "5 minutes in all, 1 day a week", "5 minutos en total, 1 día por semana"),
+            (&slow, "8 times, hold 1.5 seconds", "8 veces, mantenga 1,5 segundos"),
+        ] {
+            for (language, expected) in [("en", english), ("es", spanish)] {
+                let words = words(language);
+                assert_eq!(glance(dose, Phrases { words: &words }), expected, "{language}");
+            }
+        }
+    }
+
+    #[test]
+    fn rest_is_between_sets_only_where_there_are_several() {
+        let words = words("en");
+        let rest = |sets| {
+            let dose = Dose {
+                reps: at(Amount::exactly(5)),
+                sets: at(Amount::exactly(sets)),
+                rest: seconds(60, 60),
+                ..dose()
+            };
+            DoseBlock::of(&dose, false, Phrases { words: &words }).lines.pop().map(|l| l.text)
+        };
+        assert_eq!(rest(2).as_deref(), Some("60 seconds between sets"));
+        assert_eq!(rest(1).as_deref(), Some("60 seconds in between"));
+    }
+}

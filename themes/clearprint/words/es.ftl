@@ -101,8 +101,8 @@ caution-for = Si tiene { $who }
 section-set-up = Prepárese
 section-move = Muévase
 section-finish = Termine
-section-feel = Sienta
-section-watch-for = Cuide
+section-feel = Qué debe sentir
+section-watch-for = Fíjese
 
 
 ## Rótulos de un ejercicio

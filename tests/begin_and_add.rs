@@ -1,0 +1,150 @@
+//! What `begin` and `add` write passes the review: the sample as it is, an added entry once its
+//! marked blanks are filled.
+#![allow(clippy::disallowed_methods, reason = "a test reads and writes its own folder")]
+
+use std::fs;
+use std::path::Path;
+use std::process::{Command, Output};
+
+fn steadyleaf(root: &Path, arguments: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_steadyleaf"))
+        .args(arguments)
+        .args(["--today", "2026-03-04", "--color", "never"])
+        .current_dir(root)
+        .output()
+        .unwrap()
+}
+
+fn printed(output: &Output) -> String {
+    String::from_utf8_lossy(&output.stdout).into_owned() + &String::from_utf8_lossy(&output.stderr)
+}
+
+fn begun() -> tempfile::TempDir {
+    let folder = tempfile::tempdir().unwrap();
+    let output = steadyleaf(folder.path(), &["begin", "mine"]);
+    assert!(output.status.success(), "{}", printed(&output));
+    folder
+}
+
+/// Replaces each text once, in order, and insists that it stands there.
+fn fill(path: &Path, blanks: &[(&str, &str)]) {
+    let mut text = fs::read_to_string(path).unwrap();
+    for (blank, filled) in blanks {
+        assert!(text.contains(blank), "`{blank}` is not in:\n{text}");
+        text = text.replacen(blank, filled, 1);
+    }
+    fs::write(path, text).unwrap();
+}
+
+fn review_is_content(root: &Path) {
+    let output = steadyleaf(root, &["review"]);
+    assert_eq!(printed(&output), "nothing to mend\n");
+    assert_eq!(output.status.code(), Some(0));
+}
+
+#[test]
+fn a_new_workspace_has_nothing_to_mend_and_starts_on_the_next_monday() {
+    let folder = begun();
+    let root = folder.path().join("mine");
+    review_is_content(&root);
+    let series = fs::read_to_string(root.join("content/series/first-steps/series.toml")).unwrap();
+    assert!(series.contains("2026-03-09"), "2026-03-04 is a Wednesday:\n{series}");
+    let made = steadyleaf(&root, &["make"]);
+    assert!(made.status.success(), "{}", printed(&made));
+    assert!(root.join("ready/index.html").exists());
+}
+
+#[test]
+fn begin_leaves_a_folder_with_files_alone() {
+    let folder = begun();
+    let site = folder.path().join("mine/site.toml");
+    fs::write(&site, "mine").unwrap();
+    let again = steadyleaf(folder.path(), &["begin", "mine"]);
+    assert_eq!(again.status.code(), Some(3), "{}", printed(&again));
+    assert_eq!(fs::read_to_string(site).unwrap(), "mine");
+}
+
+#[test]
+fn an_added_exercise_passes_once_its_blanks_are_filled() {
+    let folder = begun();
+    let root = folder.path().join("mine");
+    let added = steadyleaf(&root, &["add", "exercise", "Pas de côté", "--component", "balance"]);
+    assert!(added.status.success(), "{}", printed(&added));
+    let path = root.join("content/exercises/pas-de-cote.md");
+    let blank = steadyleaf(&root, &["review"]);
+    assert_eq!(blank.status.code(), Some(1), "blanks must not pass:\n{}", printed(&blank));
+    fill(
+        &path,
+        &[
+            ("position = \"\"", "position = \"standing\""),
+            ("support = []", "support = [\"counter\"]"),
+            ("demands = [\"\"]", "demands = []"),
+            ("summary = \"\"", "summary = \"Step to the side and back.\""),
+            (
+                "# reviewed = { by = \"Name, PT\", on = 2026-01-31 }",
+                "reviewed = { by = \"A. Reviewer, PT\", on = 2026-03-01 }",
+            ),
+            ("reps = \"\"", "reps = 8"),
+            ("days = \"\"", "days = \"5-7\""),
+            ("title = \"\"", "title = \"Seated\""),
+            ("text = \"\"", "text = \"Sit tall and step one foot out.\""),
+            ("text = \"\"", "text = \"Make the step smaller.\""),
+            ("text = \"\"", "text = \"Stop if you feel dizzy.\""),
+            ("<!-- Where to stand or sit, what to hold, where the feet are. -->", "Face the counter."),
+            (
+                "<!-- Three to six numbered steps, one action each: \"1. Rise on your toes.\" -->",
+                "1. Step out.\n2. Step back.",
+            ),
+        ],
+    );
+    review_is_content(&root);
+    let before = fs::read(&path).unwrap();
+    let again = steadyleaf(&root, &["add", "exercise", "pas de cote", "--component", "power"]);
+    assert_eq!(again.status.code(), Some(3), "{}", printed(&again));
+    assert_eq!(fs::read(&path).unwrap(), before, "an entry must not be overwritten");
+}
+
+#[test]
+fn an_added_week_and_series_pass_once_their_blanks_are_filled() {
+    let folder = begun();
+    let root = folder.path().join("mine");
+    for arguments in [&["add", "series", "Winter mornings"][..], &["add", "week", "--series", "first-steps"]]
+    {
+        let added = steadyleaf(&root, arguments);
+        assert!(added.status.success(), "{}", printed(&added));
+    }
+    fill(
+        &root.join("content/series/winter-mornings/series.toml"),
+        &[
+            ("summary = \"\"", "summary = \"Twelve mornings.\""),
+            ("audience = \"\"", "audience = \"Early risers.\""),
+            ("serves = [\"\"]", "serves = [\"low-bone-density\"]"),
+        ],
+    );
+    // Week 3, a week after the sample's second; its exercises are those of the first.
+    fill(
+        &root.join("content/series/first-steps/week-03.md"),
+        &[
+            ("title = \"\"", "title = \"Once more\""),
+            ("{ id = \"\" }, # posture", "{ id = \"tall-sit\", dose = { reps = 9 } },"),
+            ("{ id = \"\" }, # balance", "{ id = \"feet-together-stand\", dose = { reps = 9 } },"),
+            ("{ id = \"\" }, # strength", "{ id = \"sit-to-stand\", dose = { reps = 9 } },"),
+            ("{ id = \"\" }, # power", "{ id = \"heel-drop\", dose = { reps = 9 } },"),
+        ],
+    );
+    review_is_content(&root);
+    let week = fs::read_to_string(root.join("content/series/first-steps/week-03.md")).unwrap();
+    assert!(week.contains("week = 3") && week.contains("date = 2026-03-23"), "{week}");
+}
+
+#[test]
+fn a_wrong_component_or_series_says_what_was_expected() {
+    let folder = begun();
+    let root = folder.path().join("mine");
+    let component = steadyleaf(&root, &["add", "exercise", "X", "--component", "balanse"]);
+    assert_eq!(component.status.code(), Some(2));
+    assert!(printed(&component).contains("did you mean `balance`?"), "{}", printed(&component));
+    let series = steadyleaf(&root, &["add", "week", "--series", "first-step"]);
+    assert_eq!(series.status.code(), Some(2));
+    assert!(printed(&series).contains("did you mean `first-steps`?"), "{}", printed(&series));
+}
