@@ -84,31 +84,21 @@ fn ladders(model: &Model) -> Ladders<'_> {
     ladders
 }
 
-/// Loops that together hold every link of a loop, each the shortest through one of them, from its first
-/// exercise in the order of the alphabet. (All loops can be exponentially many.)
+/// For every link of a loop the shortest loop through it, from its first exercise in the order of the
+/// alphabet. (All loops can be exponentially many.)
 fn loops<'a>(ladders: &Ladders<'a>) -> BTreeSet<Vec<&'a str>> {
     let mut found: BTreeSet<Vec<&str>> = BTreeSet::new();
     for mut together in tarjan_scc(ladders) {
         together.sort_unstable();
-        for &from in &together {
-            let mut harder: Vec<&str> =
-                ladders.neighbors(from).filter(|to| together.binary_search(to).is_ok()).collect();
-            harder.sort_unstable();
-            for to in harder {
-                let known = found.iter().any(|cycle| holds(cycle, from, to));
-                if !known && let Some((_, way)) = astar(ladders, to, |at| at == from, |_| 1, |_| 0) {
+        for &easier in &together {
+            for harder in ladders.neighbors(easier).filter(|to| together.binary_search(to).is_ok()) {
+                if let Some((_, way)) = astar(ladders, harder, |at| at == easier, |_| 1, |_| 0) {
                     found.insert(from_first(way));
                 }
             }
         }
     }
     found
-}
-
-/// True when the loop goes from one exercise straight to the other.
-fn holds(cycle: &[&str], from: &str, to: &str) -> bool {
-    let next = cycle.iter().cycle().skip(1);
-    cycle.iter().zip(next).any(|(a, b)| *a == from && *b == to)
 }
 
 fn from_first(mut cycle: Vec<&str>) -> Vec<&str> {
