@@ -27,18 +27,27 @@ impl<'w> Claims<'w> {
     /// Where the first phrase stands in a text, the longest when several begin there.
     pub(super) fn first_in(&self, text: &str) -> Option<Range<usize>> {
         let places: Vec<Range<usize>> = words(text).collect();
-        let lower: Vec<String> = places.iter().map(|at| text[at.clone()].to_lowercase()).collect();
+        let mut first = String::new();
         (0..places.len()).find_map(|i| {
-            let phrases = self.by_first.get(lower[i].as_str())?;
+            first.clear();
+            first.extend(text[places[i].clone()].chars().flat_map(char::to_lowercase));
+            let phrases = self.by_first.get(first.as_str())?;
             let fits = |phrase: &&Vec<&str>| {
-                let rest = lower.get(i..i + phrase.len());
-                rest.is_some_and(|rest| rest.iter().zip(phrase.iter()).all(|(a, b)| a == b))
-                    && places[i..i + phrase.len()].windows(2).all(|w| joins(&text[w[0].end..w[1].start]))
+                let here = places.get(i..i + phrase.len());
+                here.is_some_and(|here| {
+                    here.iter().zip(phrase.iter()).all(|(at, word)| is(&text[at.clone()], word))
+                        && here.windows(2).all(|w| joins(&text[w[0].end..w[1].start]))
+                })
             };
             let longest = phrases.iter().filter(fits).map(Vec::len).max()?;
             Some(places[i].start..places[i + longest - 1].end)
         })
     }
+}
+
+/// True when a text is this word, which is in small letters.
+fn is(text: &str, word: &str) -> bool {
+    text.chars().flat_map(char::to_lowercase).eq(word.chars())
 }
 
 /// The words of a text: runs of letters and digits, with apostrophes and hyphens inside.
