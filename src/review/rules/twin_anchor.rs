@@ -15,11 +15,11 @@ pub(super) static RULE: Rule = Rule {
         r#"
 ```toml
 title = "About us"
+        ^^^^^^^^^^ the page `pages/about.html` has two places called `phone`
 ```
 <p id="phone">Call us in the morning.</p>
 
 <p id="phone">Call us in the afternoon.</p>
-^^^^^^^^^^^^^ two elements of this page have the id `phone`
 "#,
     ),
     good: Example::whole(
