@@ -15,6 +15,7 @@ use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
 
 use rayon::prelude::*;
+use serde_json::json;
 
 const EXERCISES: usize = 5_000;
 const SERIES: usize = 50;
@@ -77,36 +78,116 @@ fn main() {
     println!("most memory of a make: {} MB", most_memory / 1024);
 }
 
-/// What the libraries alone need for one page for each entry: nothing is checked, linked or compared.
+/// What the libraries alone need for the same pages: each entry of a page is read, its fields parsed, its
+/// prose turned into HTML, and the theme's own template filled with about as much as `make` fills it with.
+/// Nothing is reviewed, linked, inspected, compared or staged.
 fn bare_loop(root: &Path, out: &Path, threads: usize) -> Duration {
-    let mut entries: Vec<PathBuf> = walkdir::WalkDir::new(root.join("content"))
-        .into_iter()
-        .map(|e| e.unwrap().into_path())
-        .filter(|p| p.extension().is_some_and(|e| e == "md"))
+    let exercises: Vec<PathBuf> =
+        (0..EXERCISES).map(|i| root.join(format!("content/exercises/exercise-{i:04}.md"))).collect();
+    let weeks: Vec<(PathBuf, usize)> = (0..SERIES * WEEKS)
+        .map(|n| {
+            let (s, w) = (n / WEEKS, n % WEEKS);
+            (root.join(format!("content/series/series-{s:02}/week-{:02}.md", w + 1)), first_exercise(s, w))
+        })
         .collect();
-    entries.sort();
-    let mut tera = tera::Tera::default();
-    tera.add_raw_template("page.html", include_str!("bare.html")).unwrap();
-    tera.global_context().insert("site", &serde_json::json!({ "title": "Bench", "language": "en" }));
+    let tera = templates();
     fs::create_dir_all(out).unwrap();
     let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap();
     let start = Instant::now();
     pool.install(|| {
-        entries.par_iter().enumerate().for_each(|(i, path)| {
-            let text = fs::read_to_string(path).unwrap();
-            let (fields, prose) = text["```toml\n".len()..].split_once("```\n").unwrap();
-            let (table, _) = toml::de::DeTable::parse_recoverable(fields);
-            let title = table.get_ref()["title"].get_ref().as_str().unwrap();
-            let mut html = String::with_capacity(prose.len() * 2);
-            let options = pulldown_cmark::Options::ENABLE_TABLES | pulldown_cmark::Options::ENABLE_FOOTNOTES;
-            pulldown_cmark::html::push_html(&mut html, pulldown_cmark::Parser::new_ext(prose, options));
+        exercises.par_iter().enumerate().for_each(|(i, path)| {
             let mut context = tera::Context::new();
-            context.insert("title", title);
-            context.insert("html", &html);
-            fs::write(out.join(format!("{i}.html")), tera.render("page.html", &context).unwrap()).unwrap();
+            context.insert("page", &frame());
+            context.insert(
+                "exercise",
+                &json!({ "block": bare_block(path), "ladder": [], "weeks": [], "references": [], "handouts": [] }),
+            );
+            let html = tera.render("exercise.html", &context).unwrap();
+            fs::write(out.join(format!("exercise-{i}.html")), html).unwrap();
+        });
+        weeks.par_iter().enumerate().for_each(|(n, (path, first))| {
+            let (_, welcome) = bare_entry(path);
+            let blocks: Vec<_> = (0..4).map(|k| bare_block(&exercises[first + k])).collect();
+            let glance: Vec<_> = (0..4)
+                .map(|k| json!({ "component": component(), "title": k, "dose": "8 times", "href": "#x" }))
+                .collect();
+            let mut context = tera::Context::new();
+            context.insert("page", &frame());
+            context.insert(
+                "week",
+                &json!({
+                    "number_line": "Week", "date_line": "Date", "welcome_html": welcome, "glance": glance, "video": null,
+                    "handouts": [], "exercises": blocks, "question": "?", "previous": null, "next": null,
+                }),
+            );
+            fs::write(out.join(format!("week-{n}.html")), tera.render("week.html", &context).unwrap()).unwrap();
         });
     });
     start.elapsed()
+}
+
+/// The title and the prose of an entry.
+fn bare_entry(path: &Path) -> (String, String) {
+    let text = fs::read_to_string(path).unwrap();
+    let (fields, prose) = text["```toml\n".len()..].split_once("```\n").unwrap();
+    let (table, _) = toml::de::DeTable::parse_recoverable(fields);
+    let title = table.get_ref()["title"].get_ref().as_str().unwrap().to_string();
+    let mut html = String::with_capacity(prose.len() * 2);
+    let options = pulldown_cmark::Options::ENABLE_TABLES | pulldown_cmark::Options::ENABLE_FOOTNOTES;
+    pulldown_cmark::html::push_html(&mut html, pulldown_cmark::Parser::new_ext(prose, options));
+    (title, html)
+}
+
+fn bare_block(path: &Path) -> serde_json::Value {
+    let (title, html) = bare_entry(path);
+    let way = json!([{ "title": "A way", "href": null, "text": "Do it so.", "needs": null, "dose": null }]);
+    let figure = json!({ "number": "8", "unit": "times" });
+    let line = json!({ "label": "Rest", "text": "60 seconds" });
+    json!({
+        "id": "x", "title": title, "component": component(), "number_line": null, "summary": "Move.", "focus": null,
+        "position_word": "Standing", "support_text": "A counter", "equipment_text": "A chair", "video": null,
+        "dose": { "glance": "8 times", "figures": [figure, figure, figure], "lines": [line, line], "changed": false },
+        "cautions": [{ "level": "stop", "who": "For everyone", "level_word": "", "text": "Stop." }], "figures": [],
+        "intro_html": html, "sections": [], "easier": way, "other_ways": way, "harder": way, "reviewed": "Checked.",
+    })
+}
+
+fn component() -> serde_json::Value {
+    json!({ "id": "posture", "word": "Posture" })
+}
+
+fn frame() -> serde_json::Value {
+    let nav: Vec<_> = (0..5).map(|n| json!({ "href": "x.html", "text": n, "current": false })).collect();
+    json!({
+        "title": "Bench", "head_title": "Bench", "description": null, "canonical": null, "policy": "x", "root": "../",
+        "home": "x", "safety": "x", "library": "x", "nav": nav, "trail": null, "updated": null, "draft": false,
+        "head_links": [], "structured_data": null,
+    })
+}
+
+/// The built-in theme's templates with its words.
+fn templates() -> tera::Tera {
+    let theme = steadyleaf::workspace::theme::Theme::built_in();
+    let words = steadyleaf::model::words::Words::read("en", theme.text("words/en.ftl").unwrap(), "").unwrap();
+    let mut tera = tera::Tera::default();
+    let templates = theme.below("templates/");
+    tera.add_raw_templates(
+        templates
+            .map(|(name, text)| (name.trim_start_matches("templates/"), std::str::from_utf8(text).unwrap())),
+    )
+    .unwrap();
+    let shape = theme.text("shapes/posture.svg").unwrap();
+    let call = json!({ "text": "Call.", "href": null });
+    let educator =
+        json!({ "name": "A. Educator", "clinic": null, "place": [], "phone": null, "email": null });
+    let global = tera.global_context();
+    global.insert("w", &words.plain());
+    global.insert("shapes", &json!({ "posture": shape }));
+    global.insert(
+        "site",
+        &json!({ "title": "Bench", "language": "en", "emergency_call": call, "educator": educator }),
+    );
+    tera
 }
 
 /// Runs the program; its time and the most memory it held, in KB.
@@ -214,7 +295,7 @@ fn exercise(i: usize) -> String {
 }
 
 fn week(s: usize, w: usize) -> String {
-    let first = (s * WEEKS + w) * 4 % EXERCISES;
+    let first = first_exercise(s, w);
     let list: String = (0..4)
         .map(|k| format!("  {{ id = \"exercise-{:04}\", at = \"{}:05\" }},\n", first + k, k + 1))
         .collect();
@@ -223,4 +304,9 @@ fn week(s: usize, w: usize) -> String {
         "```toml\nweek = {}\ntitle = \"Week of practice\"\ndate = {date}\nexercises = [\n{list}]\nquestion = \"What felt easier?\"\n```\nWelcome. Take your time this week.\n",
         w + 1
     )
+}
+
+/// The first of the four exercises of a week.
+fn first_exercise(s: usize, w: usize) -> usize {
+    (s * WEEKS + w) * 4 % EXERCISES
 }

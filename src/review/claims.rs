@@ -9,6 +9,8 @@ use crate::model::source::{Span, Spanned};
 /// The phrases that promise a health effect, each as its words, by their first word.
 pub(super) struct Claims<'w> {
     by_first: BTreeMap<&'w str, Vec<Vec<&'w str>>>,
+    /// Which ASCII letters a phrase begins with: most words of a text begin with another.
+    begins: [bool; 128],
 }
 
 impl<'w> Claims<'w> {
@@ -21,7 +23,11 @@ impl<'w> Claims<'w> {
                 by_first.entry(first).or_default().push(words);
             }
         }
-        Claims { by_first }
+        let mut begins = [false; 128];
+        for first in by_first.keys().filter_map(|word| word.bytes().next()).filter(u8::is_ascii) {
+            begins[usize::from(first)] = true;
+        }
+        Claims { by_first, begins }
     }
 
     /// Where the first phrase stands in a text, the longest when several begin there.
@@ -29,6 +35,10 @@ impl<'w> Claims<'w> {
         let places: Vec<Range<usize>> = words(text).collect();
         let mut first = String::new();
         (0..places.len()).find_map(|i| {
+            let letter = text.as_bytes()[places[i].start].to_ascii_lowercase();
+            if letter.is_ascii() && !self.begins[usize::from(letter)] {
+                return None;
+            }
             first.clear();
             first.extend(text[places[i].clone()].chars().flat_map(char::to_lowercase));
             let phrases = self.by_first.get(first.as_str())?;

@@ -1,0 +1,108 @@
+//! Runs killed at any moment leave the old site or the new one, whole, and the next run goes on from there.
+
+use std::process::{Child, Stdio};
+use std::thread::sleep;
+use std::time::{Duration, Instant};
+
+use crate::workspace::{Tree, Workspace};
+
+const EXERCISES: usize = 300;
+const KILLS: u32 = 60;
+const SEED: u64 = 0x5EED_1EAF;
+const TITLES: [&str; 2] = ["A site of old", "A site anew"];
+
+#[test]
+fn a_make_killed_at_any_moment_leaves_one_whole_site() {
+    let workspace = Workspace::begun();
+    workspace.grow(EXERCISES);
+    let begun = title_line(&workspace);
+    workspace.edit("site.toml", &begun, &format!("title = \"{}\"", TITLES[0]));
+    let first = workspace.make();
+    set_title(&workspace, 1);
+    let start = Instant::now();
+    let second = workspace.make();
+    let whole_run = start.elapsed();
+    let sites: [&Tree; 2] = [&first, &second];
+    assert!(first.len() > EXERCISES && sites[0] != sites[1]);
+
+    let mut random = Random(SEED);
+    let mut seen = Seen::default();
+    for round in 0..KILLS {
+        let goal = round as usize % 2;
+        set_title(&workspace, goal);
+        let mut child =
+            workspace.command(&["make"]).stdout(Stdio::null()).stderr(Stdio::null()).spawn().unwrap();
+        if round % 3 == 2 {
+            wait_for_the_swap(&workspace, &mut child);
+            sleep(Duration::from_micros(random.below(30_000)));
+        } else {
+            // Each round has its own part of the span, so that the whole of it is covered.
+            let part = f64::from(round) + random.below(1000) as f64 / 1000.0;
+            sleep(whole_run.mul_f64(1.05 * part / f64::from(KILLS)));
+        }
+        let was_over = child.try_wait().unwrap().is_some();
+        child.kill().unwrap();
+        child.wait().unwrap();
+
+        let found = workspace.ready();
+        let site = sites.iter().position(|site| **site == found);
+        let site = site.unwrap_or_else(|| panic!("seed {SEED:#x}, round {round}: neither site is whole"));
+        let staged = workspace.path(".ready-new").exists();
+        match (was_over, site == goal, staged) {
+            (true, _, _) => seen.over += 1,
+            (false, false, false) => seen.before_staging += 1,
+            (false, false, true) => seen.staging += 1,
+            (false, true, _) => seen.after_swap += 1,
+        }
+
+        assert!(
+            workspace.make() == *sites[goal],
+            "seed {SEED:#x}, round {round}: the next run makes another site"
+        );
+        let left = workspace.names();
+        assert!(!left.iter().any(|n| n == ".ready-new" || n == ".ready-old"), "round {round}: {left:?}");
+    }
+    println!("{KILLS} kills: {seen:?}");
+    assert!(seen.over < KILLS / 4, "too many runs were over before they were killed: {seen:?}");
+    assert!(seen.staging >= 5, "too few kills while the site was staged: {seen:?}");
+    assert!(seen.before_staging >= 1 && seen.after_swap >= 1, "not the whole span: {seen:?}");
+}
+
+/// How far runs were when they were killed.
+#[derive(Debug, Default)]
+struct Seen {
+    before_staging: u32,
+    staging: u32,
+    after_swap: u32,
+    over: u32,
+}
+
+fn title_line(workspace: &Workspace) -> String {
+    let site = std::fs::read_to_string(workspace.path("site.toml")).unwrap();
+    site.lines().find(|line| line.starts_with("title = ")).unwrap().to_owned()
+}
+
+fn set_title(workspace: &Workspace, goal: usize) {
+    workspace.edit("site.toml", TITLES[1 - goal], TITLES[goal]);
+}
+
+/// Waits until the staged site is complete: its list of files is the last that is written before the swap.
+fn wait_for_the_swap(workspace: &Workspace, child: &mut Child) {
+    let list = workspace.path(".ready-new/steadyleaf-made.json");
+    while !list.exists() && child.try_wait().unwrap().is_none() {
+        sleep(Duration::from_micros(100));
+    }
+}
+
+/// Marsaglia's xorshift with 64 bits (Journal of Statistical Software 8(14), 2003; from memory, not verified), so that
+/// a failure can be had again.
+struct Random(u64);
+
+impl Random {
+    fn below(&mut self, end: u64) -> u64 {
+        self.0 ^= self.0 << 13;
+        self.0 ^= self.0 >> 7;
+        self.0 ^= self.0 << 17;
+        self.0 % end
+    }
+}

@@ -1,0 +1,104 @@
+// The checks checked: each must find what is broken on purpose in a copy of a few pages of the site.
+
+import { spawn } from "node:child_process";
+import { cpSync, existsSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+
+import { Defects, siteFolder } from "./site.mjs";
+
+const HOME = "index.html";
+const LIBRARY = "exercises/index.html";
+const SCRIPT = "script/library.js";
+const COLOURS = "style/colours.css";
+const TEXT = "style/text.css";
+
+const replace = (path, old, now) => ({ path, edit: (text) => text.replace(old, now) });
+const append = (path, more) => ({ path, edit: (text) => `${text}\n${more}\n` });
+const remove = (path) => ({ path, edit: () => null });
+const after = (path, tag, more) => replace(path, tag, (found) => found + more);
+const H1 = /<h1[^>]*>[^<]*<\/h1>/;
+
+// The check, what is broken, and what the check must say.
+const CASES = [
+  ["axe", replace(COLOURS, /--ink: #\w+/, "--ink: #8a8a8a"), /320 px: color-contrast-enhanced/],
+  ["axe", replace(COLOURS, /(dark \*\/[^]*?)--ink: #\w+/, "$1--ink: #8a8a8a"), /dark: color-contrast-enhanced/],
+  ["axe", after(HOME, H1, '<img src="style/mark.svg">'), /image-alt/],
+  ["axe", replace(HOME, /<html[^>]*>/, "<html>"), /html-has-lang/],
+  ["scroll", append(TEXT, "h1 { min-width: 30rem; }"), /scrolls sideways/],
+  ["scroll", append(TEXT, "h1 { height: 0.5rem; overflow: hidden; }"), /cut off below/],
+  ["scroll", append(TEXT, "h1 { white-space: nowrap; overflow: auto; }"), /not by keyboard/],
+  ["keyboard", append(TEXT, "a:focus-visible { outline: none !important; }"), /no ring/],
+  ["keyboard", append(TEXT, "a:focus-visible { outline-color: var(--panel) !important; }"), /ring of contrast 1\./],
+  ["keyboard", append(TEXT, "body::after { content: ''; position: fixed; inset: 0; z-index: 9; }"), /is covered by/],
+  ["keyboard", append(TEXT, ".menu a { min-height: 0 !important; padding: 0 !important; }"), /is [\d.]+ by [\d.]+ px/],
+  ["keyboard", after(HOME, H1, '<p><a href="safety.html" tabindex="-1">Safety, and more</a></p>'), /not reached by Tab/],
+  ["keyboard", after(HOME, H1, '<p><a href="safety.html" tabindex="2">Safety, and more</a></p>'), /order of the page/],
+  ["library", replace(SCRIPT, "found += 1", "found += 2"), /announces/],
+  ["library", replace(SCRIPT, "item.hidden = !match", "item.hidden = false"), /shows \d+ entries, expected/],
+  ["library", replace(SCRIPT, /\.replace\(\/\\p\{Mn\}\/gu, ""\)/, ""), /search for/],
+  ["library", replace(SCRIPT, "history.replaceState", "void"), /the address keeps/],
+  ["library", replace(SCRIPT, /^recall\(\);/m, ""), /an address with a choice/],
+  ["library", replace(LIBRARY, ' role="status"', ""), /live region/],
+  ["library", replace(LIBRARY, /(<form [^>]*?) hidden/, "$1"), /without scripts the form/],
+  ["library", replace(LIBRARY, /<li data-component/, "<li hidden data-component"), /without scripts "/],
+  ["policy", after(HOME, H1, '<img src="https://elsewhere.example/a.png" alt="a">'), /console: .*Content Security Policy/],
+  ["policy", after(HOME, H1, "<script>document.title = 'mine';</script>"), /console: .*Content Security Policy/],
+  ["policy", replace(HOME, /<meta http-equiv="Content-Security-Policy"[^>]*>/, '<link rel="stylesheet" href="https://elsewhere.example/a.css">'), /asks for https:/],
+  ["policy", replace(HOME, "style/text.css", "style/other.css"), /answers 404/],
+  ["policy", replace(HOME, 'href="style/text.css"', 'href="/style/text.css"'), /from the disk: .*(fails|not applied)/],
+  ["policy", append(SCRIPT, "document.querySelector('h1').textContent = 'A line of the script';"), /loses "A line of the script"/],
+  ["policy", append(SCRIPT, "nothing.at.all;"), /script: nothing is not defined/],
+  ["links", after(HOME, H1, '<a href="no-such-page.html">a</a>'), /leads to no file/],
+  ["links", after(HOME, H1, '<a href="safety.html#no-such-place">a</a>'), /leads to no place/],
+  ["links", remove("safety.html"), /leads to no file/],
+  ["links", { path: "alone.html", edit: () => "<!DOCTYPE html><title>Alone</title>" }, /no way leads here/],
+  ["validator", after(HOME, H1, "</section>"), /index\.html, line \d+: error/],
+  ["validator", append(TEXT, "h1 { colour: red; }"), /text\.css, line \d+: error/],
+  ["validator", replace("style/mark.svg", "<svg ", '<svg wide="1" '), /mark\.svg, line \d+: error/],
+];
+
+const site = siteFolder();
+const defects = new Defects("broken on purpose");
+const checks = dirname(fileURLToPath(import.meta.url));
+const waiting = CASES.entries();
+await Promise.all([worker(), worker()]);
+defects.finish(CASES.length, "breaks");
+
+async function worker() {
+  for (const [number, [check, { path, edit }, expected]] of waiting) {
+    const folder = mkdtempSync(join(tmpdir(), "broken-"));
+    copySome(check, folder);
+    const file = join(folder, path);
+    const before = existsSync(file) ? readFileSync(file, "utf8") : "";
+    const broken = edit(before);
+    const name = `${check}, break ${number + 1} in ${path}`;
+    if (broken === before) defects.add(name, "changes nothing");
+    if (broken === null) rmSync(file);
+    else writeFileSync(file, broken);
+    const { code, output } = await run(check, folder, expected.source);
+    if (code !== 1) defects.add(name, `ends with ${code}: ${output.slice(-300)}`);
+    if (!expected.test(output)) defects.add(name, `says nothing like ${expected}: ${output.slice(0, 300)}`);
+    rmSync(folder, { recursive: true });
+  }
+}
+
+/** The home page, the library, the not-found page and what they load; every page where links are followed. */
+function copySome(check, folder) {
+  const pages = [HOME, LIBRARY, "404.html", "safety.html"];
+  const wanted = (path) => !path.endsWith(".html") || check === "links" || pages.some((page) => path === join(site, page));
+  for (const name of readdirSync(site)) {
+    cpSync(join(site, name), join(folder, name), { recursive: true, filter: wanted });
+  }
+}
+
+function run(check, folder, pattern) {
+  return new Promise((done) => {
+    const child = spawn(process.execPath, [join(checks, `${check}.mjs`), folder, pattern]);
+    let output = "";
+    child.stdout.on("data", (part) => (output += part));
+    child.stderr.on("data", (part) => (output += part));
+    child.on("close", (code) => done({ code, output }));
+  });
+}

@@ -1,0 +1,100 @@
+// The site that a check looks at: its pages, a server for it, and a list of what is wrong with it.
+
+import { createServer } from "node:http";
+import { readdirSync } from "node:fs";
+import { readFile } from "node:fs/promises";
+import { extname, join, normalize, relative, resolve, sep } from "node:path";
+
+const TYPES = {
+  ".css": "text/css; charset=utf-8",
+  ".html": "text/html; charset=utf-8",
+  ".ics": "text/calendar; charset=utf-8",
+  ".jpg": "image/jpeg",
+  ".js": "text/javascript; charset=utf-8",
+  ".json": "application/json",
+  ".pdf": "application/pdf",
+  ".png": "image/png",
+  ".svg": "image/svg+xml",
+  ".txt": "text/plain; charset=utf-8",
+  ".vtt": "text/vtt; charset=utf-8",
+  ".webp": "image/webp",
+  ".woff2": "font/woff2",
+  ".xml": "application/xml",
+};
+
+/** The folder that the command line names. */
+export function siteFolder() {
+  const folder = process.argv[2];
+  if (!folder) {
+    console.error(`usage: node ${relative(".", process.argv[1])} FOLDER [PATTERN]`);
+    process.exit(2);
+  }
+  return resolve(folder);
+}
+
+/** Every file of a folder, as paths with `/`, sorted. */
+export function filesOf(folder) {
+  return readdirSync(folder, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile())
+    .map((entry) => relative(folder, join(entry.parentPath ?? entry.path, entry.name)).split(sep).join("/"))
+    .sort();
+}
+
+/** Every page of a site. A folder without one is a mistake of whoever called. */
+export function pagesOf(folder) {
+  const pages = filesOf(folder).filter((path) => path.endsWith(".html"));
+  if (pages.length === 0) throw new Error(`no page in ${folder}`);
+  return pages;
+}
+
+/** Serves a folder on a free port of this computer alone. Answers `{ address, close }`. */
+export async function serve(folder) {
+  const server = createServer(async (request, response) => {
+    const path = decodeURIComponent(new URL(request.url, "http://localhost").pathname);
+    const inside = normalize(path.endsWith("/") ? `${path}index.html` : path).replace(/^(\.\.[/\\])+/, "");
+    const send = (status, name, bytes) => {
+      const type = TYPES[extname(name)] ?? "application/octet-stream";
+      response.writeHead(status, { "content-type": type, "cache-control": "no-store" }).end(bytes);
+    };
+    try {
+      send(200, inside, await readFile(join(folder, inside)));
+    } catch {
+      const page = await readFile(join(folder, "404.html")).catch(() => "not found");
+      send(404, "404.html", page);
+    }
+  });
+  await new Promise((ready) => server.listen(0, "127.0.0.1", ready));
+  return {
+    address: `http://127.0.0.1:${server.address().port}/`,
+    close: () => {
+      server.closeAllConnections();
+      return new Promise((closed) => server.close(closed));
+    },
+  };
+}
+
+/** What a check finds wrong. With a pattern on the command line it ends at the first defect that fits. */
+export class Defects {
+  #lines = new Set();
+  #last = process.argv[3] && new RegExp(process.argv[3]);
+
+  constructor(check) {
+    this.check = check;
+    this.start = Date.now();
+  }
+
+  add(where, what) {
+    const line = `${where}: ${what}`;
+    this.#lines.add(line);
+    if (this.#last?.test(line)) this.finish(1, "defect looked for");
+  }
+
+  /** Prints the defects and ends the process: 1 with a defect, 2 when nothing was looked at. */
+  finish(looked, things) {
+    for (const line of this.#lines) console.log(line);
+    const seconds = ((Date.now() - this.start) / 1000).toFixed(1);
+    const found = this.#lines.size === 0 ? "no defect" : `${this.#lines.size} defects`;
+    console.log(`${this.check}: ${looked} ${things}, ${found}, ${seconds} s`);
+    process.exit(this.#lines.size > 0 ? 1 : looked > 0 ? 0 : 2);
+  }
+}
