@@ -1,6 +1,6 @@
 //! What `begin` and `add` write passes the review: the sample as it is, an added entry once its
 //! marked blanks are filled.
-#![allow(clippy::disallowed_methods, reason = "a test reads and writes its own folder")]
+#![allow(clippy::disallowed_methods, clippy::unwrap_used, reason = "a test reads and writes its own folder")]
 
 use std::fs;
 use std::path::Path;

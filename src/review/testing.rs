@@ -1,6 +1,7 @@
 //! Draws expected findings under the text, and fails on any other finding as well.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::LazyLock;
 
 use jiff::civil::{Date, date};
 
@@ -56,21 +57,48 @@ fn with_model_on(
         all.retain(|(n, _)| *n != name);
         all.push((name, bytes));
     }
-    let texts = Texts::sorted(all.into_iter().map(|(n, b)| (n, Bytes::All(b))).collect(), attachments);
+    let texts = Texts::sorted(all.into_iter().map(|(n, b)| (n, Bytes::of(b))).collect(), attachments);
     let (site, mut findings) = entry::read_site(&texts);
     let words = words();
-    let (model, found) = entry::read(&texts, site, &words);
+    let (model, found) = entry::read(&texts, site, words);
     findings.extend(found);
-    let case = Case { model: &model, sources: &texts.sources, words: &words, today };
+    let case = Case { model: &model, sources: &texts.sources, words, today };
     (look(&case, findings), texts.sources)
 }
 
+/// A file of the sample with passages replaced, each of which must stand in it once.
+pub(crate) fn edited(file: &str, replaced: &[(&str, &str)]) -> String {
+    let mut text = sample::text(file).unwrap_or_else(|| panic!("the sample has no {file}")).to_string();
+    for (old, new) in replaced {
+        assert_eq!(text.matches(old).count(), 1, "times that this stands in {file}: {old}");
+        text = text.replace(old, new);
+    }
+    text
+}
+
+/// The findings of the sample with `files` laid over it, each as `rule line:column message`.
+pub(crate) fn found(files: &[(&str, &str)]) -> Vec<String> {
+    lines(&review_files(files))
+}
+
+/// The findings of a review, each as `rule line:column message`.
+pub(crate) fn lines((review, sources): &(Review, Sources)) -> Vec<String> {
+    let line = |f: &Finding| {
+        let (start, _) = sources.positions(f.span);
+        format!("{} {}:{} {}", f.rule, start.line, start.column, f.message)
+    };
+    review.findings.iter().map(line).collect()
+}
+
 /// The built-in English words.
-pub(crate) fn words() -> Words {
-    let theme = Theme::built_in();
-    let fluent = theme.text("words/en.ftl").expect("English words");
-    let claims = theme.text("words/claims.en.txt").expect("English claims");
-    Words::read("en", fluent, claims).expect("words without mistakes")
+pub(crate) fn words() -> &'static Words {
+    static WORDS: LazyLock<Words> = LazyLock::new(|| {
+        let theme = Theme::built_in();
+        let fluent = theme.text("words/en.ftl").expect("English words");
+        let claims = theme.text("words/claims.en.txt").expect("English claims");
+        Words::read("en", fluent, claims).expect("words without mistakes")
+    });
+    &WORDS
 }
 
 /// Reviews an example and compares its findings, in every file, with those drawn in it.

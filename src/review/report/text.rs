@@ -124,3 +124,36 @@ impl SourceCode for Excerpt {
         ))
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{Look, render, summary};
+    use crate::review::report::example;
+    use crate::review::testing::review_files;
+
+    const PLAIN: Look = Look { color: false, width: 100 };
+
+    #[test]
+    fn each_finding_is_drawn_under_its_line_and_exceptions_follow_with_their_reason() {
+        let (review, sources) = example();
+        insta::assert_snapshot!(render(&review, &sources, PLAIN));
+    }
+
+    #[test]
+    fn a_report_without_color_has_no_escape_and_one_with_color_has() {
+        let (review, sources) = example();
+        assert!(!render(&review, &sources, PLAIN).contains('\u{1b}'));
+        assert!(render(&review, &sources, Look { color: true, width: 100 }).contains('\u{1b}'));
+    }
+
+    #[test]
+    fn the_summary_counts_what_is_there() {
+        let (review, _) = review_files(&[]);
+        assert_eq!(summary(&review), "nothing to mend");
+        let (review, _) = example();
+        assert_eq!(summary(&review), "1 error, 1 exception accepted");
+        let text = "```toml\ntitle = \"Stronger bones\"\n```\n[x](a.md) [y](b.md)\n";
+        let (review, _) = review_files(&[("content/pages/about.md", text)]);
+        assert_eq!(summary(&review), "2 errors, 1 warning");
+    }
+}

@@ -19,7 +19,7 @@ title = "About us"
 ## Before you start
 
 #### Shoes
-^^^^^^^^^^ this heading skips a level: level 4 follows level 2
+^^^^^^^^^^ the headings skip a level at `Shoes`
 Wear shoes that do not slip.
 "#,
     ),

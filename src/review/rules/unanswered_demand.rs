@@ -165,3 +165,129 @@ fn report(
         format!("{answer}{instead}{untrue}"),
     );
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::review::testing::{edited, found};
+
+    const DROP: &str = "content/exercises/heel-drop.md";
+    const NO_REMOVAL: [(&str, &str); 2] = [
+        ("position = \"seated\"\nremoves = [\"impact-low\"]\n", "position = \"seated\"\n"),
+        ("exercise = \"heel-raise\"\nremoves = [\"impact-low\"]\n", "exercise = \"heel-raise\"\n"),
+    ];
+    const NO_CAUTION: (&str, &str) = ("for = [\"spine-fracture\"]", "for = \"everyone\"");
+
+    /// The demands that heel-drop leaves open for whom, with the sample's demand replaced by `demand`.
+    fn open(demand: &str, replaced: &[(&str, &str)]) -> Vec<String> {
+        let line = format!("demands = [\"{demand}\"]");
+        let mut all = vec![("demands = [\"impact-low\"]", line.as_str())];
+        all.extend(replaced);
+        let text = edited(DROP, &all);
+        let open = found(&[(DROP, &text)]).into_iter().map(|f| {
+            let words: Vec<&str> = f.split('`').collect();
+            format!("{}{} {}", words[0], words[1], words.get(3).unwrap_or(&""))
+        });
+        open.collect()
+    }
+
+    #[test]
+    fn a_variation_or_a_regression_that_takes_the_demand_away_is_an_answer() {
+        for taken in NO_REMOVAL {
+            assert_eq!(open("impact-low", &[taken, NO_CAUTION]), [""; 0], "without {}", taken.0);
+        }
+        assert_eq!(
+            open("impact-low", &[NO_REMOVAL[0], NO_REMOVAL[1], NO_CAUTION]),
+            ["unanswered-demand 6:12 impact-low spine-fracture"]
+        );
+    }
+
+    #[test]
+    fn a_caution_that_names_the_precaution_answers_modify_and_ask_but_not_avoid() {
+        // spine-fracture: floor-transfer modify, impact-low ask, impact-moderate avoid.
+        let without = [NO_REMOVAL[0], NO_REMOVAL[1]];
+        assert_eq!(open("impact-low", &without), [""; 0], "ask");
+        let served = |precaution: &'static str| (NO_CAUTION.0, precaution);
+        let both = served("for = [\"spine-fracture\", \"unsteady\"]");
+        assert_eq!(
+            open("floor-transfer", &[without[0], without[1], both]),
+            ["unanswered-demand 6:12 floor-transfer no-floor"],
+            "modify for two, avoid for the third"
+        );
+        assert_eq!(
+            open("impact-moderate", &[without[0], without[1], both]),
+            ["unanswered-demand 6:12 impact-moderate spine-fracture"],
+            "avoid"
+        );
+        assert_eq!(
+            open("impact-moderate", &[without[0], without[1], NO_CAUTION]),
+            [
+                "unanswered-demand 6:12 impact-moderate spine-fracture",
+                "unanswered-demand 6:12 impact-moderate unsteady"
+            ],
+            "a caution for everyone names nobody"
+        );
+    }
+
+    #[test]
+    fn a_regression_to_an_exercise_with_the_same_demand_takes_nothing_away() {
+        let drop = edited(DROP, &[NO_REMOVAL[0], NO_CAUTION]);
+        let raise = "content/exercises/heel-raise.md";
+        let same = edited(raise, &[("demands = []", "demands = [\"impact-low\"]")]);
+        let found = found(&[(DROP, &drop), (raise, &same)]);
+        assert_eq!(found.len(), 2, "{found:?}");
+        assert!(found.iter().all(|f| f.starts_with("unanswered-demand 6:12 `impact-low`")), "{found:?}");
+    }
+
+    #[test]
+    fn what_no_served_precaution_restricts_needs_no_answer() {
+        let without = [NO_REMOVAL[0], NO_REMOVAL[1], NO_CAUTION];
+        assert_eq!(open("quick-rise", &without), [""; 0], "no precaution that the series serves");
+        let week = "content/series/first-steps/week-02.md";
+        let raise = edited(week, &[("id = \"heel-drop\"", "id = \"heel-raise\", dose = { reps = 12 }")]);
+        let drop = edited(DROP, &without);
+        assert_eq!(found(&[(DROP, &drop), (week, &raise)]), [""; 0], "no week uses it");
+    }
+
+    #[test]
+    fn the_first_week_that_uses_the_exercise_is_named_once() {
+        let drop = edited(DROP, &[NO_REMOVAL[0], NO_REMOVAL[1], NO_CAUTION]);
+        let week = "content/series/first-steps/week-01.md";
+        let first = edited(week, &[("id = \"heel-raise\"", "id = \"heel-drop\", dose = { reps = 5 }")]);
+        assert_eq!(
+            found(&[(DROP, &drop), (week, &first)]),
+            [
+                "unanswered-demand 6:12 `impact-low` has no answer for `spine-fracture`, which week 1 of `first-steps` serves"
+            ]
+        );
+    }
+
+    #[test]
+    fn what_could_not_be_read_of_an_answer_is_reported_alone() {
+        for (old, new, rule) in [
+            (
+                "removes = [\"impact-low\"]\ntext = \"Sit",
+                "removes = \"impact-low\"\ntext = \"Sit",
+                "wrong-value",
+            ),
+            (
+                "removes = [\"impact-low\"]\ntext = \"Sit",
+                "remove = [\"impact-low\"]\ntext = \"Sit",
+                "unknown-field",
+            ),
+            ("for = [\"spine-fracture\"]", "for = 1", "wrong-value"),
+            ("[[caution]]", "[[cautions]]", "unknown-field"),
+            ("[[variation]]", "[[variations]]", "unknown-field"),
+        ] {
+            let mut replaced: Vec<(&str, &str)> = vec![(old, new), NO_REMOVAL[1]];
+            if !old.starts_with("removes") {
+                replaced.push(NO_REMOVAL[0]);
+            }
+            if !old.contains("for") && !old.contains("caution") {
+                replaced.push(NO_CAUTION);
+            }
+            let found = found(&[(DROP, &edited(DROP, &replaced))]);
+            assert_eq!(found.len(), 1, "{new}: {found:?}");
+            assert!(found[0].starts_with(rule), "{new}: {found:?}");
+        }
+    }
+}
