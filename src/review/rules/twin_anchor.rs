@@ -15,7 +15,6 @@ pub(super) static RULE: Rule = Rule {
         r#"
 ```toml
 title = "About us"
-        ^^^^^^^^^^ the page `pages/about.html` has two places called `phone`
 ```
 <p id="phone">Call us in the morning.</p>
 
