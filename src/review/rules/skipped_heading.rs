@@ -19,7 +19,7 @@ title = "About us"
 ## Before you start
 
 #### Shoes
-^^^^^^^^^^ the headings skip a level at `Shoes`
+^^^^^^^^^^ this heading skips a level: level 4 follows level 2
 Wear shoes that do not slip.
 "#,
     ),
