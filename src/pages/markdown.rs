@@ -4,7 +4,7 @@
 use std::collections::BTreeMap;
 use std::fmt::Write;
 
-use pulldown_cmark::{CowStr, Event, HeadingLevel, LinkType, Tag, TagEnd, html};
+use pulldown_cmark::{Alignment, CowStr, Event, HeadingLevel, LinkType, Tag, TagEnd, html};
 
 use super::raw_html;
 use crate::entry::markdown::{Anchors, CITATION, Citation, citations, events};
@@ -185,7 +185,9 @@ impl<'p, 't> Decorator<'p, 't> {
                 self.push_html(format!(
                     "<div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"{label}\">"
                 ));
-                self.push(Event::Start(Tag::Table(columns)));
+                // Text stands at the left everywhere; and an alignment would be an inline style, which the
+                // pages' policy blocks.
+                self.push(Event::Start(Tag::Table(vec![Alignment::None; columns.len()])));
             }
             Tag::FootnoteDefinition(label) => {
                 self.depth += 1;
@@ -375,6 +377,7 @@ mod tests {
         let open = "<div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"table 1\">";
         assert!(table.starts_with(open), "{table}");
         assert!(table.ends_with("</table>\n</div>\n"), "{table}");
+        assert!(!html("| a |\n| -: |\n| 1 |\n").contains("style"));
     }
 
     #[test]
