@@ -17,6 +17,9 @@ mod site;
 mod values;
 mod week;
 
+#[cfg(test)]
+mod tests;
+
 use std::collections::{BTreeMap, BTreeSet};
 
 use rayon::prelude::*;
