@@ -21,16 +21,31 @@ pub struct Exception {
 
 /// Matches every `accept` row with the findings of its own file.
 pub(super) fn apply(case: &Case<'_>, findings: Vec<Finding>) -> Review {
-    let mut review = Review { findings, exceptions: Vec::new() };
-    for (file, rows) in rows(case) {
-        for row in rows {
-            apply_row(file, row, &mut review);
+    let rows = rows(case);
+    let mut review = Review::default();
+    // Each row looks at the findings of its own file and rule only: a file may have thousands.
+    let mut groups: BTreeMap<(FileId, &'static str), Vec<Finding>> = BTreeMap::new();
+    for finding in findings {
+        match rows.get(&finding.span.file).is_some_and(|rows| !rows.is_empty()) {
+            true => groups.entry((finding.span.file, finding.rule)).or_default().push(finding),
+            false => review.findings.push(finding),
         }
     }
+    for (file, rows) in rows {
+        for row in rows {
+            apply_row(file, row, &mut groups, &mut review);
+        }
+    }
+    review.findings.extend(groups.into_values().flatten());
     review
 }
 
-fn apply_row(file: FileId, row: &Accept, review: &mut Review) {
+fn apply_row(
+    file: FileId,
+    row: &Accept,
+    groups: &mut BTreeMap<(FileId, &'static str), Vec<Finding>>,
+    review: &mut Review,
+) {
     let mut words = row.finding.value.split_whitespace();
     let name = words.next().unwrap_or("");
     let Some(rule) = rules::find(name) else {
@@ -53,10 +68,9 @@ fn apply_row(file: FileId, row: &Accept, review: &mut Review) {
         return;
     }
     let words: Vec<String> = words.map(|w| format!("`{w}`")).collect();
-    let matches = |f: &Finding| {
-        f.span.file == file && f.rule == rule.name && words.iter().all(|w| f.message.contains(w))
-    };
-    let count = review.findings.iter().filter(|f| matches(f)).count();
+    let matches = |f: &Finding| words.iter().all(|w| f.message.contains(w));
+    let group = groups.entry((file, rule.name)).or_default();
+    let count = group.iter().filter(|f| matches(f)).count();
     // What the finished pages show is known only to `make`.
     if count == 0 && matches!(rule.check, Check::Pages) {
         return;
@@ -76,9 +90,8 @@ fn apply_row(file: FileId, row: &Accept, review: &mut Review) {
             "add words of the finding you mean, such as `unanswered-demand impact-low spine-fracture`, and a row for each",
         ));
     } else {
-        let (accepted, rest) = std::mem::take(&mut review.findings).into_iter().partition(matches);
-        review.findings = rest;
-        let accepted: Vec<Finding> = accepted;
+        let (accepted, rest): (Vec<Finding>, _) = std::mem::take(group).into_iter().partition(matches);
+        *group = rest;
         review.exceptions.extend(accepted.into_iter().map(|finding| Exception {
             finding,
             span: row.span,

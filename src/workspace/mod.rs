@@ -182,7 +182,7 @@ impl Texts {
         for (name, bytes) in files {
             let Some(kind) = layout::kind(&name) else { continue };
             let (text, content) = decode(bytes);
-            let id = texts.sources.add(Source { name, text });
+            let id = texts.sources.add(Source::new(name, text));
             texts.files.push(File { id, kind, content });
         }
         texts

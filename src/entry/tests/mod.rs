@@ -2,3 +2,4 @@
 
 mod any_bytes;
 mod reading;
+mod slips;
