@@ -1,4 +1,5 @@
 //! The contrast of every colour pair of the theme, in light, in dark and on paper, by the formula of WCAG 2.2.
+#![expect(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -35,7 +36,8 @@ fn every_pair_of_the_theme_has_its_contrast_in_every_mode() {
     for mode in MODES {
         let colours = colours(mode);
         for pair in pairs.iter().filter(|p| !(p.never_printed && mode == "print")) {
-            let colour = |name: &str| *colours.get(name).unwrap_or_else(|| panic!("{mode}: no colour {name}"));
+            let colour =
+                |name: &str| *colours.get(name).unwrap_or_else(|| panic!("{mode}: no colour {name}"));
             let found = ratio(colour(&pair.foreground), colour(&pair.background));
             // Unrounded: 6.999 is not 7.
             if found < pair.minimum {

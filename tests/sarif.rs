@@ -62,7 +62,8 @@ fn lay_out(root: &Path, rule: &Rule) {
     };
     sample::files().iter().for_each(|(name, bytes)| put(name, bytes));
     put("content/media/clinic.jpg", b"");
-    let text: String = rule.bad.drawn().lines().filter(|line| !is_drawn(line)).map(|line| format!("{line}\n")).collect();
+    let text: String =
+        rule.bad.drawn().lines().filter(|line| !is_drawn(line)).map(|line| format!("{line}\n")).collect();
     put(rule.bad.file, text.as_bytes());
 }
 

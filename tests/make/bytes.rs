@@ -83,7 +83,8 @@ fn a_profile_of_a_person_is_in_no_file() {
 fn two_runs_at_once_end_well_or_say_that_another_is_at_work() {
     let workspace = Workspace::begun();
     workspace.grow(60);
-    let start = || workspace.command(&["make"]).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
+    let start =
+        || workspace.command(&["make"]).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
     let runs = [start(), start(), start()];
     let outputs = runs.map(|run| run.wait_with_output().unwrap());
     for output in &outputs {
