@@ -10,7 +10,7 @@ pub struct Found {
 }
 
 /// What a link leads to. Whether it exists is for the review to say.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Target {
     Exercise(String),
     Series(String),

@@ -3,6 +3,8 @@
 
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
+use std::rc::Rc;
+use std::sync::Arc;
 
 use lol_html::html_content::Element;
 use lol_html::{HtmlRewriter, Settings, element, end_tag};
@@ -24,7 +26,7 @@ pub struct PageLink {
     pub path: String,
     pub fragment: Option<String>,
     /// The exercise block that it stands in.
-    pub within: Option<String>,
+    pub within: Option<Arc<str>>,
 }
 
 /// Something wrong with a page by itself.
@@ -32,7 +34,7 @@ pub struct PageLink {
 pub struct Fault {
     pub kind: FaultKind,
     /// The exercise block that it stands in.
-    pub within: Option<String>,
+    pub within: Option<Arc<str>>,
 }
 
 /// What is wrong.
@@ -55,12 +57,11 @@ pub fn inspect(path: &str, html: &str, folder: &str) -> Inspection {
         level: 0,
         folder,
     });
-    let within: std::rc::Rc<RefCell<Option<String>>> = Default::default();
+    let within: Rc<RefCell<Option<Arc<str>>>> = Rc::default();
     let settings = Settings::new().append_element_content_handler(element!("*", |el| {
-        if el.tag_name() == "article"
-            && let Some(id) = el.get_attribute("id")
-        {
-            *within.borrow_mut() = Some(id);
+        let seen = look.borrow_mut().element(el, &within.borrow());
+        if let Some(block) = seen {
+            *within.borrow_mut() = Some(block.into());
             let within = within.clone();
             if el.can_have_content() {
                 el.on_end_tag(end_tag!(move |_| {
@@ -69,7 +70,6 @@ pub fn inspect(path: &str, html: &str, folder: &str) -> Inspection {
                 }))?;
             }
         }
-        look.borrow_mut().element(el, within.borrow().as_ref());
         Ok(())
     }));
     let mut rewriter = HtmlRewriter::new(settings, |_: &[u8]| {});
@@ -88,45 +88,59 @@ struct Look<'a> {
 }
 
 impl Look<'_> {
-    fn element(&mut self, el: &Element<'_, '_>, within: Option<&String>) {
-        let within = within.cloned();
-        if let Some(id) = el.get_attribute("id")
-            && !self.inspection.ids.insert(id.clone())
-        {
-            self.fault(FaultKind::TwinId(id), &within);
-        }
+    /// Looks at one element; its id, when it is an exercise block.
+    fn element(&mut self, el: &Element<'_, '_>, within: &Option<Arc<str>>) -> Option<String> {
         let tag = el.tag_name();
+        let mut description = false;
+        let mut block = None;
+        let mut source = String::new();
+        for attribute in el.attributes() {
+            match attribute.name().as_str() {
+                "id" => {
+                    let id = attribute.value();
+                    if tag == "article" {
+                        block = Some(id.clone());
+                    }
+                    if !self.inspection.ids.insert(id.clone()) {
+                        self.fault(
+                            FaultKind::TwinId(id),
+                            block.as_deref().map(Arc::from).as_ref().or(within.as_ref()),
+                        );
+                    }
+                }
+                "href" => self.link(&attribute.value(), within),
+                "src" => {
+                    source = attribute.value();
+                    self.link(&source, within);
+                }
+                "srcset" => {
+                    for one in attribute.value().split(',') {
+                        self.link(one.split_whitespace().next().unwrap_or(""), within);
+                    }
+                }
+                "alt" => description = !attribute.value().trim().is_empty(),
+                _ => {}
+            }
+        }
         match tag.as_bytes() {
             [b'h', digit @ b'1'..=b'6'] => {
                 let to = digit - b'0';
                 if to > self.level + 1 {
-                    self.fault(FaultKind::SkippedHeading { from: self.level, to }, &within);
+                    self.fault(FaultKind::SkippedHeading { from: self.level, to }, within.as_ref());
                 }
                 self.level = to;
             }
-            b"img" if el.get_attribute("alt").is_none_or(|a| a.trim().is_empty()) => {
-                let source = el.get_attribute("src").unwrap_or_default();
-                self.fault(FaultKind::NoDescription { source }, &within);
-            }
+            b"img" if !description => self.fault(FaultKind::NoDescription { source }, within.as_ref()),
             _ => {}
         }
-        for attribute in ["href", "src"] {
-            if let Some(address) = el.get_attribute(attribute) {
-                self.link(&address, &within);
-            }
-        }
-        if let Some(set) = el.get_attribute("srcset") {
-            for one in set.split(',') {
-                self.link(one.split_whitespace().next().unwrap_or(""), &within);
-            }
-        }
+        block
     }
 
-    fn fault(&mut self, kind: FaultKind, within: &Option<String>) {
-        self.inspection.faults.push(Fault { kind, within: within.clone() });
+    fn fault(&mut self, kind: FaultKind, within: Option<&Arc<str>>) {
+        self.inspection.faults.push(Fault { kind, within: within.cloned() });
     }
 
-    fn link(&mut self, address: &str, within: &Option<String>) {
+    fn link(&mut self, address: &str, within: &Option<Arc<str>>) {
         if address.starts_with("http:") || address.starts_with("https:") || is_other_scheme(address) {
             return;
         }
@@ -141,7 +155,7 @@ impl Look<'_> {
         };
         match resolved {
             Some(path) => self.inspection.links.push(PageLink { path, fragment, within: within.clone() }),
-            None => self.fault(FaultKind::LeadsOut(address.to_string()), within),
+            None => self.fault(FaultKind::LeadsOut(address.to_string()), within.as_ref()),
         }
     }
 }
@@ -200,7 +214,7 @@ mod tests {
     fn a_twin_id_a_skipped_heading_and_a_bare_picture_are_seen_in_their_block() {
         let html = "<h1 id=a>A</h1><article id=x><h2 id=b>B</h2><h4 id=b>C</h4><img src=p.jpg alt=''></article><h5>E</h5>";
         let inspection = inspect("exercises/x.html", html, "/");
-        let within = Some("x".to_string());
+        let within: Option<Arc<str>> = Some("x".into());
         assert_eq!(
             inspection.faults,
             [

@@ -9,6 +9,8 @@ use crate::model::source::{Span, Spanned};
 /// The phrases that promise a health effect, each as its words, by their first word.
 pub(super) struct Claims<'w> {
     by_first: BTreeMap<&'w str, Vec<Vec<&'w str>>>,
+    /// Which ASCII letters a phrase begins with: most words of a text begin with another.
+    begins: [bool; 128],
 }
 
 impl<'w> Claims<'w> {
@@ -21,24 +23,41 @@ impl<'w> Claims<'w> {
                 by_first.entry(first).or_default().push(words);
             }
         }
-        Claims { by_first }
+        let mut begins = [false; 128];
+        for first in by_first.keys().filter_map(|word| word.bytes().next()).filter(u8::is_ascii) {
+            begins[usize::from(first)] = true;
+        }
+        Claims { by_first, begins }
     }
 
     /// Where the first phrase stands in a text, the longest when several begin there.
     pub(super) fn first_in(&self, text: &str) -> Option<Range<usize>> {
         let places: Vec<Range<usize>> = words(text).collect();
-        let lower: Vec<String> = places.iter().map(|at| text[at.clone()].to_lowercase()).collect();
+        let mut first = String::new();
         (0..places.len()).find_map(|i| {
-            let phrases = self.by_first.get(lower[i].as_str())?;
+            let letter = text.as_bytes()[places[i].start].to_ascii_lowercase();
+            if letter.is_ascii() && !self.begins[usize::from(letter)] {
+                return None;
+            }
+            first.clear();
+            first.extend(text[places[i].clone()].chars().flat_map(char::to_lowercase));
+            let phrases = self.by_first.get(first.as_str())?;
             let fits = |phrase: &&Vec<&str>| {
-                let rest = lower.get(i..i + phrase.len());
-                rest.is_some_and(|rest| rest.iter().zip(phrase.iter()).all(|(a, b)| a == b))
-                    && places[i..i + phrase.len()].windows(2).all(|w| joins(&text[w[0].end..w[1].start]))
+                let here = places.get(i..i + phrase.len());
+                here.is_some_and(|here| {
+                    here.iter().zip(phrase.iter()).all(|(at, word)| is(&text[at.clone()], word))
+                        && here.windows(2).all(|w| joins(&text[w[0].end..w[1].start]))
+                })
             };
             let longest = phrases.iter().filter(fits).map(Vec::len).max()?;
             Some(places[i].start..places[i + longest - 1].end)
         })
     }
+}
+
+/// True when a text is this word, which is in small letters.
+fn is(text: &str, word: &str) -> bool {
+    text.chars().flat_map(char::to_lowercase).eq(word.chars())
 }
 
 /// The words of a text: runs of letters and digits, with apostrophes and hyphens inside.

@@ -11,6 +11,7 @@ pub mod rules;
 pub(crate) mod testing;
 
 use jiff::civil::Date;
+use rayon::prelude::*;
 
 use crate::model::Model;
 use crate::model::finding::{Finding, Level};
@@ -55,13 +56,13 @@ impl Review {
 pub fn review(case: &Case<'_>, found_while_reading: Vec<Finding>) -> Review {
     let mut findings = found_while_reading;
     findings.extend(check_settings(case));
-    for rule in rules::ALL {
+    findings.par_extend(rules::ALL.par_iter().flat_map_iter(|rule| {
+        let mut sink = Sink { rule, findings: Vec::new() };
         if let Check::Model(check) = rule.check {
-            let mut sink = Sink { rule, findings: Vec::new() };
             check(case, &mut sink);
-            findings.append(&mut sink.findings);
         }
-    }
+        sink.findings
+    }));
     settle(case, findings)
 }
 

@@ -190,7 +190,7 @@ fn check_fragment(fragment: &str, prose: &Prose, link: &Spanned<String>, sink: &
 /// Every entry's file, whether it could be read or not: its name, what a link to it means, and its prose
 /// where it was read. A series has no prose of its own, and so no heading.
 struct Entries<'a> {
-    files: Vec<(&'a str, Target, Option<&'a Prose>)>,
+    files: BTreeMap<Target, (&'a str, Option<&'a Prose>)>,
     none: Prose,
 }
 
@@ -198,17 +198,17 @@ impl<'a> Entries<'a> {
     fn of(case: &Case<'a>) -> Entries<'a> {
         let proses: BTreeMap<FileId, &Prose> = case.model.proses().collect();
         let files = case.sources.iter().filter_map(|(id, source)| {
-            Some((source.name.as_str(), meant_by(&source.name)?, proses.get(&id).copied()))
+            Some((meant_by(&source.name)?, (source.name.as_str(), proses.get(&id).copied())))
         });
         Entries { files: files.collect(), none: Prose::empty(Span::start_of(case.model.site.file)) }
     }
 
     fn names(&self) -> impl Iterator<Item = &'a str> + Clone {
-        self.files.iter().map(|(name, _, _)| *name)
+        self.files.values().map(|(name, _)| *name)
     }
 
     fn find(&self, target: &Target) -> Option<(&'a str, Option<&Prose>)> {
-        let (name, target, prose) = self.files.iter().find(|(_, t, _)| t == target)?;
+        let (name, prose) = self.files.get(target)?;
         let is_series = matches!(target, Target::Series(_));
         Some((name, if is_series { Some(&self.none) } else { *prose }))
     }
