@@ -1,4 +1,5 @@
 //! The contrast of every colour pair of the theme, in light, in dark and on paper, by the formula of WCAG 2.2.
+#![expect(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
 use std::collections::{BTreeMap, BTreeSet};
 

@@ -3,7 +3,7 @@
 use std::fs::{self, File};
 use std::process::Stdio;
 
-use crate::workspace::{Workspace, steadyleaf, text};
+use crate::workspace::{Workspace, text};
 
 /// A caution, which every exercise must have, that is there no more.
 fn break_an_exercise(workspace: &Workspace) {
@@ -19,7 +19,11 @@ fn a_sample_is_made_and_help_is_given() {
     let workspace = Workspace::begun();
     assert!(workspace.make().contains_key("index.html"));
     for argument in ["--help", "--version"] {
-        assert_eq!(steadyleaf().arg(argument).output().unwrap().status.code(), Some(0), "{argument}");
+        assert_eq!(
+            workspace.steadyleaf().arg(argument).output().unwrap().status.code(),
+            Some(0),
+            "{argument}"
+        );
     }
 }
 
@@ -59,18 +63,18 @@ fn a_link_that_leads_nowhere_ends_with_1_too() {
 fn what_cannot_be_read_ends_with_2() {
     let workspace = Workspace::begun();
     let empty = tempfile::tempdir().unwrap();
-    let mut elsewhere = steadyleaf();
+    let mut elsewhere = workspace.steadyleaf();
     elsewhere.arg("make").arg("--workspace").arg(empty.path());
     let nowhere = workspace.path("no-such-folder");
-    let mut missing = steadyleaf();
+    let mut missing = workspace.steadyleaf();
     missing.arg("make").arg("--workspace").arg(&nowhere);
-    let mut upward = steadyleaf();
+    let mut upward = workspace.steadyleaf();
     upward.arg("make").current_dir(empty.path());
     let cases = [
         ("a bad flag", workspace.command(&["make", "--no-such-flag"])),
         ("a bad command", workspace.command(&["no-such-command"])),
         ("a bad date", workspace.command(&["make", "--today", "2026-02-30"])),
-        ("no command", steadyleaf()),
+        ("no command", workspace.steadyleaf()),
         ("no site.toml", elsewhere),
         ("no folder", missing),
         ("no site.toml upward", upward),

@@ -1,5 +1,8 @@
 //! Runs killed at any moment leave the old site or the new one, whole, and the next run goes on from there.
 
+use std::fs;
+use std::os::unix::fs::MetadataExt;
+use std::path::Path;
 use std::process::{Child, Stdio};
 use std::thread::sleep;
 use std::time::{Duration, Instant};
@@ -7,7 +10,7 @@ use std::time::{Duration, Instant};
 use crate::workspace::{Tree, Workspace};
 
 const EXERCISES: usize = 300;
-const KILLS: u32 = 60;
+const KILLS: u32 = 52;
 const SEED: u64 = 0x5EED_1EAF;
 const TITLES: [&str; 2] = ["A site of old", "A site anew"];
 
@@ -25,20 +28,28 @@ fn a_make_killed_at_any_moment_leaves_one_whole_site() {
     let sites: [&Tree; 2] = [&first, &second];
     assert!(first.len() > EXERCISES && sites[0] != sites[1]);
 
+    // The list of the site's files is the last that is written before the swap.
+    let list = workspace.path("ready/steadyleaf-made.json");
+    let staged_list = workspace.path(".ready-new/steadyleaf-made.json");
     let mut random = Random(SEED);
     let mut seen = Seen::default();
     for round in 0..KILLS {
         let goal = round as usize % 2;
         set_title(&workspace, goal);
+        let old_list = inode(&list);
         let mut child =
             workspace.command(&["make"]).stdout(Stdio::null()).stderr(Stdio::null()).spawn().unwrap();
-        if round % 3 == 2 {
-            wait_for_the_swap(&workspace, &mut child);
-            sleep(Duration::from_micros(random.below(30_000)));
-        } else {
-            // Each round has its own part of the span, so that the whole of it is covered.
-            let part = f64::from(round) + random.below(1000) as f64 / 1000.0;
-            sleep(whole_run.mul_f64(1.05 * part / f64::from(KILLS)));
+        match round % 4 {
+            2 => wait_until(&mut child, || staged_list.exists()),
+            3 => wait_until(&mut child, || inode(&list) != old_list),
+            _ => {
+                // Each round has its own part of the span, so that the whole of it is covered.
+                let part = f64::from(round) + random.below(1000) as f64 / 1000.0;
+                sleep(whole_run.mul_f64(part / f64::from(KILLS)));
+            }
+        }
+        if round % 4 >= 2 {
+            sleep(Duration::from_micros(random.below(10_000) * u64::from(round % 8 / 4)));
         }
         let was_over = child.try_wait().unwrap().is_some();
         child.kill().unwrap();
@@ -64,8 +75,8 @@ fn a_make_killed_at_any_moment_leaves_one_whole_site() {
     }
     println!("{KILLS} kills: {seen:?}");
     assert!(seen.over < KILLS / 4, "too many runs were over before they were killed: {seen:?}");
-    assert!(seen.staging >= 5, "too few kills while the site was staged: {seen:?}");
-    assert!(seen.before_staging >= 1 && seen.after_swap >= 1, "not the whole span: {seen:?}");
+    assert!(seen.staging >= 10, "too few kills while the site was staged: {seen:?}");
+    assert!(seen.before_staging >= 1 && seen.after_swap >= 3, "not the whole span: {seen:?}");
 }
 
 /// How far runs were when they were killed.
@@ -78,7 +89,7 @@ struct Seen {
 }
 
 fn title_line(workspace: &Workspace) -> String {
-    let site = std::fs::read_to_string(workspace.path("site.toml")).unwrap();
+    let site = fs::read_to_string(workspace.path("site.toml")).unwrap();
     site.lines().find(|line| line.starts_with("title = ")).unwrap().to_owned()
 }
 
@@ -86,11 +97,14 @@ fn set_title(workspace: &Workspace, goal: usize) {
     workspace.edit("site.toml", TITLES[1 - goal], TITLES[goal]);
 }
 
-/// Waits until the staged site is complete: its list of files is the last that is written before the swap.
-fn wait_for_the_swap(workspace: &Workspace, child: &mut Child) {
-    let list = workspace.path(".ready-new/steadyleaf-made.json");
-    while !list.exists() && child.try_wait().unwrap().is_none() {
-        sleep(Duration::from_micros(100));
+fn inode(file: &Path) -> Option<u64> {
+    fs::metadata(file).ok().map(|found| found.ino())
+}
+
+/// Waits for a moment of a run, or for its end.
+fn wait_until(child: &mut Child, moment: impl Fn() -> bool) {
+    while !moment() && child.try_wait().unwrap().is_none() {
+        sleep(Duration::from_micros(50));
     }
 }
 

@@ -16,14 +16,19 @@ pub(crate) type Tree = BTreeMap<String, Vec<u8>>;
 
 pub(crate) struct Workspace {
     folder: TempDir,
+    /// The program by a name of its own: a site is made anew when the program changes, and a build may
+    /// change it while a test runs.
+    program: TempDir,
 }
 
 impl Workspace {
     /// The sample that `begin` writes.
     pub(crate) fn begun() -> Workspace {
-        let workspace = Workspace { folder: tempfile::tempdir().unwrap() };
-        let output =
-            steadyleaf().arg("begin").arg(workspace.root()).args(["--today", TODAY]).output().unwrap();
+        let program = tempfile::tempdir_in(env!("CARGO_TARGET_TMPDIR")).unwrap();
+        fs::hard_link(env!("CARGO_BIN_EXE_steadyleaf"), program.path().join("steadyleaf")).unwrap();
+        let workspace = Workspace { folder: tempfile::tempdir().unwrap(), program };
+        let mut begin = workspace.steadyleaf();
+        let output = begin.arg("begin").arg(workspace.root()).args(["--today", TODAY]).output().unwrap();
         assert_eq!(output.status.code(), Some(0), "{}", text(&output));
         workspace
     }
@@ -57,9 +62,15 @@ impl Workspace {
         }
     }
 
+    pub(crate) fn steadyleaf(&self) -> Command {
+        let mut command = Command::new(self.program.path().join("steadyleaf"));
+        command.stdin(Stdio::null());
+        command
+    }
+
     /// A command in this workspace, not started yet.
     pub(crate) fn command(&self, arguments: &[&str]) -> Command {
-        let mut command = steadyleaf();
+        let mut command = self.steadyleaf();
         command.args(arguments).args(["--today", TODAY, "--workspace"]).arg(self.root());
         command
     }
@@ -99,13 +110,6 @@ impl Workspace {
         names.sort();
         names
     }
-}
-
-/// The program as it was built for this test.
-pub(crate) fn steadyleaf() -> Command {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_steadyleaf"));
-    command.stdin(Stdio::null()).env_remove("NO_COLOR");
-    command
 }
 
 /// What a run said, for a person.
