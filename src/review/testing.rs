@@ -130,20 +130,17 @@ fn findings_of_pages(case: &Case<'_>) -> Vec<Finding> {
     let pages = Pages::new(case.model, case.sources, case.words, &theme, BTreeMap::new(), case.today, false);
     let pages = pages.expect("templates without mistakes");
     let outputs = outputs::all(case.model, &theme);
-    let mut files = BTreeSet::new();
-    let mut inspections = Vec::new();
-    for output in &outputs {
-        match output {
+    let files = outputs.iter().flat_map(|o| o.paths(&BTreeMap::new())).collect();
+    let inspections: Vec<_> = outputs
+        .iter()
+        .filter_map(|output| match output {
             Output::Page(address) => {
                 let html = pages.render(address).expect("a page");
-                inspections.push(inspect(&address.path(), &html, "/"));
-                files.insert(address.path());
+                Some(inspect(&address.path(), &html, "/", &files))
             }
-            Output::Asset(name) | Output::Media(name) | Output::Photo(name) => {
-                files.insert(name.clone());
-            }
-        }
-    }
+            _ => None,
+        })
+        .collect();
     crate::pages::findings(case, &inspections, &files)
 }
 
