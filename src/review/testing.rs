@@ -11,7 +11,7 @@ use crate::entry;
 use crate::model::finding::Finding;
 use crate::model::source::Sources;
 use crate::model::words::Words;
-use crate::outputs::{self, Output};
+use crate::outputs::{self, Address, Output};
 use crate::pages::Pages;
 use crate::pages::inspect::inspect;
 use crate::workspace::theme::Theme;
@@ -123,6 +123,19 @@ pub(crate) fn check_pages(rule: &str, example: &Example) {
         join(case, earlier, findings_of_pages(case))
     });
     compare(rule, example.file, &text, expected, found);
+}
+
+/// A page of the sample as it is published on [`TODAY`].
+pub(crate) fn page(address: &Address) -> String {
+    let mut html = String::new();
+    with_model(Vec::new(), |case, findings| {
+        let theme = Theme::built_in();
+        let pages =
+            Pages::new(case.model, case.sources, case.words, &theme, BTreeMap::new(), case.today, false);
+        html = pages.expect("templates without mistakes").render(address).expect("a page");
+        review(case, findings)
+    });
+    html
 }
 
 fn findings_of_pages(case: &Case<'_>) -> Vec<Finding> {
