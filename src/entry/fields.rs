@@ -3,9 +3,10 @@
 
 use toml::de::{DeTable, DeValue};
 
-use super::Known;
+use super::grammar::Mistakes;
+use super::{Known, is_control};
 use crate::model::finding::Finding;
-use crate::model::nearest::{nearest, quoted, suggestion};
+use crate::model::nearest::{nearest, quoted, shown, suggestion};
 use crate::model::source::{FileId, Span, Spanned};
 use crate::model::standing::Standing;
 use crate::model::vocabulary::Vocabulary;
@@ -16,8 +17,8 @@ pub(super) struct Notes {
     /// Where the fields start in the file.
     base: usize,
     pub(super) findings: Vec<Finding>,
-    /// The block has mistakes in its grammar, so a missing field may only have been lost.
-    broken: bool,
+    /// Mistakes in the block's grammar. With one, a missing field may only have been lost.
+    mistakes: Mistakes,
 }
 
 impl Notes {
@@ -26,7 +27,11 @@ impl Notes {
     }
 
     pub(super) fn wrong(&mut self, span: Span, message: impl Into<String>, help: impl Into<String>) {
-        self.findings.push(Finding::new("wrong-value", span, message, help));
+        // A stand-in for what the grammar could not make out is no second mistake of the author.
+        let at = span.range();
+        if !self.mistakes.touch(at.start.saturating_sub(self.base)..at.end.saturating_sub(self.base)) {
+            self.findings.push(Finding::new("wrong-value", span, message, help));
+        }
     }
 }
 
@@ -34,17 +39,11 @@ impl Notes {
 /// be read beside it is in the table.
 pub(super) fn parse<'t>(fields: &'t str, base: usize, file: FileId) -> (toml::Spanned<DeTable<'t>>, Notes) {
     let (table, errors) = DeTable::parse_recoverable(fields);
-    let mut notes = Notes { file, base, findings: Vec::new(), broken: !errors.is_empty() };
-    for error in errors {
-        let range = error.span().unwrap_or(0..0);
-        let span = notes.span(range);
-        let message = error.message().trim().to_lowercase();
-        notes.findings.push(Finding::new(
-            "unreadable-entry",
-            span,
-            format!("the fields cannot be read here: {message}"),
-            "a field is written `name = value`, with text in straight quotes and lists in square brackets",
-        ));
+    let (mistakes, told) = Mistakes::of(fields, &errors);
+    let mut notes = Notes { file, base, findings: Vec::new(), mistakes };
+    for mistake in told {
+        let span = notes.span(mistake.at);
+        notes.findings.push(Finding::new("unreadable-entry", span, mistake.message, mistake.help));
     }
     (table, notes)
 }
@@ -63,7 +62,7 @@ pub(super) struct Fields<'t> {
 impl<'t> Fields<'t> {
     pub(super) fn new(table: &'t DeTable<'t>, whole: Span, what: &'static str, notes: &Notes) -> Fields<'t> {
         let mut standing = Standing::default();
-        if notes.broken {
+        if notes.mistakes.any() {
             standing.mark_broken();
         }
         Fields { table, whole, what, asked: Vec::new(), standing }
@@ -85,7 +84,7 @@ impl<'t> Fields<'t> {
     /// Reports that a required field is absent, unless the block is broken and it may only be lost.
     pub(super) fn missing(&mut self, key: &'static str, example: &str, notes: &mut Notes) {
         self.standing.mark_stand_in(key);
-        if !notes.broken && self.misspelt(key).is_none() {
+        if !notes.mistakes.any() && self.misspelt(key).is_none() {
             notes.findings.push(Finding::new(
                 "missing-field",
                 self.whole,
@@ -243,6 +242,24 @@ impl<'t> Fields<'t> {
     /// A list of tables, such as `[[variation]]` blocks or `[{ … }, { … }]`.
     pub(super) fn tables(&mut self, key: &'static str, notes: &mut Notes) -> Vec<(&'t DeTable<'t>, Span)> {
         let Some((value, span)) = self.value(key, notes) else { return Vec::new() };
+        if value.is_table() {
+            self.standing.mark_stand_in(key);
+            // The value of a line such as `accept = { … }` stands behind its name, that of `[caution]` around it.
+            let in_line = self.key_span(key, notes).is_some_and(|name| name.end <= span.start);
+            match in_line {
+                true => notes.wrong(
+                    span,
+                    "expected a list in square brackets, found one group of fields",
+                    format!("put square brackets around it: `{key} = [{{ … }}]`"),
+                ),
+                false => notes.wrong(
+                    span,
+                    format!("expected `[[{key}]]`, found `[{key}]`"),
+                    format!("write `[[{key}]]` with double brackets"),
+                ),
+            }
+            return Vec::new();
+        }
         let wrong = |span: Span, found: &DeValue<'_>, notes: &mut Notes| {
             notes.wrong(
                 span,
@@ -273,7 +290,7 @@ impl<'t> Fields<'t> {
     pub(super) fn finish(mut self, notes: &mut Notes) -> Standing {
         for key in self.table.keys() {
             let name = key.get_ref().as_ref();
-            if self.asked.contains(&name) {
+            if self.asked.contains(&name) || notes.mistakes.lost(key.span()) {
                 continue;
             }
             let span = notes.span(key.span());
@@ -290,7 +307,7 @@ impl<'t> Fields<'t> {
             notes.findings.push(Finding::new(
                 "unknown-field",
                 span,
-                format!("{} has no field `{name}`", self.what),
+                format!("{} has no field {}", self.what, shown(name)),
                 help,
             ));
         }
@@ -321,6 +338,14 @@ pub(super) fn each<'t, T>(
 /// A text that is not blank.
 pub(super) fn text(value: &DeValue<'_>, span: Span, notes: &mut Notes) -> Option<Spanned<String>> {
     match value.as_str() {
+        Some(text) if text.chars().any(is_control) => {
+            notes.wrong(
+                span,
+                "expected words, found a control character that no page can show",
+                "delete it: it is written with a backslash, such as `\\u0007`",
+            );
+            None
+        }
         Some(text) if !text.trim().is_empty() => Some(Spanned::new(text.to_string(), span)),
         Some(_) => {
             notes.wrong(span, "expected some words, found none", "write the words between the quotes");
@@ -345,7 +370,7 @@ fn word<V: Vocabulary>(value: &DeValue<'_>, span: Span, notes: &mut Notes) -> Op
     let words: Vec<&str> = V::ALL.iter().map(|v| v.word()).collect();
     notes.wrong(
         span,
-        format!("expected one of {}, found `{}`", quoted(&words), text.value),
+        format!("expected one of {}, found {}", quoted(&words), shown(&text.value)),
         suggestion(&text.value, words.iter().copied()),
     );
     let near = nearest(&text.value, words)?;
@@ -364,7 +389,7 @@ pub(super) fn checked_id<'k>(
     }
     notes.wrong(
         id.span,
-        format!("expected the name of a {kind}, found `{}`", id.value),
+        format!("expected the name of a {kind}, found {}", shown(&id.value)),
         suggestion(&id.value, known.clone().map(String::as_str)),
     );
     let near = nearest(&id.value, known.map(String::as_str))?;
