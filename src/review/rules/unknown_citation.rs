@@ -1,6 +1,6 @@
 //! `unknown-citation`: a source that the list of references does not have.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::model::finding::Level;
 use crate::model::nearest::{nearest, shown};
@@ -34,6 +34,9 @@ Small thuds tell your hip bones to stay strong. [@brook-wavell-2022]
     check: Check::Model(check),
 };
 
+/// Unknown keys that are compared with all that are known. Where there are more, a whole list is missing.
+const MOST_COMPARED: usize = 100;
+
 const FILE: &str = "content/references.bib";
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
@@ -42,18 +45,28 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     if written && !references.complete {
         return;
     }
+    let keys: BTreeSet<&str> = references.entries.iter().map(|r| r.key.value.as_str()).collect();
+    let mut compared = BTreeMap::new();
     for (_, prose) in case.model.proses() {
         let places: BTreeSet<Span> = prose.citations.iter().map(|key| key.span).collect();
         for place in places {
             check_parts(place, case.sources.slice(place), sink);
         }
-        let unknown = |k: &&Spanned<String>| !k.value.is_empty() && references.get(&k.value).is_none();
+        let unknown = |k: &&Spanned<String>| !k.value.is_empty() && !keys.contains(k.value.as_str());
         for key in prose.citations.iter().filter(unknown) {
-            let known = references.entries.iter().map(|r| r.key.value.as_str());
+            let near = match compared.get(key.value.as_str()) {
+                Some(near) => *near,
+                None if compared.len() == MOST_COMPARED => None,
+                None => {
+                    let near = nearest(&key.value, keys.iter().copied());
+                    compared.insert(key.value.as_str(), near);
+                    near
+                }
+            };
             sink.add(
                 key.span,
                 format!("the references have no `{}`", key.value),
-                match nearest(&key.value, known) {
+                match near {
                     Some(near) => format!("did you mean `{near}`?"),
                     None => format!("add the source to {FILE} under this key"),
                 },
@@ -141,5 +154,15 @@ mod tests {
                 expected.iter().map(|e| format!("expected `@` and the key of a source, found {e}")).collect();
             assert_eq!(found, expected, "{citation}");
         }
+    }
+
+    #[test]
+    fn where_a_whole_list_is_missing_only_the_first_keys_are_compared() {
+        let cited: String = (0..150).map(|i| format!("A word. [@brooke-wavell-{i:04}]\n\n")).collect();
+        let page = format!("```toml\ntitle = \"Sources\"\n```\n{cited}");
+        let (review, _) = review_files(&[("content/pages/sources.md", &page)]);
+        assert_eq!(review.findings.len(), 150);
+        let near = review.findings.iter().filter(|f| f.help == "did you mean `brooke-wavell-2022`?").count();
+        assert_eq!(near, super::MOST_COMPARED);
     }
 }
