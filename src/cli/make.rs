@@ -11,7 +11,7 @@ use super::load::{Loaded, load};
 use super::outcome::{Failure, Outcome};
 use super::terminal::Terminal;
 use crate::model::finding::Finding;
-use crate::outputs::address::folder;
+use crate::outputs::address::{folder, published_name};
 use crate::outputs::{self, Output};
 use crate::pages::inspect::{Inspection, inspect};
 use crate::pages::{Pages, Photo, PhotoWidth, photo};
@@ -81,7 +81,7 @@ fn tell(review: &Review, loaded: &Loaded, terminal: &Terminal) -> Result<(), Fai
 
 /// The photos that the site shows, by their names below `content/`.
 fn read_photos(loaded: &Loaded) -> Result<BTreeMap<String, Vec<u8>>, Failure> {
-    outputs::photos(&loaded.model)
+    outputs::media::photos(&loaded.model)
         .into_iter()
         .map(|name| {
             let bytes = workspace::attachment(&loaded.root, &name)
@@ -113,7 +113,7 @@ fn fingerprint(
     loaded.sources.iter().for_each(|(_, source)| add(&source.name, source.text.as_bytes()));
     loaded.theme.files.iter().for_each(|(name, bytes)| add(name, bytes));
     photos.iter().for_each(|(name, bytes)| add(name, bytes));
-    for name in outputs::media(&loaded.model) {
+    for name in outputs::media::files(&loaded.model) {
         let hash = workspace::attachment_hash(&loaded.root, &name)
             .map_err(|e| Failure::Unreadable(format!("content/{name} cannot be read: {e}")))?;
         add(&name, hash.as_bytes());
@@ -200,7 +200,7 @@ fn render(
             }
             Output::Media(name) => {
                 let source = workspace::attachment_path(&loaded.root, name);
-                put_file(name, &source).err().map(Err)
+                put_file(&published_name(name), &source).err().map(Err)
             }
             Output::Photo(_) => None,
         })
@@ -212,6 +212,7 @@ fn render(
 
 /// `media/heel-drop.jpg` at 480 pixels is `media/heel-drop-480.jpg`.
 fn photo_path(name: &str, width: u32, extension: &str) -> String {
-    let stem = name.rsplit_once('.').map_or(name, |(stem, _)| stem);
+    let name = published_name(name);
+    let stem = name.rsplit_once('.').map_or(name.as_str(), |(stem, _)| stem);
     format!("{stem}-{width}.{extension}")
 }

@@ -152,6 +152,14 @@ fn read_caution(
             Applies::Precautions(Vec::new())
         }
         Some((value, _)) if value.as_str() == Some("everyone") => Applies::Everyone,
+        Some((value, span)) if value.as_array().is_some_and(|list| list.is_empty()) => {
+            n.wrong(
+                span,
+                "expected `everyone` or at least one precaution, found an empty list",
+                "say who must take care: write `for = \"everyone\"` or `for = [\"spine-fracture\"]`",
+            );
+            Applies::Precautions(Vec::new())
+        }
         Some((value, _)) if value.is_array() => Applies::Precautions(f.precautions("for", known, n)),
         Some((value, span)) => {
             let found = value.as_str().map_or(kind_of(value).to_string(), |t| format!("`{t}`"));

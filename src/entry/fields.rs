@@ -1,6 +1,8 @@
 //! The structured fields of an entry: asks a spanned table for typed values and collects what is
 //! wrong with them. The first of two stages; the typed entries are built from it.
 
+use std::ops::Range;
+
 use toml::de::{DeTable, DeValue};
 
 use super::Known;
@@ -16,13 +18,24 @@ pub(super) struct Notes {
     /// Where the fields start in the file.
     base: usize,
     pub(super) findings: Vec<Finding>,
-    /// The block has mistakes in its grammar, so a missing field may only have been lost.
-    broken: bool,
+    /// Where the block has mistakes in its grammar. A missing field may only have been lost then.
+    mistakes: Vec<Range<usize>>,
 }
 
 impl Notes {
-    pub(super) fn span(&self, range: std::ops::Range<usize>) -> Span {
+    pub(super) fn span(&self, range: Range<usize>) -> Span {
         Span::new(self.file, range.start + self.base..range.end + self.base)
+    }
+
+    fn is_broken(&self) -> bool {
+        !self.mistakes.is_empty()
+    }
+
+    /// True for a value that no author wrote: the parser puts one where the grammar has a mistake.
+    fn is_made_up(&self, value: &toml::Spanned<DeValue<'_>>) -> bool {
+        let span = value.span();
+        let mistaken = |m: &Range<usize>| within(&span, m.start);
+        self.is_broken() && (span.is_empty() || self.mistakes.iter().any(mistaken))
     }
 
     pub(super) fn wrong(&mut self, span: Span, message: impl Into<String>, help: impl Into<String>) {
@@ -33,11 +46,26 @@ impl Notes {
 /// Parses the fields at `base` of a file. Every mistake in the grammar is a finding, and what could
 /// be read beside it is in the table.
 pub(super) fn parse<'t>(fields: &'t str, base: usize, file: FileId) -> (toml::Spanned<DeTable<'t>>, Notes) {
-    let (table, errors) = DeTable::parse_recoverable(fields);
-    let mut notes = Notes { file, base, findings: Vec::new(), broken: !errors.is_empty() };
+    let (table, mut errors) = DeTable::parse_recoverable(fields);
+    errors.sort_by_key(|e| e.span().map_or(0, |range| range.start));
+    let mistakes = errors.iter().map(|e| e.span().unwrap_or(0..0)).collect();
+    let mut notes = Notes { file, base, findings: Vec::new(), mistakes };
+    let mut lists = Vec::new();
+    table.get_ref().values().for_each(|value| collect_lists(value, &mut lists));
+    let mut told: Vec<Range<usize>> = Vec::new();
     for error in errors {
         let range = error.span().unwrap_or(0..0);
-        let span = notes.span(range);
+        // A list that is not closed takes in all that follows, and every line of it would be a mistake.
+        let follows = |first: &Range<usize>| {
+            let (from, to) = (first.start.min(range.start), first.start.max(range.start));
+            let same_line = fields.get(from..to).is_some_and(|between| !between.contains('\n'));
+            same_line || lists.iter().any(|list| list.contains(&first.start) && within(list, range.start))
+        };
+        if told.iter().any(follows) {
+            continue;
+        }
+        let span = notes.span(range.clone());
+        told.push(range);
         let message = error.message().trim().to_lowercase();
         notes.findings.push(Finding::new(
             "unreadable-entry",
@@ -47,6 +75,22 @@ pub(super) fn parse<'t>(fields: &'t str, base: usize, file: FileId) -> (toml::Sp
         ));
     }
     (table, notes)
+}
+
+/// Where the lists in square brackets of a value are.
+fn collect_lists(value: &toml::Spanned<DeValue<'_>>, lists: &mut Vec<Range<usize>>) {
+    if let Some(array) = value.get_ref().as_array() {
+        lists.push(value.span());
+        array.iter().for_each(|item| collect_lists(item, lists));
+    }
+    if let Some(table) = value.get_ref().as_table() {
+        table.values().for_each(|value| collect_lists(value, lists));
+    }
+}
+
+/// True when a place is in a range or right behind it.
+fn within(range: &Range<usize>, place: usize) -> bool {
+    (range.start..=range.end).contains(&place)
 }
 
 /// A table that is asked for its fields one by one, and at the end for those nobody asked for.
@@ -63,7 +107,7 @@ pub(super) struct Fields<'t> {
 impl<'t> Fields<'t> {
     pub(super) fn new(table: &'t DeTable<'t>, whole: Span, what: &'static str, notes: &Notes) -> Fields<'t> {
         let mut standing = Standing::default();
-        if notes.broken {
+        if notes.is_broken() {
             standing.mark_broken();
         }
         Fields { table, whole, what, asked: Vec::new(), standing }
@@ -72,7 +116,7 @@ impl<'t> Fields<'t> {
     /// The value of a field as it stands, with the place of its value.
     pub(super) fn value(&mut self, key: &'static str, notes: &Notes) -> Option<(&'t DeValue<'t>, Span)> {
         self.asked.push(key);
-        let value = self.table.get(key)?;
+        let value = self.table.get(key).filter(|value| !notes.is_made_up(value))?;
         Some((value.get_ref(), notes.span(value.span())))
     }
 
@@ -85,7 +129,7 @@ impl<'t> Fields<'t> {
     /// Reports that a required field is absent, unless the block is broken and it may only be lost.
     pub(super) fn missing(&mut self, key: &'static str, example: &str, notes: &mut Notes) {
         self.standing.mark_stand_in(key);
-        if !notes.broken && self.misspelt(key).is_none() {
+        if !notes.is_broken() && self.misspelt(key).is_none() {
             notes.findings.push(Finding::new(
                 "missing-field",
                 self.whole,
@@ -212,6 +256,9 @@ impl<'t> Fields<'t> {
         };
         let read: Vec<T> = array
             .iter()
+            .filter(|item| !notes.is_made_up(item))
+            .collect::<Vec<_>>()
+            .into_iter()
             .filter_map(|item| {
                 let span = notes.span(item.span());
                 read(item.get_ref(), span, notes)

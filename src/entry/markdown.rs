@@ -1,6 +1,7 @@
 //! The prose's grammar: CommonMark with tables, footnotes, definition lists, and citations such as
 //! `[@key]` or `[@key, Table 4; @other]`. One place, so that reading and rendering see the same tree.
 
+use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 
 use pulldown_cmark::{BrokenLink, CowStr, Event, Options, Parser};
@@ -46,20 +47,108 @@ pub fn citations(label: &str) -> Vec<Citation> {
         .collect()
 }
 
-/// The fragment for a heading: its words in small letters with hyphens, and a number when taken.
-pub fn anchor(title: &str, taken: impl Fn(&str) -> bool) -> String {
-    let mut words = String::new();
-    for c in title.chars().flat_map(char::to_lowercase) {
-        if c.is_alphanumeric() {
-            words.push(c);
-        } else if !words.is_empty() && !words.ends_with('-') {
-            words.push('-');
+/// The fragments of an entry's headings, each unique in it.
+#[derive(Debug, Default)]
+pub struct Anchors {
+    taken: BTreeSet<String>,
+    /// The number to try next for a title that has come up before.
+    next: BTreeMap<String, usize>,
+}
+
+impl Anchors {
+    /// The fragment for the next heading: its words with hyphens, and a number when those are taken.
+    pub fn take(&mut self, title: &str) -> String {
+        let base = match hyphenated(title) {
+            words if words.is_empty() => "section".to_string(),
+            words => words,
+        };
+        let number = self.next.entry(base.clone()).or_insert(1);
+        loop {
+            let anchor = if *number == 1 { base.clone() } else { format!("{base}-{number}") };
+            *number += 1;
+            if self.taken.insert(anchor.clone()) {
+                return anchor;
+            }
         }
     }
-    let words = words.trim_end_matches('-');
-    let base = if words.is_empty() { "section" } else { words };
-    let numbered = (2..).map(|n| format!("{base}-{n}"));
-    std::iter::once(base.to_string()).chain(numbered).find(|a| !taken(a)).unwrap_or_default()
+}
+
+/// Words in small letters with hyphens between them, and nothing else.
+pub fn hyphenated(words: &str) -> String {
+    let mut out = String::new();
+    for c in words.chars().flat_map(char::to_lowercase) {
+        if c.is_alphanumeric() {
+            out.push(c);
+        } else if !out.is_empty() && !out.ends_with('-') {
+            out.push('-');
+        }
+    }
+    out.truncate(out.trim_end_matches('-').len());
+    out
+}
+
+/// Raw HTML that may stand inside a line.
+const KEPT_INLINE: [&str; 17] = [
+    "abbr", "b", "br", "code", "del", "em", "ins", "kbd", "mark", "q", "s", "small", "span", "strong", "sub",
+    "sup", "wbr",
+];
+
+/// Raw HTML that may stand in a block of its own, beside [`KEPT_INLINE`].
+const KEPT_BLOCK: [&str; 22] = [
+    "a",
+    "blockquote",
+    "caption",
+    "dd",
+    "details",
+    "div",
+    "dl",
+    "dt",
+    "hr",
+    "li",
+    "ol",
+    "p",
+    "pre",
+    "summary",
+    "table",
+    "tbody",
+    "td",
+    "tfoot",
+    "th",
+    "thead",
+    "tr",
+    "ul",
+];
+
+/// Where a tag of raw HTML stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum HtmlPlace {
+    Inline,
+    Block,
+}
+
+/// True when pages keep a tag of that name there. Whatever else raw HTML can do (scripts, frames, media
+/// of other sites, forms) has no place in prose.
+pub fn keeps(name: &str, place: HtmlPlace) -> bool {
+    KEPT_INLINE.contains(&name) || (place == HtmlPlace::Block && KEPT_BLOCK.contains(&name))
+}
+
+/// The names of all tags that a block may hold.
+pub fn kept_in_blocks() -> impl Iterator<Item = &'static str> {
+    KEPT_INLINE.into_iter().chain(KEPT_BLOCK)
+}
+
+/// The tags in a piece of raw HTML: each name in small letters, with its place in the text. Comments and
+/// closing tags are none.
+pub fn opening_tags(html: &str) -> Vec<(String, Range<usize>)> {
+    let mut tags = Vec::new();
+    for (at, _) in html.match_indices('<') {
+        let rest = &html[at + 1..];
+        let name: String = rest.chars().take_while(|c| c.is_ascii_alphanumeric() || *c == '-').collect();
+        if name.starts_with(|c: char| c.is_ascii_alphabetic()) {
+            tags.push((name.to_ascii_lowercase(), at..at + 1 + name.len()));
+        }
+    }
+    tags
 }
 
 #[cfg(test)]
@@ -83,8 +172,15 @@ mod tests {
 
     #[test]
     fn anchors_are_unique_and_readable() {
-        assert_eq!(anchor("Set up, first", |_| false), "set-up-first");
-        assert_eq!(anchor("Qué hacer", |a| a == "qué-hacer"), "qué-hacer-2");
-        assert_eq!(anchor("!?", |_| false), "section");
+        let mut anchors = Anchors::default();
+        let taken = ["Set up, first", "Qué hacer", "Tip 2", "Tip", "Tip", "!?"].map(|t| anchors.take(t));
+        assert_eq!(taken, ["set-up-first", "qué-hacer", "tip-2", "tip", "tip-3", "section"]);
+    }
+
+    #[test]
+    fn tags_are_found_by_name() {
+        let names: Vec<String> =
+            opening_tags("<DIV class=x><b>a < b</b><!-- <i> --><br/>").into_iter().map(|t| t.0).collect();
+        assert_eq!(names, ["div", "b", "i", "br"]);
     }
 }

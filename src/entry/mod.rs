@@ -17,6 +17,9 @@ mod site;
 mod values;
 mod week;
 
+#[cfg(test)]
+mod tests;
+
 use std::collections::{BTreeMap, BTreeSet};
 
 use rayon::prelude::*;
@@ -61,6 +64,7 @@ pub fn read(texts: &Texts, site: Site, words: &Words) -> (Model, Vec<Finding>) {
         site: site.clone(),
     };
     let mut weeks: Vec<(String, Week)> = Vec::new();
+    let mut lost_series: BTreeSet<String> = BTreeSet::new();
     let mut ids = Ids::default();
     for (entry, found) in read {
         findings.extend(found);
@@ -85,12 +89,17 @@ pub fn read(texts: &Texts, site: Site, words: &Words) -> (Model, Vec<Finding>) {
             Entry::UnreadableExercise(id) => {
                 model.unreadable.insert(id);
             }
+            Entry::UnreadableSeries(id) => {
+                lost_series.insert(id);
+            }
             Entry::Nothing => {}
         }
     }
     for (series, week) in weeks {
         match model.series.get_mut(&series) {
             Some(owner) => owner.weeks.push(week),
+            // What a series that cannot be read has lost is reported at its own file, once.
+            None if lost_series.contains(&series) => {}
             None => findings.push(orphan(&series, &week)),
         }
     }
@@ -104,6 +113,7 @@ pub fn read(texts: &Texts, site: Site, words: &Words) -> (Model, Vec<Finding>) {
 enum Entry {
     Exercise(Box<crate::model::exercise::Exercise>),
     UnreadableExercise(String),
+    UnreadableSeries(String),
     Series(Box<Series>),
     Week(String, Box<Week>),
     Page(Box<crate::model::page::FreePage>),
@@ -115,6 +125,7 @@ fn read_file(texts: &Texts, file: &File, known: &Known<'_>) -> Option<(Entry, Ve
     if let Some(finding) = unreadable(file) {
         let entry = match &file.kind {
             Kind::Exercise { id } => Entry::UnreadableExercise(id.clone()),
+            Kind::Series { id } => Entry::UnreadableSeries(id.clone()),
             _ => Entry::Nothing,
         };
         return (file.kind != Kind::Site).then_some((entry, vec![finding]));

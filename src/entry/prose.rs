@@ -5,7 +5,7 @@ use std::ops::Range;
 use pulldown_cmark::{Event, HeadingLevel, LinkType, Tag, TagEnd};
 
 use super::Known;
-use super::markdown::{CITATION, anchor, citations, events};
+use super::markdown::{Anchors, CITATION, HtmlPlace, citations, events, keeps, opening_tags};
 use crate::model::prose::{Heading, Image, Paragraph, Prose, Section};
 use crate::model::source::{FileId, Span, Spanned};
 
@@ -33,12 +33,24 @@ struct Shape<'k> {
     heading: Option<(HeadingLevel, Range<usize>, String)>,
     /// The picture that is being read, whose inline text is its description.
     image: Option<Image>,
+    anchors: Anchors,
 }
 
 impl<'k> Shape<'k> {
     fn new(text: &'k str, file: FileId, range: Range<usize>, known: &'k Known<'k>) -> Self {
         let prose = Prose::empty(Span::new(file, range));
-        Shape { text, file, known, prose, depth: 0, lists: Vec::new(), run: None, heading: None, image: None }
+        Shape {
+            text,
+            file,
+            known,
+            prose,
+            depth: 0,
+            lists: Vec::new(),
+            run: None,
+            heading: None,
+            image: None,
+            anchors: Anchors::default(),
+        }
     }
 
     fn take(&mut self, event: Event<'_>, at: Range<usize>) {
@@ -50,7 +62,11 @@ impl<'k> Shape<'k> {
                 self.extend(at);
             }
             Event::SoftBreak | Event::HardBreak => self.words(" "),
-            Event::InlineHtml(_) => self.extend(at),
+            Event::InlineHtml(html) => {
+                self.raw_html(&html, &at, HtmlPlace::Inline);
+                self.extend(at);
+            }
+            Event::Html(html) => self.raw_html(&html, &at, HtmlPlace::Block),
             _ => {}
         }
     }
@@ -123,22 +139,35 @@ impl<'k> Shape<'k> {
         }
     }
 
+    /// Notes the tags that pages do not keep. A block may come in several events, a line each.
+    fn raw_html(&mut self, html: &str, at: &Range<usize>, place: HtmlPlace) {
+        for (name, tag) in opening_tags(html) {
+            if !keeps(&name, place) {
+                let span = Span::new(self.file, at.start + tag.start..at.start + tag.end);
+                self.prose.dropped_html.push(Spanned::new(name, span));
+            }
+        }
+    }
+
     fn end_heading(&mut self) {
         self.run = None;
         let Some((level, at, words)) = self.heading.take() else { return };
         // The grammar counts the line end to the heading; whoever reads a finding does not.
         let shown = at.start + self.text[at.clone()].trim_end().len();
         let title = Spanned::new(words.trim().to_string(), Span::new(self.file, at.start..shown));
-        let taken = |a: &str| self.prose.headings.iter().any(|h| h.anchor == a);
-        let anchor = anchor(&title.value, taken);
-        self.prose.headings.push(Heading { level: level as u8, title: title.clone(), anchor });
+        let anchor = self.anchors.take(&title.value);
+        self.prose.headings.push(Heading {
+            level: level as u8,
+            title: title.clone(),
+            anchor: anchor.clone(),
+        });
         if level != HeadingLevel::H2 || self.depth > 0 {
             return;
         }
         self.close_section(at.start);
         let name = self.known.sections.iter().find(|(_, word)| same(word, &title.value)).map(|(n, _)| *n);
         let body = Span::new(self.file, at.end..at.end);
-        self.prose.sections.push(Section { name, title, body, steps: 0 });
+        self.prose.sections.push(Section { name, title, anchor, body, steps: 0 });
     }
 
     fn close_section(&mut self, end: usize) {

@@ -22,6 +22,16 @@ pub(super) fn read(text: &str, file: FileId, id: &str, known: &Known<'_>) -> (Se
     if f.key_span("serves", n).is_none() {
         f.missing("serves", "[\"low-bone-density\"]", n);
     }
+    if let Some((value, span)) = f.value("serves", n)
+        && value.as_array().is_some_and(|list| list.is_empty())
+    {
+        f.standing.mark_stand_in("serves");
+        n.wrong(
+            span,
+            "expected at least one precaution, found an empty list",
+            "name the conditions of those who come, such as `serves = [\"low-bone-density\"]`",
+        );
+    }
     let serves = f.precautions("serves", known, n);
     let targets = read_targets(&mut f, n);
     let accept = read_accept(&mut f, n);

@@ -3,11 +3,12 @@
 use jiff::civil::Date;
 
 use super::accept::Accept;
+use super::catalogue::Catalogue;
 use super::dose::Dose;
 use super::prose::Prose;
 use super::source::{FileId, Span, Spanned};
 use super::standing::Standing;
-use super::vocabulary::{CautionLevel, Component, Position, Support};
+use super::vocabulary::{CautionLevel, Component, Position, Restriction, Support};
 
 /// One exercise entry.
 #[derive(Clone, Debug)]
@@ -135,10 +136,33 @@ impl Exercise {
         self.title.span
     }
 
-    /// True when a variation or a regression takes this demand away.
+    /// True when a variation or a regression takes this demand away and does not bring it back.
     pub fn sheds(&self, demand: &str) -> bool {
         let has = |list: &[Spanned<String>]| list.iter().any(|d| d.value == demand);
-        self.variations.iter().any(|v| has(&v.removes)) || self.regressions.iter().any(|r| has(&r.removes))
+        let variations = self.variations.iter().map(|v| (&v.removes, &v.adds));
+        let regressions = self.regressions.iter().map(|r| (&r.removes, &r.adds));
+        variations.chain(regressions).any(|(removes, adds)| has(removes) && !has(adds))
+    }
+
+    /// The demand that makes a version which adds these demands no answer to `demand` for people with a
+    /// precaution: the same demand again, one that the precaution says to avoid, or another that it
+    /// restricts and that no caution for the precaution speaks of.
+    pub fn spoils<'a>(
+        &self,
+        adds: &'a [Spanned<String>],
+        demand: &str,
+        precaution: &str,
+        catalogue: &Catalogue,
+    ) -> Option<&'a Spanned<String>> {
+        let cautioned = self.cautions.iter().any(|c| c.names(precaution));
+        adds.iter().find(|added| {
+            added.value == demand
+                || match catalogue.row(precaution, &added.value).map(|row| row.by) {
+                    None => false,
+                    Some(Restriction::Avoid) => true,
+                    Some(Restriction::Modify | Restriction::Ask) => !cautioned,
+                }
+        })
     }
 
     /// True when the exercise asks this of the body.

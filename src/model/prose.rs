@@ -16,6 +16,8 @@ pub struct Prose {
     pub citations: Vec<Spanned<String>>,
     pub paragraphs: Vec<Paragraph>,
     pub headings: Vec<Heading>,
+    /// Tags of raw HTML that pages do not keep.
+    pub dropped_html: Vec<Spanned<String>>,
 }
 
 /// A level-2 section.
@@ -24,6 +26,8 @@ pub struct Section {
     /// Which known section it is, if any.
     pub name: Option<SectionName>,
     pub title: Spanned<String>,
+    /// The fragment by which links reach it, as in [`Heading::anchor`].
+    pub anchor: String,
     /// What stands below the heading.
     pub body: Span,
     /// Items of its ordered lists.
@@ -66,6 +70,7 @@ impl Prose {
             citations: Vec::new(),
             paragraphs: Vec::new(),
             headings: Vec::new(),
+            dropped_html: Vec::new(),
         }
     }
 

@@ -53,6 +53,30 @@ pub struct Source {
     /// Path relative to the workspace, with `/` between folders.
     pub name: String,
     pub text: String,
+    /// Where each line starts.
+    lines: Vec<usize>,
+}
+
+impl Source {
+    pub fn new(name: String, text: String) -> Source {
+        let feeds = text.bytes().enumerate().filter(|&(_, b)| b == b'\n');
+        let lines = std::iter::once(0).chain(feeds.map(|(at, _)| at + 1)).collect();
+        Source { name, text, lines }
+    }
+
+    /// Line and column of a byte offset. An offset inside a character counts as its start.
+    pub fn position(&self, offset: usize) -> Position {
+        let offset = self.text.floor_char_boundary(offset.min(self.text.len()));
+        let line = self.lines.partition_point(|&start| start <= offset);
+        let start = self.lines[line - 1];
+        Position { line, column: self.text[start..offset].chars().count() + 1 }
+    }
+
+    /// The bytes of the lines `from..=to`, which count from 1; lines that are not there are left out.
+    pub fn lines(&self, from: usize, to: usize) -> std::ops::Range<usize> {
+        let start = |line: usize| self.lines.get(line - 1).copied().unwrap_or(self.text.len());
+        start(from.max(1))..start(to.max(from).max(1) + 1)
+    }
 }
 
 /// Line and column, both counted from 1; columns count characters, not bytes.
@@ -90,18 +114,8 @@ impl Sources {
 
     /// Where a span starts and where it ends (the column after its last character).
     pub fn positions(&self, span: Span) -> (Position, Position) {
-        let text = &self.get(span.file).text;
-        (position(text, span.start as usize), position(text, span.end as usize))
-    }
-}
-
-/// Line and column of a byte offset. An offset inside a character counts as its start.
-fn position(text: &str, offset: usize) -> Position {
-    let before = &text[..text.floor_char_boundary(offset.min(text.len()))];
-    let line_start = before.rfind('\n').map_or(0, |i| i + 1);
-    Position {
-        line: before.bytes().filter(|&b| b == b'\n').count() + 1,
-        column: before[line_start..].chars().count() + 1,
+        let source = self.get(span.file);
+        (source.position(span.start as usize), source.position(span.end as usize))
     }
 }
 
@@ -112,7 +126,19 @@ mod tests {
     #[test]
     fn columns_count_characters_and_lines_end_at_the_line_feed() {
         let text = "title = \"Élévation\"\r\nçà = 1\r\n";
-        assert_eq!(position(text, text.find("vation").unwrap()), Position { line: 1, column: 13 });
-        assert_eq!(position(text, text.find("= 1").unwrap()), Position { line: 2, column: 4 });
+        let source = Source::new("a.md".to_string(), text.to_string());
+        assert_eq!(source.position(text.find("vation").unwrap()), Position { line: 1, column: 13 });
+        assert_eq!(source.position(text.find("= 1").unwrap()), Position { line: 2, column: 4 });
+        assert_eq!(source.position(text.len()), Position { line: 3, column: 1 });
+        assert_eq!(source.position(usize::MAX), Position { line: 3, column: 1 });
+        assert_eq!(source.position(text.find('É').unwrap() + 1), Position { line: 1, column: 10 });
+    }
+
+    #[test]
+    fn lines_are_cut_whole() {
+        let source = Source::new("a.md".to_string(), "a\nb\nc".to_string());
+        assert_eq!(&source.text[source.lines(2, 2)], "b\n");
+        assert_eq!(&source.text[source.lines(0, 2)], "a\nb\n");
+        assert_eq!(&source.text[source.lines(3, 9)], "c");
     }
 }

@@ -100,8 +100,26 @@ pub fn relative(from: &str, to: &str) -> String {
 /// The media file that a picture's address in prose names, relative to `content/`: the part from
 /// `media/` on, whatever folders lead up to it.
 pub fn media_of(address: &str) -> Option<String> {
-    let name = address.trim_start_matches("../").trim_start_matches("./");
+    let address = super::links::decoded(address);
+    let mut name = address.as_str();
+    while let Some(rest) = name.strip_prefix("../").or(name.strip_prefix("./")).or(name.strip_prefix('/')) {
+        name = rest;
+    }
     name.starts_with("media/").then(|| name.to_string())
+}
+
+/// The name under which a media file is published: the author's own where every letter of it can stand
+/// in an address as it is; else the letters that can, and a part of a hash that keeps it unique.
+pub fn published_name(name: &str) -> String {
+    let plain = |c: char| c.is_ascii_alphanumeric() || matches!(c, '-' | '_' | '.' | '/');
+    if name.chars().all(plain) {
+        return name.to_string();
+    }
+    let (stem, ending) = name.rsplit_once('.').unwrap_or((name, "bin"));
+    let stem: String = stem.chars().map(|c| if plain(c) && c != '.' { c } else { '-' }).collect();
+    let ending: String = ending.chars().filter(char::is_ascii_alphanumeric).collect();
+    let hash = blake3::hash(name.as_bytes()).to_hex();
+    format!("{stem}-{}.{ending}", &hash[..8])
 }
 
 #[cfg(test)]
@@ -120,6 +138,14 @@ mod tests {
         assert_eq!(links(&week).file("style/text.css"), "../../style/text.css");
         assert_eq!(links(&week).root(), "../../");
         assert_eq!(links(&Address::NotFound).to(&drop), "/steady/exercises/heel-drop.html");
+    }
+
+    #[test]
+    fn a_media_file_is_published_under_a_name_that_needs_no_encoding() {
+        assert_eq!(published_name("media/heel-drop_2.jpg"), "media/heel-drop_2.jpg");
+        let odd = published_name("media/é a,b%20.png");
+        assert!(odd.starts_with("media/--a-b-20-") && odd.ends_with(".png"), "{odd}");
+        assert_ne!(odd, published_name("media/è a,b%20.png"));
     }
 
     #[test]

@@ -109,7 +109,7 @@ pub fn beside(from: &str, to: &str) -> Option<String> {
 }
 
 /// Percent-encoding taken back; what is no valid encoding stays as it is.
-fn decoded(text: &str) -> String {
+pub fn decoded(text: &str) -> String {
     let bytes = text.as_bytes();
     let mut out = Vec::with_capacity(bytes.len());
     let mut at = 0;

@@ -4,7 +4,8 @@ use serde::Serialize;
 
 use super::frame::{About, frame};
 use super::home::week_title;
-use super::prose::{Entry, html};
+use super::markdown::Parts;
+use super::prose::{Entry, exercise_prefix, html};
 use super::series::named;
 use super::{Filled, Link, Named, Pages};
 use crate::model::exercise::Exercise;
@@ -68,6 +69,7 @@ struct FigureView {
 #[derive(Serialize)]
 struct SectionView {
     name: &'static str,
+    id: String,
     title: String,
     html: String,
 }
@@ -79,6 +81,11 @@ struct WayView {
     text: Option<String>,
     needs: Option<String>,
     dose: Option<String>,
+}
+
+/// The id of an exercise's block on a page.
+pub(super) fn block_id(id: &str) -> String {
+    format!("{}{id}", super::findings::BLOCK)
 }
 
 /// The view of an exercise whose own heading has the given level.
@@ -98,11 +105,12 @@ pub(super) fn view(
         file: exercise.file,
         deeper: level - 1,
         label: exercise.title.value.clone(),
-        prefix: format!("{}-", exercise.id),
+        prefix: exercise_prefix(&exercise.id),
     };
+    let mut parts = html(pages, &entry, Parts::Sections, exercise.prose.span).into_iter();
     let ways = |list: Vec<WayBlock<'_>>| list.into_iter().map(|w| way(&links, w)).collect();
     View {
-        id: b.id.to_string(),
+        id: block_id(b.id),
         title: b.title.to_string(),
         component: named(pages, b.component),
         number_line: None,
@@ -124,14 +132,16 @@ pub(super) fn view(
             })
             .collect(),
         figures: b.figures.iter().filter_map(|f| figure(pages, &links, f)).collect(),
-        intro_html: html(pages, &entry, None, b.intro),
+        intro_html: parts.next().unwrap_or_default(),
         sections: b
             .sections
             .into_iter()
-            .map(|s| SectionView {
+            .zip(parts)
+            .map(|(s, html)| SectionView {
                 name: s.name,
+                id: format!("{}{}", entry.prefix, s.anchor),
                 title: s.title.to_string(),
-                html: html(pages, &entry, Some(s.title), s.body),
+                html,
             })
             .collect(),
         easier: ways(b.easier),

@@ -6,8 +6,8 @@ use super::inspect::{FaultKind, Inspection, PageLink, dangling};
 use crate::model::Model;
 use crate::model::exercise::Figure;
 use crate::model::finding::Finding;
-use crate::model::prose::Prose;
-use crate::model::source::{Span, Spanned};
+use crate::model::prose::{Heading, Prose};
+use crate::model::source::{Sources, Span, Spanned};
 use crate::outputs::Address;
 use crate::review::Case;
 
@@ -18,7 +18,7 @@ pub fn findings(case: &Case<'_>, pages: &[Inspection], files: &BTreeSet<String>)
     for page in pages {
         for fault in &page.faults {
             let entry = Entry::of(model, &page.path, fault.within.as_deref());
-            findings.push(finding(&entry, &page.path, &fault.kind));
+            findings.push(finding(case, &entry, &page.path, &fault.kind));
         }
     }
     for lost in dangling(pages, files) {
@@ -41,6 +41,9 @@ pub fn photo_finding(model: &Model, name: &str, why: &str) -> Finding {
     )
 }
 
+/// What the id of an exercise's block begins with.
+pub(super) const BLOCK: &str = "exercise.";
+
 /// The entry that a part of a page came from.
 struct Entry<'m> {
     place: Span,
@@ -50,7 +53,8 @@ struct Entry<'m> {
 impl<'m> Entry<'m> {
     /// The entry of a page, or of the exercise block on it that has the id `within`.
     fn of(model: &'m Model, path: &str, within: Option<&str>) -> Entry<'m> {
-        if let Some(e) = within.and_then(|id| model.exercises.get(id)) {
+        let id = within.and_then(|block| block.strip_prefix(BLOCK));
+        if let Some(e) = id.and_then(|id| model.exercises.get(id)) {
             return Entry { place: e.place(), prose: Some(&e.prose) };
         }
         let exercises =
@@ -73,35 +77,55 @@ impl<'m> Entry<'m> {
             .next()
     }
 
-    /// The first heading that skips a level in the prose itself.
-    fn skipping_heading(&self) -> Option<&'m Spanned<String>> {
+    /// The first heading that skips a level in the prose itself, with the level it follows.
+    fn skipping_heading(&self) -> Option<(&'m Heading, u8)> {
         let mut last = 1;
         self.prose?.headings.iter().find_map(|h| {
-            let skips = h.level > last + 1;
-            last = h.level;
-            skips.then_some(&h.title)
+            let follows = std::mem::replace(&mut last, h.level);
+            (h.level > follows + 1).then_some((h, follows))
         })
+    }
+
+    /// The second place in the prose where raw HTML gives this id.
+    fn second_raw_id(&self, sources: &Sources, id: &str) -> Option<Span> {
+        let prose = self.prose?.span;
+        let text = sources.slice(prose);
+        let written = [format!("id=\"{id}\""), format!("id='{id}'"), format!("id={id}")];
+        let mut places: Vec<usize> =
+            written.iter().flat_map(|w| text.match_indices(w.as_str()).map(|(at, _)| at)).collect();
+        places.sort_unstable();
+        places.dedup();
+        let at = prose.start as usize + *places.get(1).or(places.first())?;
+        Some(Span::new(prose.file, at..at + written[0].len()))
     }
 }
 
-fn finding(entry: &Entry<'_>, path: &str, kind: &FaultKind) -> Finding {
+fn finding(case: &Case<'_>, entry: &Entry<'_>, path: &str, kind: &FaultKind) -> Finding {
     match kind {
-        FaultKind::TwinId(id) => Finding::new(
-            "twin-anchor",
-            entry.heading(id).unwrap_or(entry.place),
-            format!("the page `{path}` has two places called `{id}`"),
-            "give one of the headings, or the raw HTML element, another name",
-        ),
-        FaultKind::SkippedHeading { .. } => {
-            let heading = entry.skipping_heading();
-            let title = heading.map_or(String::new(), |h| format!(" at `{}`", h.value));
+        FaultKind::TwinId(id) => {
+            let place = entry.second_raw_id(case.sources, id).or_else(|| entry.heading(id));
+            let page = if place.is_some() { "this page".to_string() } else { format!("the page `{path}`") };
             Finding::new(
-                "skipped-heading",
-                heading.map_or(entry.place, |h| h.span),
-                format!("the headings skip a level{title}"),
-                "begin with level 2 (##), and go one level deeper at a time",
+                "twin-anchor",
+                place.unwrap_or(entry.place),
+                format!("two elements of {page} have the id `{id}`"),
+                "give one of them another id: change the raw HTML, the heading, or the file's name",
             )
         }
+        FaultKind::SkippedHeading { from, to } => match entry.skipping_heading() {
+            Some((heading, follows)) => Finding::new(
+                "skipped-heading",
+                heading.title.span,
+                format!("this heading skips a level: level {} follows level {follows}", heading.level),
+                "begin with level 2 (##), and go one level deeper at a time",
+            ),
+            None => Finding::new(
+                "skipped-heading",
+                entry.place,
+                format!("a heading of the page `{path}` skips a level: level {to} follows level {from}"),
+                "mend the theme's template, or the raw HTML of the entry",
+            ),
+        },
         FaultKind::NoDescription { source } => Finding::new(
             "undescribed-figure",
             entry.place,
@@ -137,4 +161,19 @@ fn lost_link(entry: &Entry<'_>, path: &str, link: &PageLink) -> Finding {
         format!("a link on the page `{path}` leads nowhere: `{}{fragment}`", link.path),
         "lead it to a page, a heading or a file that exists",
     )
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::review::rule::Check;
+    use crate::review::{rules, testing};
+
+    #[test]
+    fn rules_of_the_finished_pages_find_what_their_examples_draw() {
+        let rules = rules::ALL.iter().filter(|r| matches!(r.check, Check::Pages));
+        for rule in rules {
+            testing::check_pages(rule.name, &rule.bad);
+            testing::check_pages(rule.name, &rule.good);
+        }
+    }
 }

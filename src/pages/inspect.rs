@@ -6,6 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 use std::sync::Arc;
 
+use crate::outputs::links::decoded;
 use lol_html::html_content::Element;
 use lol_html::{HtmlRewriter, Settings, element, end_tag};
 
@@ -58,7 +59,7 @@ pub fn inspect(path: &str, html: &str, folder: &str) -> Inspection {
         folder,
     });
     let within: Rc<RefCell<Option<Arc<str>>>> = Rc::default();
-    let settings = Settings::new().append_element_content_handler(element!("*", |el| {
+    let settings = Settings::new().append_element_content_handler(element!(LOOKED_AT, |el| {
         let seen = look.borrow_mut().element(el, &within.borrow());
         if let Some(block) = seen {
             *within.borrow_mut() = Some(block.into());
@@ -79,6 +80,9 @@ pub fn inspect(path: &str, html: &str, folder: &str) -> Inspection {
     let _ = rewriter.end();
     look.into_inner().inspection
 }
+
+/// The elements that have something to look at: most of a page's have not, and are passed over.
+const LOOKED_AT: &str = "[id], [href], [src], [srcset], img, h1, h2, h3, h4, h5, h6";
 
 struct Look<'a> {
     inspection: Inspection,
@@ -145,7 +149,7 @@ impl Look<'_> {
             return;
         }
         let (path, fragment) = match address.split_once('#') {
-            Some((path, fragment)) => (path, Some(fragment.to_string())),
+            Some((path, fragment)) => (path, Some(decoded(fragment))),
             None => (address, None),
         };
         let resolved = match path.strip_prefix(self.folder).filter(|_| path.starts_with('/')) {

@@ -7,7 +7,7 @@ use serde::Serialize;
 use super::frame::{About, frame};
 use super::series::named;
 use super::{Filled, Named, Pages};
-use crate::entry::markdown::anchor;
+use crate::entry::markdown::hyphenated;
 use crate::model::exercise::{Applies, Exercise};
 use crate::model::vocabulary::{Component, Position, Support, Vocabulary};
 use crate::outputs::Address;
@@ -166,7 +166,7 @@ fn support(pages: &Pages<'_>, support: Support) -> Named {
 
 /// An id without spaces: the filters split lists of ids at spaces.
 fn equipment_id(words: &str) -> String {
-    anchor(words, |_| false)
+    hyphenated(words)
 }
 
 fn joined(ids: impl Iterator<Item = String>) -> String {

@@ -11,6 +11,7 @@ mod frame;
 mod home;
 mod library;
 mod prose;
+mod raw_html;
 mod safety;
 mod series;
 mod theme;

@@ -3,13 +3,13 @@
 use serde::Serialize;
 
 use super::frame::{About, frame};
-use super::markdown::{self, Place, escaped};
+use super::markdown::{self, Parts, Place, escaped};
 use super::{Filled, Pages};
 use crate::entry::markdown::Citation;
 use crate::model::page::FreePage;
 use crate::model::source::{FileId, Span};
 use crate::outputs::Address;
-use crate::outputs::address::media_of;
+use crate::outputs::address::{media_of, published_name};
 use crate::outputs::links::{Target, resolve};
 
 /// Whose prose is rendered, and where it stands.
@@ -22,8 +22,8 @@ pub(super) struct Entry<'a> {
     pub(super) prefix: String,
 }
 
-/// A span of an entry's prose as HTML; `section` is the section it belongs to, if any.
-pub(super) fn html(pages: &Pages<'_>, entry: &Entry<'_>, section: Option<&str>, span: Span) -> String {
+/// An entry's prose as HTML, in the parts that [`Parts`] says.
+pub(super) fn html(pages: &Pages<'_>, entry: &Entry<'_>, parts: Parts, span: Span) -> Vec<String> {
     let links = pages.links(entry.address);
     let name = &pages.sources.get(entry.file).name;
     let link = |href: &str| link(pages, entry, name, href);
@@ -44,8 +44,7 @@ pub(super) fn html(pages: &Pages<'_>, entry: &Entry<'_>, section: Option<&str>, 
     };
     let table_label = |number: usize| {
         let table = pages.words.say_with("table-label", &[("number", number.to_string().into())]);
-        let names = [Some(entry.label.as_str()), section, Some(table.as_str())];
-        names.into_iter().flatten().collect::<Vec<_>>().join(", ")
+        format!("{}, {table}", entry.label)
     };
     let place = Place {
         link: &link,
@@ -54,33 +53,46 @@ pub(super) fn html(pages: &Pages<'_>, entry: &Entry<'_>, section: Option<&str>, 
         deeper: entry.deeper,
         prefix: &entry.prefix,
         table_label: &table_label,
+        parts,
     };
     markdown::render(pages.sources.slice(span), &place)
 }
 
-/// Where an author's link leads on this page. What leads nowhere, which the review reports, stays as
-/// it was written.
-fn link(pages: &Pages<'_>, entry: &Entry<'_>, name: &str, href: &str) -> String {
+/// Where an author's link leads on this page; `None` when it may lead nowhere at all, which the review
+/// reports.
+fn link(pages: &Pages<'_>, entry: &Entry<'_>, name: &str, href: &str) -> Option<String> {
     let links = pages.links(entry.address);
-    let Ok(found) = resolve(name, href) else { return href.to_string() };
+    let found = resolve(name, href).ok()?;
+    // Where several entries share a page, the ids of each carry its prefix.
+    let mut prefix = String::new();
     let to = match found.target {
-        Target::Exercise(id) => links.to(&Address::Exercise(id)),
+        Target::Exercise(id) => {
+            prefix = exercise_prefix(&id);
+            links.to(&Address::Exercise(id))
+        }
         Target::Series(id) => links.to(&Address::Series(id)),
         Target::Week { series, id } => links.to(&Address::Week { series, id }),
         Target::Page(id) => links.to(&Address::Free(id)),
         Target::Media(name) => match pages.photos.get(&name).and_then(|p| p.widths.last()) {
             Some(widest) => links.file(&widest.path),
-            None => links.file(&name),
+            None => links.file(&published_name(&name)),
         },
-        Target::Elsewhere(address) => return address,
-        Target::Here => String::new(),
+        Target::Elsewhere(address) => return Some(address),
+        Target::Here => {
+            prefix = entry.prefix.clone();
+            String::new()
+        }
     };
-    match found.fragment {
-        // On a shared page the anchors of an entry carry its prefix.
-        Some(fragment) if to.is_empty() => format!("#{}{fragment}", entry.prefix),
-        Some(fragment) => format!("{to}#{fragment}"),
+    Some(match found.fragment {
+        Some(fragment) => format!("{to}#{prefix}{fragment}"),
         None => to,
-    }
+    })
+}
+
+/// Stands before the ids of an exercise's headings. A dot stands in no id and in no anchor, so they never
+/// meet another's.
+pub(super) fn exercise_prefix(id: &str) -> String {
+    format!("{id}.")
 }
 
 #[derive(Serialize)]
@@ -91,7 +103,7 @@ pub(super) struct FreeBody {
 pub(super) fn page(pages: &Pages<'_>, address: &Address, page: &FreePage) -> Filled<FreeBody> {
     let entry =
         Entry { address, file: page.file, deeper: 0, label: page.title.value.clone(), prefix: String::new() };
-    let body = FreeBody { html: html(pages, &entry, None, page.prose.span) };
+    let body = FreeBody { html: html(pages, &entry, Parts::Whole, page.prose.span).concat() };
     let mut about = About::titled(&page.title.value);
     about.description = page.summary.as_ref().map(|s| s.value.clone());
     frame(pages, address, about, body)

@@ -5,13 +5,14 @@ use serde::Serialize;
 use super::exercise::{VideoLine, View, view};
 use super::frame::{About, frame};
 use super::home::week_title;
+use super::markdown::Parts;
 use super::prose::{Entry, html};
 use super::series::named;
 use super::{Filled, Link, Named, Pages};
 use crate::model::series::Series;
 use crate::model::week::{Video, VideoPlace, Week};
 use crate::outputs::Address;
-use crate::outputs::address::Links;
+use crate::outputs::address::{Links, published_name};
 use crate::outputs::blocks::dose::glance as dose_glance;
 use crate::outputs::blocks::exercise::dose_of;
 
@@ -88,8 +89,8 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series, week: 
     let body = WeekPage {
         number_line: words.say_with("week-number", &[("number", week.number.value.to_string().into())]),
         date_line: words.say_with("week-of", &[("date", pages.say().date(week.date.value).into())]),
-        welcome_html: html(pages, &entry, None, week.prose.span),
-        glance: glance(pages, &links, week, |id| format!("#{id}")),
+        welcome_html: html(pages, &entry, Parts::Whole, week.prose.span).concat(),
+        glance: glance(pages, &links, week, |id| format!("#{}", super::exercise::block_id(id))),
         video: week.video.as_ref().map(|v| video(pages, &links, v)),
         handouts: Vec::new(),
         exercises: exercises(pages, address, week),
@@ -137,7 +138,7 @@ fn video(pages: &Pages<'_>, links: &Links, video: &Video) -> VideoView {
     let (href, file) = match &video.place {
         VideoPlace::Address(address) => (Some(address.value.clone()), None),
         VideoPlace::File(name) => {
-            (None, Some(VideoFile { src: links.file(&name.value), tracks: Vec::new() }))
+            (None, Some(VideoFile { src: links.file(&published_name(&name.value)), tracks: Vec::new() }))
         }
     };
     VideoView {

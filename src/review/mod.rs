@@ -17,7 +17,7 @@ use crate::model::Model;
 use crate::model::finding::{Finding, Level};
 use crate::model::nearest::suggestion;
 use crate::model::site::RuleSetting;
-use crate::model::source::Sources;
+use crate::model::source::{Sources, Span};
 use crate::model::words::Words;
 use exceptions::Exception;
 use rule::{Check, Rule};
@@ -85,10 +85,12 @@ pub fn settle(case: &Case<'_>, findings: Vec<Finding>) -> Review {
         }
         None => false,
     });
-    let name = |f: &Finding| case.sources.get(f.span.file).name.clone();
-    review.findings.sort_by_cached_key(|f| (name(f), f.span, f.rule, f.message.clone()));
+    fn key<'f>(case: &'f Case<'_>, f: &'f Finding) -> (&'f str, Span, &'static str) {
+        (&case.sources.get(f.span.file).name, f.span, f.rule)
+    }
+    review.findings.sort_by(|a, b| key(case, a).cmp(&key(case, b)).then_with(|| a.message.cmp(&b.message)));
     review.findings.dedup();
-    review.exceptions.sort_by_cached_key(|e| (name(&e.finding), e.finding.span, e.finding.rule));
+    review.exceptions.sort_by(|a, b| key(case, &a.finding).cmp(&key(case, &b.finding)));
     review
 }
 
@@ -135,12 +137,7 @@ pub struct Sink<'r> {
 
 impl Sink<'_> {
     /// Adds a finding: `message` says what is wrong, `help` what to do.
-    pub fn add(
-        &mut self,
-        span: crate::model::source::Span,
-        message: impl Into<String>,
-        help: impl Into<String>,
-    ) {
+    pub fn add(&mut self, span: Span, message: impl Into<String>, help: impl Into<String>) {
         self.findings.push(Finding::new(self.rule.name, span, message, help));
     }
 }

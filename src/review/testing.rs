@@ -1,14 +1,19 @@
 //! Draws expected findings under the text, and fails on any other finding as well.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::LazyLock;
 
 use jiff::civil::{Date, date};
 
 use super::rule::{Check, Example, Rule};
-use super::{Case, Review, review};
+use super::{Case, Review, join, review};
 use crate::entry;
+use crate::model::finding::Finding;
 use crate::model::source::Sources;
 use crate::model::words::Words;
+use crate::outputs::{self, Output};
+use crate::pages::Pages;
+use crate::pages::inspect::inspect;
 use crate::workspace::theme::Theme;
 use crate::workspace::{Bytes, Texts, sample};
 
@@ -26,6 +31,22 @@ pub(crate) fn review_files(files: &[(&str, &str)]) -> (Review, Sources) {
 
 /// Reviews the sample workspace with `files` laid over it.
 pub(crate) fn review_bytes(files: Vec<(String, Vec<u8>)>, today: Date) -> (Review, Sources) {
+    with_model_on(files, today, review)
+}
+
+fn with_model(
+    files: Vec<(String, Vec<u8>)>,
+    look: impl FnOnce(&Case<'_>, Vec<Finding>) -> Review,
+) -> (Review, Sources) {
+    with_model_on(files, TODAY, look)
+}
+
+/// Reads the sample workspace with `files` laid over it and looks at the model.
+fn with_model_on(
+    files: Vec<(String, Vec<u8>)>,
+    today: Date,
+    look: impl FnOnce(&Case<'_>, Vec<Finding>) -> Review,
+) -> (Review, Sources) {
     let mut all: Vec<(String, Vec<u8>)> = sample::files();
     let mut attachments = BTreeSet::new();
     for (name, bytes) in files {
@@ -36,21 +57,48 @@ pub(crate) fn review_bytes(files: Vec<(String, Vec<u8>)>, today: Date) -> (Revie
         all.retain(|(n, _)| *n != name);
         all.push((name, bytes));
     }
-    let texts = Texts::sorted(all.into_iter().map(|(n, b)| (n, Bytes::All(b))).collect(), attachments);
+    let texts = Texts::sorted(all.into_iter().map(|(n, b)| (n, Bytes::of(b))).collect(), attachments);
     let (site, mut findings) = entry::read_site(&texts);
     let words = words();
-    let (model, found) = entry::read(&texts, site, &words);
+    let (model, found) = entry::read(&texts, site, words);
     findings.extend(found);
-    let case = Case { model: &model, sources: &texts.sources, words: &words, today };
-    (review(&case, findings), texts.sources)
+    let case = Case { model: &model, sources: &texts.sources, words, today };
+    (look(&case, findings), texts.sources)
+}
+
+/// A file of the sample with passages replaced, each of which must stand in it once.
+pub(crate) fn edited(file: &str, replaced: &[(&str, &str)]) -> String {
+    let mut text = sample::text(file).unwrap_or_else(|| panic!("the sample has no {file}")).to_string();
+    for (old, new) in replaced {
+        assert_eq!(text.matches(old).count(), 1, "times that this stands in {file}: {old}");
+        text = text.replace(old, new);
+    }
+    text
+}
+
+/// The findings of the sample with `files` laid over it, each as `rule line:column message`.
+pub(crate) fn found(files: &[(&str, &str)]) -> Vec<String> {
+    lines(&review_files(files))
+}
+
+/// The findings of a review, each as `rule line:column message`.
+pub(crate) fn lines((review, sources): &(Review, Sources)) -> Vec<String> {
+    let line = |f: &Finding| {
+        let (start, _) = sources.positions(f.span);
+        format!("{} {}:{} {}", f.rule, start.line, start.column, f.message)
+    };
+    review.findings.iter().map(line).collect()
 }
 
 /// The built-in English words.
-pub(crate) fn words() -> Words {
-    let theme = Theme::built_in();
-    let fluent = theme.text("words/en.ftl").expect("English words");
-    let claims = theme.text("words/claims.en.txt").expect("English claims");
-    Words::read("en", fluent, claims).expect("words without mistakes")
+pub(crate) fn words() -> &'static Words {
+    static WORDS: LazyLock<Words> = LazyLock::new(|| {
+        let theme = Theme::built_in();
+        let fluent = theme.text("words/en.ftl").expect("English words");
+        let claims = theme.text("words/claims.en.txt").expect("English claims");
+        Words::read("en", fluent, claims).expect("words without mistakes")
+    });
+    &WORDS
 }
 
 /// Reviews an example and compares its findings, in every file, with those drawn in it.
@@ -62,7 +110,44 @@ pub(crate) fn check(rule: &str, example: &Example) {
 /// Reviews a file over the sample and compares the findings, in every file, with those drawn in it.
 pub(crate) fn check_drawn(rule: &str, file: &str, drawn: &str) {
     let (text, expected) = undraw(drawn);
-    let (review, sources) = review_files(&[(file, &text), (PHOTO, "")]);
+    compare(rule, file, &text, expected, review_files(&[(file, &text), (PHOTO, "")]));
+}
+
+/// Reviews an example, its finished pages too, and compares all findings with those drawn in it.
+pub(crate) fn check_pages(rule: &str, example: &Example) {
+    example.check_passages();
+    let (text, expected) = undraw(&example.drawn());
+    let files = vec![(example.file.to_string(), text.as_bytes().to_vec())];
+    let found = with_model(files, |case, findings| {
+        let earlier = review(case, findings);
+        join(case, earlier, findings_of_pages(case))
+    });
+    compare(rule, example.file, &text, expected, found);
+}
+
+fn findings_of_pages(case: &Case<'_>) -> Vec<Finding> {
+    let theme = Theme::built_in();
+    let pages = Pages::new(case.model, case.sources, case.words, &theme, BTreeMap::new(), case.today, false);
+    let pages = pages.expect("templates without mistakes");
+    let outputs = outputs::all(case.model, &theme);
+    let mut files = BTreeSet::new();
+    let mut inspections = Vec::new();
+    for output in &outputs {
+        match output {
+            Output::Page(address) => {
+                let html = pages.render(address).expect("a page");
+                inspections.push(inspect(&address.path(), &html, "/"));
+                files.insert(address.path());
+            }
+            Output::Asset(name) | Output::Media(name) | Output::Photo(name) => {
+                files.insert(name.clone());
+            }
+        }
+    }
+    crate::pages::findings(case, &inspections, &files)
+}
+
+fn compare(rule: &str, file: &str, text: &str, expected: Vec<Drawn>, (review, sources): (Review, Sources)) {
     let found: Vec<(usize, usize, usize, String)> = review
         .findings
         .iter()

@@ -164,6 +164,16 @@ pub enum Bytes {
     Unreachable(String),
 }
 
+impl Bytes {
+    /// All bytes of a file, if they are not too many for an entry.
+    pub fn of(bytes: Vec<u8>) -> Bytes {
+        match bytes.len() as u64 {
+            length if length > MOST_TEXT => Bytes::TooLarge(length),
+            _ => Bytes::All(bytes),
+        }
+    }
+}
+
 impl Texts {
     /// Sorts files into kinds. `files` are names relative to the workspace with `/`, in any order.
     pub fn sorted(mut files: Vec<(String, Bytes)>, attachments: BTreeSet<String>) -> Texts {
@@ -172,7 +182,7 @@ impl Texts {
         for (name, bytes) in files {
             let Some(kind) = layout::kind(&name) else { continue };
             let (text, content) = decode(bytes);
-            let id = texts.sources.add(Source { name, text });
+            let id = texts.sources.add(Source::new(name, text));
             texts.files.push(File { id, kind, content });
         }
         texts

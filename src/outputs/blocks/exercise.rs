@@ -40,6 +40,8 @@ pub struct SectionBlock<'m> {
     /// `set-up`, `move`, …; `other` for a section of the author's own.
     pub name: &'static str,
     pub title: &'m str,
+    /// The fragment by which links reach it.
+    pub anchor: &'m str,
     pub body: Span,
 }
 
@@ -97,6 +99,7 @@ pub fn block<'m>(
             .map(|s| SectionBlock {
                 name: s.name.map_or("other", |n| n.word()),
                 title: &s.title.value,
+                anchor: &s.anchor,
                 body: s.body,
             })
             .collect(),

@@ -60,3 +60,42 @@ pub fn render(review: &Review, sources: &Sources) -> String {
     text.push('\n');
     text
 }
+
+#[cfg(test)]
+mod tests {
+    use serde_json::json;
+
+    use crate::review::report::example;
+
+    #[test]
+    fn lines_and_columns_count_characters_and_exceptions_carry_their_reason() {
+        let (review, sources) = example();
+        let report: serde_json::Value = serde_json::from_str(&super::render(&review, &sources)).unwrap();
+        let expected = json!({
+            "findings": [{
+                "rule": "broken-link",
+                "level": "error",
+                "file": "content/pages/about.md",
+                "line": 5,
+                "column": 8,
+                "end_line": 5,
+                "end_column": 17,
+                "message": "there is no `content/pages/ñ.md`",
+                "help": "add the entry, or lead the link to one that is there",
+            }],
+            "exceptions": [{
+                "rule": "missing-caution",
+                "file": "content/exercises/tall-sit.md",
+                "line": 10,
+                "because": "Sólo sentada.",
+            }],
+        });
+        assert_eq!(report, expected);
+    }
+
+    #[test]
+    fn a_review_without_findings_is_two_empty_lists() {
+        let (review, sources) = crate::review::testing::review_files(&[]);
+        assert_eq!(super::render(&review, &sources), "{\n  \"findings\": [],\n  \"exceptions\": []\n}\n");
+    }
+}

@@ -1,15 +1,15 @@
 //! A review as text for a person: each finding with its lines drawn and a caret under the place.
 
-use std::fmt::Write;
+use std::fmt::{self, Write};
 
 use miette::highlighters::SyntectHighlighter;
 use miette::{
-    GraphicalReportHandler, GraphicalTheme, LabeledSpan, MietteDiagnostic, MietteError, MietteSpanContents,
-    Report, Severity, SourceCode, SourceSpan, SpanContents,
+    Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, MietteDiagnostic, MietteError,
+    MietteSpanContents, Severity, SourceCode, SourceSpan, SpanContents,
 };
 
 use crate::model::finding::{Finding, Level};
-use crate::model::source::{Source, Sources};
+use crate::model::source::Sources;
 use crate::review::Review;
 
 /// How the report looks.
@@ -80,25 +80,78 @@ fn draw(handler: &GraphicalReportHandler, finding: &Finding, sources: &Sources, 
         Level::Warning => Severity::Warning,
         Level::Note => Severity::Advice,
     };
+    let (start, end) = sources.positions(finding.span);
+    // The library reads all that it is given, for each finding anew: it gets the lines around only.
+    let lines = source.lines(start.line.saturating_sub(AROUND).max(1), end.line + AROUND);
+    let text_around = source.text.get(lines.clone()).unwrap_or("").to_string();
     let range = finding.span.range();
-    let label = LabeledSpan::underline((range.start, range.len()));
+    let at = range.start.saturating_sub(lines.start).min(text_around.len());
+    let label = LabeledSpan::underline((at, range.len().min(text_around.len() - at)));
     let diagnostic = MietteDiagnostic::new(&finding.message)
         .with_code(finding.rule)
         .with_severity(severity)
         .with_help(&finding.help)
         .with_label(label);
-    let excerpt = Excerpt { source: source.clone(), column: sources.positions(finding.span).0.column };
-    let report = Report::from(diagnostic).with_source_code(excerpt);
-    if handler.render_report(text, report.as_ref()).is_err() {
+    let excerpt = Excerpt {
+        name: source.name.clone(),
+        text: text_around,
+        first_line: start.line.saturating_sub(AROUND).max(1) - 1,
+        column: start.column - 1,
+    };
+    if handler.render_report(text, &Drawn { diagnostic, excerpt }).is_err() {
         let _ = writeln!(text, "{}: {}: {}", source.name, finding.rule, finding.message);
     }
     text.push('\n');
 }
 
-/// A source whose columns count characters: the library counts bytes.
+/// A finding as the library draws it. The library's own wrapper would load a highlighter for each.
+#[derive(Debug)]
+struct Drawn {
+    diagnostic: MietteDiagnostic,
+    excerpt: Excerpt,
+}
+
+impl fmt::Display for Drawn {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.diagnostic.fmt(f)
+    }
+}
+
+impl std::error::Error for Drawn {}
+
+impl Diagnostic for Drawn {
+    fn code(&self) -> Option<Box<dyn fmt::Display + '_>> {
+        self.diagnostic.code()
+    }
+
+    fn severity(&self) -> Option<Severity> {
+        self.diagnostic.severity()
+    }
+
+    fn help(&self) -> Option<Box<dyn fmt::Display + '_>> {
+        self.diagnostic.help()
+    }
+
+    fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {
+        self.diagnostic.labels()
+    }
+
+    fn source_code(&self) -> Option<&dyn SourceCode> {
+        Some(&self.excerpt)
+    }
+}
+
+/// Lines before and after a finding that the library may ask for.
+const AROUND: usize = 3;
+
+/// Some lines of a source, with their places in it. Columns count characters: the library counts bytes.
 #[derive(Debug)]
 struct Excerpt {
-    source: Source,
+    name: String,
+    text: String,
+    /// Lines of the source that stand before these.
+    first_line: usize,
+    /// Of the finding, counted from 0.
     column: usize,
 }
 
@@ -109,18 +162,81 @@ impl SourceCode for Excerpt {
         before: usize,
         after: usize,
     ) -> Result<Box<dyn SpanContents<'a> + 'a>, MietteError> {
-        let inner = self.source.text.read_span(span, before, after)?;
-        let column = if before == 0 { self.column - 1 } else { inner.column() };
+        let inner = self.text.read_span(span, before, after)?;
+        let column = if before == 0 { self.column } else { inner.column() };
         Ok(Box::new(
             MietteSpanContents::new_named(
-                self.source.name.clone(),
+                self.name.clone(),
                 inner.data(),
                 *inner.span(),
-                inner.line(),
+                inner.line() + self.first_line,
                 column,
                 inner.line_count(),
             )
             .with_language("Markdown"),
         ))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::model::source::{FileId, Source, Span};
+    use crate::review::report::example;
+    use crate::review::testing::review_files;
+
+    const PLAIN: Look = Look { color: false, width: 100 };
+
+    #[test]
+    fn each_finding_is_drawn_under_its_line_and_exceptions_follow_with_their_reason() {
+        let (review, sources) = example();
+        insta::assert_snapshot!(render(&review, &sources, PLAIN));
+    }
+
+    #[test]
+    fn a_report_without_color_has_no_escape_and_one_with_color_has() {
+        let (review, sources) = example();
+        assert!(!render(&review, &sources, PLAIN).contains('\u{1b}'));
+        assert!(render(&review, &sources, Look { color: true, width: 100 }).contains('\u{1b}'));
+    }
+
+    #[test]
+    fn the_summary_counts_what_is_there() {
+        let (review, _) = review_files(&[]);
+        assert_eq!(summary(&review), "nothing to mend");
+        let (review, _) = example();
+        assert_eq!(summary(&review), "1 error, 1 exception accepted");
+        let text = "```toml\ntitle = \"Stronger bones\"\n```\n[x](a.md) [y](b.md)\n";
+        let (review, _) = review_files(&[("content/pages/about.md", text)]);
+        assert_eq!(summary(&review), "2 errors, 1 warning");
+    }
+
+    /// A review of `count` lines, one finding at the last word of each.
+    fn review(count: usize) -> (Review, Sources) {
+        let mut sources = Sources::default();
+        let mut text = String::new();
+        let mut places = Vec::new();
+        for i in 1..=count {
+            text.push_str(&format!("é{i} = "));
+            let start = text.len();
+            text.push_str("wrong");
+            places.push(start..text.len());
+            text.push('\n');
+        }
+        let file: FileId = sources.add(Source::new("content/a.md".to_string(), text));
+        let finding = |at| Finding::new("wrong-value", Span::new(file, at), "no word", "write it");
+        let findings = places.into_iter().map(finding).collect();
+        (Review { findings, exceptions: Vec::new() }, sources)
+    }
+
+    #[test]
+    fn a_finding_is_drawn_with_its_own_lines_and_their_numbers() {
+        let (mut review, sources) = review(500);
+        review.findings = vec![review.findings[299].clone()];
+        let text = render(&review, &sources, Look { color: false, width: 100 });
+        assert!(text.contains("[content/a.md:300:8]"), "{text}");
+        assert!(text.contains("299 │ é299 = wrong\n 300 │ é300 = wrong"), "{text}");
+        assert!(text.contains(" 301 │ é301 = wrong"), "{text}");
+        assert!(!text.contains("302"), "{text}");
     }
 }

@@ -9,6 +9,7 @@ use crate::model::source::{FileId, Span, Spanned};
 use crate::model::week::{VideoPlace, Week};
 use crate::outputs::address::relative;
 use crate::outputs::links::{Target, beside, meant_by, resolve};
+use crate::outputs::media::MediaKind;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -52,7 +53,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     check_exercise_names(case, sink);
     for exercise in case.model.exercises.values() {
         for figure in &exercise.figures {
-            check_attachment(case, &figure.photo, &figure.photo.value, sink);
+            check_attachment(case, &figure.photo, &figure.photo.value, Some(MediaKind::Photo), sink);
         }
     }
     for (_, week) in case.model.weeks() {
@@ -93,19 +94,34 @@ fn check_exercise_names(case: &Case<'_>, sink: &mut Sink<'_>) {
 fn check_video(case: &Case<'_>, week: &Week, sink: &mut Sink<'_>) {
     let Some(video) = &week.video else { return };
     if let VideoPlace::File(file) = &video.place {
-        check_attachment(case, file, &file.value, sink);
+        check_attachment(case, file, &file.value, Some(MediaKind::Video), sink);
     }
     let from = &case.sources.get(week.file).name;
     for captions in &video.captions {
         let name = beside(from, &captions.value).unwrap_or_default();
         let name = name.strip_prefix("content/").unwrap_or_default();
-        check_attachment(case, captions, name, sink);
+        check_attachment(case, captions, name, Some(MediaKind::Captions), sink);
     }
 }
 
 /// `name` is what `place` means, below `content/`.
-fn check_attachment(case: &Case<'_>, place: &Spanned<String>, name: &str, sink: &mut Sink<'_>) {
+fn check_attachment(
+    case: &Case<'_>,
+    place: &Spanned<String>,
+    name: &str,
+    wanted: Option<MediaKind>,
+    sink: &mut Sink<'_>,
+) {
     if case.model.attachments.contains(name) {
+        let kind = MediaKind::of(name);
+        if kind.is_none() || wanted.is_some_and(|w| kind != Some(w)) {
+            let endings = wanted.map_or_else(MediaKind::all_endings, MediaKind::endings);
+            sink.add(
+                place.span,
+                format!("a file of this kind is not published here: `{}`", place.value),
+                format!("save it as one of {endings}"),
+            );
+        }
         return;
     }
     let known = case.model.attachments.iter();
@@ -122,11 +138,14 @@ fn check_attachment(case: &Case<'_>, place: &Spanned<String>, name: &str, sink: 
 
 fn check_picture(case: &Case<'_>, from: &str, address: &Spanned<String>, sink: &mut Sink<'_>) {
     match resolve(from, &address.value).map(|found| found.target) {
-        Ok(Target::Media(name)) => check_attachment(case, address, &name, sink),
+        Ok(Target::Media(name)) => check_attachment(case, address, &name, Some(MediaKind::Photo), sink),
         _ => sink.add(
             address.span,
             format!("the picture `{}` is not below content/media/", address.value),
-            format!("put the file there, and write its place as {}", relative(from, "content/media/NAME.jpg")),
+            format!(
+                "put the file there, and write its place as {}",
+                relative(from, "content/media/NAME.jpg")
+            ),
         ),
     }
 }
@@ -149,7 +168,7 @@ fn check_link(
         }
     };
     let prose = match &found.target {
-        Target::Media(name) => return check_attachment(case, link, name, sink),
+        Target::Media(name) => return check_attachment(case, link, name, None, sink),
         Target::Elsewhere(_) => return,
         Target::Here => Some(prose),
         target => match entries.find(target) {
@@ -225,4 +244,163 @@ fn nearest_file<'n>(file: &str, known: impl Iterator<Item = &'n str> + Clone) ->
     let near = near.or_else(|| nearest(wanted, alike.clone().map(|n| split(n).1)).map(|near| (None, near)));
     let (in_folder, near) = near?;
     alike.clone().find(|n| split(n).1 == near && in_folder.is_none_or(|f| split(n).0 == f))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::nearest_file;
+    use crate::review::testing::{edited, found, review_files};
+
+    const ABOUT: &str = "content/pages/about.md";
+    const WEEK: &str = "content/series/first-steps/week-01.md";
+
+    fn about(prose: &str) -> Vec<String> {
+        found(&[(ABOUT, &format!("```toml\ntitle = \"About us\"\n```\n{prose}\n"))])
+    }
+
+    #[test]
+    fn links_to_entries_headings_and_whole_addresses_are_sound() {
+        for link in [
+            "../exercises/heel-drop.md",
+            "../exercises/heel-drop.md#watch-for",
+            "../exercises/heel-drop.md#",
+            "../series/first-steps/week-01.md",
+            "../series/first-steps/series.toml",
+            "about.md",
+            "#words",
+            "https://clinic.example/a",
+            "mailto:hello@clinic.example",
+            "tel:+15550100",
+        ] {
+            assert_eq!(about(&format!("[x]({link})\n\n## Words")), [""; 0], "{link}");
+        }
+        assert_eq!(about("<hello@clinic.example> and <https://clinic.example>"), [""; 0]);
+    }
+
+    #[test]
+    fn a_link_that_leads_nowhere_says_why() {
+        for (link, message) in [
+            ("", "this link leads nowhere: nothing stands between its round brackets"),
+            ("../exercises/heel-dorp.md", "there is no `content/exercises/heel-dorp.md`"),
+            ("../series/other/series.toml", "there is no `content/series/other/series.toml`"),
+            ("#none", "this entry has no heading `#none`"),
+            (
+                "../series/first-steps/series.toml#week",
+                "`../series/first-steps/series.toml` has no heading `#week`",
+            ),
+            ("javascript:alert(1)", "this link uses `javascript:`, which no reader's browser should open"),
+            ("../../../x.md", "this link leads out of the workspace"),
+            ("../media/none.pdf", "there is no file `../media/none.pdf`"),
+        ] {
+            assert_eq!(about(&format!("[x]({link})")), [format!("broken-link 4:1 {message}")], "{link}");
+        }
+    }
+
+    #[test]
+    fn the_help_of_a_slip_is_the_link_that_was_meant() {
+        let text = "```toml\ntitle = \"About us\"\n```\n[x](../exercises/heel-dorp.md) [y](abuot.md) [z](heel-drop.md)\n";
+        let (review, _) = review_files(&[(ABOUT, text)]);
+        let helps: Vec<&str> = review.findings.iter().map(|f| f.help.as_str()).collect();
+        assert_eq!(
+            helps,
+            [
+                "did you mean `../exercises/heel-drop.md`?",
+                "did you mean `about.md`?",
+                "did you mean `../exercises/heel-drop.md`?"
+            ]
+        );
+    }
+
+    #[test]
+    fn a_picture_stands_below_media_and_is_there() {
+        assert_eq!(
+            about("![A door](../media/door.jpg)"),
+            ["broken-link 4:1 there is no file `../media/door.jpg`"]
+        );
+        assert_eq!(
+            about("![A door](https://photos.example/door.jpg)"),
+            ["broken-link 4:1 the picture `https://photos.example/door.jpg` is not below content/media/"]
+        );
+        let text = "```toml\ntitle = \"About us\"\n```\n![A door](../media/door.jpg)\n";
+        assert_eq!(found(&[(ABOUT, text), ("content/media/door.jpg", "")]), [""; 0]);
+    }
+
+    #[test]
+    fn weeks_and_ladders_name_exercises_that_are_there() {
+        let week = edited(WEEK, &[("id = \"heel-raise\"", "id = \"heel-rise\"")]);
+        let (review, _) = review_files(&[(WEEK, &week)]);
+        assert_eq!(review.findings.len(), 1, "{:?}", review.findings);
+        assert_eq!(review.findings[0].message, "there is no exercise `heel-rise`");
+        assert_eq!(review.findings[0].help, "did you mean `heel-raise`?");
+        for (file, old) in [
+            ("content/exercises/heel-drop.md", "exercise = \"heel-raise\""),
+            ("content/exercises/heel-raise.md", "exercise = \"heel-drop\""),
+        ] {
+            let text = edited(file, &[(old, "exercise = \"toe-dance\"")]);
+            let found = found(&[(file, &text)]);
+            assert_eq!(found.len(), 1, "{found:?}");
+            assert!(found[0].ends_with("there is no exercise `toe-dance`"), "{found:?}");
+        }
+    }
+
+    #[test]
+    fn an_exercise_that_cannot_be_read_is_there_all_the_same() {
+        assert_eq!(
+            found(&[("content/exercises/heel-raise.md", "no fields")]),
+            ["unreadable-entry 1:1 the entry does not open with its fields"]
+        );
+    }
+
+    #[test]
+    fn a_page_or_series_that_cannot_be_read_is_there_all_the_same() {
+        let text = edited(
+            "content/exercises/tall-sit.md",
+            &[("## Finish\n", "## Finish\n[x](../pages/about.md#how-it-works) ")],
+        );
+        assert_eq!(
+            found(&[("content/exercises/tall-sit.md", &text), (ABOUT, "no fields")]),
+            ["unreadable-entry 1:1 the entry does not open with its fields"]
+        );
+        assert_eq!(
+            found(&[("content/series/first-steps/series.toml", " ")]),
+            ["unreadable-entry 1:1 this file is empty"]
+        );
+    }
+
+    #[test]
+    fn photos_videos_and_captions_are_there() {
+        let video = r#"
+[video]
+file = "media/week-01.mp4"
+length = "11:20"
+captions = ["captions/week-01.en.vtt"]
+```
+Welcome"#;
+        let week = edited(WEEK, &[("\n```\nWelcome", video)]);
+        let sit = "content/exercises/tall-sit.md";
+        let figure =
+            "[[figure]]\nfile = \"media/sit.jpg\"\ndescription = \"She sits tall.\"\n\n[[regression]]";
+        let sit_text = edited(sit, &[("[[regression]]", figure)]);
+        let messages: Vec<String> = found(&[(WEEK, &week), (sit, &sit_text)])
+            .iter()
+            .map(|f| f.split_once(' ').unwrap().1.split_once(' ').unwrap().1.to_string())
+            .collect();
+        assert_eq!(
+            messages,
+            [
+                "there is no file `media/sit.jpg`",
+                "there is no file `media/week-01.mp4`",
+                "there is no file `captions/week-01.en.vtt`"
+            ]
+        );
+    }
+
+    #[test]
+    fn the_nearest_file_is_in_the_same_folder_before_others() {
+        let known = ["pages/abort.md", "media/about.jpg", "exercises/about.md"];
+        assert_eq!(nearest_file("pages/about.md", known.into_iter()), Some("pages/abort.md"));
+        assert_eq!(nearest_file("series/about.md", known.into_iter()), Some("exercises/about.md"));
+        assert_eq!(nearest_file("media/abuot.jpg", known.into_iter()), Some("media/about.jpg"));
+        assert_eq!(nearest_file("exercises/heel-drop.md", known.into_iter()), None);
+    }
 }

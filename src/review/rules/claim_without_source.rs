@@ -76,17 +76,70 @@ fn report_uncitable(case: &Case<'_>, claims: &Claims<'_>, place: Span, sink: &mu
     report(case, claims, place, "", HELP, sink);
 }
 
-fn report(
-    case: &Case<'_>,
-    claims: &Claims<'_>,
-    place: Span,
-    what: &str,
-    help: &str,
-    sink: &mut Sink<'_>,
-) {
+fn report(case: &Case<'_>, claims: &Claims<'_>, place: Span, what: &str, help: &str, sink: &mut Sink<'_>) {
     let Some(found) = claims.first_in(case.sources.slice(place)) else { return };
     let start = place.start as usize;
     let span = Span::new(place.file, start + found.start..start + found.end);
     let words = case.sources.slice(span).split_whitespace().collect::<Vec<_>>().join(" ");
     sink.add(span, format!("`{words}` promises a health effect{what}"), help);
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::review::testing::{edited, found};
+
+    const DROP: &str = "content/exercises/heel-drop.md";
+
+    #[test]
+    fn a_source_in_the_paragraph_is_enough_and_one_in_another_is_not() {
+        let intro = "Small thuds tell your hip bones to stay strong. [@brooke-wavell-2022]";
+        for (new, count) in [
+            ("You get stronger bones.\nOne says so. [@brooke-wavell-2022]", 0),
+            ("You get stronger bones.\n\nOne says so. [@brooke-wavell-2022]", 1),
+            ("- You get stronger bones. [@brooke-wavell-2022]\n- It prevents falls.", 1),
+            ("## Stronger bones [@brooke-wavell-2022]\n", 1),
+            ("You get *stronger*\nbones.", 1),
+        ] {
+            let found = found(&[(DROP, &edited(DROP, &[(intro, new)]))]);
+            assert_eq!(found.len(), count, "{new}: {found:?}");
+            assert!(found.iter().all(|f| f.starts_with("claim-without-source")), "{found:?}");
+        }
+    }
+
+    #[test]
+    fn texts_that_cannot_cite_promise_nothing() {
+        let week = "content/series/first-steps/week-02.md";
+        let series = "content/series/first-steps/series.toml";
+        let sit = "content/exercises/tall-sit.md";
+        for (file, old) in [
+            (DROP, "Heel drop at the counter"),
+            (DROP, "Rise on your toes, then let your heels drop with a light thud."),
+            (DROP, "Seated heel stamp"),
+            (DROP, "Sit tall. Lift both heels and press them down firmly."),
+            (DROP, "Let go with one hand."),
+            (DROP, "Use the seated version until your clinician says that impact is safe."),
+            (sit, "Lean on the back of the chair, and rest after each one."),
+            (week, "A little more"),
+            (week, "Both feet land together."),
+            (week, "Which movement felt easier than last week?"),
+            (series, "Two weeks of gentle exercise at home."),
+            (series, "Older adults with weak bones who are new to exercise."),
+            ("content/pages/about.md", "Who we are, and how to reach us."),
+            ("site.toml", "A small series of home exercises, to learn from and to replace with your own."),
+        ] {
+            let text = edited(file, &[(&format!("\"{old}\""), "\"Lowers your blood pressure\"")]);
+            let found = found(&[(file, &text)]);
+            assert_eq!(found.len(), 1, "{file}: {old}: {found:?}");
+            assert!(found[0].ends_with("`Lowers your blood pressure` promises a health effect"), "{found:?}");
+        }
+    }
+
+    #[test]
+    fn the_place_is_right_behind_accents_and_in_a_file_with_carriage_returns() {
+        let text = "\u{feff}```toml\r\ntitle = \"Café\"\r\n```\r\nÀ côté: it builds\r\nbone for you.\r\n";
+        assert_eq!(
+            found(&[("content/pages/about.md", text)]),
+            ["claim-without-source 4:12 `builds bone` promises a health effect without a source"]
+        );
+    }
 }

@@ -62,3 +62,51 @@ fn is_off_floor(variation: &Variation) -> bool {
     variation.position.as_ref().is_some_and(|p| !p.value.is_on_floor())
         || variation.removes.iter().any(|d| d.value == "floor-transfer")
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::model::vocabulary::{Position, Vocabulary};
+    use crate::review::testing::{edited, found};
+
+    const RAISE: &str = "content/exercises/heel-raise.md";
+
+    fn with(position: &str, variation: &str) -> Vec<String> {
+        let position = format!("position = \"{position}\"\nsupport");
+        let text = edited(
+            RAISE,
+            &[
+                ("position = \"standing\"\nsupport", &position),
+                ("position = \"seated\"\ntext", &format!("{variation}text")),
+            ],
+        );
+        found(&[(RAISE, &text)])
+    }
+
+    #[test]
+    fn every_position_on_the_floor_needs_a_variation_off_the_floor() {
+        for position in Position::ALL.iter().filter(|p| p.is_on_floor()) {
+            let word = position.word();
+            let expected = format!(
+                "floor-only 4:12 `Heel raise at the counter` is done `{word}`, with no variation off the floor"
+            );
+            assert_eq!(with(word, ""), [expected.as_str()]);
+            assert_eq!(with(word, "position = \"kneeling\"\n"), [expected.as_str()]);
+            for answer in
+                ["position = \"seated\"\n", "position = \"standing\"\n", "removes = [\"floor-transfer\"]\n"]
+            {
+                assert_eq!(with(word, answer), [""; 0], "{word}, {answer}");
+            }
+        }
+        assert_eq!(with("seated", ""), [""; 0]);
+        assert_eq!(with("standing", ""), [""; 0]);
+    }
+
+    #[test]
+    fn a_position_that_cannot_be_read_is_not_on_the_floor() {
+        for (position, variation) in [("upside-down", ""), ("lying", "position = 3\n")] {
+            let found = with(position, variation);
+            assert_eq!(found.len(), 1, "{found:?}");
+            assert!(found[0].starts_with("wrong-value"), "{found:?}");
+        }
+    }
+}

@@ -79,3 +79,41 @@ fn is_known(case: &Case<'_>, week: &Week) -> bool {
             case.model.exercises.get(&used.id.value).is_some_and(|e| e.standing.knows("component"))
         })
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::review::testing::{edited, found};
+
+    const WEEK: &str = "content/series/first-steps/week-01.md";
+
+    #[test]
+    fn a_week_without_any_exercise_lacks_all_four() {
+        let text = "```toml\nweek = 1\ntitle = \"Tall\"\ndate = 2026-01-12\nexercises = []\n```\n";
+        let expected = ["balance", "posture", "power", "strength"];
+        assert_eq!(
+            found(&[(WEEK, text)]),
+            expected.map(|c| format!("missing-component 5:1 week 1 has no `{c}` exercise"))
+        );
+    }
+
+    #[test]
+    fn what_the_component_of_an_exercise_is_must_be_known() {
+        let week = edited(WEEK, &[("  { id = \"feet-together-stand\" },\n", "  { id = \"toe-stand\" },\n")]);
+        assert_eq!(found(&[(WEEK, &week)]).len(), 1, "a broken link alone");
+        let stand = "content/exercises/feet-together-stand.md";
+        let without = edited(stand, &[("component = \"balance\"\n", "")]);
+        assert_eq!(found(&[(stand, &without)]), ["missing-field 1:1 the exercise has no `component`"]);
+        let wrong = edited(stand, &[("component = \"balance\"", "component = \"yoga\"")]);
+        let found = found(&[(stand, &wrong)]);
+        assert_eq!(found.len(), 1, "{found:?}");
+    }
+
+    #[test]
+    fn a_list_of_exercises_that_cannot_be_read_lacks_nothing() {
+        let week =
+            edited(WEEK, &[("{ id = \"feet-together-stand\" }", "{ name = \"feet-together-stand\" }")]);
+        let found = found(&[(WEEK, &week)]);
+        assert!(found.iter().all(|f| !f.starts_with("missing-component")), "{found:?}");
+        assert!(!found.is_empty());
+    }
+}

@@ -83,7 +83,11 @@ fn report_absent(case: &Case<'_>, exercise: &Exercise, name: SectionName, sink: 
             // A heading of the right words at another level is no section.
             let other = exercise.prose.headings.iter().find(|h| h.level != 2 && h.title.value == wanted);
             let place = other.map_or(exercise.place(), |h| h.title.span);
-            sink.add(place, message, format!("add a line `## {wanted}` and below it what the client has to know"));
+            sink.add(
+                place,
+                message,
+                format!("add a line `## {wanted}` and below it what the client has to know"),
+            );
         }
     }
 }
@@ -102,5 +106,50 @@ fn check_content(case: &Case<'_>, name: SectionName, section: &Section, sink: &m
             format!("the section `{called}` has no numbered list"),
             "write the steps as a list that begins with `1. `, one action a step",
         );
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::review::testing::{edited, found, review_files};
+
+    const SIT: &str = "content/exercises/tall-sit.md";
+
+    #[test]
+    fn each_way_to_lack_a_section_is_told_at_its_place() {
+        let set_up = "## Set up\nSit near the front of a sturdy chair. Put both feet flat on the floor.\n";
+        for (old, new, expected) in [
+            (set_up, "", "2:9 `Tall sit` has no section `Set up`"),
+            (set_up, "## Set up\n", "38:1 the section `Set up` is empty"),
+            ("## Set up", "### Set up", "38:1 `Tall sit` has no section `Set up`"),
+            ("## Set up", "## SET UP", ""),
+            ("## Set up", "## Setup", "38:1 `Tall sit` has no section `Set up`"),
+            ("## Move\n1. Reach", "## Move\n- Reach", ""),
+            ("## Finish\n", "", ""),
+        ] {
+            let found = found(&[(SIT, &edited(SIT, &[(old, new)]))]);
+            let expected: Vec<String> = Some(expected)
+                .filter(|e| !e.is_empty())
+                .map(|e| format!("missing-section {e}"))
+                .into_iter()
+                .collect();
+            assert_eq!(found, expected, "{new}");
+        }
+    }
+
+    #[test]
+    fn a_list_inside_a_list_or_without_numbers_is_no_list_of_steps() {
+        let steps = "1. Reach the top of your head to the ceiling.\n2. Draw your shoulders back and down.\n\
+                     3. Hold, and keep breathing.\n4. Let go and rest.\n";
+        for new in ["- Reach.\n- Rest.\n", "- Reach:\n  1. up\n  2. down\n", "Reach.\n"] {
+            let found = found(&[(SIT, &edited(SIT, &[(steps, new)]))]);
+            assert_eq!(found, ["missing-section 41:1 the section `Move` has no numbered list"], "{new}");
+        }
+    }
+
+    #[test]
+    fn a_near_miss_is_named_in_the_help() {
+        let (review, _) = review_files(&[(SIT, &edited(SIT, &[("## Set up", "## Sett up")]))]);
+        assert_eq!(review.findings[0].help, "did you mean `## Set up`?");
     }
 }

@@ -29,6 +29,7 @@ rules![
     ladder_loop,
     twin_anchor,
     skipped_heading,
+    dropped_html,
     week_gap,
     repeated_exercise,
     review_overdue,

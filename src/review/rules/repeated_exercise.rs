@@ -37,9 +37,8 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     for series in case.model.series.values() {
         for pair in series.weeks.windows(2) {
             let [before, week] = pair else { continue };
-            let known = [before, week].iter().all(|w| {
-                w.standing.is_sound("exercises") && w.standing.knows("week")
-            });
+            let known =
+                [before, week].iter().all(|w| w.standing.is_sound("exercises") && w.standing.knows("week"));
             if known && week.number.value == before.number.value + 1 {
                 check_pair(case, before, week, sink);
             }
@@ -70,5 +69,54 @@ fn dose(exercise: &Exercise, used: &WeekExercise) -> Dose {
     match &used.dose {
         Some(changed) => exercise.dose.overridden_by(changed),
         None => exercise.dose.clone(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::review::testing::{edited, found};
+
+    const SECOND: &str = "content/series/first-steps/week-02.md";
+
+    fn with(used: &str) -> Vec<String> {
+        found(&[(SECOND, &edited(SECOND, &[("{ id = \"tall-sit\", dose = { reps = 8 } }", used)]))])
+    }
+
+    #[test]
+    fn the_dose_of_the_week_counts_not_whether_it_is_written() {
+        let repeated = ["repeated-exercise 8:10 `tall-sit` is in the same dose as in week 1"];
+        assert_eq!(with("{ id = \"tall-sit\" }"), repeated);
+        assert_eq!(with("{ id = \"tall-sit\", dose = { reps = \"5\", rest = \"10 s\" } }"), repeated);
+        assert_eq!(with("{ id = \"tall-sit\", dose = { rest = \"15 s\" } }"), [""; 0]);
+    }
+
+    #[test]
+    fn a_minute_is_sixty_seconds() {
+        let first = "content/series/first-steps/week-01.md";
+        let in_minutes = edited(
+            first,
+            &[("{ id = \"sit-to-stand\" }", "{ id = \"sit-to-stand\", dose = { rest = \"1 min\" } }")],
+        );
+        let in_seconds = edited(SECOND, &[("reps = \"10-12\"", "rest = \"60 s\"")]);
+        assert_eq!(
+            found(&[(first, &in_minutes), (SECOND, &in_seconds)]),
+            ["repeated-exercise 10:10 `sit-to-stand` is in the same dose as in week 1"]
+        );
+    }
+
+    #[test]
+    fn a_dose_that_cannot_be_read_is_no_repetition() {
+        let found = with("{ id = \"tall-sit\", dose = { reps = \"many\" } }");
+        assert_eq!(found.len(), 1, "{found:?}");
+        assert!(found[0].starts_with("wrong-value"), "{found:?}");
+    }
+
+    #[test]
+    fn a_week_in_between_is_no_repetition() {
+        let text = edited(
+            SECOND,
+            &[("week = 2\n", "week = 3\n"), ("2026-01-19", "2026-01-26"), (", dose = { reps = 8 }", "")],
+        );
+        assert_eq!(found(&[(SECOND, &text)]), ["week-gap 2:8 week 2 is missing"]);
     }
 }

@@ -66,3 +66,41 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
 fn is_over(on: Date, today: Date) -> bool {
     on.checked_add(MONTHS.months()).is_ok_and(|until| until < today)
 }
+
+#[cfg(test)]
+mod tests {
+    use jiff::civil::date;
+
+    use crate::review::testing::{edited, found, lines, review_bytes};
+
+    const RAISE: &str = "content/exercises/heel-raise.md";
+    const REVIEWED: &str = "reviewed = { by = \"A. Reviewer, PT\", on = 2026-01-05 }\n";
+
+    #[test]
+    fn a_review_holds_to_the_day_a_year_later() {
+        let on = |day| lines(&review_bytes(Vec::new(), day)).len();
+        assert_eq!(on(date(2027, 1, 5)), 0);
+        assert_eq!(on(date(2027, 1, 6)), 5, "each of the five exercises");
+        assert_eq!(on(date(2026, 1, 5)), 0);
+        assert_eq!(on(date(2026, 1, 4)), 5, "a day yet to come");
+    }
+
+    #[test]
+    fn no_review_is_told_at_the_title_and_a_broken_one_by_its_own_mistake_alone() {
+        let none = edited(RAISE, &[(REVIEWED, "")]);
+        assert_eq!(
+            found(&[(RAISE, &none)]),
+            ["review-overdue 2:9 `Heel raise at the counter` has not been reviewed"]
+        );
+        for (new, rule) in [
+            ("reviewed = { by = \"A. Reviewer, PT\" }\n", "missing-field"),
+            ("reviewed = { by = \"A. Reviewer, PT\", on = \"May\" }\n", "wrong-value"),
+            ("reviewed = \"yes\"\n", "wrong-value"),
+            ("review = { by = \"A. Reviewer, PT\", on = 2026-01-05 }\n", "unknown-field"),
+        ] {
+            let found = found(&[(RAISE, &edited(RAISE, &[(REVIEWED, new)]))]);
+            assert_eq!(found.len(), 1, "{new}: {found:?}");
+            assert!(found[0].starts_with(rule), "{new}: {found:?}");
+        }
+    }
+}

@@ -19,7 +19,7 @@ title = "About us"
 <p id="phone">Call us in the morning.</p>
 
 <p id="phone">Call us in the afternoon.</p>
-^^^^^^^^^^^^^ two elements of this page have the id `phone`
+   ^^^^^^^^^^ two elements of this page have the id `phone`
 "#,
     ),
     good: Example::whole(

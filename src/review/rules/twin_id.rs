@@ -51,3 +51,32 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::review::testing::{edited, found};
+
+    #[test]
+    fn ids_that_differ_in_capital_letters_alone_are_twins_without_broken_links() {
+        let text = edited("content/exercises/tall-sit.md", &[]);
+        assert_eq!(
+            found(&[("content/exercises/Tall-Sit.md", &text)]),
+            ["twin-id 2:9 `tall-sit` is also the id of content/exercises/Tall-Sit.md"]
+        );
+    }
+
+    #[test]
+    fn entries_of_different_kinds_may_share_an_id() {
+        let page = "```toml\ntitle = \"Tall sit\"\n```\nHello.\n";
+        assert_eq!(found(&[("content/pages/tall-sit.md", page)]), [""; 0]);
+    }
+
+    #[test]
+    fn an_exercise_does_not_take_the_place_of_the_list() {
+        let text = edited("content/exercises/tall-sit.md", &[]);
+        assert_eq!(
+            found(&[("content/exercises/index.md", &text)]),
+            ["twin-id 2:9 `index` is also the name of the page that lists all exercises"]
+        );
+    }
+}

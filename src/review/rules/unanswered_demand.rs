@@ -17,7 +17,10 @@ pub(super) static RULE: Rule = Rule {
     safety: true,
     finds: "A week uses an exercise with a demand that one of the precautions of its series restricts, and no\n\
             variation or regression takes the demand away. Where the precaution says `modify` or `ask`, a\n\
-            caution that names the precaution is an answer too; where it says `avoid`, it is not.",
+            caution that names the precaution is an answer too; where it says `avoid`, it is not.\n\
+            A version that `adds` the same demand, or another that the precaution says to avoid, takes\n\
+            nothing away; one that adds a demand to modify or to ask about needs that caution beside it.\n\
+            What a regression to another exercise takes away is as its author declares it in `removes`.",
     why: "The series promises to serve people with that precaution. They would get a movement that can hurt\n\
           them, without a safe version and without a word.",
     bad: Example::lines(
@@ -98,7 +101,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
             for (precaution, first) in &uses {
                 let Some(row) = case.model.site.catalogue.row(precaution, &demand.value) else { continue };
                 if !is_answered(case, exercise, &demand.value, precaution, row) {
-                    report(exercise, demand, precaution, row, first, sink);
+                    report(case, exercise, demand, precaution, row, first, sink);
                 }
             }
         }
@@ -122,11 +125,18 @@ fn uses<'a>(case: &Case<'a>) -> BTreeMap<&'a str, BTreeMap<&'a str, Use<'a>>> {
 }
 
 fn is_answered(case: &Case<'_>, exercise: &Exercise, demand: &str, precaution: &str, row: &Row) -> bool {
-    let lists = |list: &[Spanned<String>]| list.iter().any(|d| d.value == demand);
+    let catalogue = &case.model.site.catalogue;
+    let answers = |removes: &[Spanned<String>], adds: &[Spanned<String>]| {
+        lists(removes, demand) && exercise.spoils(adds, demand, precaution, catalogue).is_none()
+    };
     let cautioned = || exercise.cautions.iter().any(|c| c.names(precaution));
-    exercise.variations.iter().any(|v| lists(&v.removes))
-        || exercise.regressions.iter().any(|r| lists(&r.removes) && !leads_to_same(case, r, demand))
+    exercise.variations.iter().any(|v| answers(&v.removes, &v.adds))
+        || exercise.regressions.iter().any(|r| answers(&r.removes, &r.adds) && !leads_to_same(case, r, demand))
         || (row.by != Restriction::Avoid && cautioned())
+}
+
+fn lists(list: &[Spanned<String>], demand: &str) -> bool {
+    list.iter().any(|d| d.value == demand)
 }
 
 /// True for a regression to an exercise that has the demand itself: it cannot take it away.
@@ -136,6 +146,7 @@ fn leads_to_same(case: &Case<'_>, regression: &Change, demand: &str) -> bool {
 }
 
 fn report(
+    case: &Case<'_>,
     exercise: &Exercise,
     demand: &Spanned<String>,
     precaution: &str,
@@ -152,9 +163,16 @@ fn report(
     let untrue = exercise
         .regressions
         .iter()
-        .filter(|r| r.removes.iter().any(|d| d.value == demand.value))
+        .filter(|r| lists(&r.removes, &demand.value) && leads_to_same(case, r, &demand.value))
         .find_map(|r| r.exercise())
         .map(|id| format!("; the regression to `{}` takes nothing away, it has the demand too", id.value))
+        .unwrap_or_default();
+    let variations = exercise.variations.iter().map(|v| (&v.removes, &v.adds));
+    let versions = variations.chain(exercise.regressions.iter().map(|r| (&r.removes, &r.adds)));
+    let spoilt = versions
+        .filter(|(removes, _)| lists(removes, &demand.value))
+        .find_map(|(_, adds)| exercise.spoils(adds, &demand.value, precaution, &case.model.site.catalogue))
+        .map(|added| format!("; a version that adds `{}` is no answer for `{precaution}`", added.value))
         .unwrap_or_default();
     sink.add(
         demand.span,
@@ -162,6 +180,168 @@ fn report(
             "`{}` has no answer for `{precaution}`, which week {} of `{}` serves",
             demand.value, first.week, first.series
         ),
-        format!("{answer}{instead}{untrue}"),
+        format!("{answer}{instead}{untrue}{spoilt}"),
     );
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::review::testing::{edited, found, review_files};
+    use crate::workspace::sample;
+
+    const DROP: &str = "content/exercises/heel-drop.md";
+    const NO_REMOVAL: [(&str, &str); 2] = [
+        ("position = \"seated\"\nremoves = [\"impact-low\"]\n", "position = \"seated\"\n"),
+        ("exercise = \"heel-raise\"\nremoves = [\"impact-low\"]\n", "exercise = \"heel-raise\"\n"),
+    ];
+    const NO_CAUTION: (&str, &str) = ("for = [\"spine-fracture\"]", "for = \"everyone\"");
+
+    /// The demands that heel-drop leaves open for whom, with the sample's demand replaced by `demand`.
+    fn open(demand: &str, replaced: &[(&str, &str)]) -> Vec<String> {
+        let line = format!("demands = [\"{demand}\"]");
+        let mut all = vec![("demands = [\"impact-low\"]", line.as_str())];
+        all.extend(replaced);
+        let text = edited(DROP, &all);
+        let open = found(&[(DROP, &text)]).into_iter().map(|f| {
+            let words: Vec<&str> = f.split('`').collect();
+            format!("{}{} {}", words[0], words[1], words.get(3).unwrap_or(&""))
+        });
+        open.collect()
+    }
+
+    #[test]
+    fn a_variation_or_a_regression_that_takes_the_demand_away_is_an_answer() {
+        for taken in NO_REMOVAL {
+            assert_eq!(open("impact-low", &[taken, NO_CAUTION]), [""; 0], "without {}", taken.0);
+        }
+        assert_eq!(
+            open("impact-low", &[NO_REMOVAL[0], NO_REMOVAL[1], NO_CAUTION]),
+            ["unanswered-demand 6:12 impact-low spine-fracture"]
+        );
+    }
+
+    #[test]
+    fn a_caution_that_names_the_precaution_answers_modify_and_ask_but_not_avoid() {
+        // spine-fracture: floor-transfer modify, impact-low ask, impact-moderate avoid.
+        let without = [NO_REMOVAL[0], NO_REMOVAL[1]];
+        assert_eq!(open("impact-low", &without), [""; 0], "ask");
+        let served = |precaution: &'static str| (NO_CAUTION.0, precaution);
+        let both = served("for = [\"spine-fracture\", \"unsteady\"]");
+        assert_eq!(
+            open("floor-transfer", &[without[0], without[1], both]),
+            ["unanswered-demand 6:12 floor-transfer no-floor"],
+            "modify for two, avoid for the third"
+        );
+        assert_eq!(
+            open("impact-moderate", &[without[0], without[1], both]),
+            ["unanswered-demand 6:12 impact-moderate spine-fracture"],
+            "avoid"
+        );
+        assert_eq!(
+            open("impact-moderate", &[without[0], without[1], NO_CAUTION]),
+            [
+                "unanswered-demand 6:12 impact-moderate spine-fracture",
+                "unanswered-demand 6:12 impact-moderate unsteady"
+            ],
+            "a caution for everyone names nobody"
+        );
+    }
+
+    #[test]
+    fn a_regression_to_an_exercise_with_the_same_demand_takes_nothing_away() {
+        let drop = edited(DROP, &[NO_REMOVAL[0], NO_CAUTION]);
+        let raise = "content/exercises/heel-raise.md";
+        let same = edited(raise, &[("demands = []", "demands = [\"impact-low\"]")]);
+        let found = found(&[(DROP, &drop), (raise, &same)]);
+        assert_eq!(found.len(), 2, "{found:?}");
+        assert!(found.iter().all(|f| f.starts_with("unanswered-demand 6:12 `impact-low`")), "{found:?}");
+    }
+
+    #[test]
+    fn what_no_served_precaution_restricts_needs_no_answer() {
+        let without = [NO_REMOVAL[0], NO_REMOVAL[1], NO_CAUTION];
+        assert_eq!(open("quick-rise", &without), [""; 0], "no precaution that the series serves");
+        let week = "content/series/first-steps/week-02.md";
+        let raise = edited(week, &[("id = \"heel-drop\"", "id = \"heel-raise\", dose = { reps = 12 }")]);
+        let drop = edited(DROP, &without);
+        assert_eq!(found(&[(DROP, &drop), (week, &raise)]), [""; 0], "no week uses it");
+    }
+
+    #[test]
+    fn the_first_week_that_uses_the_exercise_is_named_once() {
+        let drop = edited(DROP, &[NO_REMOVAL[0], NO_REMOVAL[1], NO_CAUTION]);
+        let week = "content/series/first-steps/week-01.md";
+        let first = edited(week, &[("id = \"heel-raise\"", "id = \"heel-drop\", dose = { reps = 5 }")]);
+        assert_eq!(
+            found(&[(DROP, &drop), (week, &first)]),
+            [
+                "unanswered-demand 6:12 `impact-low` has no answer for `spine-fracture`, which week 1 of `first-steps` serves"
+            ]
+        );
+    }
+
+    #[test]
+    fn what_could_not_be_read_of_an_answer_is_reported_alone() {
+        for (old, new, rule) in [
+            (
+                "removes = [\"impact-low\"]\ntext = \"Sit",
+                "removes = \"impact-low\"\ntext = \"Sit",
+                "wrong-value",
+            ),
+            (
+                "removes = [\"impact-low\"]\ntext = \"Sit",
+                "remove = [\"impact-low\"]\ntext = \"Sit",
+                "unknown-field",
+            ),
+            ("for = [\"spine-fracture\"]", "for = 1", "wrong-value"),
+            ("[[caution]]", "[[cautions]]", "unknown-field"),
+            ("[[variation]]", "[[variations]]", "unknown-field"),
+        ] {
+            let mut replaced: Vec<(&str, &str)> = vec![(old, new), NO_REMOVAL[1]];
+            if !old.starts_with("removes") {
+                replaced.push(NO_REMOVAL[0]);
+            }
+            if !old.contains("for") && !old.contains("caution") {
+                replaced.push(NO_CAUTION);
+            }
+            let found = found(&[(DROP, &edited(DROP, &replaced))]);
+            assert_eq!(found.len(), 1, "{new}: {found:?}");
+            assert!(found[0].starts_with(rule), "{new}: {found:?}");
+        }
+    }
+
+    /// The demands without an answer when the seated version of the sample's heel drop adds `adds`.
+    fn unanswered(adds: &str, for_: &str) -> Vec<String> {
+        let file = "content/exercises/heel-drop.md";
+        let text = sample::text(file)
+            .unwrap()
+            .replace("removes = [\"impact-low\"]\ntext", &format!("removes = [\"impact-low\"]\nadds = {adds}\ntext"))
+            .replace("exercise = \"heel-raise\"\nremoves = [\"impact-low\"]", "exercise = \"heel-raise\"")
+            .replace("for = [\"spine-fracture\"]", &format!("for = {for_}"));
+        let (review, _) = review_files(&[(file, &text)]);
+        assert!(review.findings.iter().all(|f| f.rule == "unanswered-demand"), "{:?}", review.findings);
+        review.findings.into_iter().map(|f| format!("{} ({})", f.message, f.help)).collect()
+    }
+
+    #[test]
+    fn a_version_that_adds_what_the_precaution_restricts_is_no_answer() {
+        assert_eq!(unanswered("[]", "\"everyone\""), [""; 0]);
+        assert_eq!(unanswered("[\"kneeling\"]", "\"everyone\""), [""; 0], "not restricted for those served");
+        for (adds, for_) in [
+            ("[\"impact-low\"]", "\"everyone\""),
+            ("[\"impact-high\"]", "\"everyone\""),
+            ("[\"end-range-flexion\"]", "\"everyone\""),
+        ] {
+            let found = unanswered(adds, for_);
+            assert!(found.iter().any(|f| f.contains("`impact-low` has no answer for `spine-fracture`")), "{adds}: {found:?}");
+            assert!(found[0].contains("a version that adds"), "{found:?}");
+        }
+    }
+
+    #[test]
+    fn a_version_that_adds_what_is_to_be_modified_needs_the_caution() {
+        let found = unanswered("[\"floor-transfer\"]", "\"everyone\"");
+        assert!(found.iter().any(|f| f.contains("`impact-low` has no answer for `spine-fracture`")), "{found:?}");
+        assert_eq!(unanswered("[\"floor-transfer\"]", "[\"spine-fracture\"]"), [""; 0]);
+    }
 }

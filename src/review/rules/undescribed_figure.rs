@@ -50,3 +50,36 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::review::testing::{edited, found};
+
+    #[test]
+    fn a_figure_needs_words_and_a_blank_is_none() {
+        let file = "content/exercises/tall-sit.md";
+        for (description, expected) in [
+            ("", Some("undescribed-figure")),
+            ("description = \"  \"\n", Some("undescribed-figure")),
+            ("description = \"She sits tall.\"\n", None),
+            ("description = 1\n", Some("wrong-value")),
+            ("descripton = \"She sits tall.\"\n", Some("unknown-field")),
+        ] {
+            let figure = format!("[[figure]]\nfile = \"media/sit.jpg\"\n{description}\n[[regression]]");
+            let text = edited(file, &[("[[regression]]", &figure)]);
+            let found = found(&[(file, &text), ("content/media/sit.jpg", "")]);
+            assert_eq!(found.len(), usize::from(expected.is_some()), "{description}: {found:?}");
+            assert!(expected.is_none_or(|rule| found[0].starts_with(rule)), "{description}: {found:?}");
+        }
+    }
+
+    #[test]
+    fn the_words_of_a_picture_may_be_emphasised() {
+        let text =
+            "```toml\ntitle = \"About us\"\n```\n![The *door*](../media/a.jpg)\n\n![ ](../media/a.jpg)\n";
+        assert_eq!(
+            found(&[("content/pages/about.md", text), ("content/media/a.jpg", "")]),
+            ["undescribed-figure 6:1 the picture `../media/a.jpg` has no description"]
+        );
+    }
+}

@@ -52,3 +52,38 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::review::testing::{found, review_files};
+
+    const ABOUT: &str = "content/pages/about.md";
+    const BIB: &str = "content/references.bib";
+    const CITES: &str =
+        "```toml\ntitle = \"About us\"\n```\nSo they say [@brooke-wavell-2022; @beck-2071, p. 3].\n";
+
+    #[test]
+    fn each_key_of_a_citation_is_looked_up() {
+        assert_eq!(found(&[(ABOUT, CITES)]), ["unknown-citation 4:13 the references have no `beck-2071`"]);
+    }
+
+    #[test]
+    fn references_that_cannot_be_read_may_have_the_key() {
+        for bib in ["@article{a,", "\n"] {
+            let found = found(&[(ABOUT, CITES), (BIB, bib)]);
+            assert!(!found.is_empty());
+            assert!(found.iter().all(|f| f.starts_with("unreadable-entry")), "{found:?}");
+        }
+    }
+
+    #[test]
+    fn the_help_names_the_nearest_key_or_where_to_add_it() {
+        let text = CITES.replace("brooke-wavell-2022", "brooke-wavell-2020");
+        let (review, _) = review_files(&[(ABOUT, &text)]);
+        let helps: Vec<&str> = review.findings.iter().map(|f| f.help.as_str()).collect();
+        assert_eq!(
+            helps,
+            ["add the source to content/references.bib under this key", "did you mean `brooke-wavell-2022`?"]
+        );
+    }
+}

@@ -80,3 +80,61 @@ fn reason(exercise: &Exercise) -> Option<(Span, String)> {
         None => None,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::review::testing::{edited, found};
+
+    const RAISE: &str = "content/exercises/heel-raise.md";
+
+    fn with(demands: &str, support: &str, variation: &str) -> Vec<String> {
+        let text = edited(
+            RAISE,
+            &[
+                ("demands = []", &format!("demands = [{demands}]")),
+                ("support = [\"counter\"]\n", support),
+                ("position = \"seated\"\ntext", &format!("{variation}text")),
+            ],
+        );
+        found(&[(RAISE, &text)])
+    }
+
+    #[test]
+    fn one_leg_or_a_narrow_stance_needs_something_to_hold_in_some_version() {
+        for demand in ["single-leg-stance", "narrow-stance"] {
+            let expected = format!(
+                "unsteady-without-support 5:12 `Heel raise at the counter` asks for `{demand}` with nothing to hold"
+            );
+            let demands = format!("\"{demand}\"");
+            assert_eq!(with(&demands, "", ""), [expected.as_str()]);
+            assert_eq!(with(&demands, "support = []\n", "").len(), 1);
+            assert_eq!(with(&demands, "support = [\"wall\"]\n", ""), [""; 0]);
+            assert_eq!(with(&demands, "", "support = [\"rail\"]\n"), [""; 0]);
+        }
+        assert_eq!(with("\"head-turn\"", "", ""), [""; 0], "another demand");
+        assert_eq!(with("", "", ""), [""; 0]);
+    }
+
+    #[test]
+    fn a_balance_exercise_needs_something_to_hold_whatever_it_asks() {
+        let stand = "content/exercises/feet-together-stand.md";
+        let text = edited(
+            stand,
+            &[
+                ("support = [\"counter\"]\ndemands = [\"narrow-stance\"]", "demands = []"),
+                ("apart\"\nsupport = [\"counter\"]\nremoves = [\"narrow-stance\"]", "apart\""),
+            ],
+        );
+        assert_eq!(
+            found(&[(stand, &text)]),
+            ["unsteady-without-support 3:13 `Feet together stand` trains `balance` with nothing to hold"]
+        );
+    }
+
+    #[test]
+    fn a_support_that_cannot_be_read_may_be_one() {
+        let found = with("\"narrow-stance\"", "support = [\"broomstick\"]\n", "");
+        assert_eq!(found.len(), 1, "{found:?}");
+        assert!(found[0].starts_with("wrong-value"), "{found:?}");
+    }
+}

@@ -5,6 +5,7 @@ use jiff::civil::Date;
 use crate::model::finding::Level;
 use crate::model::series::Series;
 use crate::model::week::Week;
+use crate::outputs::links::{Target, meant_by};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -60,23 +61,31 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
             check_start(series, week, sink);
         }
         // A number that could not be read may be the one that seems to be missing.
-        if series.weeks.iter().all(|w| w.standing.knows("week")) {
+        let written = case.sources.iter().filter(|(_, s)| is_week_of(series, &s.name)).count();
+        if series.weeks.len() == written && series.weeks.iter().all(|w| w.standing.knows("week")) {
             check_numbers(case, series, sink);
             check_dates(series, sink);
         }
     }
 }
 
+fn is_week_of(series: &Series, file: &str) -> bool {
+    matches!(meant_by(file), Some(Target::Week { series: id, .. }) if id == series.id)
+}
+
 fn check_start(series: &Series, week: &Week, sink: &mut Sink<'_>) {
-    let known = series.standing.knows("start") && week.standing.knows("date");
-    let start = series.start.value;
-    if known && week.date.value < start {
+    if is_before_start(series, week) {
         sink.add(
             week.date.span,
-            format!("week {} comes before the series starts on {start}", week.number.value),
+            format!("week {} comes before the series starts on {}", week.number.value, series.start.value),
             "change this date, or `start` in series.toml",
         );
     }
+}
+
+fn is_before_start(series: &Series, week: &Week) -> bool {
+    let known = series.standing.knows("start") && week.standing.knows("date");
+    known && week.date.value < series.start.value
 }
 
 fn check_numbers(case: &Case<'_>, series: &Series, sink: &mut Sink<'_>) {
@@ -106,7 +115,8 @@ fn check_numbers(case: &Case<'_>, series: &Series, sink: &mut Sink<'_>) {
 }
 
 fn check_dates(series: &Series, sink: &mut Sink<'_>) {
-    let dated: Vec<&Week> = series.weeks.iter().filter(|w| w.standing.knows("date")).collect();
+    let sound = |w: &&Week| w.standing.knows("date") && !is_before_start(series, w);
+    let dated: Vec<&Week> = series.weeks.iter().filter(sound).collect();
     for pair in dated.windows(2) {
         let [before, week] = pair else { continue };
         let (number, earlier) = (week.number.value, before.number.value);
@@ -123,7 +133,11 @@ fn check_dates(series: &Series, sink: &mut Sink<'_>) {
         } else {
             continue;
         };
-        sink.add(week.date.span, message, "give each week the date of its own calendar week, one after the other");
+        sink.add(
+            week.date.span,
+            message,
+            "give each week the date of its own calendar week, one after the other",
+        );
     }
 }
 
@@ -131,4 +145,85 @@ fn check_dates(series: &Series, sink: &mut Sink<'_>) {
 fn calendar_week(date: Date) -> i32 {
     const MONDAY: Date = Date::constant(1900, 1, 1);
     date.since(MONDAY).map_or(0, |span| span.get_days()).div_euclid(7)
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::review::testing::{edited, found};
+
+    const SECOND: &str = "content/series/first-steps/week-02.md";
+
+    fn with(number: &str, date: &str) -> Vec<String> {
+        let replaced = [("week = 2", format!("week = {number}")), ("2026-01-19", date.to_string())];
+        let replaced: Vec<(&str, &str)> = replaced.iter().map(|(a, b)| (*a, b.as_str())).collect();
+        found(&[(SECOND, &edited(SECOND, &replaced))])
+    }
+
+    #[test]
+    fn each_slip_of_a_number_or_a_date_is_told_once() {
+        for (number, date, expected) in [
+            ("2", "2026-01-19", None),
+            ("2", "2026-01-21", None),
+            ("3", "2026-01-26", Some("1:1 week 2 is missing")),
+            ("5", "2026-02-09", Some("1:1 weeks 2 to 4 are missing")),
+            ("2", "2026-01-26", Some("week 2 comes 2 weeks after week 1, which is on 2026-01-12")),
+            (
+                "2",
+                "2026-01-12",
+                Some("week 2 is in the same calendar week as week 1, which is on 2026-01-12"),
+            ),
+            (
+                "2",
+                "2026-01-18",
+                Some("week 2 is in the same calendar week as week 1, which is on 2026-01-12"),
+            ),
+            ("1", "2026-01-19", Some("week 1 is also in content/series/first-steps/week-01.md")),
+        ] {
+            let found = with(number, date);
+            let expected = expected.map(|e| e.trim_start_matches("1:1 ").to_string());
+            assert_eq!(found.len(), usize::from(expected.is_some()), "{number} {date}: {found:?}");
+            if let Some(expected) = expected {
+                assert!(found[0].starts_with("week-gap ") && found[0].ends_with(&expected), "{found:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_week_before_the_series_is_told_once_though_it_is_before_the_first_week_too() {
+        assert_eq!(
+            with("2", "2026-01-05"),
+            ["week-gap 4:8 week 2 comes before the series starts on 2026-01-12"]
+        );
+    }
+
+    #[test]
+    fn a_week_before_the_one_before_it_is_out_of_order() {
+        let series = "content/series/first-steps/series.toml";
+        let early = edited(series, &[("start = 2026-01-12", "start = 2026-01-05")]);
+        let second = edited(SECOND, &[("2026-01-19", "2026-01-05")]);
+        assert_eq!(
+            found(&[(series, &early), (SECOND, &second)]),
+            ["week-gap 4:8 week 2 comes before week 1, which is on 2026-01-12"]
+        );
+    }
+
+    #[test]
+    fn a_series_begins_with_week_1() {
+        let first = "content/series/first-steps/week-01.md";
+        let texts = [
+            (first, edited(first, &[("week = 1\n", "week = 2\n")])),
+            (SECOND, edited(SECOND, &[("week = 2\n", "week = 3\n")])),
+        ];
+        let files: Vec<(&str, &str)> = texts.iter().map(|(n, t)| (*n, t.as_str())).collect();
+        assert_eq!(found(&files), ["week-gap 3:8 week 1 is missing"]);
+    }
+
+    #[test]
+    fn a_number_that_cannot_be_read_makes_no_gap() {
+        assert_eq!(
+            with("\"two\"", "2026-01-19"),
+            ["wrong-value 2:8 expected a whole number from 1 to 520, found `two`"]
+        );
+        assert_eq!(with("2", "\"soon\""), ["wrong-value 4:8 expected a date, found `soon`"]);
+    }
 }

@@ -1,0 +1,5 @@
+//! Tests of reading: whatever stands in a file gives findings at their places, never a panic.
+
+mod any_bytes;
+mod reading;
+mod slips;

@@ -1,0 +1,286 @@
+//! Each mistake an author can make in a file, and what she is told of it.
+
+use crate::review::testing::{TODAY, edited, found, lines, review_bytes, review_files};
+
+const DROP: &str = "content/exercises/heel-drop.md";
+const WEEK: &str = "content/series/first-steps/week-01.md";
+const SERIES: &str = "content/series/first-steps/series.toml";
+const ABOUT: &str = "content/pages/about.md";
+const SITE: &str = "site.toml";
+const BIB: &str = "content/references.bib";
+
+fn bytes(file: &str, bytes: &[u8]) -> Vec<String> {
+    lines(&review_bytes(vec![(file.to_string(), bytes.to_vec())], TODAY))
+}
+
+#[test]
+fn a_file_that_is_not_utf_8_points_at_the_byte() {
+    let text = b"```toml\ntitle = \"Caf\xe9\"\n```\n";
+    assert_eq!(
+        bytes(ABOUT, text),
+        ["unreadable-entry 2:13 this file is not text in UTF-8: the first byte that cannot be read is here"]
+    );
+    assert_eq!(bytes(WEEK, b"\xff\xfe`\0`\0").len(), 1, "UTF-16");
+}
+
+#[test]
+fn an_empty_or_huge_file_says_so() {
+    for text in [&b""[..], b" \r\n\t", b"\xef\xbb\xbf"] {
+        assert_eq!(bytes(ABOUT, text), ["unreadable-entry 1:1 this file is empty"]);
+    }
+    assert_eq!(
+        bytes(DROP, &vec![b'x'; 10_000_000]),
+        ["unreadable-entry 1:1 this file has 10.0 MB, expected at most 1 MB of text"]
+    );
+}
+
+#[test]
+fn a_block_that_is_missing_or_never_closes_points_at_its_line() {
+    for (text, expected) in [
+        ("\n# About us\n```toml\n```\n", "2:1 the entry does not open with its fields"),
+        ("---\ntitle: x\n---\n", "1:1 the entry does not open with its fields"),
+        ("```toml\ntitle = \"About us\"\n", "1:1 the block of fields that opens here never closes"),
+    ] {
+        assert_eq!(found(&[(ABOUT, text)]), [format!("unreadable-entry {expected}")]);
+    }
+}
+
+#[test]
+fn places_are_right_with_a_byte_order_mark_accents_and_carriage_returns() {
+    let text = "\u{feff}```toml\r\ntitle = \"Él\"\r\nsummary = \"Año\"  \r\ncolor = 1\r\norder = \"é\"\r\n```\r\nÑ é [x](none.md)\r\n";
+    assert_eq!(
+        found(&[(ABOUT, text)]),
+        [
+            "unknown-field 4:1 the page has no field `color`",
+            "wrong-value 5:9 expected a whole number from 0 to 1000, found `é`",
+            "broken-link 7:5 there is no `content/pages/none.md`",
+        ]
+    );
+}
+
+#[test]
+fn an_unknown_field_says_what_was_meant() {
+    for (file, old, new, help) in [
+        (DROP, "component =", "componet =", "did you mean `component`?"),
+        (DROP, "[[caution]]", "[[cautions]]", "did you mean `caution`?"),
+        (
+            DROP,
+            "removes = [\"impact-low\"]\ntext",
+            "remove = [\"impact-low\"]\ntext",
+            "did you mean `removes`?",
+        ),
+        (DROP, "sets = 2", "set = 2", "did you mean `sets`?"),
+        (WEEK, "question =", "questoin =", "did you mean `question`?"),
+        (WEEK, "{ id = \"heel-raise\" }", "{ id = \"heel-raise\", focsu = \"x\" }", "did you mean `focus`?"),
+        (SERIES, "audience =", "audiance =", "did you mean `audience`?"),
+        (SITE, "[educator]", "[educater]", "did you mean `educator`?"),
+        (ABOUT, "order =", "ordre =", "did you mean `order`?"),
+        (
+            DROP,
+            "sets = 2",
+            "colour = 2",
+            "known here are `days`, `effort`, `hold`, `pace`, `reps`, `rest`, `rest_days`, `sets`, `sides`, `time`",
+        ),
+    ] {
+        let (review, sources) = review_files(&[(file, &edited(file, &[(old, new)]))]);
+        assert_eq!(review.findings.len(), 1, "{new}: {:?}", review.findings);
+        let finding = &review.findings[0];
+        assert_eq!((finding.rule, finding.help.as_str()), ("unknown-field", help), "{new}");
+        let name = new.split(['=', ' ']).next().unwrap().trim_matches(['[', ']']);
+        let name = if new.contains("focsu") { "focsu" } else { name };
+        assert_eq!(sources.slice(finding.span), name, "{new}");
+    }
+}
+
+#[test]
+fn a_wrong_value_says_what_was_expected() {
+    for (file, old, new, expected) in [
+        (DROP, "pace = \"4 s\"", "pace = \"4 sec\"", "expected a number and `s` or `min`, found `4 sec`"),
+        (DROP, "pace = \"4 s\"", "pace = 4", "expected a number and `s` or `min`, found `4`"),
+        (DROP, "pace = \"4 s\"", "pace = \"9-4 s\"", "expected a number and `s` or `min`, found `9-4 s`"),
+        (DROP, "pace = \"4 s\"", "pace = \"0 s\"", "expected a number and `s` or `min`, found `0 s`"),
+        (DROP, "pace = \"4 s\"", "pace = \"3 min s\"", "expected a number and `s` or `min`, found `3 min s`"),
+        (
+            DROP,
+            "days = \"3-4\"",
+            "days = \"3-9\"",
+            "expected a whole number or a range from 1 to 7, found `3-9`",
+        ),
+        (DROP, "days = \"3-4\"", "days = 0", "expected a whole number or a range from 1 to 7, found `0`"),
+        (DROP, "days = \"3-4\"", "days = -1", "expected a whole number or a range from 1 to 7, found `-1`"),
+        (DROP, "reps = 10", "reps = 9.5", "expected a whole number or a range from 1 to 500, found `9.5`"),
+        (
+            DROP,
+            "reps = 10",
+            "reps = 99999999999",
+            "expected a whole number or a range from 1 to 500, found `99999999999`",
+        ),
+        (DROP, "on = 2026-01-05", "on = \"2026-01-05\"", "expected a date, found `2026-01-05`"),
+        (DROP, "on = 2026-01-05", "on = 2026-01-05T10:00:00", "expected a date, found `2026-01-05T10:00:00`"),
+        (
+            DROP,
+            "component = \"power\"",
+            "component = \"yoga\"",
+            "expected one of `posture`, `balance`, `strength`, `power`, found `yoga`",
+        ),
+        (
+            DROP,
+            "demands = [\"impact-low\"]",
+            "demands = [\"imapct-low\"]",
+            "expected the name of a demand, found `imapct-low`",
+        ),
+        (
+            DROP,
+            "for = [\"spine-fracture\"]",
+            "for = [\"spine-fractur\"]",
+            "expected the name of a precaution, found `spine-fractur`",
+        ),
+        (
+            DROP,
+            "for = [\"spine-fracture\"]",
+            "for = \"all\"",
+            "expected `everyone` or a list of precautions, found `all`",
+        ),
+        (
+            DROP,
+            "support = [\"counter\"]",
+            "support = \"counter\"",
+            "expected a list in square brackets, found text",
+        ),
+        (DROP, "Heel drop at the counter", " ", "expected some words, found none"),
+        (DROP, "[dose]", "[[dose]]", "expected a group of fields, found a list"),
+        (SERIES, "\"no-floor\"", "\"no-flor\"", "expected the name of a precaution, found `no-flor`"),
+        (SERIES, "start = 2026-01-12", "start = true", "expected a date, found `true`"),
+        (WEEK, "week = 1\n", "week = 0\n", "expected a whole number from 1 to 520, found `0`"),
+        (
+            WEEK,
+            "{ id = \"heel-raise\" }",
+            "{ id = \"heel-raise\", at = \"1:5\" }",
+            "expected a time in the video, found `1:5`",
+        ),
+        (SITE, "sizes = [18, 24]", "sizes = [18, 25]", "expected 18, 24 or 32 points"),
+        (
+            SITE,
+            "https://first-steps.example/",
+            "first-steps.example",
+            "expected a web address, found `first-steps.example`",
+        ),
+    ] {
+        let (review, _) = review_files(&[(file, &edited(file, &[(old, new)]))]);
+        let told: Vec<(&str, &str)> = review.findings.iter().map(|f| (f.rule, f.message.as_str())).collect();
+        assert_eq!(told, [("wrong-value", expected)], "{new}");
+    }
+}
+
+#[test]
+fn a_near_miss_names_what_was_meant() {
+    for (old, new, help) in [
+        ("component = \"power\"", "component = \"powr\"", "did you mean `power`?"),
+        ("demands = [\"impact-low\"]", "demands = [\"imapct-low\"]", "did you mean `impact-low`?"),
+        ("for = [\"spine-fracture\"]", "for = [\"Spine-Fracture\"]", "did you mean `spine-fracture`?"),
+        ("level = \"adapt\"", "level = \"adopt\"", "did you mean `adapt`?"),
+    ] {
+        let (review, _) = review_files(&[(DROP, &edited(DROP, &[(old, new)]))]);
+        let told: Vec<(&str, &str)> = review.findings.iter().map(|f| (f.rule, f.help.as_str())).collect();
+        assert_eq!(told, [("wrong-value", help)], "{new}");
+    }
+}
+
+#[test]
+fn the_name_of_a_file_is_an_id_that_can_be_typed() {
+    let text = edited(ABOUT, &[]);
+    assert_eq!(
+        found(&[("content/pages/über uns.md", &text)]),
+        ["wrong-value 1:1 expected a file name of letters a to z, digits and hyphens, found `über uns`"]
+    );
+}
+
+#[test]
+fn a_file_in_no_known_place_is_told() {
+    let messages = found(&[("content/notes.md", "Hello"), ("content/series/first-steps/wek-03.md", "Hello")]);
+    assert_eq!(messages, ["unreadable-entry 1:1 nothing reads a file of this name in this place"; 2]);
+    let orphan = edited(WEEK, &[]);
+    let found = found(&[("content/series/other/week-01.md", &orphan)]);
+    assert_eq!(found.len(), 1, "{found:?}");
+    assert!(found[0].contains("this week belongs to no series"), "{found:?}");
+}
+
+#[test]
+fn one_run_tells_every_mistake_of_every_file() {
+    let drop = edited(
+        DROP,
+        &[("sets = 2", "sets = \"two\""), ("pace = \"4 s\"", "pace = 4"), ("[[caution]]", "[[cautions]]")],
+    );
+    let week = edited(WEEK, &[("2026-01-12", "\"soon\""), ("id = \"heel-raise\"", "id = \"heel-rise\"")]);
+    assert_eq!(
+        found(&[
+            (DROP, &drop),
+            (WEEK, &week),
+            (ABOUT, "```toml\n```\n"),
+            (BIB, "@article{a,\n  title = {\n"),
+            (SITE, &edited(SITE, &[("name = \"A. Educator\"", "nam = \"A. Educator\"")])),
+        ])
+        .iter()
+        .map(|f| f.split(' ').next().unwrap())
+        .collect::<Vec<_>>(),
+        [
+            "wrong-value",
+            "wrong-value",
+            "unknown-field",
+            "missing-field",
+            "unreadable-entry",
+            "wrong-value",
+            "broken-link",
+            "unknown-field",
+        ]
+    );
+}
+
+#[test]
+fn a_mistake_in_the_grammar_hides_no_other_and_makes_up_none() {
+    for (slip, line) in [
+        (("sets = 2", "sets = = 2"), 12),
+        (("sets = 2", "sets ="), 12),
+        (("sets = 2", "sets 2"), 12),
+        (("sets = 2", "sets = two"), 12),
+        (("[dose]", "[dose"), 10),
+        (("[\"impact-low\"]\nsummary", "[\"impact-low\nsummary"), 6),
+        (("[\"impact-low\"]\nsummary", "[\"impact-low\"\nsummary"), 7),
+        (("\"Seated heel stamp\"", "\u{201c}Seated heel stamp\u{201d}"), 19),
+    ] {
+        let text = edited(DROP, &[slip, ("level = \"adapt\"", "level = \"adopt\"")]);
+        let text = text.replace("days = \"3-4\"", "days = 9");
+        let found = found(&[(DROP, &text)]);
+        // The other mistake beside it, in the same group of fields.
+        let days = found.iter().filter(|f| f.starts_with("wrong-value 16:8 expected a whole")).count();
+        assert_eq!(
+            days,
+            usize::from(slip.0 == "sets = 2" && slip.1 != "sets 2" || slip.1.contains('\u{201c}'))
+        );
+        let found: Vec<String> = found.into_iter().filter(|f| !f.starts_with("wrong-value 16:8")).collect();
+        let wrong = "wrong-value 33:9 expected one of `stop`, `adapt`, `ask`, found `adopt`";
+        // After a name without a sign of equality, or in a list without its end, all that follows is lost.
+        let lost = slip.1 == "sets 2" || slip.1.starts_with("[\"");
+        assert_eq!(found.iter().any(|f| f == wrong), !lost, "{slip:?}: {found:?}");
+        let others: Vec<&String> = found.iter().filter(|f| *f != wrong).collect();
+        assert_eq!(others.len(), 1, "{slip:?}: {others:?}");
+        assert!(others[0].starts_with(&format!("unreadable-entry {line}:")), "{slip:?}: {others:?}");
+    }
+}
+
+#[test]
+fn two_mistakes_in_the_grammar_are_both_told() {
+    for other in ["level = = \"adapt\"", "level = adapt", "level = \u{201c}adapt\u{201d}"] {
+        let text = edited(DROP, &[("pace = \"4 s\"", "pace = 4 s"), ("level = \"adapt\"", other)]);
+        let found = found(&[(DROP, &text)]);
+        assert_eq!(found.len(), 2, "{other}: {found:?}");
+        assert!(found[0].starts_with("unreadable-entry 14:"), "{other}: {found:?}");
+        assert!(found[1].starts_with("unreadable-entry 33:"), "{other}: {found:?}");
+    }
+}
+
+#[test]
+fn site_settings_that_cannot_be_read_leave_the_entries_alone() {
+    assert_eq!(found(&[(SITE, " ")]), ["unreadable-entry 1:1 this file is empty"]);
+    assert_eq!(bytes(SITE, b"title = \"\xff").len(), 1);
+}
