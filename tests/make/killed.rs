@@ -22,9 +22,7 @@ fn a_make_killed_at_any_moment_leaves_one_whole_site() {
     workspace.edit("site.toml", &begun, &format!("title = \"{}\"", TITLES[0]));
     let first = workspace.make();
     set_title(&workspace, 1);
-    let start = Instant::now();
-    let second = workspace.make();
-    let whole_run = start.elapsed();
+    let (second, mut whole_run) = timed(&workspace);
     let sites: [&Tree; 2] = [&first, &second];
     assert!(first.len() > EXERCISES && sites[0] != sites[1]);
 
@@ -33,8 +31,10 @@ fn a_make_killed_at_any_moment_leaves_one_whole_site() {
     let staged_list = workspace.path(".ready-new/steadyleaf-made.json");
     let mut random = Random(SEED);
     let mut seen = Seen::default();
-    for round in 0..KILLS {
-        let goal = round as usize % 2;
+    let mut round = 0;
+    let mut goal = 1;
+    while round < KILLS {
+        goal = 1 - goal;
         set_title(&workspace, goal);
         let old_list = inode(&list);
         let mut child =
@@ -60,23 +60,34 @@ fn a_make_killed_at_any_moment_leaves_one_whole_site() {
         let site = site.unwrap_or_else(|| panic!("seed {SEED:#x}, round {round}: neither site is whole"));
         let staged = workspace.path(".ready-new").exists();
         match (was_over, site == goal, staged) {
+            // Not killed, so it does not count.
             (true, _, _) => seen.over += 1,
             (false, false, false) => seen.before_staging += 1,
             (false, false, true) => seen.staging += 1,
             (false, true, _) => seen.after_swap += 1,
         }
+        assert!(seen.over < KILLS, "too many runs were over before they were killed: {seen:?}");
+        round += u32::from(!was_over);
 
-        assert!(
-            workspace.make() == *sites[goal],
-            "seed {SEED:#x}, round {round}: the next run makes another site"
-        );
+        let (next, took) = timed(&workspace);
+        assert!(next == *sites[goal], "seed {SEED:#x}, round {round}: the next run makes another site");
+        // How long a run takes depends on what else the machine does; one with nothing to do says nothing.
+        if site != goal {
+            whole_run = took;
+        }
         let left = workspace.names();
         assert!(!left.iter().any(|n| n == ".ready-new" || n == ".ready-old"), "round {round}: {left:?}");
     }
     println!("{KILLS} kills: {seen:?}");
-    assert!(seen.over < KILLS / 4, "too many runs were over before they were killed: {seen:?}");
     assert!(seen.staging >= 10, "too few kills while the site was staged: {seen:?}");
     assert!(seen.before_staging >= 1 && seen.after_swap >= 3, "not the whole span: {seen:?}");
+}
+
+/// The next site, and how long it took.
+fn timed(workspace: &Workspace) -> (Tree, Duration) {
+    let start = Instant::now();
+    let site = workspace.make();
+    (site, start.elapsed())
 }
 
 /// How far runs were when they were killed.
