@@ -3,7 +3,7 @@
 //! The built-in rows are data (`precautions.toml`), each with its source; `site.toml` extends and
 //! changes them.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 use serde::Deserialize;
 
@@ -88,11 +88,6 @@ impl Catalogue {
     pub fn row(&self, precaution: &str, demand: &str) -> Option<&Row> {
         self.precautions.get(precaution)?.restricts.get(demand)
     }
-
-    /// Every demand that some precaution restricts.
-    pub fn restricted_demands(&self) -> BTreeSet<&str> {
-        self.precautions.values().flat_map(|p| p.restricts.keys().map(String::as_str)).collect()
-    }
 }
 
 #[derive(Deserialize)]
@@ -119,6 +114,8 @@ struct FileRow {
 
 #[cfg(test)]
 mod tests {
+    use std::collections::BTreeSet;
+
     use super::*;
 
     #[test]

@@ -65,11 +65,6 @@ impl Dose {
         }
     }
 
-    /// True when it says how much at all: repetitions, a hold or a time.
-    pub fn has_amount(&self) -> bool {
-        self.reps.is_some() || self.hold.is_some() || self.time.is_some()
-    }
-
     /// The values alone, times in milliseconds: two doses are the same when these are equal.
     pub fn values(&self) -> DoseValues {
         fn of<T: Copy>(field: &Option<Spanned<T>>) -> Option<T> {

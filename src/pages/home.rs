@@ -64,7 +64,7 @@ fn current(pages: &Pages<'_>, links: &Links, series: &Series, week: &Week, sever
         series_title: several.then(|| series.title.value.clone()),
         title: week_title(pages, week),
         date_line: date_line(pages, week, begun),
-        glance: glance(pages, links, week, |id| links.to(&Address::Exercise(id.to_string()))),
+        glance: glance(pages, week, |id| links.to(&Address::Exercise(id.to_string()))),
         href: links.to(&Address::week(series, week)),
         open_text: words.say_with("home-open-week", &[("number", number.to_string().into())]),
     }

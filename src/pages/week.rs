@@ -58,12 +58,7 @@ struct VideoFile {
 }
 
 /// The exercises of a week at a glance, each led to by `href` of its id.
-pub(super) fn glance(
-    pages: &Pages<'_>,
-    _links: &Links,
-    week: &Week,
-    href: impl Fn(&str) -> String,
-) -> Vec<GlanceItem> {
+pub(super) fn glance(pages: &Pages<'_>, week: &Week, href: impl Fn(&str) -> String) -> Vec<GlanceItem> {
     let item =
         |(used, e): (&crate::model::week::WeekExercise, &crate::model::exercise::Exercise)| GlanceItem {
             component: named(pages, e.component.value),
@@ -90,7 +85,7 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series, week: 
         number_line: words.say_with("week-number", &[("number", week.number.value.to_string().into())]),
         date_line: words.say_with("week-of", &[("date", pages.say().date(week.date.value).into())]),
         welcome_html: html(pages, &entry, Parts::Whole, week.prose.span).concat(),
-        glance: glance(pages, &links, week, |id| format!("#{}", super::exercise::block_id(id))),
+        glance: glance(pages, week, |id| format!("#{}", super::exercise::block_id(id))),
         video: week.video.as_ref().map(|v| video(pages, &links, v)),
         handouts: Vec::new(),
         exercises: exercises(pages, address, week),

@@ -3,7 +3,6 @@
 use fluent_bundle::FluentValue;
 use jiff::civil::Date;
 
-use crate::model::Model;
 use crate::model::amount::{Amount, Time, TimeUnit};
 use crate::model::site::Site;
 use crate::model::words::Words;
@@ -122,11 +121,5 @@ impl Phrases<'_> {
     pub fn precaution(&self, site: &Site, id: &str) -> String {
         let own = site.catalogue.precautions.get(id).and_then(|p| p.label.clone());
         own.unwrap_or_else(|| self.words.say(&format!("precaution-{id}")))
-    }
-
-    /// What a client calls a demand.
-    pub fn demand(&self, model: &Model, id: &str) -> String {
-        let own = model.site.catalogue.demands.get(id).cloned().flatten();
-        own.unwrap_or_else(|| self.words.say(&format!("demand-{id}")))
     }
 }
