@@ -1,7 +1,7 @@
 //! What every command begins with: the workspace read, and the words of its language.
 #![expect(clippy::disallowed_methods, reason = "the command line asks where it was started")]
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use jiff::civil::Date;
 
@@ -10,11 +10,11 @@ use super::outcome::Failure;
 use crate::entry;
 use crate::model::Model;
 use crate::model::finding::Finding;
-use crate::model::nearest::{nearest, quoted};
+use crate::model::nearest::{nearest, quoted, shown};
 use crate::model::source::Sources;
 use crate::model::words::Words;
 use crate::review::{self, Case, Review};
-use crate::workspace::theme::Theme;
+use crate::workspace::theme::{BUILT_IN_NAME, Theme};
 use crate::workspace::{self, Texts};
 
 /// A workspace in memory.
@@ -58,7 +58,19 @@ pub(super) fn load(common: &Common) -> Result<Loaded, Failure> {
     let Texts { sources, files, attachments } = workspace::read(&root)?;
     let texts = Texts { sources, files, attachments };
     let (mut site, mut findings) = entry::read_site(&texts);
-    let theme = read_theme(&root, &site.theme)?;
+    if !Theme::exists(&root, &site.theme.value) {
+        findings.push(Finding::new(
+            "wrong-value",
+            site.theme.span,
+            format!(
+                "expected `{BUILT_IN_NAME}` or a folder under themes/, found {}",
+                shown(&site.theme.value)
+            ),
+            format!("write `theme = \"{BUILT_IN_NAME}\"`, or the name of a folder that stands in themes/"),
+        ));
+        site.theme.value = BUILT_IN_NAME.to_string();
+    }
+    let theme = Theme::read(&root, &site.theme.value)?;
     let languages = theme.languages();
     if !languages.contains(&site.language.value.as_str()) {
         let written = site.language.value.clone();
@@ -67,10 +79,10 @@ pub(super) fn load(common: &Common) -> Result<Loaded, Failure> {
             None => format!(
                 "the theme has {}; add themes/{}/words/{written}.ftl for another",
                 quoted(&languages),
-                site.theme
+                site.theme.value
             ),
         };
-        let message = format!("expected a language that the theme has words for, found `{written}`");
+        let message = format!("expected a language that the theme has words for, found {}", shown(&written));
         findings.push(Finding::new("wrong-value", site.language.span, message, help));
         site.language.value = "en".to_string();
     }
@@ -80,11 +92,16 @@ pub(super) fn load(common: &Common) -> Result<Loaded, Failure> {
     Ok(Loaded { root, sources: texts.sources, model, theme, words, findings })
 }
 
-fn read_theme(root: &Path, name: &str) -> Result<Theme, Failure> {
-    Ok(Theme::read(root, name)?)
+/// The words of a language. Those that the theme's own file lacks, as one made for an earlier program
+/// may, are the built-in ones of the language, or else the English ones.
+fn read_words(theme: &Theme, language: &str) -> Result<Words, Failure> {
+    let words = words_of(theme, language)?;
+    let built_in = Theme::built_in();
+    let known = if built_in.languages().contains(&language) { language } else { "en" };
+    Ok(words.or_else(words_of(&built_in, known)?))
 }
 
-fn read_words(theme: &Theme, language: &str) -> Result<Words, Failure> {
+fn words_of(theme: &Theme, language: &str) -> Result<Words, Failure> {
     let file = format!("words/{language}.ftl");
     let fluent = theme
         .text(&file)
@@ -93,4 +110,30 @@ fn read_words(theme: &Theme, language: &str) -> Result<Words, Failure> {
     Words::read(language, fluent, claims).map_err(|mistakes| {
         Failure::Unreadable(format!("the theme's {file} has a mistake: {}", mistakes.join("; ")))
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use std::borrow::Cow;
+
+    use super::*;
+
+    #[test]
+    fn a_words_file_that_lacks_some_words_keeps_working() {
+        let mut theme = Theme::built_in();
+        theme.files.insert("words/es.ftl".into(), Cow::Borrowed(b"level-stop = Alto\n"));
+        theme.files.insert("words/fr.ftl".into(), Cow::Borrowed(b"level-stop = Arr\xc3\xaat\n"));
+        let built_in = Theme::built_in();
+        for (language, own, known) in [("es", "Alto", "es"), ("fr", "Arrêt", "en")] {
+            let words = read_words(&theme, language).unwrap();
+            let other = words_of(&built_in, known).unwrap();
+            assert_eq!(words.language, language);
+            assert_eq!(words.say("level-stop"), own);
+            assert_eq!(words.say("level-ask"), other.say("level-ask"));
+            assert!(words.has("level-ask") && !words.say("level-ask").starts_with('['));
+            let mut expected = other.plain();
+            expected.insert("level_stop".to_string(), own.to_string());
+            assert_eq!(words.plain(), expected);
+        }
+    }
 }

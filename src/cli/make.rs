@@ -1,7 +1,6 @@
 //! `steadyleaf make`: review, then the site into `ready/`. An error stops it and leaves `ready/` as it was.
 
-use std::collections::{BTreeMap, BTreeSet};
-use std::sync::Mutex;
+use std::collections::{BTreeMap, HashSet};
 
 use clap::Args;
 use rayon::prelude::*;
@@ -121,7 +120,7 @@ fn fingerprint(
     Ok(hasher.finalize())
 }
 
-type Rendered = (Vec<Inspection>, BTreeSet<String>, Vec<Finding>);
+type Rendered = (Vec<Inspection>, HashSet<String>, Vec<Finding>);
 
 /// Renders every output on all cores and stages it. Photos first: pages need their dimensions.
 fn render(
@@ -133,21 +132,14 @@ fn render(
 ) -> Result<Rendered, Failure> {
     let outputs = outputs::all(&loaded.model, &loaded.theme);
     let progress = terminal.progress("Making pages", outputs.len());
-    let files = Mutex::new(BTreeSet::new());
-    let done = |path: &str| {
-        if let Ok(mut files) = files.lock() {
-            files.insert(path.to_string());
-        }
-        progress.step();
-    };
     let put = |path: &str, bytes: &[u8]| -> Result<(), Failure> {
         staging.put(path, bytes)?;
-        done(path);
+        progress.step();
         Ok(())
     };
     let put_file = |path: &str, source: &std::path::Path| -> Result<(), Failure> {
         staging.put_file(path, source)?;
-        done(path);
+        progress.step();
         Ok(())
     };
     let made: Vec<Result<(String, Photo), Finding>> = photos
@@ -173,6 +165,9 @@ fn render(
             Err(finding) => findings.push(finding),
         }
     }
+    let widths = |photo: &Photo| photo.widths.iter().map(|w| w.path.clone()).collect();
+    let photo_paths = ready.iter().map(|(name, photo)| (name.clone(), widths(photo))).collect();
+    let files: HashSet<String> = outputs.iter().flat_map(|o| o.paths(&photo_paths)).collect();
     let pages = Pages::new(
         &loaded.model,
         &loaded.sources,
@@ -190,7 +185,7 @@ fn render(
             Output::Page(address) => Some((|| {
                 let html = pages.render(address).map_err(|e| Failure::Unreadable(e.to_string()))?;
                 let path = address.path();
-                let inspection = inspect(&path, &html, &site);
+                let inspection = inspect(&path, &html, &site, &files);
                 put(&path, html.as_bytes())?;
                 Ok(inspection)
             })()),
@@ -206,7 +201,6 @@ fn render(
         })
         .collect::<Result<Vec<_>, Failure>>()?;
     progress.finish();
-    let files = files.into_inner().unwrap_or_default();
     Ok((inspections, files, findings))
 }
 

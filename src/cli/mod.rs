@@ -35,7 +35,7 @@ struct Common {
     #[arg(long, value_name = "DIR", global = true)]
     workspace: Option<PathBuf>,
     /// The day to reckon with, such as 2027-02-15 [default: today]
-    #[arg(long, value_name = "DATE", global = true)]
+    #[arg(long, value_name = "DATE", global = true, value_parser = date)]
     today: Option<Date>,
     /// Say only what went wrong
     #[arg(long, global = true)]
@@ -83,4 +83,19 @@ pub fn run() -> ExitCode {
         terminal.complain(failure);
     }
     outcome::code(&result)
+}
+
+fn date(text: &str) -> Result<Date, String> {
+    text.parse().map_err(|_| "expected a date such as 2027-02-15".to_string())
+}
+
+#[cfg(test)]
+mod tests {
+    #[test]
+    fn a_date_that_is_none_is_told_with_an_example() {
+        assert!(super::date("2027-02-15").is_ok());
+        for text in ["tomorrow", "2027-02-30", ""] {
+            assert_eq!(super::date(text).unwrap_err(), "expected a date such as 2027-02-15", "{text}");
+        }
+    }
 }

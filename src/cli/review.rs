@@ -1,5 +1,7 @@
 //! `steadyleaf review`: every finding with the line it is about.
 
+use std::collections::BTreeSet;
+
 use clap::{Args, ValueEnum};
 
 use super::Common;
@@ -9,7 +11,6 @@ use super::terminal::Terminal;
 use crate::model::Model;
 use crate::model::finding::Finding;
 use crate::model::nearest::suggestion;
-use crate::model::source::FileId;
 use crate::review::{Review, report, rule, rules};
 
 /// Review the workspace and show every finding
@@ -69,9 +70,9 @@ fn keep_series(review: &mut Review, model: &Model, id: &str) -> Result<(), Failu
         let known = suggestion(id, model.series.keys().map(String::as_str));
         return Err(Failure::Unreadable(format!("there is no series `{id}`; {known}")));
     };
-    let mut files: Vec<FileId> = vec![series.file, model.site.file];
+    let mut files = BTreeSet::from([series.file, model.site.file]);
     for week in &series.weeks {
-        files.push(week.file);
+        files.insert(week.file);
         files.extend(model.exercises_of(week).map(|(_, e)| e.file));
     }
     let about = |f: &Finding| files.contains(&f.span.file);

@@ -2,11 +2,12 @@
 
 use super::accept::read_accept;
 use super::fields::{Fields, Notes, each, kind_of, text};
-use super::opening::{check_id, open};
+use super::opening::{Named, check_id, open};
 use super::{Known, dose, fields, prose};
 use crate::model::dose::Dose;
 use crate::model::exercise::{Applies, Caution, Change, Exercise, Figure, Reviewed, Variation, Way};
 use crate::model::finding::Finding;
+use crate::model::nearest::shown;
 use crate::model::source::{FileId, Span, Spanned};
 use crate::model::vocabulary::{CautionLevel, Component, Position};
 
@@ -22,7 +23,7 @@ pub(super) fn read(
         Err(finding) => return (None, vec![finding]),
     };
     let (table, mut notes) = fields::parse(&text[opened.fields.clone()], opened.fields.start, file);
-    check_id(id, opened.opening, &mut notes);
+    check_id(id, Named::File, opened.opening, &mut notes);
     let mut f = Fields::new(table.get_ref(), opened.opening, "the exercise", &notes);
     let n = &mut notes;
 
@@ -162,7 +163,7 @@ fn read_caution(
         }
         Some((value, _)) if value.is_array() => Applies::Precautions(f.precautions("for", known, n)),
         Some((value, span)) => {
-            let found = value.as_str().map_or(kind_of(value).to_string(), |t| format!("`{t}`"));
+            let found = value.as_str().map_or(kind_of(value).to_string(), shown);
             n.wrong(
                 span,
                 format!("expected `everyone` or a list of precautions, found {found}"),

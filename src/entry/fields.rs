@@ -1,13 +1,12 @@
 //! The structured fields of an entry: asks a spanned table for typed values and collects what is
 //! wrong with them. The first of two stages; the typed entries are built from it.
 
-use std::ops::Range;
-
 use toml::de::{DeTable, DeValue};
 
-use super::Known;
+use super::grammar::Mistakes;
+use super::{Known, is_control};
 use crate::model::finding::Finding;
-use crate::model::nearest::{nearest, quoted, suggestion};
+use crate::model::nearest::{nearest, quoted, shown, suggestion};
 use crate::model::source::{FileId, Span, Spanned};
 use crate::model::standing::Standing;
 use crate::model::vocabulary::Vocabulary;
@@ -18,79 +17,41 @@ pub(super) struct Notes {
     /// Where the fields start in the file.
     base: usize,
     pub(super) findings: Vec<Finding>,
-    /// Where the block has mistakes in its grammar. A missing field may only have been lost then.
-    mistakes: Vec<Range<usize>>,
+    /// Mistakes in the block's grammar. With one, a missing field may only have been lost.
+    mistakes: Mistakes,
 }
 
 impl Notes {
-    pub(super) fn span(&self, range: Range<usize>) -> Span {
+    pub(super) fn span(&self, range: std::ops::Range<usize>) -> Span {
         Span::new(self.file, range.start + self.base..range.end + self.base)
-    }
-
-    fn is_broken(&self) -> bool {
-        !self.mistakes.is_empty()
     }
 
     /// True for a value that no author wrote: the parser puts one where the grammar has a mistake.
     fn is_made_up(&self, value: &toml::Spanned<DeValue<'_>>) -> bool {
         let span = value.span();
-        let mistaken = |m: &Range<usize>| within(&span, m.start);
-        self.is_broken() && (span.is_empty() || self.mistakes.iter().any(mistaken))
+        self.mistakes.any() && (span.is_empty() || self.mistakes.touch(span))
     }
 
     pub(super) fn wrong(&mut self, span: Span, message: impl Into<String>, help: impl Into<String>) {
-        self.findings.push(Finding::new("wrong-value", span, message, help));
+        // A stand-in for what the grammar could not make out is no second mistake of the author.
+        let at = span.range();
+        if !self.mistakes.touch(at.start.saturating_sub(self.base)..at.end.saturating_sub(self.base)) {
+            self.findings.push(Finding::new("wrong-value", span, message, help));
+        }
     }
 }
 
 /// Parses the fields at `base` of a file. Every mistake in the grammar is a finding, and what could
 /// be read beside it is in the table.
 pub(super) fn parse<'t>(fields: &'t str, base: usize, file: FileId) -> (toml::Spanned<DeTable<'t>>, Notes) {
-    let (table, mut errors) = DeTable::parse_recoverable(fields);
-    errors.sort_by_key(|e| e.span().map_or(0, |range| range.start));
-    let mistakes = errors.iter().map(|e| e.span().unwrap_or(0..0)).collect();
+    let (table, errors) = DeTable::parse_recoverable(fields);
+    let (mistakes, told) = Mistakes::of(fields, &errors);
     let mut notes = Notes { file, base, findings: Vec::new(), mistakes };
-    let mut lists = Vec::new();
-    table.get_ref().values().for_each(|value| collect_lists(value, &mut lists));
-    let mut told: Vec<Range<usize>> = Vec::new();
-    for error in errors {
-        let range = error.span().unwrap_or(0..0);
-        // A list that is not closed takes in all that follows, and every line of it would be a mistake.
-        let follows = |first: &Range<usize>| {
-            let (from, to) = (first.start.min(range.start), first.start.max(range.start));
-            let same_line = fields.get(from..to).is_some_and(|between| !between.contains('\n'));
-            same_line || lists.iter().any(|list| list.contains(&first.start) && within(list, range.start))
-        };
-        if told.iter().any(follows) {
-            continue;
-        }
-        let span = notes.span(range.clone());
-        told.push(range);
-        let message = error.message().trim().to_lowercase();
-        notes.findings.push(Finding::new(
-            "unreadable-entry",
-            span,
-            format!("the fields cannot be read here: {message}"),
-            "a field is written `name = value`, with text in straight quotes and lists in square brackets",
-        ));
+    for mistake in told {
+        let span = notes.span(mistake.at);
+        notes.findings.push(Finding::new("unreadable-entry", span, mistake.message, mistake.help));
     }
     (table, notes)
-}
-
-/// Where the lists in square brackets of a value are.
-fn collect_lists(value: &toml::Spanned<DeValue<'_>>, lists: &mut Vec<Range<usize>>) {
-    if let Some(array) = value.get_ref().as_array() {
-        lists.push(value.span());
-        array.iter().for_each(|item| collect_lists(item, lists));
-    }
-    if let Some(table) = value.get_ref().as_table() {
-        table.values().for_each(|value| collect_lists(value, lists));
-    }
-}
-
-/// True when a place is in a range or right behind it.
-fn within(range: &Range<usize>, place: usize) -> bool {
-    (range.start..=range.end).contains(&place)
 }
 
 /// A table that is asked for its fields one by one, and at the end for those nobody asked for.
@@ -107,7 +68,7 @@ pub(super) struct Fields<'t> {
 impl<'t> Fields<'t> {
     pub(super) fn new(table: &'t DeTable<'t>, whole: Span, what: &'static str, notes: &Notes) -> Fields<'t> {
         let mut standing = Standing::default();
-        if notes.is_broken() {
+        if notes.mistakes.any() {
             standing.mark_broken();
         }
         Fields { table, whole, what, asked: Vec::new(), standing }
@@ -129,7 +90,7 @@ impl<'t> Fields<'t> {
     /// Reports that a required field is absent, unless the block is broken and it may only be lost.
     pub(super) fn missing(&mut self, key: &'static str, example: &str, notes: &mut Notes) {
         self.standing.mark_stand_in(key);
-        if !notes.is_broken() && self.misspelt(key).is_none() {
+        if !notes.mistakes.any() && self.misspelt(key).is_none() {
             notes.findings.push(Finding::new(
                 "missing-field",
                 self.whole,
@@ -290,6 +251,24 @@ impl<'t> Fields<'t> {
     /// A list of tables, such as `[[variation]]` blocks or `[{ … }, { … }]`.
     pub(super) fn tables(&mut self, key: &'static str, notes: &mut Notes) -> Vec<(&'t DeTable<'t>, Span)> {
         let Some((value, span)) = self.value(key, notes) else { return Vec::new() };
+        if value.is_table() {
+            self.standing.mark_stand_in(key);
+            // The value of a line such as `accept = { … }` stands behind its name, that of `[caution]` around it.
+            let in_line = self.key_span(key, notes).is_some_and(|name| name.end <= span.start);
+            match in_line {
+                true => notes.wrong(
+                    span,
+                    "expected a list in square brackets, found one group of fields",
+                    format!("put square brackets around it: `{key} = [{{ … }}]`"),
+                ),
+                false => notes.wrong(
+                    span,
+                    format!("expected `[[{key}]]`, found `[{key}]`"),
+                    format!("write `[[{key}]]` with double brackets"),
+                ),
+            }
+            return Vec::new();
+        }
         let wrong = |span: Span, found: &DeValue<'_>, notes: &mut Notes| {
             notes.wrong(
                 span,
@@ -320,7 +299,7 @@ impl<'t> Fields<'t> {
     pub(super) fn finish(mut self, notes: &mut Notes) -> Standing {
         for key in self.table.keys() {
             let name = key.get_ref().as_ref();
-            if self.asked.contains(&name) {
+            if self.asked.contains(&name) || notes.mistakes.lost(key.span()) {
                 continue;
             }
             let span = notes.span(key.span());
@@ -337,7 +316,7 @@ impl<'t> Fields<'t> {
             notes.findings.push(Finding::new(
                 "unknown-field",
                 span,
-                format!("{} has no field `{name}`", self.what),
+                format!("{} has no field {}", self.what, shown(name)),
                 help,
             ));
         }
@@ -368,6 +347,14 @@ pub(super) fn each<'t, T>(
 /// A text that is not blank.
 pub(super) fn text(value: &DeValue<'_>, span: Span, notes: &mut Notes) -> Option<Spanned<String>> {
     match value.as_str() {
+        Some(text) if text.chars().any(is_control) => {
+            notes.wrong(
+                span,
+                "expected words, found a control character that no page can show",
+                "delete it: it is written with a backslash, such as `\\u0007`",
+            );
+            None
+        }
         Some(text) if !text.trim().is_empty() => Some(Spanned::new(text.to_string(), span)),
         Some(_) => {
             notes.wrong(span, "expected some words, found none", "write the words between the quotes");
@@ -392,7 +379,7 @@ fn word<V: Vocabulary>(value: &DeValue<'_>, span: Span, notes: &mut Notes) -> Op
     let words: Vec<&str> = V::ALL.iter().map(|v| v.word()).collect();
     notes.wrong(
         span,
-        format!("expected one of {}, found `{}`", quoted(&words), text.value),
+        format!("expected one of {}, found {}", quoted(&words), shown(&text.value)),
         suggestion(&text.value, words.iter().copied()),
     );
     let near = nearest(&text.value, words)?;
@@ -411,7 +398,7 @@ pub(super) fn checked_id<'k>(
     }
     notes.wrong(
         id.span,
-        format!("expected the name of a {kind}, found `{}`", id.value),
+        format!("expected the name of a {kind}, found {}", shown(&id.value)),
         suggestion(&id.value, known.clone().map(String::as_str)),
     );
     let near = nearest(&id.value, known.map(String::as_str))?;

@@ -8,6 +8,7 @@ mod block;
 mod dose;
 mod exercise;
 mod fields;
+mod grammar;
 mod opening;
 mod page;
 mod prose;
@@ -103,6 +104,15 @@ pub fn read(texts: &Texts, site: Site, words: &Words) -> (Model, Vec<Finding>) {
             None => findings.push(orphan(&series, &week)),
         }
     }
+    let is_entry = |f: &File| !matches!(f.kind, Kind::Site | Kind::References | Kind::Stray { .. });
+    if !texts.files.iter().any(is_entry) {
+        findings.push(Finding::new(
+            "unreadable-entry",
+            Span::start_of(model.site.file),
+            "the workspace has no entries",
+            "add one with `steadyleaf add exercise TITLE --component posture` or `steadyleaf add series TITLE`",
+        ));
+    }
     for Series { weeks, .. } in model.series.values_mut() {
         weeks.sort_by_key(|w| (w.number.value, w.file));
     }
@@ -131,7 +141,7 @@ fn read_file(texts: &Texts, file: &File, known: &Known<'_>) -> Option<(Entry, Ve
         return (file.kind != Kind::Site).then_some((entry, vec![finding]));
     }
     let text = &texts.sources.get(file.id).text;
-    let (entry, findings) = match &file.kind {
+    let (entry, mut findings) = match &file.kind {
         Kind::Site => return None,
         Kind::Exercise { id } => match exercise::read(text, file.id, id, known) {
             (Some(e), findings) => (Entry::Exercise(Box::new(e)), findings),
@@ -155,7 +165,29 @@ fn read_file(texts: &Texts, file: &File, known: &Known<'_>) -> Option<(Entry, Ve
         }
         Kind::Stray { expected } => (Entry::Nothing, vec![stray(file.id, expected)]),
     };
+    // In the fields the grammar allows none of them, and has said so.
+    let control = control(text).map(|at| Span::new(file.id, at));
+    if let Some(span) =
+        control.filter(|c| !findings.iter().any(|f| f.span.start <= c.end && c.start <= f.span.end))
+    {
+        findings.push(Finding::new(
+            "unreadable-entry",
+            span,
+            "a control character that no page can show",
+            "delete it: it is invisible, and stands between the characters around it",
+        ));
+    }
     Some((entry, findings))
+}
+
+/// The first control character of a text that is neither a tab nor part of a line end.
+fn control(text: &str) -> Option<std::ops::Range<usize>> {
+    let (at, c) = text.char_indices().find(|&(_, c)| is_control(c))?;
+    Some(at..at + c.len_utf8())
+}
+
+fn is_control(c: char) -> bool {
+    c.is_control() && !matches!(c, '\t' | '\n' | '\r')
 }
 
 /// The finding for a file whose bytes are no text that could be read at all.
@@ -185,11 +217,17 @@ pub(crate) fn unreadable(file: &File) -> Option<Finding> {
             ),
             "keep one exercise, week or page a file, and put photos and videos under content/media/",
         )),
+        Content::NameNotText => Some(Finding::new(
+            "unreadable-entry",
+            at(0),
+            "the name of this file is not UTF-8",
+            "rename the file with letters a to z, digits and hyphens",
+        )),
         Content::Unreachable { ref why } => Some(Finding::new(
             "unreadable-entry",
             at(0),
-            format!("this file cannot be opened: {why}"),
-            "check that the file is there and that you may read it",
+            format!("this cannot be opened: {why}"),
+            "check that it is there and that you may read it, or remove it",
         )),
     }
 }

@@ -3,6 +3,7 @@
 use super::block::{self, Block};
 use super::fields::Notes;
 use crate::model::finding::Finding;
+use crate::model::nearest::shown;
 use crate::model::source::{FileId, Span};
 
 /// The parts of an entry that has an opening block.
@@ -33,14 +34,31 @@ pub(super) fn open(text: &str, file: FileId) -> Result<Opened, Finding> {
     }
 }
 
+/// What an id is the name of.
+#[derive(Clone, Copy)]
+pub(super) enum Named {
+    File,
+    Folder,
+}
+
 /// Ids stand in addresses and are typed by hand: letters, digits, hyphens.
-pub(super) fn check_id(id: &str, place: Span, notes: &mut Notes) {
+pub(super) fn check_id(id: &str, named: Named, place: Span, notes: &mut Notes) {
     let fits = |c: char| c.is_ascii_alphanumeric() || c == '-' || c == '_';
     if id.is_empty() || !id.chars().all(fits) {
+        let (what, help) = match named {
+            Named::File => (
+                "file",
+                "rename the file, for example `heel-drop.md`; its name is the id that other entries use",
+            ),
+            Named::Folder => (
+                "folder",
+                "rename the folder that series.toml stands in, for example `first-steps`; its name is the id of the series",
+            ),
+        };
         notes.wrong(
             place,
-            format!("expected a file name of letters a to z, digits and hyphens, found `{id}`"),
-            "rename the file, for example `heel-drop.md`; its name is the id that other entries use",
+            format!("expected a {what} name of letters a to z, digits and hyphens, found {}", shown(id)),
+            help,
         );
     }
 }

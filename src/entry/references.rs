@@ -13,8 +13,10 @@ pub(super) fn read(text: &str, file: FileId) -> (References, Vec<Finding>) {
     let mut findings = Vec::new();
     match hayagriva::io::from_biblatex_str(text) {
         Ok(library) => {
+            let mut from = 0;
             for entry in &library {
-                let span = key_span(text, entry.key(), file);
+                let span = key_span(text, from, entry.key(), file);
+                from = span.range().end;
                 references.entries.push(Reference {
                     key: Spanned::new(entry.key().to_string(), span),
                     entry: entry.clone(),
@@ -45,10 +47,15 @@ fn describe(error: &BibLaTeXError) -> (Range<usize>, String) {
     }
 }
 
-/// The place of a key: between the brace that opens its reference and the first comma.
-fn key_span(text: &str, key: &str, file: FileId) -> Span {
+/// The place of a key: between the brace that opens its reference and the first comma. References stand in
+/// the order of the file, so the search goes on `from` the last one.
+fn key_span(text: &str, from: usize, key: &str, file: FileId) -> Span {
     let opens = |at: usize| text[..at].trim_end().ends_with('{');
     let closes = |at: usize| text[at + key.len()..].trim_start().starts_with(',');
-    let at = text.match_indices(key).map(|(at, _)| at).find(|&at| opens(at) && closes(at)).unwrap_or(0);
+    let after = |from: usize| {
+        let found = text.get(from..)?.match_indices(key).map(|(at, _)| from + at);
+        found.into_iter().find(|&at| opens(at) && closes(at))
+    };
+    let at = after(from).or_else(|| after(0)).unwrap_or(0);
     Span::new(file, at..at + key.len())
 }

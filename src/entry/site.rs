@@ -10,11 +10,12 @@ use super::week::web_address;
 use super::{fields, unreadable};
 use crate::model::catalogue::{Catalogue, Row};
 use crate::model::finding::Finding;
-use crate::model::nearest::{quoted, suggestion};
+use crate::model::nearest::{nearest, quoted, shown, suggestion};
 use crate::model::site::{Educator, Print, RuleSetting, Site, Targets};
 use crate::model::source::{FileId, Span, Spanned};
 use crate::model::vocabulary::{Paper, Restriction, Vocabulary};
 use crate::workspace::Texts;
+use crate::workspace::theme::BUILT_IN_NAME;
 
 /// Weekly targets that a workspace or a series may set, with the bounds of each.
 const TARGETS: [(&str, (u32, u32)); 8] = [
@@ -45,8 +46,9 @@ pub fn read_site(texts: &Texts) -> (Site, Vec<Finding>) {
     let language = f.required_text("language", "\"en\"", "en", n);
     let address =
         f.required_text("address", "\"https://lantern-hill.example/\"", &otherwise.address.value, n);
-    let address = web_address(address, n).map_or(otherwise.address, with_slash);
-    let theme = f.text("theme", n).map_or(otherwise.theme, |t| t.value);
+    let address =
+        web_address(address, n).and_then(|a| site_address(a, n)).map_or(otherwise.address, with_slash);
+    let theme = f.text("theme", n).unwrap_or(otherwise.theme);
     let educator = match f.table("educator", n) {
         Some((table, span)) => read_educator(table, span, n),
         None => {
@@ -83,13 +85,29 @@ fn stand_in(file: FileId) -> Site {
         summary: None,
         language: at("en"),
         address: at("https://site.example/"),
-        theme: "clearprint".to_string(),
+        theme: at(BUILT_IN_NAME),
         educator: Educator::default(),
         print: Print { sizes: vec![18, 24], papers: Paper::ALL.to_vec() },
         targets: Targets::new(),
         rules: BTreeMap::new(),
         catalogue: Catalogue::built_in(),
     }
+}
+
+/// The address that all pages stand below: folders only, in letters that stand in addresses as they are.
+fn site_address(address: Spanned<String>, n: &mut Notes) -> Option<Spanned<String>> {
+    let odd = |c: char| c.is_whitespace() || c.is_control() || r#"?#"'`<>\{}|^"#.contains(c);
+    let found = match (address.value.chars().find(|c| odd(*c)), address.value.split_once("://")) {
+        (Some(c), _) => shown(&c.to_string()),
+        (None, Some((_, rest))) if rest.contains("//") => "`//` behind the name of the machine".to_string(),
+        _ => return Some(address),
+    };
+    n.wrong(
+        address.span,
+        format!("expected the address of the site's first page, found {found} in it"),
+        "write it with folders only, such as \"https://lantern-hill.example/exercises/\"",
+    );
+    None
 }
 
 fn with_slash(address: Spanned<String>) -> Spanned<String> {
@@ -164,7 +182,7 @@ fn read_rules(table: &DeTable<'_>, n: &mut Notes) -> BTreeMap<String, Spanned<Ru
             }
             None => {
                 let span = n.span(value.span());
-                let found = value.get_ref().as_str().map_or("no word".to_string(), |t| format!("`{t}`"));
+                let found = value.get_ref().as_str().map_or("no word".to_string(), shown);
                 n.wrong(
                     span,
                     format!("expected one of {}, found {found}", quoted(&RuleSetting::WORDS)),
@@ -182,6 +200,10 @@ fn read_catalogue(f: &mut Fields<'_>, n: &mut Notes) -> Catalogue {
         let mut f = Fields::new(table, span, "a demand", n);
         let id = f.required_text("id", "\"stairs\"", "", n);
         let label = f.required_text("label", "\"climbing stairs\"", "", n);
+        let fits = f.standing.knows("id") && is_id(&id, n);
+        if !fits {
+            f.standing.mark_stand_in("id");
+        }
         f.finish(n).knows("id").then_some((id.value, label.value))
     });
     for (id, label) in demands {
@@ -191,6 +213,10 @@ fn read_catalogue(f: &mut Fields<'_>, n: &mut Notes) -> Catalogue {
         let mut f = Fields::new(table, span, "a precaution", n);
         let id = f.required_text("id", "\"spine-fracture\"", "", n);
         let label = f.text("label", n);
+        let fits = f.standing.knows("id") && is_id(&id, n) && !is_slip(&id, label.is_some(), &catalogue, n);
+        if !fits {
+            f.standing.mark_stand_in("id");
+        }
         if label.is_none() && f.standing.knows("id") && !catalogue.precautions.contains_key(&id.value) {
             f.missing("label", "\"what clients call it\"", n);
         }
@@ -210,6 +236,43 @@ fn read_catalogue(f: &mut Fields<'_>, n: &mut Notes) -> Catalogue {
     catalogue
 }
 
+/// Ids stand in other entries and in the files of the theme. `everyone` is what a caution says for all.
+fn is_id(id: &Spanned<String>, n: &mut Notes) -> bool {
+    let plain = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-';
+    let fits = id.value.chars().all(plain) && id.value != "everyone";
+    if !fits {
+        n.wrong(
+            id.span,
+            format!(
+                "expected small letters a to z, digits and hyphens, but not `everyone`, found {}",
+                shown(&id.value)
+            ),
+            "choose another id, such as `hip-fracture`, and put what clients call it in `label`",
+        );
+    }
+    fits
+}
+
+/// True, with a finding, for an id that is most likely a built-in precaution with a slip in it. One with
+/// a label of its own may be near another on purpose: `hip-arthritis` beside `knee-arthritis`.
+fn is_slip(id: &Spanned<String>, labelled: bool, catalogue: &Catalogue, n: &mut Notes) -> bool {
+    const MOST_WITH_LABEL: usize = 2;
+    if catalogue.precautions.contains_key(&id.value) {
+        return false;
+    }
+    let near = nearest(&id.value, catalogue.precautions.keys().map(String::as_str));
+    let near =
+        near.filter(|near| !labelled || strsim::damerau_levenshtein(&id.value, near) <= MOST_WITH_LABEL);
+    if let Some(near) = near {
+        n.wrong(
+            id.span,
+            format!("expected the name of a precaution, found {}", shown(&id.value)),
+            format!("did you mean `{near}`? A precaution of your own needs another name and a `label`"),
+        );
+    }
+    near.is_some()
+}
+
 /// A row that sets what a precaution says about a demand, or with `by = "none"` takes it back.
 fn read_row(
     table: &DeTable<'_>,
@@ -226,7 +289,7 @@ fn read_row(
     if standing.knows("demand") && !catalogue.demands.contains_key(&demand.value) {
         n.wrong(
             demand.span,
-            format!("expected the name of a demand, found `{}`", demand.value),
+            format!("expected the name of a demand, found {}", shown(&demand.value)),
             suggestion(&demand.value, catalogue.demands.keys().map(String::as_str)),
         );
         return None;
@@ -243,7 +306,7 @@ fn read_row(
             let words = ["avoid", "modify", "ask", "none"];
             n.wrong(
                 by.span,
-                format!("expected one of {}, found `{}`", quoted(&words), by.value),
+                format!("expected one of {}, found {}", quoted(&words), shown(&by.value)),
                 suggestion(&by.value, words),
             );
             None

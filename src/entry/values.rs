@@ -5,6 +5,7 @@ use toml::de::DeValue;
 
 use super::fields::{Fields, Notes, kind_of};
 use crate::model::amount::{Amount, Time, TimeUnit};
+use crate::model::nearest;
 use crate::model::source::{Span, Spanned};
 
 impl Fields<'_> {
@@ -124,15 +125,16 @@ fn time(value: &DeValue<'_>, span: Span) -> Result<Spanned<Time>, Wrong> {
     let unit = match sign {
         "s" => TimeUnit::Second,
         "min" => TimeUnit::Minute,
-        _ => return Err(wrong(&format!("the unit `{sign}` is not known here; {HOW}"))),
+        _ => return Err(wrong(&format!("the unit {} is not known here; {HOW}", nearest::shown(sign)))),
     };
     let number = |n: &str| n.parse::<f64>().ok().filter(|n| n.is_finite() && *n >= 0.0);
     let (low, high) = range(numbers.trim(), number).ok_or_else(|| wrong(HOW))?;
-    let (low, high) = (low * unit.millis(), high * unit.millis());
+    // Below a millisecond a time is none: what counts is the number as it is kept.
+    let (low, high) = ((low * unit.millis()).round(), (high * unit.millis()).round());
     if low > high || high <= 0.0 || high > MOST_TIME {
         return Err(wrong("write a time between 0 and 2 hours, low before high, such as \"10-20 s\""));
     }
-    Ok(Spanned::new(Time { low: low.round() as u32, high: high.round() as u32, unit }, span))
+    Ok(Spanned::new(Time { low: low as u32, high: high as u32, unit }, span))
 }
 
 fn date(value: &DeValue<'_>, span: Span) -> Result<Spanned<Date>, Wrong> {
@@ -187,9 +189,9 @@ fn integer(value: &DeValue<'_>) -> Option<u32> {
 /// The author's own value in a message.
 fn shown(value: &DeValue<'_>) -> String {
     match value {
-        DeValue::String(text) => format!("`{text}`"),
-        DeValue::Integer(n) => format!("`{n}`"),
-        DeValue::Float(n) => format!("`{}`", n.as_str()),
+        DeValue::String(text) => nearest::shown(text),
+        DeValue::Integer(n) => nearest::shown(&n.to_string()),
+        DeValue::Float(n) => nearest::shown(n.as_str()),
         DeValue::Boolean(b) => format!("`{b}`"),
         DeValue::Datetime(d) => format!("`{d}`"),
         other => kind_of(other).to_string(),

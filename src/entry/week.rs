@@ -7,6 +7,7 @@ use super::fields::{Fields, Notes, each};
 use super::opening::open;
 use super::{Known, dose, fields, prose};
 use crate::model::finding::Finding;
+use crate::model::nearest::shown;
 use crate::model::source::{FileId, Span, Spanned};
 use crate::model::week::{Video, VideoPlace, Week, WeekExercise};
 
@@ -104,7 +105,7 @@ pub(super) fn web_address(address: Spanned<String>, n: &mut Notes) -> Option<Spa
     }
     n.wrong(
         address.span,
-        format!("expected a web address, found `{}`", address.value),
+        format!("expected a web address, found {}", shown(&address.value)),
         "write the whole address, such as \"https://video.example/7\"",
     );
     None

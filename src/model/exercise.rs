@@ -136,12 +136,15 @@ impl Exercise {
         self.title.span
     }
 
-    /// True when a variation or a regression takes this demand away and does not bring it back.
-    pub fn sheds(&self, demand: &str) -> bool {
-        let has = |list: &[Spanned<String>]| list.iter().any(|d| d.value == demand);
+    /// True when a variation or a regression takes this demand away for people with a precaution, and
+    /// adds nothing that spoils it for them.
+    pub fn sheds(&self, demand: &str, precaution: &str, catalogue: &Catalogue) -> bool {
         let variations = self.variations.iter().map(|v| (&v.removes, &v.adds));
         let regressions = self.regressions.iter().map(|r| (&r.removes, &r.adds));
-        variations.chain(regressions).any(|(removes, adds)| has(removes) && !has(adds))
+        variations.chain(regressions).any(|(removes, adds)| {
+            removes.iter().any(|d| d.value == demand)
+                && self.spoils(adds, demand, precaution, catalogue).is_none()
+        })
     }
 
     /// The demand that makes a version which adds these demands no answer to `demand` for people with a

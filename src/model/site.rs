@@ -19,7 +19,7 @@ pub struct Site {
     /// The address the site will have, ending in `/`.
     pub address: Spanned<String>,
     /// The theme's folder name.
-    pub theme: String,
+    pub theme: Spanned<String>,
     pub educator: Educator,
     pub print: Print,
     pub targets: Targets,

@@ -13,6 +13,8 @@ pub struct Words {
     pub language: String,
     bundle: FluentBundle<FluentResource>,
     ids: Vec<String>,
+    /// Says what this language lacks.
+    fallback: Option<Box<Words>>,
     /// Words and phrases that promise a health effect, in lower case.
     pub claims: Vec<String>,
 }
@@ -46,8 +48,14 @@ impl Words {
             language: language.to_string(),
             bundle,
             ids,
+            fallback: None,
             claims: claims.map(str::to_lowercase).collect(),
         })
+    }
+
+    /// The same words, with those of another language for what is lacking.
+    pub fn or_else(self, fallback: Words) -> Words {
+        Words { fallback: Some(Box::new(fallback)), ..self }
     }
 
     /// The phrase with that id, or the id in brackets where the language lacks it.
@@ -63,18 +71,20 @@ impl Words {
 
     /// True when the language has this phrase.
     pub fn has(&self, id: &str) -> bool {
-        self.bundle.has_message(id)
+        self.bundle.has_message(id) || self.fallback.as_ref().is_some_and(|f| f.has(id))
     }
 
     /// Every phrase that takes no argument, by id with `_` for `-`, as templates name them.
     pub fn plain(&self) -> BTreeMap<String, String> {
-        let mut plain = BTreeMap::new();
+        let mut plain = self.fallback.as_ref().map(|f| f.plain()).unwrap_or_default();
         for id in &self.ids {
             let mut errors = Vec::new();
             let Some(pattern) = self.bundle.get_message(id).and_then(|m| m.value()) else { continue };
             let text = self.bundle.format_pattern(pattern, None, &mut errors);
             if errors.is_empty() {
                 plain.insert(id.replace('-', "_"), text.into_owned());
+            } else {
+                plain.remove(&id.replace('-', "_"));
             }
         }
         plain
@@ -87,7 +97,10 @@ impl Words {
 
     fn format(&self, id: &str, arguments: Option<&FluentArgs<'_>>) -> String {
         let Some(pattern) = self.bundle.get_message(id).and_then(|m| m.value()) else {
-            return format!("[{id}]");
+            return match &self.fallback {
+                Some(fallback) => fallback.format(id, arguments),
+                None => format!("[{id}]"),
+            };
         };
         let mut errors = Vec::new();
         self.bundle.format_pattern(pattern, arguments, &mut errors).into_owned()

@@ -6,6 +6,8 @@ pub mod links;
 pub mod media;
 mod uses;
 
+use std::collections::BTreeMap;
+
 use crate::model::Model;
 use crate::workspace::theme::Theme;
 pub use address::Address;
@@ -21,6 +23,18 @@ pub enum Output {
     Photo(String),
     /// A file of `content/` as it is.
     Media(String),
+}
+
+impl Output {
+    /// The paths of its files, relative to the site's root; `photos` are the paths of each photo's widths.
+    pub fn paths(&self, photos: &BTreeMap<String, Vec<String>>) -> Vec<String> {
+        match self {
+            Output::Page(address) => vec![address.path()],
+            Output::Asset(name) => vec![name.clone()],
+            Output::Photo(name) => photos.get(name).cloned().unwrap_or_default(),
+            Output::Media(name) => vec![address::published_name(name)],
+        }
+    }
 }
 
 /// Every output of a workspace, in a fixed order.

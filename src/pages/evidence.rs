@@ -13,6 +13,7 @@ use super::{Filled, Link, Pages};
 use crate::entry::markdown::Citation;
 use crate::model::prose::Prose;
 use crate::model::references::References;
+use crate::model::words::Words;
 use crate::outputs::Address;
 use crate::outputs::address::Links;
 
@@ -32,13 +33,13 @@ struct OneFormatted {
 }
 
 /// Formats every reference in an author-date style (American Psychological Association, 7th edition).
-pub(super) fn format(references: &References, language: &str) -> Formatted {
+pub(super) fn format(references: &References, words: &Words) -> Formatted {
     let mut formatted = Formatted { by_key: BTreeMap::new(), order: Vec::new() };
     let Style::Independent(style) = ArchivedStyle::AmericanPsychologicalAssociation.get() else {
         return formatted;
     };
     let locales = hayagriva::archive::locales();
-    let locale = LocaleCode(match language {
+    let locale = LocaleCode(match words.language.as_str() {
         "es" => "es-ES".to_string(),
         _ => "en-US".to_string(),
     });
@@ -50,7 +51,7 @@ pub(super) fn format(references: &References, language: &str) -> Formatted {
     let rendered =
         driver.finish(BibliographyRequest { style: &style, locale: Some(locale), locale_files: &locales });
     let shorts = rendered.citations.iter().map(|c| text(&c.citation, BufWriteFormat::Plain));
-    let shorts = shorts.map(|s| s.trim_matches(['(', ')']).to_string());
+    let shorts = shorts.map(|s| others(s.trim_matches(['(', ')']), words));
     let mut short: BTreeMap<&str, String> =
         references.entries.iter().map(|r| r.key.value.as_str()).zip(shorts).collect();
     for item in rendered.bibliography.map(|b| b.items).unwrap_or_default() {
@@ -60,7 +61,7 @@ pub(super) fn format(references: &References, language: &str) -> Formatted {
             item.key.clone(),
             OneFormatted {
                 short: short.remove(item.key.as_str()).unwrap_or_default(),
-                html: upright(&text(&item.content, BufWriteFormat::Html)),
+                html: others(&upright(&text(&item.content, BufWriteFormat::Html)), words),
                 link: address(&reference.entry),
             },
         );
@@ -83,6 +84,14 @@ fn upright(html: &str) -> String {
         .replace("</i>", "")
         .replace("<em>", "")
         .replace("</em>", "")
+}
+
+/// BibLaTeX's `and others` reaches the style as a person called so.
+fn others(text: &str, words: &Words) -> String {
+    let plain = words.say("evidence-and-others");
+    [", &amp; others", " &amp; others", ", & others", " & others"]
+        .into_iter()
+        .fold(text.to_string(), |text, written| text.replace(written, &format!(" {plain}")))
 }
 
 fn address(entry: &hayagriva::Entry) -> Option<String> {

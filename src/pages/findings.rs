@@ -1,6 +1,6 @@
 //! What the last look at the finished pages found, as findings at the entries they came from.
 
-use std::collections::BTreeSet;
+use std::collections::HashSet;
 
 use super::inspect::{FaultKind, Inspection, PageLink, dangling};
 use crate::model::Model;
@@ -12,7 +12,7 @@ use crate::outputs::Address;
 use crate::review::Case;
 
 /// The findings of all pages. `files` are all files of the site.
-pub fn findings(case: &Case<'_>, pages: &[Inspection], files: &BTreeSet<String>) -> Vec<Finding> {
+pub fn findings(case: &Case<'_>, pages: &[Inspection], files: &HashSet<String>) -> Vec<Finding> {
     let model = case.model;
     let mut findings = Vec::new();
     for page in pages {

@@ -2,7 +2,7 @@
 //! and where its links lead.
 
 use std::cell::RefCell;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::{BTreeMap, BTreeSet, HashSet};
 use std::rc::Rc;
 use std::sync::Arc;
 
@@ -16,6 +16,8 @@ pub struct Inspection {
     /// Where it stands in the site.
     pub path: String,
     pub ids: BTreeSet<String>,
+    /// The links that could not be settled on this page alone: to a place on another page, or to no file
+    /// of the site.
     pub links: Vec<PageLink>,
     pub faults: Vec<Fault>,
 }
@@ -51,12 +53,14 @@ pub enum FaultKind {
     LeadsOut(String),
 }
 
-/// Looks at one page. `folder` is the site's folder on its server, which links may begin with.
-pub fn inspect(path: &str, html: &str, folder: &str) -> Inspection {
+/// Looks at one page. `folder` is the site's folder on its server, which links may begin with; `files` are
+/// all files of the site.
+pub fn inspect(path: &str, html: &str, folder: &str, files: &HashSet<String>) -> Inspection {
     let look = RefCell::new(Look {
         inspection: Inspection { path: path.to_string(), ..Inspection::default() },
         level: 0,
         folder,
+        files,
     });
     let within: Rc<RefCell<Option<Arc<str>>>> = Rc::default();
     let settings = Settings::new().append_element_content_handler(element!(LOOKED_AT, |el| {
@@ -78,7 +82,10 @@ pub fn inspect(path: &str, html: &str, folder: &str) -> Inspection {
     // just written, and what was seen until then is told all the same.
     let _ = rewriter.write(html.as_bytes());
     let _ = rewriter.end();
-    look.into_inner().inspection
+    let mut inspection = look.into_inner().inspection;
+    let Inspection { path, ids, links, .. } = &mut inspection;
+    links.retain(|link| link.path != *path || !leads(link, ids));
+    inspection
 }
 
 /// The elements that have something to look at: most of a page's have not, and are passed over.
@@ -89,6 +96,7 @@ struct Look<'a> {
     /// The level of the last heading.
     level: u8,
     folder: &'a str,
+    files: &'a HashSet<String>,
 }
 
 impl Look<'_> {
@@ -158,6 +166,7 @@ impl Look<'_> {
             None => joined(&self.inspection.path, path),
         };
         match resolved {
+            Some(path) if fragment.is_none() && self.files.contains(&path) => {}
             Some(path) => self.inspection.links.push(PageLink { path, fragment, within: within.clone() }),
             None => self.fault(FaultKind::LeadsOut(address.to_string()), within.as_ref()),
         }
@@ -192,22 +201,22 @@ pub struct Dangling<'i> {
 
 /// The links of all pages that lead to no file or to no place on a page. `files` are all files of the
 /// site.
-pub fn dangling<'i>(pages: &'i [Inspection], files: &BTreeSet<String>) -> Vec<Dangling<'i>> {
+pub fn dangling<'i>(pages: &'i [Inspection], files: &HashSet<String>) -> Vec<Dangling<'i>> {
     let ids: BTreeMap<&str, &BTreeSet<String>> = pages.iter().map(|p| (p.path.as_str(), &p.ids)).collect();
-    let mut dangling = Vec::new();
-    for page in pages {
-        for link in &page.links {
-            let there = files.contains(&link.path);
-            let place = match (&link.fragment, ids.get(link.path.as_str())) {
-                (Some(fragment), Some(ids)) => fragment.is_empty() || ids.contains(fragment),
-                _ => true,
-            };
-            if !(there && place) {
-                dangling.push(Dangling { path: &page.path, link });
-            }
-        }
-    }
-    dangling
+    let lost = |link: &PageLink| {
+        let on_page = ids.get(link.path.as_str()).is_none_or(|ids| leads(link, ids));
+        !(files.contains(&link.path) && on_page)
+    };
+    pages
+        .iter()
+        .flat_map(|page| page.links.iter().map(move |link| Dangling { path: &page.path, link }))
+        .filter(|d| lost(d.link))
+        .collect()
+}
+
+/// True when the link names no place, or one of the page's ids.
+fn leads(link: &PageLink, ids: &BTreeSet<String>) -> bool {
+    link.fragment.as_ref().is_none_or(|fragment| fragment.is_empty() || ids.contains(fragment))
 }
 
 #[cfg(test)]
@@ -217,7 +226,7 @@ mod tests {
     #[test]
     fn a_twin_id_a_skipped_heading_and_a_bare_picture_are_seen_in_their_block() {
         let html = "<h1 id=a>A</h1><article id=x><h2 id=b>B</h2><h4 id=b>C</h4><img src=p.jpg alt=''></article><h5>E</h5>";
-        let inspection = inspect("exercises/x.html", html, "/");
+        let inspection = inspect("exercises/x.html", html, "/", &HashSet::new());
         let within: Option<Arc<str>> = Some("x".into());
         assert_eq!(
             inspection.faults,
@@ -231,17 +240,19 @@ mod tests {
 
     #[test]
     fn links_to_missing_files_and_places_dangle() {
+        let files: HashSet<String> = ["a/one.html", "two.html"].map(String::from).into();
         let one = inspect(
             "a/one.html",
             "<p id=here><a href='../two.html#there'>x</a><a href='#here'>y</a><a href='#gone'>z</a>",
             "/",
+            &files,
         );
         let two = inspect(
             "two.html",
             "<p id=there><a href='/a/one.html'>x</a><a href='none.html'>y</a><a href='https://e.example/'>z</a>",
             "/",
+            &files,
         );
-        let files = ["a/one.html", "two.html"].map(String::from).into();
         let pages = [one, two];
         let found: Vec<_> = dangling(&pages, &files).iter().map(|d| (d.path, d.link.path.as_str())).collect();
         assert_eq!(found, [("a/one.html", "a/one.html"), ("two.html", "none.html")]);
@@ -249,7 +260,7 @@ mod tests {
 
     #[test]
     fn a_link_out_of_the_site_is_a_fault() {
-        let inspection = inspect("one.html", "<a href='../secret'>x</a>", "/");
+        let inspection = inspect("one.html", "<a href='../secret'>x</a>", "/", &HashSet::new());
         assert_eq!(inspection.faults[0].kind, FaultKind::LeadsOut("../secret".into()));
     }
 }

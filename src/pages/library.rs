@@ -144,10 +144,11 @@ fn answered<'p>(pages: &'p Pages<'_>, e: &'p Exercise) -> BTreeSet<&'p str> {
             answered.extend(list.iter().map(|p| p.value.as_str()));
         }
     }
-    for (id, precaution) in &pages.model.site.catalogue.precautions {
+    let catalogue = &pages.model.site.catalogue;
+    for (id, precaution) in &catalogue.precautions {
         let restricted = e.demands.iter().filter(|d| precaution.restricts.contains_key(&d.value));
         let mut restricted = restricted.peekable();
-        if restricted.peek().is_some() && restricted.all(|d| e.sheds(&d.value)) {
+        if restricted.peek().is_some() && restricted.all(|d| e.sheds(&d.value, id, catalogue)) {
             answered.insert(id);
         }
     }

@@ -98,7 +98,7 @@ impl<'m> Pages<'m> {
             tera: theme::load(theme, words, &model.site)?,
             ladders: Ladders::of(model),
             uses: Uses::of(model),
-            references: evidence::format(&model.references, &words.language),
+            references: evidence::format(&model.references, words),
             model,
             sources,
             words,
@@ -174,4 +174,52 @@ impl<'m> Pages<'m> {
 pub(crate) struct Filled<T> {
     frame: Frame,
     body: T,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::review::testing::page;
+
+    /// The part of a page that is its own, and the head that browsers and search engines read.
+    fn own(html: &str) -> String {
+        let head = &html[html.find("<meta http-equiv").unwrap()..html.find("<link rel=\"icon\"").unwrap()];
+        let main = &html[html.find("<main").unwrap()..html.find("</main>").unwrap()];
+        format!("{head}\n{main}</main>\n")
+    }
+
+    #[test]
+    fn an_exercise_page_says_what_its_entry_says() {
+        insta::assert_snapshot!(own(&page(&Address::Exercise("heel-drop".into()))));
+    }
+
+    #[test]
+    fn a_week_page_shows_safety_before_its_exercises_and_each_of_them_whole() {
+        let week = Address::Week { series: "first-steps".into(), id: "week-02".into() };
+        let html = page(&week);
+        let at = |text: &str| html.find(text).unwrap_or_else(|| panic!("no {text}"));
+        assert!(at("Stop and get emergency help") < at("<article"));
+        insta::assert_snapshot!(own(&html));
+    }
+
+    #[test]
+    fn no_page_shows_the_name_of_a_missing_word() {
+        let addresses = [
+            Address::Home,
+            Address::Library,
+            Address::Evidence,
+            Address::Safety,
+            Address::NotFound,
+            Address::Series("first-steps".into()),
+            Address::Free("about".into()),
+        ];
+        for address in addresses {
+            let html = page(&address);
+            let shown = html.split('[').skip(1).find(|rest| {
+                let id = rest.split(']').next().unwrap_or("");
+                id.contains('-') && id.bytes().all(|b| b.is_ascii_lowercase() || b == b'-')
+            });
+            assert_eq!(shown, None, "{}", address.path());
+        }
+    }
 }

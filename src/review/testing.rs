@@ -11,7 +11,7 @@ use crate::entry;
 use crate::model::finding::Finding;
 use crate::model::source::Sources;
 use crate::model::words::Words;
-use crate::outputs::{self, Output};
+use crate::outputs::{self, Address, Output};
 use crate::pages::Pages;
 use crate::pages::inspect::inspect;
 use crate::workspace::theme::Theme;
@@ -125,25 +125,35 @@ pub(crate) fn check_pages(rule: &str, example: &Example) {
     compare(rule, example.file, &text, expected, found);
 }
 
+/// A page of the sample as it is published on [`TODAY`].
+pub(crate) fn page(address: &Address) -> String {
+    let mut html = String::new();
+    with_model(Vec::new(), |case, findings| {
+        let theme = Theme::built_in();
+        let pages =
+            Pages::new(case.model, case.sources, case.words, &theme, BTreeMap::new(), case.today, false);
+        html = pages.expect("templates without mistakes").render(address).expect("a page");
+        review(case, findings)
+    });
+    html
+}
+
 fn findings_of_pages(case: &Case<'_>) -> Vec<Finding> {
     let theme = Theme::built_in();
     let pages = Pages::new(case.model, case.sources, case.words, &theme, BTreeMap::new(), case.today, false);
     let pages = pages.expect("templates without mistakes");
     let outputs = outputs::all(case.model, &theme);
-    let mut files = BTreeSet::new();
-    let mut inspections = Vec::new();
-    for output in &outputs {
-        match output {
+    let files = outputs.iter().flat_map(|o| o.paths(&BTreeMap::new())).collect();
+    let inspections: Vec<_> = outputs
+        .iter()
+        .filter_map(|output| match output {
             Output::Page(address) => {
                 let html = pages.render(address).expect("a page");
-                inspections.push(inspect(&address.path(), &html, "/"));
-                files.insert(address.path());
+                Some(inspect(&address.path(), &html, "/", &files))
             }
-            Output::Asset(name) | Output::Media(name) | Output::Photo(name) => {
-                files.insert(name.clone());
-            }
-        }
-    }
+            _ => None,
+        })
+        .collect();
     crate::pages::findings(case, &inspections, &files)
 }
 

@@ -24,6 +24,9 @@ pub enum Kind {
     },
 }
 
+/// Where texts are expected.
+pub const PLACES: &str = "exercises/ID.md, pages/ID.md, series/ID/series.toml, series/ID/week-NN.md or references.bib below content/";
+
 /// What the file of that name is; `None` for media, captions and everything that is not text of ours.
 pub fn kind(name: &str) -> Option<Kind> {
     let parts: Vec<&str> = name.split('/').collect();
@@ -31,23 +34,31 @@ pub fn kind(name: &str) -> Option<Kind> {
     Some(match parts.as_slice() {
         ["site.toml"] => Kind::Site,
         ["content", "references.bib"] => Kind::References,
-        ["content", "media", ..] => return None,
+        ["content", "media", ..] | ["content", "series", _, "captions", ..] => return None,
+        ["content", .., ".md"] => Kind::Stray { expected: "a name before .md, such as heel-drop.md" },
+        ["content", .., file] if is_loud(file) => {
+            Kind::Stray { expected: "a name that ends in small letters, such as heel-drop.md" }
+        }
         ["content", "exercises", .., file] if file.ends_with(".md") => Kind::Exercise { id: stem(file)? },
         ["content", "pages", .., file] if file.ends_with(".md") => Kind::Page { id: stem(file)? },
         ["content", "series", id, "series.toml"] => Kind::Series { id: id.to_string() },
         ["content", "series", series, file] if is_week(file) => {
             Kind::Week { series: series.to_string(), id: stem(file)? }
         }
-        ["content", "series", _, "captions", ..] => return None,
-        ["content", .., file]
-            if file.ends_with(".md") || file.ends_with(".toml") || file.ends_with(".bib") =>
-        {
-            Kind::Stray {
-                expected: "exercises/ID.md, pages/ID.md, series/ID/series.toml, series/ID/week-NN.md or references.bib below content/",
-            }
+        ["content", .., file] if TEXTS.iter().any(|end| file.ends_with(end)) => {
+            Kind::Stray { expected: PLACES }
         }
         _ => return None,
     })
+}
+
+/// How the names of texts end.
+const TEXTS: [&str; 3] = [".md", ".toml", ".bib"];
+
+/// `New.MD`: a text whose ending is in capitals.
+fn is_loud(file: &str) -> bool {
+    let quiet = file.to_ascii_lowercase();
+    TEXTS.iter().any(|end| quiet.ends_with(end) && !file.ends_with(end))
 }
 
 /// `week-07.md`: the number's own field says which week it is, the name only has to be a week's.
@@ -60,7 +71,9 @@ fn is_week(file: &str) -> bool {
 /// Files that desktop systems and editors leave behind.
 pub fn is_hidden(name: &str) -> bool {
     name.split('/').any(|part| {
-        part.starts_with('.') || part.ends_with('~') || matches!(part, "Thumbs.db" | "desktop.ini")
+        (part.starts_with('.') && part != ".md")
+            || part.ends_with('~')
+            || matches!(part, "Thumbs.db" | "desktop.ini")
     })
 }
 
@@ -82,6 +95,10 @@ mod tests {
         );
         assert_eq!(kind("content/media/heel.jpg"), None);
         assert_eq!(kind("content/series/hill/captions/week-07.en.vtt"), None);
-        assert!(matches!(kind("content/series/hill/wek-07.md"), Some(Kind::Stray { .. })));
+        for stray in ["series/hill/wek-07.md", "exercises/New.MD", "exercises/.md", "series/hill/Series.TOML"]
+        {
+            assert!(matches!(kind(&format!("content/{stray}")), Some(Kind::Stray { .. })), "{stray}");
+        }
+        assert!(!is_hidden("content/exercises/.md") && is_hidden("content/exercises/.#heel-drop.md"));
     }
 }

@@ -52,6 +52,8 @@ pub enum Content {
     Unreachable {
         why: String,
     },
+    /// The file's name is not UTF-8.
+    NameNotText,
 }
 
 /// The workspace could not be read at all.
@@ -63,6 +65,10 @@ pub enum WorkspaceError {
     },
     /// The folder given with `--workspace` holds no `site.toml`.
     NoSite {
+        folder: PathBuf,
+    },
+    /// The workspace has no folder `content/`.
+    NoContent {
         folder: PathBuf,
     },
     Unreadable {
@@ -84,6 +90,11 @@ impl fmt::Display for WorkspaceError {
                 "{} holds no site.toml; name the folder of your workspace, or start one with `steadyleaf begin`",
                 folder.display()
             ),
+            WorkspaceError::NoContent { folder } => write!(
+                f,
+                "there is no folder content/ in {}; make it for the exercises, series and pages of the site",
+                folder.display()
+            ),
             WorkspaceError::Unreadable { path, why } => {
                 write!(f, "{} cannot be read: {why}", path.display())
             }
@@ -102,37 +113,93 @@ pub fn find(from: &Path) -> Result<PathBuf, WorkspaceError> {
 }
 
 /// Reads `site.toml` and everything under `content/`. A file that cannot be read becomes a [`File`]
-/// that says so; only an unreadable folder is an error.
+/// that says so; only a workspace without `site.toml` or a folder `content/` is an error.
 pub fn read(root: &Path) -> Result<Texts, WorkspaceError> {
     if !root.join("site.toml").exists() {
         return Err(WorkspaceError::NoSite { folder: root.to_path_buf() });
     }
-    let mut names = vec!["site.toml".to_string()];
-    let content = root.join("content");
-    if content.exists() {
-        for item in WalkDir::new(&content).sort_by_file_name().follow_links(true) {
-            let item = item.map_err(|e| {
-                let path = e.path().unwrap_or(&content).to_path_buf();
-                WorkspaceError::Unreadable { path, why: e.into() }
-            })?;
-            if item.file_type().is_file()
-                && let Some(name) = relative(root, item.path())
-            {
-                names.push(name);
-            }
-        }
-    }
-    let (texts, attachments): (Vec<_>, Vec<_>) =
-        names.into_iter().filter(|n| !layout::is_hidden(n)).partition(|n| layout::kind(n).is_some());
-    let read: Vec<(String, Bytes)> = texts
+    let found = walk(root)?;
+    let mut read: Vec<(String, Bytes)> = found
+        .texts
         .into_par_iter()
         .map(|name| {
             let bytes = read_text(&root.join(&name));
             (name, bytes)
         })
         .collect();
-    let attachments = attachments.into_iter().filter_map(|n| n.strip_prefix("content/").map(str::to_string));
-    Ok(Texts::sorted(read, attachments.collect()))
+    read.extend(found.unreadable);
+    Ok(Texts::sorted(read, found.attachments))
+}
+
+/// What stands in a workspace, by name.
+struct Found {
+    texts: Vec<String>,
+    unreadable: Vec<(String, Bytes)>,
+    attachments: BTreeSet<String>,
+}
+
+/// Looks through `content/`. A link that leads nowhere, a loop of links or a folder that may not be
+/// opened is a finding of its own and keeps nothing else from being read.
+fn walk(root: &Path) -> Result<Found, WorkspaceError> {
+    let content = root.join("content");
+    if !content.is_dir() {
+        return Err(WorkspaceError::NoContent { folder: root.to_path_buf() });
+    }
+    let mut found =
+        Found { texts: vec!["site.toml".to_string()], unreadable: Vec::new(), attachments: BTreeSet::new() };
+    let mut linked = false;
+    let hidden = |path: &Path| relative(&content, path).is_some_and(|(name, _)| layout::is_hidden(&name));
+    let walk = WalkDir::new(&content).sort_by_file_name().follow_links(true);
+    for item in walk.into_iter().filter_entry(|item| !hidden(item.path())) {
+        let item = match item {
+            Ok(item) => item,
+            Err(error) => {
+                let path = error.path().unwrap_or(&content).to_path_buf();
+                if path == content {
+                    return Err(WorkspaceError::Unreadable { path, why: error.into() });
+                }
+                if !hidden(&path)
+                    && let Some((name, _)) = relative(root, &path)
+                {
+                    found.unreadable.push((name, Bytes::Unreachable(reason(&error))));
+                }
+                continue;
+            }
+        };
+        linked |= item.path_is_symlink();
+        if !item.file_type().is_file() {
+            continue;
+        }
+        let Some((name, utf8)) = relative(root, item.path()) else { continue };
+        match (layout::kind(&name).is_some(), utf8) {
+            (true, true) => found.texts.push(name),
+            (true, false) => found.unreadable.push((name, Bytes::NameNotText)),
+            // A link may lead out of the workspace, to what its owner never meant to publish.
+            (false, true) if !linked || is_inside(root, item.path()) => {
+                found.attachments.extend(name.strip_prefix("content/").map(str::to_string));
+            }
+            // Nothing can name a file whose name is no text.
+            (false, _) => {}
+        }
+    }
+    Ok(found)
+}
+
+/// Why a file or folder could not be had, without its path, which stands beside it already.
+fn reason(error: &walkdir::Error) -> String {
+    match (error.loop_ancestor(), error.io_error()) {
+        (Some(_), _) => "it is a link to a folder that it stands in".to_string(),
+        (None, Some(why)) => why.to_string(),
+        (None, None) => "it cannot be read".to_string(),
+    }
+}
+
+/// True when a path, its links followed, stays inside the workspace.
+fn is_inside(root: &Path, path: &Path) -> bool {
+    match (root.canonicalize(), path.canonicalize()) {
+        (Ok(root), Ok(path)) => path.starts_with(root),
+        _ => false,
+    }
 }
 
 /// The bytes of one file below `content/`, such as a photo.
@@ -162,6 +229,7 @@ pub enum Bytes {
     All(Vec<u8>),
     TooLarge(u64),
     Unreachable(String),
+    NameNotText,
 }
 
 impl Bytes {
@@ -180,7 +248,11 @@ impl Texts {
         files.sort_by(|a, b| a.0.cmp(&b.0));
         let mut texts = Texts { attachments, ..Texts::default() };
         for (name, bytes) in files {
-            let Some(kind) = layout::kind(&name) else { continue };
+            let kind = match (layout::kind(&name), &bytes) {
+                (Some(kind), _) => kind,
+                (None, Bytes::Unreachable(_)) => Kind::Stray { expected: layout::PLACES },
+                (None, _) => continue,
+            };
             let (text, content) = decode(bytes);
             let id = texts.sources.add(Source::new(name, text));
             texts.files.push(File { id, kind, content });
@@ -198,6 +270,7 @@ fn decode(bytes: Bytes) -> (String, Content) {
     let bytes = match bytes {
         Bytes::All(bytes) => bytes,
         Bytes::TooLarge(bytes) => return (String::new(), Content::TooLarge { bytes, most: MOST_TEXT }),
+        Bytes::NameNotText => return (String::new(), Content::NameNotText),
         Bytes::Unreachable(why) => return (String::new(), Content::Unreachable { why }),
     };
     let bytes = match bytes.strip_prefix(b"\xef\xbb\xbf") {
@@ -229,7 +302,12 @@ fn read_text(path: &Path) -> Bytes {
     read().unwrap_or_else(|e| Bytes::Unreachable(e.to_string()))
 }
 
-fn relative(root: &Path, path: &Path) -> Option<String> {
-    let parts = path.strip_prefix(root).ok()?.components();
-    Some(parts.map(|c| c.as_os_str().to_string_lossy()).collect::<Vec<_>>().join("/"))
+/// A path below `root` with `/` between folders, and whether all of it is UTF-8.
+fn relative(root: &Path, path: &Path) -> Option<(String, bool)> {
+    let path = path.strip_prefix(root).ok()?;
+    let parts = path.components().map(|c| c.as_os_str().to_string_lossy());
+    Some((parts.collect::<Vec<_>>().join("/"), path.to_str().is_some()))
 }
+
+#[cfg(test)]
+mod tests;

@@ -11,6 +11,9 @@ use walkdir::WalkDir;
 
 use super::{WorkspaceError, layout, relative};
 
+/// The name of the theme that the program holds.
+pub const BUILT_IN_NAME: &str = "clearprint";
+
 static BUILT_IN: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/themes/clearprint");
 
 /// Every file of the theme by its name, such as `templates/week.html`.
@@ -27,6 +30,14 @@ impl Theme {
         theme
     }
 
+    /// True for the built-in theme and for a folder under `themes/`. A name is one folder: letters a to z,
+    /// digits, hyphens and underscores.
+    pub fn exists(root: &Path, name: &str) -> bool {
+        let fits = |c: char| c.is_ascii_alphanumeric() || c == '-' || c == '_';
+        let plain = !name.is_empty() && name.chars().all(fits);
+        plain && (name == BUILT_IN_NAME || root.join("themes").join(name).is_dir())
+    }
+
     /// The built-in theme with the workspace's own files laid over it.
     pub fn read(root: &Path, name: &str) -> Result<Theme, WorkspaceError> {
         let mut theme = Theme::built_in();
@@ -37,7 +48,7 @@ impl Theme {
         for item in WalkDir::new(&folder).sort_by_file_name() {
             let unreadable = |why| WorkspaceError::Unreadable { path: folder.clone(), why };
             let item = item.map_err(|e| unreadable(e.into()))?;
-            let Some(name) = relative(&folder, item.path()) else { continue };
+            let Some((name, _)) = relative(&folder, item.path()) else { continue };
             if item.file_type().is_file() && !layout::is_hidden(&name) {
                 let bytes = std::fs::read(item.path())
                     .map_err(|why| WorkspaceError::Unreadable { path: item.path().to_path_buf(), why })?;
@@ -142,6 +153,22 @@ mod tests {
             for id in &wanted {
                 assert!(words.has(id), "{language}: nothing for `{id}`");
             }
+        }
+    }
+
+    #[test]
+    fn a_theme_is_the_built_in_one_or_a_folder_under_themes() {
+        let root = tempfile::tempdir().unwrap();
+        std::fs::create_dir_all(root.path().join("themes/mine")).unwrap();
+        for (name, there) in [
+            ("clearprint", true),
+            ("mine", true),
+            ("nope", false),
+            ("../themes/mine", false),
+            ("/etc", false),
+            ("", false),
+        ] {
+            assert_eq!(Theme::exists(root.path(), name), there, "{name}");
         }
     }
 

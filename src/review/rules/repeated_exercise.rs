@@ -1,4 +1,6 @@
-//! `repeated-exercise`: the same exercise in the same dose two weeks running.
+//! `repeated-exercise`: the same exercise in the same dose two weeks running, or twice in one week.
+
+use std::collections::BTreeSet;
 
 use crate::model::dose::Dose;
 use crate::model::exercise::Exercise;
@@ -11,9 +13,11 @@ pub(super) static RULE: Rule = Rule {
     name: "repeated-exercise",
     level: Level::Warning,
     safety: false,
-    finds: "Two weeks that follow one another use the same exercise in the same dose.",
+    finds: "Two weeks that follow one another use the same exercise in the same dose, or one week names an\n\
+            exercise twice.",
     why: "The body adapts to what it gets. A little more, or a harder rung of the ladder, keeps the training\n\
-          going; a client also likes to see that she moves on. (Where a repetition is meant, accept it.)",
+          going; a client also likes to see that she moves on. What stands twice in one week she does twice,\n\
+          or wonders which dose holds. (Where a repetition is meant, accept it.)",
     bad: Example::lines(
         "content/series/first-steps/week-02.md",
         &[(
@@ -34,6 +38,9 @@ pub(super) static RULE: Rule = Rule {
 };
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
+    for (_, week) in case.model.weeks() {
+        check_week(week, sink);
+    }
     for series in case.model.series.values() {
         for pair in series.weeks.windows(2) {
             let [before, week] = pair else { continue };
@@ -43,6 +50,17 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
                 check_pair(case, before, week, sink);
             }
         }
+    }
+}
+
+fn check_week(week: &Week, sink: &mut Sink<'_>) {
+    let mut seen = BTreeSet::new();
+    for used in week.exercises.iter().filter(|used| !seen.insert(&used.id.value)) {
+        sink.add(
+            used.id.span,
+            format!("`{}` stands twice in this week", used.id.value),
+            "keep one of the two, with the dose that is meant",
+        );
     }
 }
 
@@ -74,7 +92,8 @@ fn dose(exercise: &Exercise, used: &WeekExercise) -> Dose {
 
 #[cfg(test)]
 mod tests {
-    use crate::review::testing::{edited, found};
+    use crate::review::testing::{edited, found, review_files};
+    use crate::workspace::sample;
 
     const SECOND: &str = "content/series/first-steps/week-02.md";
 
@@ -118,5 +137,17 @@ mod tests {
             &[("week = 2\n", "week = 3\n"), ("2026-01-19", "2026-01-26"), (", dose = { reps = 8 }", "")],
         );
         assert_eq!(found(&[(SECOND, &text)]), ["week-gap 2:8 week 2 is missing"]);
+    }
+
+    #[test]
+    fn an_exercise_that_stands_twice_in_one_week_is_found_at_the_second() {
+        let file = "content/series/first-steps/week-02.md";
+        let row = r#"  { id = "tall-sit", dose = { reps = 8 } },"#;
+        let text = sample::text(file).unwrap().replace(row, &format!("{row}\n  {{ id = \"tall-sit\", dose = {{ reps = 9 }} }},"));
+        let (review, sources) = review_files(&[(file, &text)]);
+        let found: Vec<(&str, &str)> = review.findings.iter().map(|f| (f.rule, f.message.as_str())).collect();
+        assert_eq!(found, [("repeated-exercise", "`tall-sit` stands twice in this week")]);
+        let first = text.lines().position(|l| l == row).unwrap() + 1;
+        assert_eq!(sources.positions(review.findings[0].span).0.line, first + 1);
     }
 }

@@ -1,7 +1,10 @@
 //! `unknown-citation`: a source that the list of references does not have.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use crate::model::finding::Level;
-use crate::model::nearest::nearest;
+use crate::model::nearest::{nearest, shown};
+use crate::model::source::{Span, Spanned};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -9,7 +12,8 @@ pub(super) static RULE: Rule = Rule {
     name: "unknown-citation",
     level: Level::Error,
     safety: false,
-    finds: "An entry cites a key that content/references.bib does not have.",
+    finds: "An entry cites a key that content/references.bib does not have, or a citation holds something that\n\
+            is no key.",
     why: "A reader who wants to check a statement must be able to find its source.",
     bad: Example::lines(
         "content/exercises/heel-drop.md",
@@ -30,6 +34,9 @@ Small thuds tell your hip bones to stay strong. [@brook-wavell-2022]
     check: Check::Model(check),
 };
 
+/// Unknown keys that are compared with all that are known. Where there are more, a whole list is missing.
+const MOST_COMPARED: usize = 100;
+
 const FILE: &str = "content/references.bib";
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
@@ -38,13 +45,28 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     if written && !references.complete {
         return;
     }
+    let keys: BTreeSet<&str> = references.entries.iter().map(|r| r.key.value.as_str()).collect();
+    let mut compared = BTreeMap::new();
     for (_, prose) in case.model.proses() {
-        for key in prose.citations.iter().filter(|k| references.get(&k.value).is_none()) {
-            let known = references.entries.iter().map(|r| r.key.value.as_str());
+        let places: BTreeSet<Span> = prose.citations.iter().map(|key| key.span).collect();
+        for place in places {
+            check_parts(place, case.sources.slice(place), sink);
+        }
+        let unknown = |k: &&Spanned<String>| !k.value.is_empty() && !keys.contains(k.value.as_str());
+        for key in prose.citations.iter().filter(unknown) {
+            let near = match compared.get(key.value.as_str()) {
+                Some(near) => *near,
+                None if compared.len() == MOST_COMPARED => None,
+                None => {
+                    let near = nearest(&key.value, keys.iter().copied());
+                    compared.insert(key.value.as_str(), near);
+                    near
+                }
+            };
             sink.add(
                 key.span,
                 format!("the references have no `{}`", key.value),
-                match nearest(&key.value, known) {
+                match near {
                     Some(near) => format!("did you mean `{near}`?"),
                     None => format!("add the source to {FILE} under this key"),
                 },
@@ -53,9 +75,34 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     }
 }
 
+/// Every part of a citation such as `[@key; @other, Table 4]` has a key: what has none would vanish.
+fn check_parts(place: Span, citation: &str, sink: &mut Sink<'_>) {
+    for part in label(citation).split(';').map(str::trim) {
+        let key = part.strip_prefix('@').map(|rest| rest.split(',').next().unwrap_or("").trim());
+        if key.is_none_or(str::is_empty) {
+            let found = if part.is_empty() { "nothing".to_string() } else { shown(part) };
+            sink.add(
+                place,
+                format!("expected `@` and the key of a source, found {found}"),
+                "write each source as `@key`, with `;` between two, as in `[@key; @other, Table 4]`",
+            );
+        }
+    }
+}
+
+/// What stands between the brackets that hold the keys: the first ones, or in `[words][@key]` the last.
+fn label(citation: &str) -> &str {
+    let inside = match citation.starts_with("[@") {
+        true => citation[1..].split(']').next(),
+        false => citation.trim_end_matches(']').rsplit('[').next(),
+    };
+    inside.unwrap_or("")
+}
+
 #[cfg(test)]
 mod tests {
     use crate::review::testing::{found, review_files};
+    use crate::workspace::sample;
 
     const ABOUT: &str = "content/pages/about.md";
     const BIB: &str = "content/references.bib";
@@ -85,5 +132,37 @@ mod tests {
             helps,
             ["add the source to content/references.bib under this key", "did you mean `brooke-wavell-2022`?"]
         );
+    }
+
+    #[test]
+    fn a_part_of_a_citation_that_is_no_key_is_found() {
+        let file = "content/exercises/heel-drop.md";
+        let cited = "[@brooke-wavell-2022]";
+        for (citation, expected) in [
+            ("[@brooke-wavell-2022; @]", vec!["`@`"]),
+            ("[@brooke-wavell-2022; nope]", vec!["`nope`"]),
+            ("[@brooke-wavell-2022;]", vec!["nothing"]),
+            ("[@]", vec!["`@`"]),
+            ("[@brooke-wavell-2022, p. 3; @giangregorio-2015]", vec![]),
+            ("[they say so][@brooke-wavell-2022]", vec![]),
+            ("[@brooke-wavell-2022][]", vec![]),
+        ] {
+            let text = sample::text(file).unwrap().replace(cited, citation);
+            let (review, _) = review_files(&[(file, &text)]);
+            let found: Vec<&str> = review.findings.iter().map(|f| f.message.as_str()).collect();
+            let expected: Vec<String> =
+                expected.iter().map(|e| format!("expected `@` and the key of a source, found {e}")).collect();
+            assert_eq!(found, expected, "{citation}");
+        }
+    }
+
+    #[test]
+    fn where_a_whole_list_is_missing_only_the_first_keys_are_compared() {
+        let cited: String = (0..150).map(|i| format!("A word. [@brooke-wavell-{i:04}]\n\n")).collect();
+        let page = format!("```toml\ntitle = \"Sources\"\n```\n{cited}");
+        let (review, _) = review_files(&[("content/pages/sources.md", &page)]);
+        assert_eq!(review.findings.len(), 150);
+        let near = review.findings.iter().filter(|f| f.help == "did you mean `brooke-wavell-2022`?").count();
+        assert_eq!(near, super::MOST_COMPARED);
     }
 }

@@ -432,6 +432,7 @@ evidence-title = Evidence
 evidence-lead = These are the studies and guidelines that the exercises cite.
 evidence-used-in = Used in
 evidence-read = Read it at { $place }
+evidence-and-others = and others
 evidence-cite = Source: { $source }
 
 

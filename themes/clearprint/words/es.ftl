@@ -431,6 +431,7 @@ evidence-title = Evidencia
 evidence-lead = Estos son los estudios y las guías que citan los ejercicios.
 evidence-used-in = Se usa en
 evidence-read = Léalo en { $place }
+evidence-and-others = y otros
 evidence-cite = Fuente: { $source }
 
 
