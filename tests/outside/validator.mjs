@@ -27,7 +27,8 @@ for (const [ending, flag] of Object.entries(KINDS)) {
   });
   if (run.status !== 0) throw new Error(`the validator ended with ${run.status}: ${run.stderr}`);
   for (const { type, subType, url, lastLine, message } of JSON.parse(run.stdout).messages) {
-    if (NOT_SO.test(message)) continue;
+    const counts = type !== "info" || subType === "warning";
+    if (!counts || NOT_SO.test(message)) continue;
     const where = url ? url.slice(url.indexOf(folder) + folder.length + 1) : folder;
     defects.add(`${where}, line ${lastLine}`, `${subType ?? type}: ${message}`);
   }
