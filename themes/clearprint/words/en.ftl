@@ -159,7 +159,7 @@ dose-unit-reps-each =
 dose-unit-reps-alternating =
     { $count ->
         [one] time, changing sides
-       *[other] times, changing sides
+       *[other] times in all, changing sides
     }
 dose-unit-sets =
     { $count ->
@@ -207,7 +207,7 @@ dose-reps-each =
 dose-reps-alternating =
     { $count ->
         [one] { $amount } time, changing sides
-       *[other] { $amount } times, changing sides
+       *[other] { $amount } times in all, changing sides
     }
 dose-sets =
     { $count ->

@@ -158,7 +158,7 @@ dose-unit-reps-each =
 dose-unit-reps-alternating =
     { $count ->
         [one] vez, cambiando de lado
-       *[other] veces, cambiando de lado
+       *[other] veces en total, cambiando de lado
     }
 dose-unit-sets =
     { $count ->
@@ -206,7 +206,7 @@ dose-reps-each =
 dose-reps-alternating =
     { $count ->
         [one] { $amount } vez, cambiando de lado
-       *[other] { $amount } veces, cambiando de lado
+       *[other] { $amount } veces en total, cambiando de lado
     }
 dose-sets =
     { $count ->
