@@ -27,8 +27,11 @@ pub mod reckon;
 
 pub mod outputs;
 
+pub mod feeds;
 pub mod pages;
+pub mod print;
 
+pub mod proof;
 pub mod publish;
 
 pub mod cli;

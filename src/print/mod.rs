@@ -1,0 +1,1 @@
+//! The room for printed sheets: blocks to tagged PDF. Never the disk, never the clock. Nothing is printed yet.

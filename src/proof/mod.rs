@@ -1,0 +1,1 @@
+//! Door 3, the room for the local live preview, the only one that will listen. Nothing listens yet.
