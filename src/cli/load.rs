@@ -1,7 +1,7 @@
 //! What every command begins with: the workspace read, and the words of its language.
 #![expect(clippy::disallowed_methods, reason = "the command line asks where it was started")]
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use jiff::civil::Date;
 
@@ -11,11 +11,12 @@ use crate::entry;
 use crate::model::Model;
 use crate::model::finding::Finding;
 use crate::model::nearest::{nearest, quoted, shown};
+use crate::model::site::Site;
 use crate::model::source::Sources;
 use crate::model::words::Words;
 use crate::review::{self, Case, Review};
+use crate::workspace;
 use crate::workspace::theme::{BUILT_IN_NAME, Theme};
-use crate::workspace::{self, Texts};
 
 /// A workspace in memory.
 pub(super) struct Loaded {
@@ -55,41 +56,50 @@ pub(super) fn root(common: &Common) -> Result<PathBuf, Failure> {
 /// that cannot be read at all is a failure.
 pub(super) fn load(common: &Common) -> Result<Loaded, Failure> {
     let root = root(common)?;
-    let Texts { sources, files, attachments } = workspace::read(&root)?;
-    let texts = Texts { sources, files, attachments };
+    let texts = workspace::read(&root)?;
     let (mut site, mut findings) = entry::read_site(&texts);
-    if !Theme::exists(&root, &site.theme.value) {
-        findings.push(Finding::new(
-            "wrong-value",
-            site.theme.span,
-            format!(
-                "expected `{BUILT_IN_NAME}` or a folder under themes/, found {}",
-                shown(&site.theme.value)
-            ),
-            format!("write `theme = \"{BUILT_IN_NAME}\"`, or the name of a folder that stands in themes/"),
-        ));
-        site.theme.value = BUILT_IN_NAME.to_string();
-    }
+    findings.extend(settle_theme(&root, &mut site));
     let theme = Theme::read(&root, &site.theme.value)?;
-    let languages = theme.languages();
-    if !languages.contains(&site.language.value.as_str()) {
-        let written = site.language.value.clone();
-        let help = match nearest(&written, languages.iter().copied()) {
-            Some(near) => format!("did you mean `{near}`?"),
-            None => format!(
-                "the theme has {}; add themes/{}/words/{written}.ftl for another",
-                quoted(&languages),
-                site.theme.value
-            ),
-        };
-        let message = format!("expected a language that the theme has words for, found {}", shown(&written));
-        findings.push(Finding::new("wrong-value", site.language.span, message, help));
-        site.language.value = "en".to_string();
-    }
+    findings.extend(settle_language(&theme, &mut site));
     let words = read_words(&theme, &site.language.value)?;
     let (model, found) = entry::read(&texts, site, &words);
     findings.extend(found);
     Ok(Loaded { root, sources: texts.sources, model, theme, words, findings })
+}
+
+/// A theme that is nowhere is a finding, and the built-in one takes its place.
+fn settle_theme(root: &Path, site: &mut Site) -> Option<Finding> {
+    let written = site.theme.value.clone();
+    if Theme::exists(root, &written) {
+        return None;
+    }
+    site.theme.value = BUILT_IN_NAME.to_string();
+    Some(Finding::new(
+        "wrong-value",
+        site.theme.span,
+        format!("expected `{BUILT_IN_NAME}` or a folder under themes/, found {}", shown(&written)),
+        format!("write `theme = \"{BUILT_IN_NAME}\"`, or the name of a folder that stands in themes/"),
+    ))
+}
+
+/// A language that the theme has no words for is a finding, and English takes its place.
+fn settle_language(theme: &Theme, site: &mut Site) -> Option<Finding> {
+    let written = site.language.value.clone();
+    let languages = theme.languages();
+    if languages.contains(&written.as_str()) {
+        return None;
+    }
+    site.language.value = "en".to_string();
+    let help = match nearest(&written, languages.iter().copied()) {
+        Some(near) => format!("did you mean `{near}`?"),
+        None => format!(
+            "the theme has {}; add themes/{}/words/{written}.ftl for another",
+            quoted(&languages),
+            site.theme.value
+        ),
+    };
+    let message = format!("expected a language that the theme has words for, found {}", shown(&written));
+    Some(Finding::new("wrong-value", site.language.span, message, help))
 }
 
 /// The words of a language. Those that the theme's own file lacks, as one made for an earlier program
