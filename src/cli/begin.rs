@@ -6,7 +6,6 @@ use clap::Args;
 use jiff::ToSpan;
 use jiff::civil::{Date, Weekday};
 
-use super::Common;
 use super::outcome::{Failure, Outcome};
 use super::terminal::Terminal;
 use crate::publish;
@@ -20,7 +19,7 @@ pub(super) struct Begin {
     folder: PathBuf,
 }
 
-pub(super) fn run(command: &Begin, _common: &Common, terminal: &Terminal) -> Result<Outcome, Failure> {
+pub(super) fn run(command: &Begin, terminal: &Terminal) -> Result<Outcome, Failure> {
     let mut files: Vec<(String, Vec<u8>)> =
         sample::files().into_iter().map(|(name, bytes)| (name, dated(bytes, terminal.today))).collect();
     // The first file appears last: a folder with a site.toml is a whole workspace.

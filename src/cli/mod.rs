@@ -74,7 +74,7 @@ pub fn run() -> ExitCode {
     };
     let terminal = Terminal::new(&arguments.common);
     let result = match &arguments.command {
-        Command::Begin(command) => begin::run(command, &arguments.common, &terminal),
+        Command::Begin(command) => begin::run(command, &terminal),
         Command::Add(command) => add::run(command, &arguments.common, &terminal),
         Command::Review(command) => review::run(command, &arguments.common, &terminal),
         Command::Make(command) => make::run(command, &arguments.common, &terminal),

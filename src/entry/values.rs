@@ -17,7 +17,7 @@ impl Fields<'_> {
         notes: &mut Notes,
     ) -> Option<Spanned<Amount>> {
         let (value, span) = self.value(key, notes)?;
-        let read = amount(value, span, (from, to), notes);
+        let read = amount(value, span, (from, to));
         self.note(key, read, notes)
     }
 
@@ -87,12 +87,7 @@ pub(super) struct Wrong {
     help: String,
 }
 
-fn amount(
-    value: &DeValue<'_>,
-    span: Span,
-    (from, to): (u32, u32),
-    _notes: &Notes,
-) -> Result<Spanned<Amount>, Wrong> {
+fn amount(value: &DeValue<'_>, span: Span, (from, to): (u32, u32)) -> Result<Spanned<Amount>, Wrong> {
     let wrong = |found: String| Wrong {
         span,
         message: format!("expected a whole number or a range from {from} to {to}, found {found}"),
