@@ -2,6 +2,7 @@
 
 mod add;
 mod begin;
+mod handout;
 mod load;
 mod make;
 mod outcome;
@@ -58,6 +59,7 @@ enum Command {
     Add(add::Add),
     Review(review::ReviewCommand),
     Make(make::Make),
+    Handout(handout::Handout),
 }
 
 /// Runs the program with the process's own arguments.
@@ -78,6 +80,7 @@ pub fn run() -> ExitCode {
         Command::Add(command) => add::run(command, &arguments.common, &terminal),
         Command::Review(command) => review::run(command, &arguments.common, &terminal),
         Command::Make(command) => make::run(command, &arguments.common, &terminal),
+        Command::Handout(command) => handout::run(command, &arguments.common, &terminal),
     };
     if let Err(failure) = &result {
         terminal.complain(failure);

@@ -4,6 +4,7 @@ pub mod address;
 pub mod blocks;
 pub mod links;
 pub mod media;
+pub mod sheet;
 mod uses;
 
 use std::collections::BTreeMap;
@@ -11,6 +12,7 @@ use std::collections::BTreeMap;
 use crate::model::Model;
 use crate::workspace::theme::Theme;
 pub use address::Address;
+pub use sheet::Sheet;
 pub use uses::Uses;
 
 /// One file, or one set of files, to make.

@@ -26,6 +26,7 @@ use crate::model::Model;
 use crate::model::source::Sources;
 use crate::model::words::Words;
 use crate::outputs::address::Links;
+use crate::outputs::blocks::evidence::{Formatted, format as evidence_of};
 use crate::outputs::blocks::phrases::Phrases;
 use crate::outputs::{Address, Uses};
 use crate::reckon::ladder::Ladders;
@@ -46,7 +47,7 @@ pub struct Pages<'m> {
     photos: BTreeMap<String, Photo>,
     ladders: Ladders<'m>,
     uses: Uses<'m>,
-    references: evidence::Formatted,
+    references: Formatted,
     tera: tera::Tera,
 }
 
@@ -98,7 +99,7 @@ impl<'m> Pages<'m> {
             tera: theme::load(theme, words, &model.site)?,
             ladders: Ladders::of(model),
             uses: Uses::of(model),
-            references: evidence::format(&model.references, words),
+            references: evidence_of(&model.references, words),
             model,
             sources,
             words,

@@ -48,6 +48,8 @@ pub struct SectionBlock<'m> {
 /// A caution with whom it is for.
 #[derive(Clone, Debug)]
 pub struct CautionBlock<'m> {
+    /// Where it was written.
+    pub span: Span,
     pub level: CautionLevel,
     pub who: String,
     pub strict: String,
@@ -134,6 +136,7 @@ fn cautions<'m>(exercise: &'m Exercise, model: &Model, say: Phrases<'_>) -> Vec<
     let mut list: Vec<&Caution> = exercise.cautions.iter().collect();
     list.sort_by_key(|c| (rank(c), c.applies == Applies::Everyone));
     let block = |caution: &'m Caution| CautionBlock {
+        span: caution.span,
         level: caution.level.value,
         who: match &caution.applies {
             Applies::Everyone => say.words.say("caution-everyone"),

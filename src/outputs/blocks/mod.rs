@@ -2,5 +2,6 @@
 //! different things. Prose stays a span of its source; how it looks is for `pages` and `print`.
 
 pub mod dose;
+pub mod evidence;
 pub mod exercise;
 pub mod phrases;

@@ -339,7 +339,11 @@ draft-about = This is a draft. It has not been approved for clients. Do not exer
 print-label = On paper
 calendar-link = Add the weeks to your calendar
 feed-link = Follow the weeks in a news reader
-handout-link = Print this in large letters: { $size } point, { $paper } paper (PDF)
+handout-link =
+    { $pages ->
+        [one] Print this in large letters: { $size } point, { $paper } paper, { $pages } page (PDF)
+       *[other] Print this in large letters: { $size } point, { $paper } paper, { $pages } pages (PDF)
+    }
 paper-a4 = A4
 paper-letter = Letter
 new-window-none = Opens on another website
@@ -487,3 +491,32 @@ weekday-short-7 = Sun
 ## Tables in prose
 
 table-label = table { $number }
+
+
+## Printed sheets
+
+sheet-exercises-title = Your exercises
+sheet-page = Page { $number } of { $count }
+sheet-keep = Keep this sheet where you can see it.
+sheet-needs-title = What you need this week
+sheet-for = For { $name }
+sheet-days = Your days: { $days }.
+sheet-online-title = On a screen
+sheet-online-week = Point the camera of a phone at this square, or type the address, to see this week with its video.
+sheet-online-exercise = Point the camera of a phone at this square, or type the address, to see this exercise.
+sheet-code = Square code for phones. It leads to { $address }
+sheet-about-title = About this sheet
+sheet-prepared = Prepared by { $name }
+sheet-made = Made on { $date }
+sheet-contact-title = Questions?
+sheet-contact = Get in touch before you go on.
+sheet-note = Note { $number }
+log-title = Your practice log
+log-how = Tick one box for each set you do. It is fine to leave a box empty.
+log-how-days = Choose the days that suit you. Write them beside Day 1, Day 2 and so on.
+log-day = Day { $number }
+log-days = Day
+log-week = Week { $number }
+log-left = Left
+log-right = Right
+log-summary = One row for each day. Tick the boxes of the week you are in.

@@ -338,7 +338,11 @@ draft-about = Esto es un borrador. No está aprobado para pacientes. No haga eje
 print-label = En papel
 calendar-link = Agregue las semanas a su calendario
 feed-link = Siga las semanas en un lector de noticias
-handout-link = Imprima esto en letra grande: { $size } puntos, papel { $paper } (PDF)
+handout-link =
+    { $pages ->
+        [one] Imprima esto en letra grande: { $size } puntos, papel { $paper }, { $pages } página (PDF)
+       *[other] Imprima esto en letra grande: { $size } puntos, papel { $paper }, { $pages } páginas (PDF)
+    }
 paper-a4 = A4
 paper-letter = carta
 new-window-none = Se abre en otro sitio web
@@ -486,3 +490,32 @@ weekday-short-7 = dom
 ## Tables in prose
 
 table-label = tabla { $number }
+
+
+## Printed sheets
+
+sheet-exercises-title = Sus ejercicios
+sheet-page = Página { $number } de { $count }
+sheet-keep = Guarde esta hoja donde la pueda ver.
+sheet-needs-title = Lo que necesita esta semana
+sheet-for = Para { $name }
+sheet-days = Sus días: { $days }.
+sheet-online-title = En una pantalla
+sheet-online-week = Apunte la cámara de un teléfono a este cuadro, o escriba la dirección, para ver esta semana con su video.
+sheet-online-exercise = Apunte la cámara de un teléfono a este cuadro, o escriba la dirección, para ver este ejercicio.
+sheet-code = Código cuadrado para teléfonos. Lleva a { $address }
+sheet-about-title = Acerca de esta hoja
+sheet-prepared = Preparada por { $name }
+sheet-made = Hecha el { $date }
+sheet-contact-title = ¿Preguntas?
+sheet-contact = Póngase en contacto antes de seguir.
+sheet-note = Nota { $number }
+log-title = Su registro de práctica
+log-how = Marque una casilla por cada serie que haga. No importa si deja una vacía.
+log-how-days = Elija los días que le convengan. Escríbalos junto a Día 1, Día 2 y los demás.
+log-day = Día { $number }
+log-days = Día
+log-week = Semana { $number }
+log-left = Izquierda
+log-right = Derecha
+log-summary = Una fila para cada día. Marque las casillas de la semana en que está.

@@ -1,0 +1,105 @@
+//! The references as a reader meets them: cited in a few words, and formatted in full.
+
+use std::collections::BTreeMap;
+
+use hayagriva::archive::ArchivedStyle;
+use hayagriva::citationberg::{LocaleCode, Style};
+use hayagriva::{BibliographyDriver, BibliographyRequest, BufWriteFormat, CitationItem, CitationRequest};
+
+use crate::entry::markdown::Citation;
+use crate::model::references::References;
+use crate::model::words::Words;
+
+/// The references of a workspace, formatted.
+pub struct Formatted {
+    pub by_key: BTreeMap<String, OneFormatted>,
+    /// Keys in the order of the list.
+    pub order: Vec<String>,
+}
+
+/// One reference, formatted.
+pub struct OneFormatted {
+    /// "Brooke-Wavell and others, 2022".
+    pub short: String,
+    pub html: String,
+    /// Where it can be read.
+    pub link: Option<String>,
+}
+
+/// Formats every reference in an author-date style (American Psychological Association, 7th edition).
+pub fn format(references: &References, words: &Words) -> Formatted {
+    let mut formatted = Formatted { by_key: BTreeMap::new(), order: Vec::new() };
+    let Style::Independent(style) = ArchivedStyle::AmericanPsychologicalAssociation.get() else {
+        return formatted;
+    };
+    let locales = hayagriva::archive::locales();
+    let locale = LocaleCode(match words.language.as_str() {
+        "es" => "es-ES".to_string(),
+        _ => "en-US".to_string(),
+    });
+    let mut driver = BibliographyDriver::new();
+    for reference in &references.entries {
+        let item = vec![CitationItem::with_entry(&reference.entry)];
+        driver.citation(CitationRequest::new(item, &style, Some(locale.clone()), &locales, None));
+    }
+    let rendered =
+        driver.finish(BibliographyRequest { style: &style, locale: Some(locale), locale_files: &locales });
+    let shorts = rendered.citations.iter().map(|c| text(&c.citation, BufWriteFormat::Plain));
+    let shorts = shorts.map(|s| others(s.trim_matches(['(', ')']), words));
+    let mut short: BTreeMap<&str, String> =
+        references.entries.iter().map(|r| r.key.value.as_str()).zip(shorts).collect();
+    for item in rendered.bibliography.map(|b| b.items).unwrap_or_default() {
+        let Some(reference) = references.get(&item.key) else { continue };
+        formatted.order.push(item.key.clone());
+        formatted.by_key.insert(
+            item.key.clone(),
+            OneFormatted {
+                short: short.remove(item.key.as_str()).unwrap_or_default(),
+                html: others(&upright(&text(&item.content, BufWriteFormat::Html)), words),
+                link: address(&reference.entry),
+            },
+        );
+    }
+    formatted
+}
+
+fn text(children: &hayagriva::ElemChildren, format: BufWriteFormat) -> String {
+    let mut out = String::new();
+    match children.write_buf(&mut out, format) {
+        Ok(()) => out,
+        Err(_) => String::new(),
+    }
+}
+
+/// Large print has no italics: titles that the style slants stand upright.
+fn upright(html: &str) -> String {
+    html.replace("<span style=\"font-style: italic;\">", "<span>")
+        .replace("<i>", "")
+        .replace("</i>", "")
+        .replace("<em>", "")
+        .replace("</em>", "")
+}
+
+/// BibLaTeX's `and others` reaches the style as a person called so.
+fn others(text: &str, words: &Words) -> String {
+    let plain = words.say("evidence-and-others");
+    [", &amp; others", " &amp; others", ", & others", " & others"]
+        .into_iter()
+        .fold(text.to_string(), |text, written| text.replace(written, &format!(" {plain}")))
+}
+
+fn address(entry: &hayagriva::Entry) -> Option<String> {
+    match entry.doi() {
+        Some(doi) => Some(format!("https://doi.org/{doi}")),
+        None => entry.url().map(|u| u.value.to_string()),
+    }
+}
+
+impl Formatted {
+    /// One reference of a citation in a few words: "Giangregorio and others, 2015, Table 5".
+    pub fn words_of(&self, citation: &Citation) -> String {
+        let short = self.by_key.get(&citation.key).map_or(citation.key.as_str(), |r| r.short.as_str());
+        let part = citation.part.as_ref().map(|p| format!(", {p}")).unwrap_or_default();
+        format!("{short}{part}")
+    }
+}

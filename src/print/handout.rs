@@ -1,0 +1,392 @@
+//! Handouts: a week, some exercises, or what of them is right for one person, as what stands on the sheet.
+
+use jiff::civil::Date;
+
+use super::places::Places;
+use super::prose::{Piece, Setting, set};
+use super::sheet::{
+    Caution, Common, Component, Educator, Exercise, Figure, Glance, Handout, Labelled, Line, Log, Online,
+    PersonBlock, Section, Way, Ways,
+};
+use super::{CODE, Order, Press, Subject, log};
+use crate::entry::markdown::Citation;
+use crate::model::exercise as model;
+use crate::model::source::{FileId, Span, Spanned};
+use crate::model::vocabulary::{Paper, Vocabulary};
+use crate::model::week::WeekExercise;
+use crate::outputs::Address;
+use crate::outputs::address::media_of;
+use crate::outputs::blocks::dose::glance;
+use crate::outputs::blocks::exercise::{ExerciseBlock, WayBlock, block, dose_of};
+use crate::outputs::links::{Target, resolve};
+
+/// The handout that was ordered, with the lines that its pieces come from and the photos it shows.
+pub(super) struct Written {
+    pub(super) handout: Handout,
+    pub(super) places: Places,
+    pub(super) photos: Vec<String>,
+}
+
+pub(super) fn write(press: &Press<'_>, order: &Order<'_>) -> Written {
+    let mut writer = Writer { press, order, places: Places::default(), photos: Vec::new() };
+    let handout = writer.handout();
+    Written { handout, places: writer.places, photos: writer.photos }
+}
+
+struct Writer<'p, 'm> {
+    press: &'p Press<'m>,
+    order: &'p Order<'m>,
+    places: Places,
+    photos: Vec<String>,
+}
+
+/// An exercise of the sheet as it is used.
+#[derive(Clone, Copy)]
+struct Part<'m> {
+    exercise: &'m model::Exercise,
+    used: Option<&'m WeekExercise>,
+}
+
+impl<'m> Writer<'_, 'm> {
+    fn handout(&mut self) -> Handout {
+        let words = self.press.words;
+        let say = self.press.say();
+        let parts = self.parts();
+        let alone = matches!(self.order.subject, Subject::Exercises(_)) && parts.len() == 1;
+        let week = match &self.order.subject {
+            Subject::Week(_, week) => Some(*week),
+            Subject::Exercises(_) => None,
+        };
+        let title = match (week, parts.first()) {
+            (Some(week), _) => self.line(&week.title),
+            (None, Some(part)) if alone => self.line(&part.exercise.title),
+            (None, _) => {
+                let place = self.places.at(self.order.place(self.press));
+                Line { place, text: words.say("sheet-exercises-title") }
+            }
+        };
+        let number = week.map(|week| {
+            words.say_with("week-number", &[("number", week.number.value.to_string().into())])
+        });
+        let online = self.online(week.is_some());
+        let welcome = match week {
+            Some(week) => self.prose(week.file, week.prose.span, 1, false).concat(),
+            None => Vec::new(),
+        };
+        let count = parts.len();
+        Handout {
+            common: self.common(title, number.clone()),
+            alone,
+            eyebrow: number,
+            lines: week
+                .map(|week| words.say_with("week-of", &[("date", say.date(week.date.value).into())]))
+                .into_iter()
+                .collect(),
+            person: None,
+            glance: if alone { Vec::new() } else { parts.iter().map(|part| self.glance(*part)).collect() },
+            needs: if alone { Vec::new() } else { self.needs(&parts) },
+            welcome,
+            emergency_call: match &self.press.model.site.educator.emergency {
+                Some(number) => {
+                    words.say_with("safety-emergency-call", &[("number", number.as_str().into())])
+                }
+                None => words.say("safety-emergency-call-any"),
+            },
+            exercises: parts
+                .iter()
+                .enumerate()
+                .map(|(index, part)| {
+                    let number = (!alone).then(|| {
+                        words.say_with(
+                            "exercise-of",
+                            &[("number", (index + 1).to_string().into()), ("count", count.to_string().into())],
+                        )
+                    });
+                    self.exercise(*part, number, if alone { 1 } else { 2 })
+                })
+                .collect(),
+            question: week.and_then(|week| week.question.as_ref()).map(|question| self.line(question)),
+            log: Log {
+                weeks: [1, 2].map(|n| words.say_with("log-week", &[("number", n.to_string().into())])),
+                tables: parts.iter().map(|part| self.log(*part)).collect(),
+            },
+            online,
+            educator: self.educator(),
+            made: self
+                .order
+                .made
+                .map(|day: Date| words.say_with("sheet-made", &[("date", say.day(day).into())])),
+        }
+    }
+
+    fn common(&self, title: Line, running: Option<String>) -> Common {
+        let site = &self.press.model.site;
+        Common {
+            size: self.order.size,
+            paper: match self.order.paper {
+                Paper::A4 => "a4",
+                Paper::Letter => "us-letter",
+            },
+            language: self.press.words.language.clone(),
+            draft: self.press.draft,
+            author: site.educator.name.clone(),
+            title,
+            running,
+            page_of: self
+                .press
+                .words
+                .say_with("sheet-page", &[("number", "{number}".into()), ("count", "{count}".into())]),
+        }
+    }
+
+    /// The exercises of the sheet, each once.
+    fn parts(&self) -> Vec<Part<'m>> {
+        let mut parts: Vec<Part<'m>> = match &self.order.subject {
+            Subject::Week(_, week) => {
+                let used = self.press.model.exercises_of(week);
+                used.map(|(used, exercise)| Part { exercise, used: Some(used) }).collect()
+            }
+            Subject::Exercises(list) => {
+                list.iter().map(|&exercise| Part { exercise, used: None }).collect()
+            }
+        };
+        let mut seen = std::collections::BTreeSet::new();
+        parts.retain(|part| seen.insert(&part.exercise.id));
+        parts
+    }
+
+    fn line(&mut self, text: &Spanned<String>) -> Line {
+        Line { place: self.places.at(text.span), text: text.value.clone() }
+    }
+
+    fn component(&self, exercise: &model::Exercise) -> Component {
+        let id = exercise.component.value.word();
+        Component { id, word: self.press.words.say(&format!("component-{id}")) }
+    }
+
+    fn glance(&mut self, part: Part<'m>) -> Glance {
+        Glance {
+            place: self.places.at(part.exercise.title.span),
+            component: self.component(part.exercise),
+            title: part.exercise.title.value.clone(),
+            dose: glance(&dose_of(part.exercise, part.used), self.press.say()),
+        }
+    }
+
+    /// What the exercises need, each thing once, in their order.
+    fn needs(&mut self, parts: &[Part<'m>]) -> Vec<Line> {
+        let say = self.press.say();
+        let mut needs: Vec<Line> = Vec::new();
+        for part in parts {
+            let e = part.exercise;
+            let support = block(e, None, self.press.model, say).support;
+            let support = support.map(|text| (e.support.first().map_or(e.place(), |s| s.span), text));
+            let equipment = e.equipment.iter().map(|thing| (thing.span, say.capital(&thing.value)));
+            for (span, text) in support.into_iter().chain(equipment) {
+                if needs.iter().all(|need| need.text != text) {
+                    needs.push(Line { place: self.places.at(span), text });
+                }
+            }
+        }
+        needs
+    }
+
+    fn exercise(&mut self, part: Part<'m>, number_line: Option<String>, level: u8) -> Exercise {
+        let e = part.exercise;
+        let say = self.press.say();
+        let words = self.press.words;
+        let b: ExerciseBlock<'m> = block(e, part.used, self.press.model, say);
+        let mut parts = self.prose(e.file, e.prose.span, level, true).into_iter();
+        let intro = parts.next().unwrap_or_default();
+        let label = |id: &str, text: String| Labelled { label: words.say(id), text };
+        let needs = std::iter::once(label("position-label", b.position))
+            .chain(b.support.map(|support| label("hold-on-to", support)))
+            .chain(std::iter::once(label("what-you-need", b.equipment)))
+            .collect();
+        let sections = b.sections.iter().zip(&e.prose.sections).zip(parts);
+        let sections = sections
+            .map(|((section, source), pieces)| Section {
+                name: section.name,
+                place: self.places.at(source.title.span),
+                title: section.title.to_string(),
+                pieces,
+            })
+            .collect();
+        // The order of the ways in the block is that of the entry.
+        let spans = |list: &[model::Change]| list.iter().map(|c| c.span).collect::<Vec<_>>();
+        let variations = e.variations.iter().map(|v| v.span).collect();
+        let ways = [
+            ("make-it-easier", Some("easier-first"), b.easier, spans(&e.regressions)),
+            ("another-safe-way", None, b.other_ways, variations),
+            ("make-it-harder", Some("harder-only-when-ready"), b.harder, spans(&e.progressions)),
+        ];
+        Exercise {
+            place: self.places.at(e.title.span),
+            title: b.title.to_string(),
+            component: self.component(e),
+            number_line,
+            form_line: None,
+            summary: Some(self.line(&e.summary)),
+            focus: part.used.and_then(|used| used.focus.as_ref()).map(|focus| self.line(focus)),
+            needs,
+            cautions: b
+                .cautions
+                .into_iter()
+                .map(|c| Caution {
+                    place: self.places.at(c.span),
+                    level: c.level.word(),
+                    who: c.who,
+                    strict: c.strict,
+                    text: c.text.to_string(),
+                })
+                .collect(),
+            figures: e.figures.iter().filter_map(|figure| self.figure(figure)).collect(),
+            intro,
+            sections,
+            ways: ways
+                .into_iter()
+                .filter(|(_, _, list, _)| !list.is_empty())
+                .map(|(title, hint, list, spans)| Ways {
+                    title: words.say(title),
+                    hint: hint.map(|id| words.say(id)),
+                    list: list.into_iter().zip(spans).map(|(way, span)| self.way(way, span)).collect(),
+                })
+                .collect(),
+            reviewed: b.reviewed,
+            dose: b.dose,
+        }
+    }
+
+    fn way(&mut self, way: WayBlock<'_>, span: Span) -> Way {
+        Way {
+            place: self.places.at(span),
+            title: way.title,
+            text: way.text.map(str::to_string),
+            needs: way.needs,
+            dose: way.dose,
+        }
+    }
+
+    fn figure(&mut self, figure: &model::Figure) -> Option<Figure> {
+        let photo = self.photo(&figure.photo.value)?;
+        let description = match figure.description.value.trim() {
+            // The review reports it; a draft needs some words all the same, or it could not be tagged.
+            "" => figure.caption.as_ref().map_or(figure.photo.value.as_str(), |c| c.value.as_str()),
+            description => description,
+        };
+        Some(Figure {
+            place: self.places.at(figure.span),
+            photo,
+            description: description.to_string(),
+            caption: figure.caption.as_ref().map(|c| c.value.clone()),
+        })
+    }
+
+    /// The file of a photo on the sheet's desk, by its name below `content/`.
+    fn photo(&mut self, name: &str) -> Option<String> {
+        let photo = self.press.photos.get(name)?;
+        let number = self.photos.iter().position(|n| n == name).unwrap_or_else(|| {
+            self.photos.push(name.to_string());
+            self.photos.len() - 1
+        });
+        Some(format!("photo-{number}.{}", photo.extension))
+    }
+
+    fn prose(&mut self, file: FileId, span: Span, level: u8, divided: bool) -> Vec<Vec<Piece>> {
+        let press = self.press;
+        let name = &press.sources.get(file).name;
+        let cite = |list: &[Citation]| {
+            let words: Vec<String> = list.iter().map(|c| press.references.words_of(c)).collect();
+            format!("({})", words.join("; "))
+        };
+        let note = |number: usize| {
+            press.words.say_with("sheet-note", &[("number", number.to_string().into())])
+        };
+        let elsewhere = |href: &str| match resolve(name, href).ok()?.target {
+            Target::Elsewhere(address) => {
+                Some(address.trim_start_matches("mailto:").trim_start_matches("tel:").to_string())
+            }
+            _ => None,
+        };
+        // The names are given out before the prose is set, so that this closure only looks them up.
+        let shown: Vec<String> = crate::entry::markdown::events(press.sources.slice(span))
+            .filter_map(|(event, _)| match event {
+                pulldown_cmark::Event::Start(pulldown_cmark::Tag::Image { dest_url, .. }) => {
+                    media_of(&dest_url)
+                }
+                _ => None,
+            })
+            .collect();
+        let files: std::collections::BTreeMap<String, String> =
+            shown.into_iter().filter_map(|name| Some((name.clone(), self.photo(&name)?))).collect();
+        let photo = |address: &str| files.get(&media_of(address)?).cloned();
+        let setting = Setting {
+            file,
+            cite: &cite,
+            note: &note,
+            elsewhere: &elsewhere,
+            photo: &photo,
+            level,
+            divided,
+        };
+        set(press.sources.slice(span), span.start as usize, &setting, &mut self.places)
+    }
+
+    fn log(&mut self, part: Part<'m>) -> log::LogTable {
+        let say = self.press.say();
+        let dose = dose_of(part.exercise, part.used);
+        log::LogTable {
+            place: self.places.at(part.exercise.title.span),
+            title: part.exercise.title.value.clone(),
+            dose: glance(&dose, say),
+            rows: log::rows(&dose, &[], say),
+            boxes: log::boxes(&dose, say),
+        }
+    }
+
+    fn online(&self, is_week: bool) -> Option<Online> {
+        let address = self.order.address(self.press)?;
+        let description =
+            self.press.words.say_with("sheet-code", &[("address", address.as_str().into())]);
+        let _ = is_week;
+        Some(Online { address, code: CODE, description })
+    }
+
+    fn educator(&self) -> Educator {
+        let educator = &self.press.model.site.educator;
+        let name = match &educator.credentials {
+            Some(letters) => format!("{}, {letters}", educator.name),
+            None => educator.name.clone(),
+        };
+        Educator {
+            name: self.press.words.say_with("sheet-prepared", &[("name", name.into())]),
+            lines: educator.clinic.iter().chain(&educator.place).cloned().collect(),
+            phone: educator.phone.clone(),
+            email: educator.email.clone(),
+        }
+    }
+}
+
+impl Order<'_> {
+    /// Where findings about the sheet as a whole point.
+    pub(super) fn place(&self, press: &Press<'_>) -> Span {
+        match &self.subject {
+            Subject::Week(_, week) => week.place(),
+            Subject::Exercises(list) => {
+                list.first().map_or(Span::start_of(press.model.site.file), |e| e.place())
+            }
+        }
+    }
+
+    /// The whole address of the page that the sheet belongs to; several exercises have none of their own.
+    pub(super) fn address(&self, press: &Press<'_>) -> Option<String> {
+        let page = match &self.subject {
+            Subject::Week(series, week) => Address::week(series, week),
+            Subject::Exercises(list) => match list.as_slice() {
+                [one] => Address::Exercise(one.id.clone()),
+                _ => return None,
+            },
+        };
+        Some(format!("{}{}", press.model.site.address.value, page.path()))
+    }
+}

@@ -1,0 +1,358 @@
+//! The last look at a sheet as it was set: nothing runs off the page, nothing is torn apart, no letter
+//! is missing. The typesetter itself reports none of these.
+//!
+//! The theme's sheet leaves marks, which are metadata with a `mark`:
+//!
+//! | mark | fields | says |
+//! | --- | --- | --- |
+//! | `area` | `margin` (points) | text stays this far from the edges of the page |
+//! | `place` | `place` | what follows was written there |
+//! | `keep` | `place`, `part` | from `start` to `end`, all on one page |
+//! | `number` | | the number of the step that is kept next |
+//! | `heading` | `place`, `part` | never the last on its page |
+//! | `exercise` | `place`, `part` | begins a page, or stands on one page whole |
+//! | `margin` | `part` | a header or footer, which may stand nearer to the edge |
+
+use std::collections::BTreeSet;
+
+use typst::foundations::{Content, Value};
+use typst::introspection::{MetadataElem, Tag};
+use typst::layout::{Frame, FrameItem, Point, Transform};
+use typst::text::TextItem;
+use typst_layout::PagedDocument;
+
+use super::places::{Place, Places};
+use crate::model::finding::Finding;
+use crate::model::source::{Sources, Span};
+
+/// How far words and pictures may stick out, in points: rounding, and the overhang of a letter.
+const TOLERANCE: f64 = 1.0;
+
+/// How far a box or a line may stick out, in points: half of its own width, with the words inside it.
+const FRAME: f64 = 4.0;
+
+/// What is wrong with a sheet, at the author's lines. `whole` is the place of what has none.
+pub(super) fn inspect(
+    document: &PagedDocument,
+    places: &Places,
+    sources: &Sources,
+    whole: Span,
+) -> Vec<Finding> {
+    let mut walk = Walk::default();
+    for (number, page) in document.pages().iter().enumerate() {
+        walk.page(number + 1, &page.frame);
+    }
+    let mut findings = Vec::new();
+    let mut told = BTreeSet::new();
+    for fault in walk.faults() {
+        let span = fault.place.and_then(|place| places.get(place)).unwrap_or(whole);
+        let finding = fault.kind.tell(span, sources);
+        if told.insert((finding.rule, finding.span, finding.message.clone())) {
+            findings.push(finding);
+        }
+    }
+    findings
+}
+
+/// Something wrong at a piece of the sheet.
+struct Fault {
+    place: Option<Place>,
+    kind: FaultKind,
+}
+
+enum FaultKind {
+    OffThePage { page: usize, words: String, wide: bool },
+    Overlap { page: usize, words: String },
+    Torn { from: usize, to: usize },
+    StepFromNumber { from: usize, to: usize },
+    HeadingLast { page: usize },
+    ExerciseTorn { from: usize, to: usize },
+    NoGlyph { letter: char },
+}
+
+impl FaultKind {
+    fn tell(&self, span: Span, sources: &Sources) -> Finding {
+        match self {
+            FaultKind::OffThePage { page, words, wide: true } => Finding::new(
+                "sheet-overflow",
+                span,
+                format!("on page {page} this is wider than the page of the sheet: {}", quoted(words)),
+                "use a shorter word, or divide it with a hyphen or a space",
+            ),
+            FaultKind::OffThePage { page, words, wide: false } => Finding::new(
+                "sheet-overflow",
+                span,
+                format!("on page {page} this runs off the page of the sheet: {}", quoted(words)),
+                "divide it into shorter pieces: no step, box or picture can be taller than a page",
+            ),
+            FaultKind::Overlap { page, words } => Finding::new(
+                "sheet-overflow",
+                span,
+                format!("on page {page} this runs into the words beside it: {}", quoted(words)),
+                "use a shorter word, or fewer columns",
+            ),
+            FaultKind::Torn { from, to } => Finding::new(
+                "sheet-split",
+                span,
+                format!("this is torn apart: it begins on page {from} of the sheet and ends on page {to}"),
+                "divide it into shorter steps or paragraphs, or mend the theme's sheet",
+            ),
+            FaultKind::StepFromNumber { from, to } => Finding::new(
+                "sheet-split",
+                span,
+                format!("the number of this step stands on page {from} of the sheet and its words on page {to}"),
+                "make the step shorter, or mend the theme's sheet",
+            ),
+            FaultKind::HeadingLast { page } => Finding::new(
+                "sheet-split",
+                span,
+                format!("this heading is the last on page {page} of the sheet, without what it is about"),
+                "make the first step or paragraph below it shorter, or mend the theme's sheet",
+            ),
+            FaultKind::ExerciseTorn { from, to } => Finding::new(
+                "sheet-split",
+                span,
+                format!("this exercise begins in the middle of page {from} of the sheet and ends on page {to}"),
+                "mend the theme's sheet: an exercise begins a page, or stands on one page whole",
+            ),
+            FaultKind::NoGlyph { letter } => {
+                let text = sources.slice(span);
+                let at = text.find(*letter).map(|at| span.start as usize + at);
+                let place = at.map(|at| Span::new(span.file, at..at + letter.len_utf8()));
+                Finding::new(
+                    "glyph-missing",
+                    place.unwrap_or(span),
+                    format!("the font of the sheets has no `{letter}` (U+{:04X})", u32::from(*letter)),
+                    "write it in words or with another sign, or add a font that has it to the theme",
+                )
+            }
+        }
+    }
+}
+
+/// The first few words of a piece.
+fn quoted(words: &str) -> String {
+    const MOST: usize = 40;
+    let words = words.trim();
+    match words.char_indices().nth(MOST) {
+        Some((at, _)) => format!("`{}…`", &words[..at]),
+        None => format!("`{words}`"),
+    }
+}
+
+/// What was met on the pages, in reading order.
+#[derive(Default)]
+struct Walk {
+    page: usize,
+    width: f64,
+    height: f64,
+    margin: f64,
+    place: Option<Place>,
+    /// Inside a header or footer.
+    in_margin: bool,
+    met: Vec<Met>,
+    faults: Vec<Fault>,
+    /// Words on the page being walked, to see whether any lie on others.
+    words: Vec<(Rect, Option<Place>, String)>,
+}
+
+struct Met {
+    page: usize,
+    what: What,
+}
+
+enum What {
+    Content,
+    Number,
+    Mark { name: String, place: Option<Place>, ends: bool },
+}
+
+#[derive(Clone, Copy)]
+struct Rect {
+    left: f64,
+    top: f64,
+    right: f64,
+    bottom: f64,
+}
+
+impl Walk {
+    fn page(&mut self, number: usize, frame: &Frame) {
+        self.page = number;
+        self.width = frame.width().to_pt();
+        self.height = frame.height().to_pt();
+        self.in_margin = false;
+        self.words.clear();
+        self.frame(frame, Transform::identity());
+        self.overlaps();
+    }
+
+    fn frame(&mut self, frame: &Frame, ts: Transform) {
+        for (at, item) in frame.items() {
+            let ts = ts.pre_concat(Transform::translate(at.x, at.y));
+            let rect = |width: f64, top: f64, bottom: f64| rect(ts, width, top, bottom);
+            match item {
+                FrameItem::Group(group) => self.frame(&group.frame, ts.pre_concat(group.transform)),
+                FrameItem::Tag(Tag::Start(content, _)) => self.mark(content),
+                FrameItem::Text(text) => self.text(text, ts),
+                FrameItem::Shape(shape, _) => {
+                    let own = shape.bbox(false);
+                    let ts = ts.pre_concat(Transform::translate(own.min.x, own.min.y));
+                    let size = own.max - own.min;
+                    let rect = self::rect(ts, size.x.to_pt(), 0.0, size.y.to_pt());
+                    self.content(rect, "a box or a line", FRAME);
+                }
+                FrameItem::Image(_, size, _) => {
+                    self.content(rect(size.x.to_pt(), 0.0, size.y.to_pt()), "a picture", TOLERANCE);
+                }
+                FrameItem::Tag(Tag::End(..)) | FrameItem::Link(..) => {}
+            }
+        }
+    }
+
+    fn text(&mut self, text: &TextItem, ts: Transform) {
+        let size = text.size.to_pt();
+        for glyph in text.glyphs.iter().filter(|glyph| glyph.id == 0) {
+            if let Some(letter) = text.text.get(glyph.range()).and_then(|cluster| cluster.chars().next()) {
+                self.faults.push(Fault { place: self.place, kind: FaultKind::NoGlyph { letter } });
+            }
+        }
+        // From the height of a small letter to the baseline: what lies on other words is seen there first.
+        let core = rect(ts, text.width().to_pt(), -0.5 * size, 0.0);
+        if !self.in_margin {
+            self.words.push((core, self.place, text.text.to_string()));
+        }
+        self.content(rect(ts, text.width().to_pt(), -0.7 * size, 0.2 * size), &text.text, TOLERANCE);
+    }
+
+    fn content(&mut self, rect: Rect, words: &str, tolerance: f64) {
+        if !self.in_margin {
+            self.met.push(Met { page: self.page, what: What::Content });
+        }
+        let margin = if self.in_margin { 0.0 } else { self.margin };
+        let margin = margin - tolerance;
+        let wide = rect.left < margin || rect.right > self.width - margin;
+        let tall = rect.top < margin || rect.bottom > self.height - margin;
+        if wide || tall {
+            let kind = FaultKind::OffThePage { page: self.page, words: words.to_string(), wide };
+            self.faults.push(Fault { place: self.place, kind });
+        }
+    }
+
+    fn mark(&mut self, content: &Content) {
+        let Some(metadata) = content.to_packed::<MetadataElem>() else { return };
+        let Value::Dict(fields) = &metadata.value else { return };
+        let text = |key: &str| match fields.get(key) {
+            Ok(Value::Str(text)) => Some(text.to_string()),
+            _ => None,
+        };
+        let Some(name) = text("mark") else { return };
+        let place = match fields.get("place") {
+            Ok(Value::Int(place)) => usize::try_from(*place).ok(),
+            _ => None,
+        };
+        let ends = text("part").as_deref() == Some("end");
+        match name.as_str() {
+            "area" => {
+                if let Ok(Value::Float(margin)) = fields.get("margin") {
+                    self.margin = *margin;
+                }
+            }
+            "margin" => self.in_margin = !ends,
+            "number" => self.met.push(Met { page: self.page, what: What::Number }),
+            _ => {
+                if place.is_some() {
+                    self.place = place;
+                }
+                self.met.push(Met { page: self.page, what: What::Mark { name, place, ends } });
+            }
+        }
+    }
+
+    /// Words that lie on other words of the same page.
+    fn overlaps(&mut self) {
+        let mut words = std::mem::take(&mut self.words);
+        words.sort_by(|(a, ..), (b, ..)| a.top.total_cmp(&b.top));
+        for (i, (a, _, _)) in words.iter().enumerate() {
+            let below = words[i + 1..].iter().take_while(|(b, ..)| b.top < a.bottom - TOLERANCE);
+            for (b, place, text) in below {
+                let beside = b.left >= a.right - TOLERANCE || b.right <= a.left + TOLERANCE;
+                if !beside && !text.trim().is_empty() {
+                    let kind = FaultKind::Overlap { page: self.page, words: text.clone() };
+                    self.faults.push(Fault { place: *place, kind });
+                }
+            }
+        }
+    }
+
+    /// What the pages show, and what the marks say of it.
+    fn faults(mut self) -> Vec<Fault> {
+        let mut open: Vec<(&str, Option<Place>, usize, bool)> = Vec::new();
+        let mut number: Option<usize> = None;
+        // The last page on which something stood, and the heading that waits for what it is about.
+        let mut last_content = 0;
+        let mut waiting: Option<(Option<Place>, usize)> = None;
+        let mut faults = Vec::new();
+        for met in &self.met {
+            match &met.what {
+                What::Content => {
+                    last_content = met.page;
+                    let in_heading = open.iter().any(|(name, ..)| *name == "heading");
+                    if let Some((place, page)) = waiting.take_if(|_| !in_heading)
+                        && page != met.page
+                    {
+                        faults.push(Fault { place, kind: FaultKind::HeadingLast { page } });
+                    }
+                }
+                What::Number => number = Some(met.page),
+                What::Mark { name, place, ends: false } => {
+                    if name == "keep"
+                        && let Some(from) = number.take()
+                        && from != met.page
+                    {
+                        let kind = FaultKind::StepFromNumber { from, to: met.page };
+                        faults.push(Fault { place: *place, kind });
+                    }
+                    if name == "heading"
+                        && let Some((place, page)) = waiting.take()
+                        && page != met.page
+                    {
+                        faults.push(Fault { place, kind: FaultKind::HeadingLast { page } });
+                    }
+                    open.push((name, *place, met.page, last_content == met.page));
+                }
+                What::Mark { name, ends: true, .. } => {
+                    let Some(at) = open.iter().rposition(|(opened, ..)| opened == name) else { continue };
+                    let (_, place, from, in_the_middle) = open.remove(at);
+                    let to = met.page;
+                    match name.as_str() {
+                        "keep" if from != to => {
+                            faults.push(Fault { place, kind: FaultKind::Torn { from, to } });
+                        }
+                        "heading" => waiting = Some((place, to)),
+                        "exercise" if from != to && in_the_middle => {
+                            faults.push(Fault { place, kind: FaultKind::ExerciseTorn { from, to } });
+                        }
+                        _ => {}
+                    }
+                }
+            }
+        }
+        if let Some((place, page)) = waiting {
+            faults.push(Fault { place, kind: FaultKind::HeadingLast { page } });
+        }
+        faults.append(&mut self.faults);
+        faults
+    }
+}
+
+/// A piece from the point that the transform leads to: its width to the right, from `top` to `bottom`.
+fn rect(ts: Transform, width: f64, top: f64, bottom: f64) -> Rect {
+    use typst::layout::Abs;
+    let corner = |x: f64, y: f64| Point::new(Abs::pt(x), Abs::pt(y)).transform(ts);
+    let corners = [corner(0.0, top), corner(width, top), corner(0.0, bottom), corner(width, bottom)];
+    let x = corners.map(|c| c.x.to_pt());
+    let y = corners.map(|c| c.y.to_pt());
+    let least = |v: [f64; 4]| v.into_iter().fold(f64::INFINITY, f64::min);
+    let most = |v: [f64; 4]| v.into_iter().fold(f64::NEG_INFINITY, f64::max);
+    Rect { left: least(x), top: least(y), right: most(x), bottom: most(y) }
+}

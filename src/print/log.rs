@@ -1,0 +1,58 @@
+//! The practice log: for each exercise a row for every day on which it is done, and in it a box for every
+//! set on every side.
+
+use serde::Serialize;
+
+use super::places::Place;
+use crate::model::dose::Dose;
+use crate::model::vocabulary::Sides;
+use crate::outputs::blocks::phrases::Phrases;
+
+/// The boxes of one exercise for a week.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub(super) struct LogTable {
+    pub(super) place: Place,
+    pub(super) title: String,
+    /// The dose in one line, to fill the boxes without leafing back.
+    pub(super) dose: String,
+    /// "Monday", or "Day 1" where the reader chooses her days.
+    pub(super) rows: Vec<String>,
+    /// What is ticked off on one day.
+    pub(super) boxes: Vec<Boxes>,
+}
+
+/// Boxes for one side, or for both together.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub(super) struct Boxes {
+    /// "Left".
+    pub(super) side: Option<String>,
+    pub(super) count: u32,
+}
+
+const DAYS_A_WEEK: u32 = 7;
+
+/// The rows of a dose: the weekdays where it is done on all of them, or on as many as the person has
+/// (`free`, Monday = 1), else numbered days. A range has a row for the most days it allows, and a dose without days one for each.
+pub(super) fn rows(dose: &Dose, free: &[i8], say: Phrases<'_>) -> Vec<String> {
+    let days = dose.days.as_ref().map_or(DAYS_A_WEEK, |d| d.value.high).clamp(1, DAYS_A_WEEK);
+    let weekday = |day: i8| say.words.say(&format!("weekday-{day}"));
+    if !free.is_empty() && free.len() <= days as usize {
+        return free.iter().map(|&day| weekday(day)).collect();
+    }
+    if days == DAYS_A_WEEK {
+        return (1..=7).map(weekday).collect();
+    }
+    (1..=days).map(|n| say.words.say_with("log-day", &[("number", n.to_string().into())])).collect()
+}
+
+/// The boxes of one day: as many as the most sets, for each side where the sides are done one by one.
+pub(super) fn boxes(dose: &Dose, say: Phrases<'_>) -> Vec<Boxes> {
+    let count = dose.sets.as_ref().map_or(1, |s| s.value.high).max(1);
+    match dose.sides.as_ref().map(|s| s.value) {
+        Some(Sides::Each) => ["log-left", "log-right"]
+            .iter()
+            .map(|side| Boxes { side: Some(say.words.say(side)), count })
+            .collect(),
+        Some(Sides::Alternating | Sides::BothTogether) | None => vec![Boxes { side: None, count }],
+    }
+}

@@ -1,0 +1,183 @@
+//! What stands on a sheet, as the theme's sheet reads it.
+
+use serde::Serialize;
+
+use super::log::LogTable;
+use super::places::Place;
+use super::prose::Piece;
+use crate::outputs::blocks::dose::DoseBlock;
+
+/// Words with the place where they were written.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub(super) struct Line {
+    pub(super) place: Place,
+    pub(super) text: String,
+}
+
+/// What every sheet has.
+#[derive(Serialize)]
+pub(super) struct Common {
+    /// Points.
+    pub(super) size: u32,
+    /// As the typesetter names it: `a4`, `us-letter`.
+    pub(super) paper: &'static str,
+    pub(super) language: String,
+    pub(super) draft: bool,
+    pub(super) author: String,
+    pub(super) title: Line,
+    /// In the footer, before the page number: which sheet a loose page belongs to.
+    pub(super) running: Option<String>,
+    /// "Page {number} of {count}", to be filled when the pages are counted.
+    pub(super) page_of: String,
+}
+
+/// A handout.
+#[derive(Serialize)]
+pub(super) struct Handout {
+    #[serde(flatten)]
+    pub(super) common: Common,
+    /// One exercise by itself: the title is its own.
+    pub(super) alone: bool,
+    /// "Week 7".
+    pub(super) eyebrow: Option<String>,
+    /// Below the title: the date of the week.
+    pub(super) lines: Vec<String>,
+    pub(super) person: Option<PersonBlock>,
+    pub(super) glance: Vec<Glance>,
+    pub(super) needs: Vec<Line>,
+    pub(super) welcome: Vec<Piece>,
+    pub(super) emergency_call: String,
+    pub(super) exercises: Vec<Exercise>,
+    pub(super) question: Option<Line>,
+    pub(super) log: Log,
+    pub(super) online: Option<Online>,
+    pub(super) educator: Educator,
+    /// "Made on March 1, 2027".
+    pub(super) made: Option<String>,
+}
+
+/// Whom the sheet is for, and what was left out for her.
+#[derive(Serialize)]
+pub(super) struct PersonBlock {
+    /// "For J. K."
+    pub(super) line: Line,
+    /// "Your days: Monday and Thursday."
+    pub(super) days: Option<String>,
+    /// What the educator wrote for her.
+    pub(super) note: Option<Line>,
+    pub(super) left_out: Vec<Line>,
+}
+
+/// One exercise at a glance.
+#[derive(Serialize)]
+pub(super) struct Glance {
+    pub(super) place: Place,
+    pub(super) component: Component,
+    pub(super) title: String,
+    pub(super) dose: String,
+}
+
+/// A training component: the name of its shape, and its word.
+#[derive(Clone, Serialize)]
+pub(super) struct Component {
+    pub(super) id: &'static str,
+    pub(super) word: String,
+}
+
+/// One exercise, or the form of it that was chosen for a person.
+#[derive(Serialize)]
+pub(super) struct Exercise {
+    pub(super) place: Place,
+    pub(super) title: String,
+    pub(super) component: Component,
+    /// "Exercise 2 of 4".
+    pub(super) number_line: Option<String>,
+    /// "Another safe way", where a variation was chosen, or what it stands in for.
+    pub(super) form_line: Option<String>,
+    pub(super) summary: Option<Line>,
+    pub(super) focus: Option<Line>,
+    /// Label and text: how to be placed, what to hold, what to have.
+    pub(super) needs: Vec<Labelled>,
+    pub(super) dose: DoseBlock,
+    pub(super) cautions: Vec<Caution>,
+    pub(super) figures: Vec<Figure>,
+    pub(super) intro: Vec<Piece>,
+    pub(super) sections: Vec<Section>,
+    pub(super) ways: Vec<Ways>,
+    pub(super) reviewed: String,
+}
+
+#[derive(Serialize)]
+pub(super) struct Labelled {
+    pub(super) label: String,
+    pub(super) text: String,
+}
+
+#[derive(Serialize)]
+pub(super) struct Caution {
+    pub(super) place: Place,
+    pub(super) level: &'static str,
+    pub(super) who: String,
+    pub(super) strict: String,
+    pub(super) text: String,
+}
+
+#[derive(Serialize)]
+pub(super) struct Figure {
+    pub(super) place: Place,
+    pub(super) photo: String,
+    pub(super) description: String,
+    pub(super) caption: Option<String>,
+}
+
+#[derive(Serialize)]
+pub(super) struct Section {
+    pub(super) name: &'static str,
+    pub(super) place: Place,
+    pub(super) title: String,
+    pub(super) pieces: Vec<Piece>,
+}
+
+/// Easier, other or harder ways, under their title.
+#[derive(Serialize)]
+pub(super) struct Ways {
+    pub(super) title: String,
+    pub(super) hint: Option<String>,
+    pub(super) list: Vec<Way>,
+}
+
+#[derive(Serialize)]
+pub(super) struct Way {
+    pub(super) place: Place,
+    pub(super) title: Option<String>,
+    pub(super) text: Option<String>,
+    pub(super) needs: Option<String>,
+    pub(super) dose: Option<String>,
+}
+
+/// The practice log.
+#[derive(Serialize)]
+pub(super) struct Log {
+    /// "Week 1", "Week 2".
+    pub(super) weeks: [String; 2],
+    pub(super) tables: Vec<LogTable>,
+}
+
+/// Where the sheet's page is on the web.
+#[derive(Serialize)]
+pub(super) struct Online {
+    pub(super) address: String,
+    /// The sheet's file with the code for phones.
+    pub(super) code: &'static str,
+    pub(super) description: String,
+}
+
+/// Who prepared it and how to reach her.
+#[derive(Serialize)]
+pub(super) struct Educator {
+    pub(super) name: String,
+    /// Clinic and address, line by line.
+    pub(super) lines: Vec<String>,
+    pub(super) phone: Option<String>,
+    pub(super) email: Option<String>,
+}
