@@ -1,4 +1,5 @@
-//! Door 2: the only writer. Publishes the site into `ready/` in one piece, and creates new files for authors.
+//! Door 2: the only writer. Publishes the site into `ready/` in one piece, keeps made sheets, and creates
+//! new files for authors.
 //!
 //! ```text
 //! open ──▶ Shelf ──stage──▶ Staging ──put, put, …──▶ publish ──▶ Published
@@ -11,6 +12,7 @@
 //! | `.ready-lock` | locked while a run publishes; never removed | taken |
 //! | `.ready-new` | the site being staged, or the old one after an exchange | removed |
 //! | `.ready-old` | the old site, between two renames | put back when `ready/` is missing, else removed |
+//! | `.ready-sheets` | the made sheets, by what they are made from; may be deleted at any time | used where whole |
 #![expect(clippy::disallowed_methods, reason = "this is the door through which everything is written")]
 
 mod error;
@@ -21,6 +23,7 @@ mod owner;
 mod places;
 mod shelf;
 mod staging;
+mod store;
 mod swap;
 
 #[cfg(test)]
@@ -31,3 +34,4 @@ pub use fresh::{create_new_folder_tree, write_new};
 pub use manifest::MANIFEST;
 pub use shelf::{Shelf, open};
 pub use staging::{Published, Staging};
+pub use store::{Kept, Store};

@@ -2,8 +2,10 @@
 
 mod fresh;
 mod killed;
+mod places;
 mod shelf;
 mod staging;
+mod store;
 mod swap;
 
 use std::collections::BTreeMap;
