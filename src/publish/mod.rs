@@ -1,5 +1,5 @@
-//! Door 2: the only writer. Publishes the site into `ready/` in one piece, keeps made sheets, and creates
-//! new files for authors.
+//! Door 2: the only writer. Publishes the site into `ready/` in one piece, keeps made sheets, and writes
+//! new files for authors and sheets for people.
 //!
 //! ```text
 //! open ──▶ Shelf ──stage──▶ Staging ──put, put, …──▶ publish ──▶ Published
@@ -15,12 +15,14 @@
 //! | `.ready-sheets` | the made sheets, by what they are made from; may be deleted at any time | used where whole |
 #![expect(clippy::disallowed_methods, reason = "this is the door through which everything is written")]
 
+mod allowed;
 mod error;
 mod fresh;
 mod manifest;
 mod names;
 mod owner;
 mod places;
+mod private;
 mod shelf;
 mod staging;
 mod store;
@@ -29,9 +31,11 @@ mod swap;
 #[cfg(test)]
 mod tests;
 
+pub use allowed::allowed_folder;
 pub use error::{Problem, PublishError};
 pub use fresh::{create_new_folder_tree, write_new};
 pub use manifest::MANIFEST;
+pub use private::{write_open, write_private};
 pub use shelf::{Shelf, open};
 pub use staging::{Published, Staging};
 pub use store::{Kept, Store};

@@ -1,8 +1,10 @@
 //! Tests of publishing, on real folders.
 
+mod allowed;
 mod fresh;
 mod killed;
 mod places;
+mod private;
 mod shelf;
 mod staging;
 mod store;

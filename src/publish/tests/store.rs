@@ -231,6 +231,7 @@ fn the_sweep_touches_no_file_that_the_store_did_not_name() {
     let foreign = [
         "notes.txt".to_owned(),
         "handout.sheet".to_owned(),
+        "notes-a1B2c3D4.part".to_owned(),
         format!("{}.sheet", &hex[1..]),
         format!("{hex}0.sheet"),
         format!("{}.sheet", hex.to_uppercase()),
