@@ -219,6 +219,9 @@ mod links {
         symlink(&root, &other).unwrap();
         assert!(is_same(&root.join("content"), &other.join("content")));
         assert!(is_same(&root.join(".ready-new"), &other.join(".READY-new")));
+        let texts = folder.path().join("texts");
+        symlink(root.join("content"), &texts).unwrap();
+        assert!(is_same(&root.join("content"), &texts));
         assert!(!is_same(&root.join("content"), &other.join("clients")));
         assert!(!is_same(&root.join("content"), &root.join("media")));
     }
