@@ -40,6 +40,12 @@ pub enum Problem {
     Exists,
     /// The folder for a new workspace holds something.
     NotEmpty,
+    /// The name of a sheet leads out of its folder or cannot be a file's name everywhere.
+    NotAFileName,
+    /// Something that is no file stands where a sheet should be: `a folder`, `a link`.
+    InTheWay(&'static str),
+    /// Handouts may not go there, as it is in this folder of the site.
+    PartOfSite(&'static str),
     /// A file to be published cannot be read.
     Unreadable(io::Error),
     /// The disk said no.
@@ -59,7 +65,8 @@ impl PublishError {
 
 impl fmt::Display for PublishError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let path = self.path.display();
+        // A name may hold line ends and worse.
+        let path = self.path.display().to_string().replace(char::is_control, "\u{fffd}");
         match &self.problem {
             Problem::NotOurs(first) => write!(
                 f,
@@ -101,6 +108,18 @@ impl fmt::Display for PublishError {
             Problem::NotEmpty => {
                 write!(f, "`{path}` is not empty and stays as it is; choose a new or an empty folder")
             }
+            Problem::NotAFileName => write!(
+                f,
+                "cannot write `{path}`: the name of a sheet holds no `/`, `\\` or `:` and does not end in a dot or a space; choose a plain one, such as `week-7.pdf`"
+            ),
+            Problem::InTheWay(thing) => write!(
+                f,
+                "`{path}` is {thing}, where a sheet should be; move it elsewhere or choose another name, then run again"
+            ),
+            Problem::PartOfSite(site) => write!(
+                f,
+                "no handouts can go into `{path}`: what is in `{site}` belongs to the site; choose a folder outside of it, such as `clients`"
+            ),
             Problem::Unreadable(error) => write!(f, "cannot read `{path}`: {}", plain(error)),
             Problem::Disk(error) => write!(f, "cannot write `{path}`: {}", plain(error)),
         }

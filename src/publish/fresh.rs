@@ -106,7 +106,7 @@ fn folder_of(path: &Path) -> &Path {
 }
 
 /// A temporary name, whose file is not private as temporary files are, but as readable as any new file.
-fn temporary(mode: u32) -> Builder<'static, 'static> {
+pub(super) fn temporary(mode: u32) -> Builder<'static, 'static> {
     let mut builder = Builder::new();
     builder.prefix(".begun-");
     #[cfg(unix)]

@@ -1,4 +1,5 @@
-//! Door 2: the only writer. Publishes the site into `ready/` in one piece, and creates new files for authors.
+//! Door 2: the only writer. Publishes the site into `ready/` in one piece, keeps made sheets, and writes
+//! new files for authors and sheets for people.
 //!
 //! ```text
 //! open ──▶ Shelf ──stage──▶ Staging ──put, put, …──▶ publish ──▶ Published
@@ -11,23 +12,30 @@
 //! | `.ready-lock` | locked while a run publishes; never removed | taken |
 //! | `.ready-new` | the site being staged, or the old one after an exchange | removed |
 //! | `.ready-old` | the old site, between two renames | put back when `ready/` is missing, else removed |
+//! | `.ready-sheets` | the made sheets, by what they are made from; may be deleted at any time | used where whole |
 #![expect(clippy::disallowed_methods, reason = "this is the door through which everything is written")]
 
+mod allowed;
 mod error;
 mod fresh;
 mod manifest;
 mod names;
 mod owner;
 mod places;
+mod private;
 mod shelf;
 mod staging;
+mod store;
 mod swap;
 
 #[cfg(test)]
 mod tests;
 
+pub use allowed::allowed_folder;
 pub use error::{Problem, PublishError};
 pub use fresh::{create_new_folder_tree, write_new};
 pub use manifest::MANIFEST;
+pub use private::{write_open, write_private};
 pub use shelf::{Shelf, open};
 pub use staging::{Published, Staging};
+pub use store::{Kept, Store};

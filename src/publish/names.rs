@@ -50,11 +50,22 @@ impl Names {
     }
 }
 
-/// Refuses a path that leaves the folder, or that some system reads in another way: `\` separates and `:` names a
-/// drive on Windows.
+/// `\` separates and `:` names a drive on Windows.
+const ODD: [char; 3] = ['\\', ':', '\0'];
+
+/// True for the name of one file, which every system reads in the same way: Windows drops a dot or a space at the end.
+pub(super) fn is_plain(name: &str) -> bool {
+    !name.is_empty()
+        && !name.ends_with(['.', ' '])
+        && !name.contains('/')
+        && !name.contains(ODD)
+        && !name.contains(char::is_control)
+}
+
+/// Refuses a path that leaves the folder, or that some system reads in another way.
 pub(super) fn check(path: &str) -> Result<(), Problem> {
-    let plain = |part: &str| !matches!(part, "" | "." | "..");
-    if !path.split('/').all(plain) || path.contains(['\\', ':', '\0']) {
+    let plain = |part: &str| !matches!(part, "" | "." | "..") && !part.contains(ODD);
+    if !path.split('/').all(plain) {
         return Err(Problem::BadName);
     }
     if path.to_lowercase() == MANIFEST {

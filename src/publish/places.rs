@@ -13,6 +13,8 @@ pub(super) struct Places {
     pub(super) new: PathBuf,
     /// The old site between the two renames, where the system cannot exchange names.
     pub(super) old: PathBuf,
+    /// The store of made sheets.
+    pub(super) sheets: PathBuf,
     /// The lock. Never removed: a run could otherwise lock a file that has no name any more.
     pub(super) lock: PathBuf,
 }
@@ -24,6 +26,7 @@ impl Places {
             ready: root.join("ready"),
             new: root.join(".ready-new"),
             old: root.join(".ready-old"),
+            sheets: root.join(".ready-sheets"),
             lock: root.join(".ready-lock"),
         }
     }

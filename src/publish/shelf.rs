@@ -3,6 +3,7 @@
 use std::fs::{self, File, TryLockError};
 use std::io::ErrorKind;
 use std::path::Path;
+use std::sync::Arc;
 
 use blake3::Hash;
 use rayon::prelude::*;
@@ -20,12 +21,13 @@ pub struct Shelf {
     pub(super) places: Places,
     /// What is published now, if anything is.
     pub(super) published: Option<Manifest>,
-    _lock: Lock,
+    pub(super) lock: Arc<Lock>,
 }
 
-/// Held, not read. The system gives it back when the run ends, however it ends.
+/// Held, not read, by the shelf and by the store that is from it. The system gives it back when the run ends, however
+/// it ends.
 #[derive(Debug)]
-struct Lock(File);
+pub(super) struct Lock(File);
 
 impl Drop for Lock {
     /// Closing is not enough: a program started meanwhile has the same open file until it is under way.
@@ -56,7 +58,7 @@ pub fn open(workspace_root: &Path) -> Result<Shelf, PublishError> {
             Ready::Ours(manifest) => Some(manifest),
             Ready::Missing | Ready::Empty => None,
         },
-        _lock: lock,
+        lock: Arc::new(lock),
     })
 }
 

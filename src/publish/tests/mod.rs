@@ -1,9 +1,13 @@
 //! Tests of publishing, on real folders.
 
+mod allowed;
 mod fresh;
 mod killed;
+mod places;
+mod private;
 mod shelf;
 mod staging;
+mod store;
 mod swap;
 
 use std::collections::BTreeMap;
