@@ -1,0 +1,2 @@
+def faults(sheet, workspace):
+    return []
