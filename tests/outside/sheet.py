@@ -77,6 +77,7 @@ class Tag:
 
     @property
     def chars(self):
+        """Its letters in the order they are read."""
         return [char for child in self.children for char in child.chars]
 
 
