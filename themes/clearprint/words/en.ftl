@@ -497,7 +497,6 @@ table-label = table { $number }
 
 sheet-exercises-title = Your exercises
 sheet-page = Page { $number } of { $count }
-sheet-keep = Keep this sheet where you can see it.
 sheet-needs-title = What you need this week
 sheet-for = For { $name }
 sheet-days = Your days: { $days }.
@@ -519,4 +518,3 @@ log-days = Day
 log-week = Week { $number }
 log-left = Left
 log-right = Right
-log-summary = One row for each day. Tick the boxes of the week you are in.

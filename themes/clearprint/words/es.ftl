@@ -496,7 +496,6 @@ table-label = tabla { $number }
 
 sheet-exercises-title = Sus ejercicios
 sheet-page = Página { $number } de { $count }
-sheet-keep = Guarde esta hoja donde la pueda ver.
 sheet-needs-title = Lo que necesita esta semana
 sheet-for = Para { $name }
 sheet-days = Sus días: { $days }.
@@ -518,4 +517,3 @@ log-days = Día
 log-week = Semana { $number }
 log-left = Izquierda
 log-right = Derecha
-log-summary = Una fila para cada día. Marque las casillas de la semana en que está.
