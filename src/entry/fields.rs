@@ -305,6 +305,7 @@ impl<'t> Fields<'t> {
             let span = notes.span(key.span());
             let mut known = self.asked.clone();
             known.sort_unstable();
+            known.dedup();
             let unset = known.iter().copied().filter(|k| !self.table.contains_key(*k));
             let help = match nearest(name, unset) {
                 Some(near) => {

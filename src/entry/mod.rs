@@ -5,6 +5,7 @@ pub mod markdown;
 
 mod accept;
 mod block;
+mod client;
 mod dose;
 mod exercise;
 mod fields;
@@ -25,6 +26,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use rayon::prelude::*;
 
+pub use client::read_client;
 pub use site::read_site;
 
 use crate::model::catalogue::Catalogue;
