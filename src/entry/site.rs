@@ -33,7 +33,7 @@ const TARGETS: [(&str, (u32, u32)); 8] = [
 /// Reads the settings, or stand-ins for what cannot be read of them.
 pub fn read_site(texts: &Texts) -> (Site, Vec<Finding>) {
     let Some(file) = texts.site() else { return (stand_in(FileId(0)), Vec::new()) };
-    if let Some(finding) = unreadable(file) {
+    if let Some(finding) = unreadable(file.id, &file.content) {
         return (stand_in(file.id), vec![finding]);
     }
     let text = &texts.sources.get(file.id).text;
