@@ -215,6 +215,7 @@ impl<'t> Fields<'t> {
             );
             return Vec::new();
         };
+        let before = notes.findings.len();
         let read: Vec<T> = array
             .iter()
             .filter(|item| !notes.is_made_up(item))
@@ -227,6 +228,10 @@ impl<'t> Fields<'t> {
             .collect();
         if read.len() < array.len() {
             self.standing.mark_stand_in(key);
+        }
+        // A near miss counts as the word it is near to, and is no more than a guess all the same.
+        if notes.findings.len() > before {
+            self.standing.mark_unsound(key);
         }
         read
     }
