@@ -230,4 +230,6 @@ impl fmt::Display for Why<'_> {
 #[cfg(test)]
 mod drawn;
 #[cfg(test)]
+mod properties;
+#[cfg(test)]
 mod tests;

@@ -6,6 +6,7 @@
 //!   regression heel-drop: +impact-low
 //!   words: -impact-moderate
 //!   caution spine-fracture unsteady: adapt
+//!   slip demands:
 //! heel-drop: impact-low
 //! ```
 
@@ -69,7 +70,19 @@ fn part(head: &str, tail: &str, entry: &mut String) {
             let level = tail.trim();
             write!(entry, "[[caution]]\nfor = {for_}\nlevel = \"{level}\"\ntext = \"Mind.\"\n").unwrap();
         }
+        "slip" => slip(rest, entry),
         other => panic!("no part of an exercise is called {other}"),
+    }
+}
+
+/// A slip of the finger in this field: some of it cannot be read.
+fn slip(field: &str, entry: &mut String) {
+    match field {
+        "demands" => *entry = entry.replacen("demands = [", "demands = [\"impact-hihg\", ", 1),
+        "caution" => entry.push_str("[[caution]]\nfor = 3\nlevel = \"ask\"\ntext = \"Mind.\"\n"),
+        "variation" => entry.push_str("[[variation]]\ntitle = \"V\"\ntext = \"Sit.\"\nadd = []\n"),
+        "regression" => entry.push_str("[[regression]]\nexercise = \"b\"\nadd = []\n"),
+        other => panic!("no slip is made in {other}"),
     }
 }
 
