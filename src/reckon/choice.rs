@@ -228,7 +228,7 @@ impl fmt::Display for Why<'_> {
 }
 
 #[cfg(test)]
-mod drawn;
+pub(crate) mod drawn;
 #[cfg(test)]
 mod properties;
 #[cfg(test)]

@@ -3,4 +3,5 @@
 
 pub mod dose;
 pub mod exercise;
+pub mod left_out;
 pub mod phrases;

@@ -20,7 +20,7 @@ use crate::review::testing::words;
 use crate::workspace::{Bytes, Texts, sample};
 
 /// The model of drawn exercises. They are written out as entries and read, as an author's are.
-pub(super) fn model(drawn: &str) -> Model {
+pub(crate) fn model(drawn: &str) -> Model {
     let mut entries: BTreeMap<String, String> = BTreeMap::new();
     let mut last = None;
     for line in drawn.lines().filter(|l| !l.trim().is_empty()) {
@@ -38,7 +38,7 @@ pub(super) fn model(drawn: &str) -> Model {
 }
 
 /// The model of whole entries, by id.
-pub(super) fn read(entries: Vec<(String, String)>) -> Model {
+pub(crate) fn read(entries: Vec<(String, String)>) -> Model {
     let mut files = vec![("site.toml".to_string(), sample::text("site.toml").unwrap().to_string())];
     files.extend(entries.into_iter().map(|(id, text)| (format!("content/exercises/{id}.md"), text)));
     let files = files.into_iter().map(|(name, text)| (name, Bytes::of(text.into_bytes()))).collect();
@@ -48,7 +48,7 @@ pub(super) fn read(entries: Vec<(String, String)>) -> Model {
     entry::read(&texts, site, words()).0
 }
 
-pub(super) fn opening(id: &str, demands: &str) -> String {
+pub(crate) fn opening(id: &str, demands: &str) -> String {
     format!(
         "title = \"{id}\"\ncomponent = \"strength\"\nposition = \"standing\"\nsummary = \"Move.\"\n\
          demands = {demands}\ndose = {{ reps = 10, sets = 2, days = 3 }}\n"
@@ -92,13 +92,13 @@ fn list<'a>(words: impl Iterator<Item = &'a str>) -> String {
 
 /// The choice for the first of the drawn exercises: each refused form with its weightiest reason, then
 /// the form that was chosen.
-pub(super) fn chosen(drawn: &str, precautions: &[&str]) -> String {
+pub(crate) fn chosen(drawn: &str, precautions: &[&str]) -> String {
     let model = model(drawn);
     let first = drawn.trim_start().split(':').next().unwrap();
     show(&choose(&model.exercises[first], precautions, &model))
 }
 
-pub(super) fn show(choice: &Choice<'_>) -> String {
+pub(crate) fn show(choice: &Choice<'_>) -> String {
     let mut shown = String::new();
     for refused in &choice.refused {
         writeln!(shown, "{}: {}", refused.form, refused.why[0]).unwrap();
