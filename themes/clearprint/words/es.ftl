@@ -429,6 +429,16 @@ library-count-many = Se encontraron { "{n}" } ejercicios.
 library-results = Ejercicios encontrados
 
 
+## Una hoja para una persona: qué se dejó fuera y por qué. $demand se lee como en "incluye ponerse de rodillas".
+
+left-out-title = Lo que no va en su hoja
+left-out-stop = { $title }: no haga este ejercicio si tiene { $precaution }.
+left-out-avoid = { $title }: incluye { $demand }. No es para usted si tiene { $precaution }.
+left-out-modify = { $title }: incluye { $demand }. Si tiene { $precaution }, pida a su profesional de salud una forma más segura.
+left-out-ask = { $title }: incluye { $demand }. Si tiene { $precaution }, pregunte a su profesional de salud antes de hacerlo.
+left-out-unread = { $title }: no pudimos comprobar que sea seguro para usted.
+
+
 ## Evidencia
 
 evidence-title = Evidencia
