@@ -215,6 +215,7 @@ impl<'t> Fields<'t> {
             );
             return Vec::new();
         };
+        let before = notes.findings.len();
         let read: Vec<T> = array
             .iter()
             .filter(|item| !notes.is_made_up(item))
@@ -227,6 +228,10 @@ impl<'t> Fields<'t> {
             .collect();
         if read.len() < array.len() {
             self.standing.mark_stand_in(key);
+        }
+        // A near miss counts as the word it is near to, and is no more than a guess all the same.
+        if notes.findings.len() > before {
+            self.standing.mark_unsound(key);
         }
         read
     }
@@ -305,6 +310,7 @@ impl<'t> Fields<'t> {
             let span = notes.span(key.span());
             let mut known = self.asked.clone();
             known.sort_unstable();
+            known.dedup();
             let unset = known.iter().copied().filter(|k| !self.table.contains_key(*k));
             let help = match nearest(name, unset) {
                 Some(near) => {

@@ -5,6 +5,7 @@ pub mod markdown;
 
 mod accept;
 mod block;
+mod client;
 mod dose;
 mod exercise;
 mod fields;
@@ -25,6 +26,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use rayon::prelude::*;
 
+pub use client::read_client;
 pub use site::read_site;
 
 use crate::model::catalogue::Catalogue;
@@ -132,7 +134,7 @@ enum Entry {
 }
 
 fn read_file(texts: &Texts, file: &File, known: &Known<'_>) -> Option<(Entry, Vec<Finding>)> {
-    if let Some(finding) = unreadable(file) {
+    if let Some(finding) = unreadable(file.id, &file.content) {
         let entry = match &file.kind {
             Kind::Exercise { id } => Entry::UnreadableExercise(id.clone()),
             Kind::Series { id } => Entry::UnreadableSeries(id.clone()),
@@ -191,9 +193,9 @@ fn is_control(c: char) -> bool {
 }
 
 /// The finding for a file whose bytes are no text that could be read at all.
-pub(crate) fn unreadable(file: &File) -> Option<Finding> {
-    let at = |offset: usize| Span::new(file.id, offset..offset);
-    match file.content {
+pub fn unreadable(file: FileId, content: &Content) -> Option<Finding> {
+    let at = |offset: usize| Span::new(file, offset..offset);
+    match *content {
         Content::Text => None,
         Content::NotText { offset } => Some(Finding::new(
             "unreadable-entry",
@@ -215,7 +217,7 @@ pub(crate) fn unreadable(file: &File) -> Option<Finding> {
                 bytes as f64 / 1e6,
                 most as f64 / 1e6
             ),
-            "keep one exercise, week or page a file, and put photos and videos under content/media/",
+            "keep one exercise, week, page or profile a file, and put photos and videos under content/media/",
         )),
         Content::NameNotText => Some(Finding::new(
             "unreadable-entry",

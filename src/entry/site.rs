@@ -3,9 +3,10 @@
 
 use std::collections::BTreeMap;
 
-use toml::de::DeTable;
+use toml::de::{DeTable, DeValue};
 
 use super::fields::{Fields, Notes, each};
+use super::values::integer;
 use super::week::web_address;
 use super::{fields, unreadable};
 use crate::model::catalogue::{Catalogue, Row};
@@ -32,7 +33,7 @@ const TARGETS: [(&str, (u32, u32)); 8] = [
 /// Reads the settings, or stand-ins for what cannot be read of them.
 pub fn read_site(texts: &Texts) -> (Site, Vec<Finding>) {
     let Some(file) = texts.site() else { return (stand_in(FileId(0)), Vec::new()) };
-    if let Some(finding) = unreadable(file) {
+    if let Some(finding) = unreadable(file.id, &file.content) {
         return (stand_in(file.id), vec![finding]);
     }
     let text = &texts.sources.get(file.id).text;
@@ -131,7 +132,6 @@ fn read_educator(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Educator {
 }
 
 fn read_print(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Print {
-    const SIZES: [&str; 3] = ["18", "24", "32"];
     let mut f = Fields::new(table, span, "the print settings", n);
     let mut sizes = Vec::new();
     if let Some((value, span)) = f.value("sizes", n) {
@@ -140,11 +140,11 @@ fn read_print(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Print {
             return Print { sizes: vec![18, 24], papers: Paper::ALL.to_vec() };
         };
         for item in list.iter() {
-            match item.get_ref().as_integer().map(|i| i.as_str()) {
-                Some(size) if SIZES.contains(&size) => sizes.extend(size.parse::<u32>()),
-                _ => {
+            match size(item.get_ref()) {
+                Some(size) => sizes.push(size),
+                None => {
                     let span = n.span(item.span());
-                    n.wrong(span, "expected 18, 24 or 32 points", "write `sizes = [18, 24]`, without quotes");
+                    n.wrong(span, NO_SIZE, "write `sizes = [18, 24]`, without quotes");
                 }
             }
         }
@@ -155,6 +155,14 @@ fn read_print(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Print {
         sizes: if sizes.is_empty() { vec![18, 24] } else { sizes },
         papers: if papers.is_empty() { Paper::ALL.to_vec() } else { papers },
     }
+}
+
+/// What is wrong with a size that is none of ours.
+pub(super) const NO_SIZE: &str = "expected 18, 24 or 32 points";
+
+/// The size of the letters of a sheet, in points, if it is one that sheets are made in.
+pub(super) fn size(value: &DeValue<'_>) -> Option<u32> {
+    integer(value).filter(|points| [18, 24, 32].contains(points))
 }
 
 /// The `[targets]` of a workspace or a series.

@@ -176,7 +176,8 @@ fn range<T: Copy>(text: &str, number: impl Fn(&str) -> Option<T>) -> Option<(T, 
     }
 }
 
-fn integer(value: &DeValue<'_>) -> Option<u32> {
+/// A whole number that is not below zero.
+pub(super) fn integer(value: &DeValue<'_>) -> Option<u32> {
     let integer = value.as_integer()?;
     u32::from_str_radix(integer.as_str(), integer.radix()).ok()
 }

@@ -109,6 +109,17 @@ impl Caution {
             Applies::Precautions(list) => list.iter().any(|p| p.value == precaution),
         }
     }
+
+    /// The order in which cautions are read: the strictest first, and of the same strictness those for
+    /// somebody before those for everyone.
+    pub fn strictness(&self) -> (u8, bool) {
+        let level = match self.level.value {
+            CautionLevel::Stop => 0,
+            CautionLevel::Ask => 1,
+            CautionLevel::Adapt => 2,
+        };
+        (level, self.applies == Applies::Everyone)
+    }
 }
 
 /// A photo of the exercise.

@@ -7,6 +7,7 @@
 pub mod accept;
 pub mod amount;
 pub mod catalogue;
+pub mod client;
 pub mod dose;
 pub mod exercise;
 pub mod finding;

@@ -70,6 +70,14 @@ vocabulary! {
 }
 
 vocabulary! {
+    /// A day of the week, in the order of the week.
+    Day {
+        Monday = "monday", Tuesday = "tuesday", Wednesday = "wednesday", Thursday = "thursday",
+        Friday = "friday", Saturday = "saturday", Sunday = "sunday",
+    }
+}
+
+vocabulary! {
     /// Paper of printed sheets.
     Paper { A4 = "a4", Letter = "letter" }
 }

@@ -68,7 +68,7 @@ impl<'m> Writer<'_, 'm> {
         let number = week.map(|week| {
             words.say_with("week-number", &[("number", week.number.value.to_string().into())])
         });
-        let online = self.online(week.is_some());
+        let online = self.online();
         let welcome = match week {
             Some(week) => self.prose(week.file, week.prose.span, 1, false).concat(),
             None => Vec::new(),
@@ -108,6 +108,9 @@ impl<'m> Writer<'_, 'm> {
             question: week.and_then(|week| week.question.as_ref()).map(|question| self.line(question)),
             log: Log {
                 weeks: [1, 2].map(|n| words.say_with("log-week", &[("number", n.to_string().into())])),
+                choose_days: parts
+                    .iter()
+                    .any(|part| log::chooses_days(&dose_of(part.exercise, part.used), &[])),
                 tables: parts.iter().map(|part| self.log(*part)).collect(),
             },
             online,
@@ -344,11 +347,10 @@ impl<'m> Writer<'_, 'm> {
         }
     }
 
-    fn online(&self, is_week: bool) -> Option<Online> {
+    fn online(&self) -> Option<Online> {
         let address = self.order.address(self.press)?;
         let description =
             self.press.words.say_with("sheet-code", &[("address", address.as_str().into())]);
-        let _ = is_week;
         Some(Online { address, code: CODE, description })
     }
 

@@ -31,18 +31,27 @@ pub(super) struct Boxes {
 
 const DAYS_A_WEEK: u32 = 7;
 
-/// The rows of a dose: the weekdays where it is done on all of them, or on as many as the person has
-/// (`free`, Monday = 1), else numbered days. A range has a row for the most days it allows, and a dose without days one for each.
+/// Whether the reader chooses on which days she does it: there are fewer than the days she has.
+pub(super) fn chooses_days(dose: &Dose, free: &[i8]) -> bool {
+    let free = if free.is_empty() { DAYS_A_WEEK as usize } else { free.len() };
+    (days(dose) as usize) < free
+}
+
+/// The most days a week that a dose allows; without a word on it, every day.
+fn days(dose: &Dose) -> u32 {
+    dose.days.as_ref().map_or(DAYS_A_WEEK, |d| d.value.high).clamp(1, DAYS_A_WEEK)
+}
+
+/// The rows of a dose: a person's weekdays (`free`, Monday = 1; empty for all) where it is done on each of
+/// them, else as many numbered days as it allows at most.
 pub(super) fn rows(dose: &Dose, free: &[i8], say: Phrases<'_>) -> Vec<String> {
-    let days = dose.days.as_ref().map_or(DAYS_A_WEEK, |d| d.value.high).clamp(1, DAYS_A_WEEK);
-    let weekday = |day: i8| say.words.say(&format!("weekday-{day}"));
-    if !free.is_empty() && free.len() <= days as usize {
-        return free.iter().map(|&day| weekday(day)).collect();
+    if chooses_days(dose, free) {
+        let day = |n: u32| say.words.say_with("log-day", &[("number", n.to_string().into())]);
+        return (1..=days(dose)).map(day).collect();
     }
-    if days == DAYS_A_WEEK {
-        return (1..=7).map(weekday).collect();
-    }
-    (1..=days).map(|n| say.words.say_with("log-day", &[("number", n.to_string().into())])).collect()
+    let every = [1, 2, 3, 4, 5, 6, 7];
+    let free = if free.is_empty() { &every } else { free };
+    free.iter().map(|day| say.words.say(&format!("weekday-{day}"))).collect()
 }
 
 /// The boxes of one day: as many as the most sets, for each side where the sides are done one by one.

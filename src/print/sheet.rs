@@ -160,6 +160,8 @@ pub(super) struct Way {
 pub(super) struct Log {
     /// "Week 1", "Week 2".
     pub(super) weeks: [String; 2],
+    /// Some exercise is done on fewer days than the reader has.
+    pub(super) choose_days: bool,
     pub(super) tables: Vec<LogTable>,
 }
 

@@ -1,6 +1,7 @@
 //! Finds and reads the files of a workspace: door 1 to the disk, and the only one that reads.
 #![expect(clippy::disallowed_methods, reason = "this is the door through which files are read")]
 
+mod clients;
 pub mod layout;
 pub mod sample;
 pub mod theme;
@@ -14,6 +15,7 @@ use rayon::prelude::*;
 use walkdir::WalkDir;
 
 use crate::model::source::{FileId, Source, Sources};
+pub use clients::{client, clients_in};
 use layout::Kind;
 
 /// The most text one entry may hold, in bytes. An entry is a few pages; more than this is a mistake.
@@ -171,6 +173,11 @@ fn walk(root: &Path) -> Result<Found, WorkspaceError> {
             continue;
         }
         let Some((name, utf8)) = relative(root, item.path()) else { continue };
+        if linked && clients::holds(root, item.path()) {
+            let why = "it is a link to clients/, and people's profiles never enter the site";
+            found.unreadable.push((name, Bytes::Unreachable(why.to_string())));
+            continue;
+        }
         match (layout::kind(&name).is_some(), utf8) {
             (true, true) => found.texts.push(name),
             (true, false) => found.unreadable.push((name, Bytes::NameNotText)),

@@ -128,13 +128,8 @@ pub fn dose_of(exercise: &Exercise, used: Option<&WeekExercise>) -> Dose {
 
 /// The strictest cautions first, those for everyone after those for somebody of the same strictness.
 fn cautions<'m>(exercise: &'m Exercise, model: &Model, say: Phrases<'_>) -> Vec<CautionBlock<'m>> {
-    let rank = |c: &Caution| match c.level.value {
-        CautionLevel::Stop => 0,
-        CautionLevel::Ask => 1,
-        CautionLevel::Adapt => 2,
-    };
     let mut list: Vec<&Caution> = exercise.cautions.iter().collect();
-    list.sort_by_key(|c| (rank(c), c.applies == Applies::Everyone));
+    list.sort_by_key(|c| c.strictness());
     let block = |caution: &'m Caution| CautionBlock {
         span: caution.span,
         level: caution.level.value,

@@ -4,4 +4,5 @@
 pub mod dose;
 pub mod evidence;
 pub mod exercise;
+pub mod left_out;
 pub mod phrases;

@@ -122,4 +122,10 @@ impl Phrases<'_> {
         let own = site.catalogue.precautions.get(id).and_then(|p| p.label.clone());
         own.unwrap_or_else(|| self.words.say(&format!("precaution-{id}")))
     }
+
+    /// What a client calls a demand: the workspace's own words, else the theme's.
+    pub fn demand(&self, site: &Site, id: &str) -> String {
+        let own = site.catalogue.demands.get(id).cloned().flatten();
+        own.unwrap_or_else(|| self.words.say(&format!("demand-{id}")))
+    }
 }

@@ -430,6 +430,16 @@ library-count-many = { "{n}" } exercises found.
 library-results = Exercises found
 
 
+## A sheet for one person: what was left out, and why. $demand reads as in "it includes kneeling".
+
+left-out-title = Left out for you
+left-out-stop = { $title }: do not do this one if you have { $precaution }.
+left-out-avoid = { $title }: it includes { $demand }. That is not for you if you have { $precaution }.
+left-out-modify = { $title }: it includes { $demand }. If you have { $precaution }, ask your clinician for a safer way.
+left-out-ask = { $title }: it includes { $demand }. If you have { $precaution }, ask your clinician before you do it.
+left-out-unread = { $title }: we could not make sure that it is safe for you.
+
+
 ## Evidence
 
 evidence-title = Evidence
@@ -497,7 +507,6 @@ table-label = table { $number }
 
 sheet-exercises-title = Your exercises
 sheet-page = Page { $number } of { $count }
-sheet-keep = Keep this sheet where you can see it.
 sheet-needs-title = What you need this week
 sheet-for = For { $name }
 sheet-days = Your days: { $days }.
@@ -519,4 +528,3 @@ log-days = Day
 log-week = Week { $number }
 log-left = Left
 log-right = Right
-log-summary = One row for each day. Tick the boxes of the week you are in.

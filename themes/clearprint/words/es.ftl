@@ -429,6 +429,16 @@ library-count-many = Se encontraron { "{n}" } ejercicios.
 library-results = Ejercicios encontrados
 
 
+## Una hoja para una persona: qué se dejó fuera y por qué. $demand se lee como en "incluye ponerse de rodillas".
+
+left-out-title = Lo que no va en su hoja
+left-out-stop = { $title }: no haga este ejercicio si tiene { $precaution }.
+left-out-avoid = { $title }: incluye { $demand }. No es para usted si tiene { $precaution }.
+left-out-modify = { $title }: incluye { $demand }. Si tiene { $precaution }, pida a su profesional de salud una forma más segura.
+left-out-ask = { $title }: incluye { $demand }. Si tiene { $precaution }, pregunte a su profesional de salud antes de hacerlo.
+left-out-unread = { $title }: no pudimos comprobar que sea seguro para usted.
+
+
 ## Evidencia
 
 evidence-title = Evidencia
@@ -496,7 +506,6 @@ table-label = tabla { $number }
 
 sheet-exercises-title = Sus ejercicios
 sheet-page = Página { $number } de { $count }
-sheet-keep = Guarde esta hoja donde la pueda ver.
 sheet-needs-title = Lo que necesita esta semana
 sheet-for = Para { $name }
 sheet-days = Sus días: { $days }.
@@ -518,4 +527,3 @@ log-days = Día
 log-week = Semana { $number }
 log-left = Izquierda
 log-right = Derecha
-log-summary = Una fila para cada día. Marque las casillas de la semana en que está.

@@ -1,0 +1,100 @@
+//! What a person's sheet says of an exercise that it leaves out: one reason, in the person's words.
+
+use super::phrases::Phrases;
+use crate::model::site::Site;
+use crate::model::vocabulary::Vocabulary;
+use crate::reckon::choice::{Choice, Why};
+
+/// The sentence for an exercise of which no form is safe for a person; `None` when one is. It tells the
+/// weightiest reason about the exercise as it stands: a reader of eighty needs one.
+pub fn left_out(choice: &Choice<'_>, site: &Site, say: Phrases<'_>) -> Option<String> {
+    let mut arguments = vec![("title", choice.asked.title.value.as_str().into())];
+    let mut name = |precaution| arguments.push(("precaution", say.precaution(site, precaution).into()));
+    let id = match *choice.left_out()? {
+        Why::Unknown { .. } | Why::Unread { .. } => "left-out-unread".to_string(),
+        Why::Stop { precaution, .. } => {
+            name(precaution);
+            "left-out-stop".to_string()
+        }
+        Why::Avoid { precaution, demand, row } | Why::NoCaution { precaution, demand, row } => {
+            name(precaution);
+            arguments.push(("demand", say.demand(site, demand).into()));
+            format!("left-out-{}", row.by.word())
+        }
+    };
+    Some(say.words.say_with(&id, &arguments))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::model::words::Words;
+    use crate::reckon::choice::choose;
+    use crate::reckon::choice::drawn::model;
+    use crate::workspace::theme::Theme;
+
+    fn words(language: &str) -> Words {
+        let theme = Theme::built_in();
+        Words::read(language, theme.text(&format!("words/{language}.ftl")).unwrap(), "").unwrap()
+    }
+
+    #[test]
+    fn each_reason_is_said_in_one_short_line() {
+        let (english, spanish) = (words("en"), words("es"));
+        for (drawn, precaution, in_english, in_spanish) in [
+            (
+                "Jump: impact-high",
+                "spine-fracture",
+                "Jump: it includes a hard landing, as in a jump. That is not for you if you have a break in a spine bone.",
+                "Jump: incluye un golpe fuerte, como al saltar. No es para usted si tiene una fractura en un hueso de la columna.",
+            ),
+            (
+                "Row: heavy-load",
+                "high-blood-pressure",
+                "Row: it includes lifting a heavy weight. If you have high blood pressure, ask your clinician for a safer way.",
+                "Row: incluye levantar mucho peso. Si tiene presión alta, pida a su profesional de salud una forma más segura.",
+            ),
+            (
+                "Drop: impact-low",
+                "spine-fracture",
+                "Drop: it includes a light landing, as in a heel drop. If you have a break in a spine bone, ask your clinician before you do it.",
+                "Drop: incluye un golpe suave, como al dejar caer los talones. Si tiene una fractura en un hueso de la columna, pregunte a su profesional de salud antes de hacerlo.",
+            ),
+            (
+                "Walk:\n  caution unsteady: stop",
+                "unsteady",
+                "Walk: do not do this one if you have unsteady balance.",
+                "Walk: no haga este ejercicio si tiene poco equilibrio.",
+            ),
+            (
+                "Walk:\n  slip caution:",
+                "unsteady",
+                "Walk: we could not make sure that it is safe for you.",
+                "Walk: no pudimos comprobar que sea seguro para usted.",
+            ),
+        ] {
+            let model = model(drawn);
+            let asked = model.exercises.values().next().unwrap();
+            let choice = choose(asked, &[precaution], &model);
+            let say = |words| left_out(&choice, &model.site, Phrases { words });
+            assert_eq!(say(&english).as_deref(), Some(in_english));
+            assert_eq!(say(&spanish).as_deref(), Some(in_spanish));
+        }
+        let safe = model("Walk:");
+        let choice = choose(&safe.exercises["Walk"], &["unsteady"], &safe);
+        assert_eq!(left_out(&choice, &safe.site, Phrases { words: &english }), None);
+    }
+
+    #[test]
+    fn the_words_of_the_workspace_come_first() {
+        let mut model = model("Climb: impact-high");
+        let catalogue = &mut model.site.catalogue;
+        catalogue.demands.insert("impact-high".to_string(), Some("a leap".to_string()));
+        catalogue.precautions.get_mut("unsteady").unwrap().label = Some("shaky legs".to_string());
+        let choice = choose(&model.exercises["Climb"], &["unsteady"], &model);
+        assert_eq!(
+            left_out(&choice, &model.site, Phrases { words: &words("en") }).as_deref(),
+            Some("Climb: it includes a leap. That is not for you if you have shaky legs.")
+        );
+    }
+}

@@ -1,0 +1,111 @@
+//! Draws exercises in a few words for tests, and shows a choice in a few lines.
+//!
+//! ```text
+//! low-jump: impact-moderate
+//!   variation Seated press: -impact-moderate
+//!   regression heel-drop: +impact-low
+//!   words: -impact-moderate
+//!   caution spine-fracture unsteady: adapt
+//!   slip demands:
+//! heel-drop: impact-low
+//! ```
+
+use std::collections::BTreeMap;
+use std::fmt::Write;
+
+use super::{Choice, choose};
+use crate::entry;
+use crate::model::Model;
+use crate::review::testing::words;
+use crate::workspace::{Bytes, Texts, sample};
+
+/// The model of drawn exercises. They are written out as entries and read, as an author's are.
+pub(crate) fn model(drawn: &str) -> Model {
+    let mut entries: BTreeMap<String, String> = BTreeMap::new();
+    let mut last = None;
+    for line in drawn.lines().filter(|l| !l.trim().is_empty()) {
+        let (head, tail) = line.split_once(':').unwrap_or_else(|| panic!("no colon in {line}"));
+        if !line.starts_with(' ') {
+            last = Some(head.to_string());
+            let demands = list(tail.split_whitespace());
+            entries.insert(head.to_string(), opening(head, &demands));
+            continue;
+        }
+        let entry = last.as_ref().and_then(|id| entries.get_mut(id)).expect("an exercise above");
+        part(head.trim(), tail, entry);
+    }
+    read(entries.into_iter().map(|(id, fields)| (id, format!("```toml\n{fields}```\n"))).collect())
+}
+
+/// The model of whole entries, by id.
+pub(crate) fn read(entries: Vec<(String, String)>) -> Model {
+    let mut files = vec![("site.toml".to_string(), sample::text("site.toml").unwrap().to_string())];
+    files.extend(entries.into_iter().map(|(id, text)| (format!("content/exercises/{id}.md"), text)));
+    let files = files.into_iter().map(|(name, text)| (name, Bytes::of(text.into_bytes()))).collect();
+    let texts = Texts::sorted(files, Default::default());
+    let (site, found) = entry::read_site(&texts);
+    assert_eq!(found, []);
+    entry::read(&texts, site, words()).0
+}
+
+pub(crate) fn opening(id: &str, demands: &str) -> String {
+    format!(
+        "title = \"{id}\"\ncomponent = \"strength\"\nposition = \"standing\"\nsummary = \"Move.\"\n\
+         demands = {demands}\ndose = {{ reps = 10, sets = 2, days = 3 }}\n"
+    )
+}
+
+fn part(head: &str, tail: &str, entry: &mut String) {
+    let (kind, rest) = head.split_once(' ').unwrap_or((head, ""));
+    let with = |sign: char| list(tail.split_whitespace().filter_map(|word| word.strip_prefix(sign)));
+    let changes = format!("removes = {}\nadds = {}\n", with('-'), with('+'));
+    match kind {
+        "variation" => {
+            write!(entry, "[[variation]]\ntitle = \"{rest}\"\ntext = \"Sit.\"\n{changes}").unwrap();
+        }
+        "regression" => write!(entry, "[[regression]]\nexercise = \"{rest}\"\n{changes}").unwrap(),
+        "words" => write!(entry, "[[regression]]\ntext = \"Do less.\"\n{changes}").unwrap(),
+        "caution" => {
+            let for_ = if rest == "everyone" { "\"everyone\"".to_string() } else { list(rest.split(' ')) };
+            let level = tail.trim();
+            write!(entry, "[[caution]]\nfor = {for_}\nlevel = \"{level}\"\ntext = \"Mind.\"\n").unwrap();
+        }
+        "slip" => slip(rest, entry),
+        other => panic!("no part of an exercise is called {other}"),
+    }
+}
+
+/// A slip of the finger in this field: some of it cannot be read.
+fn slip(field: &str, entry: &mut String) {
+    match field {
+        "demands" => *entry = entry.replacen("demands = [", "demands = [\"impact-hihg\", ", 1),
+        "caution" => entry.push_str("[[caution]]\nfor = 3\nlevel = \"ask\"\ntext = \"Mind.\"\n"),
+        "variation" => entry.push_str("[[variation]]\ntitle = \"V\"\ntext = \"Sit.\"\nadd = []\n"),
+        "regression" => entry.push_str("[[regression]]\nexercise = \"b\"\nadd = []\n"),
+        other => panic!("no slip is made in {other}"),
+    }
+}
+
+fn list<'a>(words: impl Iterator<Item = &'a str>) -> String {
+    format!("{:?}", words.collect::<Vec<_>>())
+}
+
+/// The choice for the first of the drawn exercises: each refused form with its weightiest reason, then
+/// the form that was chosen.
+pub(crate) fn chosen(drawn: &str, precautions: &[&str]) -> String {
+    let model = model(drawn);
+    let first = drawn.trim_start().split(':').next().unwrap();
+    show(&choose(&model.exercises[first], precautions, &model))
+}
+
+pub(crate) fn show(choice: &Choice<'_>) -> String {
+    let mut shown = String::new();
+    for refused in &choice.refused {
+        writeln!(shown, "{}: {}", refused.form, refused.why[0]).unwrap();
+    }
+    match &choice.form {
+        Some(form) => write!(shown, "-> {form}").unwrap(),
+        None => write!(shown, "-> left out").unwrap(),
+    }
+    shown
+}
