@@ -9,6 +9,8 @@ import tags
 from sheet import Sheet, sheets_in
 
 PROCESSES = 2
+# A fault of the theme comes back on every page.
+SHOWN = 20
 
 
 def faults_of(path, workspace):
@@ -25,8 +27,10 @@ def main(workspace, *paths):
         for path, (count, faults) in zip(files, pool.map(faults_of, files, [workspace] * len(files))):
             pages += count
             found += len(faults)
-            for fault in faults:
+            for fault in faults[:SHOWN]:
                 print(f"{path}: {fault}")
+            if len(faults) > SHOWN:
+                print(f"{path}: and {len(faults) - SHOWN} more")
     seconds = time.monotonic() - start
     print(f"sheets: {len(files)} sheets, {pages} pages, {found or 'no'} defects, {seconds:.1f} s")
     sys.exit(1 if found else 0 if files else 2)

@@ -3,7 +3,7 @@
 import re
 
 import entry
-from sheet import HEADINGS, INLINE, Marked
+from sheet import HEADINGS, INLINE, Marked, tidy
 
 # Tags that hold others, never words of their own.
 GROUPS = {"StructTreeRoot", "Document", "Part", "Sect", "Div", "Art", "BlockQuote", "L", "LI", "Table", "THead", "TBody", "TFoot", "TR"}
@@ -66,7 +66,7 @@ def lists_are_lists(sheet):
     for tag in sheet.tree.below("LI"):
         names = [child.name for child in tag.children]
         numbered = tag.parent.attributes.get("ListNumbering") == "Decimal"
-        # A drawn bullet is no text, so its item has no label.
+        # A bullet is drawn and no text, so the label of its item is empty or missing.
         if names != ["Lbl", "LBody"] and (numbered or names != ["LBody"]):
             yield f"page {page_of(tag)}: an item of a list, “{tag.text}”, is {' and '.join(names)}"
         elif numbered and not re.fullmatch(r"\d+\.", tag.children[0].text):
@@ -112,6 +112,19 @@ def only_page_numbers_are_artifacts(sheet):
                 yield f"{line} is not tagged"
 
 
+def lines_do_not_run_together(sheet):
+    """The last word of a line and the first of the next have a space between them, as they are read; an address has none."""
+    for tag in sheet.blocks:
+        text = ""
+        last = None
+        for char in tag.chars:
+            if last is not None and char["matrix"][5] < last["matrix"][5] - 1 and text.strip() and not text[-1].isspace():
+                if not char["text"].isspace() and not re.search(r"\S*(://|@)\S*$", text):
+                    yield f"page {page_of(tag)}: “{tidy(text[-30:])}” runs into the next line"
+            text += char["text"]
+            last = char
+
+
 def all_text_is_read(sheet):
     """Every letter on a page but its number hangs in the tree."""
     hung = {id(char) for char in sheet.tree.chars}
@@ -130,6 +143,7 @@ RULES = [
     lists_are_lists,
     tables_have_headers,
     only_page_numbers_are_artifacts,
+    lines_do_not_run_together,
     all_text_is_read,
 ]
 
