@@ -40,10 +40,15 @@ def tree_of(tag, depth=0):
     return lines
 
 
+def text_of(path):
+    """The lines of a sheet's tree."""
+    return [f"{line}\n" for child in Sheet(path).tree.children for line in tree_of(child)]
+
+
 def main(ready, *flags):
     faults = 0
     for name, path in SHEETS.items():
-        found = [f"{line}\n" for child in Sheet(Path(ready, path)).tree.children for line in tree_of(child)]
+        found = text_of(Path(ready, path))
         golden = GOLDENS / name
         if flags == ("--write",):
             GOLDENS.mkdir(exist_ok=True)
