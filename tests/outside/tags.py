@@ -113,13 +113,14 @@ def only_page_numbers_are_artifacts(sheet):
 
 
 def lines_do_not_run_together(sheet):
-    """The last word of a line and the first of the next have a space between them, as they are read; an address has none."""
+    """The last word of a line and the first of the next have a space between them, as they are read. An address goes on
+    without one, and so does a word with a hyphen, which is for LP10 to find."""
     for tag in sheet.blocks:
         text = ""
         last = None
         for char in tag.chars:
             if last is not None and char["matrix"][5] < last["matrix"][5] - 1 and text.strip() and not text[-1].isspace():
-                if not char["text"].isspace() and not re.search(r"\S*(://|@)\S*$", text):
+                if not char["text"].isspace() and not re.search(r"((://|@)\S*|[-\u2010])$", text):
                     yield f"page {page_of(tag)}: “{tidy(text[-30:])}” runs into the next line"
             text += char["text"]
             last = char
