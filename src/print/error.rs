@@ -54,7 +54,7 @@ fn tell(job: &Job<'_>, diagnostic: &SourceDiagnostic) -> String {
         let width = source.text()[range.clone()].lines().next().unwrap_or("").chars().count().max(1);
         let number = (line + 1).to_string();
         told.push_str(&format!(
-            "\n  in {} at line {}, column {}\n  {number} | {text}\n  {} | {}{}",
+            "\n  in the theme's {} at line {}, column {}\n  {number} | {text}\n  {} | {}{}",
             id.get().vpath().get_without_slash(),
             line + 1,
             column + 1,
