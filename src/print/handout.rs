@@ -186,13 +186,13 @@ impl<'p, 'm> Writer<'p, 'm> {
     pub(super) fn parts(&self) -> Vec<Part<'m>> {
         let asked = self.order.subject.exercises(self.press.model);
         let mut parts: Vec<Part<'m>> = match &self.order.person {
-            None => asked.map(|(exercise, used)| Part { exercise, used, chosen: None }).collect(),
+            None => asked.into_iter().map(|(exercise, used)| Part { exercise, used, chosen: None }).collect(),
             Some(person) => {
-                let used: Vec<_> = asked.collect();
                 let part = |choice: &Choice<'m>| {
                     let form = choice.form?;
                     // What the week says of the exercise is not said of another that stands in for it.
-                    let here = used.iter().find(|(e, _)| e.id == form.exercise.id && e.id == choice.asked.id);
+                    let here =
+                        asked.iter().find(|(e, _)| e.id == form.exercise.id && e.id == choice.asked.id);
                     let used = here.and_then(|(_, used)| *used);
                     Some(Part { exercise: form.exercise, used, chosen: Some((form, choice.asked)) })
                 };

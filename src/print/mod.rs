@@ -92,13 +92,10 @@ impl<'m> Subject<'m> {
     }
 
     /// Its exercises, each as the week uses it.
-    pub fn exercises<'a>(
-        &'a self,
-        model: &'m Model,
-    ) -> Box<dyn Iterator<Item = (&'m Exercise, Option<&'m WeekExercise>)> + 'a> {
+    pub fn exercises(&self, model: &'m Model) -> Vec<(&'m Exercise, Option<&'m WeekExercise>)> {
         match self {
-            Subject::Week(_, week) => Box::new(model.exercises_of(week).map(|(used, e)| (e, Some(used)))),
-            Subject::Exercises(list) => Box::new(list.iter().map(|&e| (e, None))),
+            Subject::Week(_, week) => model.exercises_of(week).map(|(used, e)| (e, Some(used))).collect(),
+            Subject::Exercises(list) => list.iter().map(|&e| (e, None)).collect(),
         }
     }
 }
@@ -267,7 +264,9 @@ impl<'m> Press<'m> {
     /// # Errors
     /// What stands in the way, or a mistake in the theme's sheet.
     pub fn print(&self, manuscript: &Manuscript) -> Result<Printed, Unprinted> {
-        let job = self.job(manuscript);
+        let job = self.job(manuscript).ok_or_else(|| {
+            Unprinted::Theme(SheetError::new("the typesetter takes none of our file names".to_string()))
+        })?;
         let told = |diagnostics: &[_]| Unprinted::Theme(SheetError::of(&job, &manuscript.about, diagnostics));
         let set = typst::compile::<PagedDocument>(&job);
         let document = set.output.map_err(|errors| told(&errors))?;
@@ -291,19 +290,18 @@ impl<'m> Press<'m> {
         Ok(Printed { pages: document.pages().len() as u32, pdf })
     }
 
-    fn job(&self, manuscript: &Manuscript) -> Job<'_> {
-        let mut files = HashMap::new();
-        files.insert(file(DATA), Bytes::new(manuscript.data.clone()));
+    fn job(&self, manuscript: &Manuscript) -> Option<Job<'_>> {
+        let own = |(number, name): (usize, &String)| {
+            let photo = self.photos.get(name)?;
+            let file = file(&format!("photo-{number}.{}", photo.extension))?;
+            Some((file, Bytes::new(photo.bytes.clone())))
+        };
+        let mut files: HashMap<_, _> = manuscript.photos.iter().enumerate().filter_map(own).collect();
+        files.insert(file(DATA)?, Bytes::new(manuscript.data.clone()));
         if let Some(code) = &manuscript.code {
-            files.insert(file(CODE), Bytes::from_string(code.clone()));
+            files.insert(file(CODE)?, Bytes::from_string(code.clone()));
         }
-        for (number, name) in manuscript.photos.iter().enumerate() {
-            if let Some(photo) = self.photos.get(name) {
-                let name = format!("photo-{number}.{}", photo.extension);
-                files.insert(file(&name), Bytes::new(photo.bytes.clone()));
-            }
-        }
-        Job { desk: &self.desk, main: file(manuscript.main), files }
+        Some(Job { desk: &self.desk, main: file(manuscript.main)?, files })
     }
 }
 

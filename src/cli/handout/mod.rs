@@ -251,7 +251,8 @@ fn sheets<'m>(
     for Profile { stem, client } in people {
         let precautions = client.precautions();
         let asked = subject.subject.exercises(&loaded.model);
-        let choices = asked.map(|(exercise, _)| choose(exercise, &precautions, &loaded.model)).collect();
+        let choose = |(exercise, _)| choose(exercise, &precautions, &loaded.model);
+        let choices = asked.into_iter().map(choose).collect();
         let order = order(Some(Person { client, choices }), size(client.size), paper(client.paper));
         let name = format!("{stem}-{}-{}.pdf", subject.name, ending(order.size, order.paper));
         if sheets.iter().any(|other| other.name == name) {
