@@ -12,7 +12,7 @@ use crate::model::Model;
 use crate::model::finding::Finding;
 use crate::model::nearest::{nearest, quoted, shown};
 use crate::model::site::Site;
-use crate::model::source::Sources;
+use crate::model::source::{Sources, Spanned};
 use crate::model::words::Words;
 use crate::review::{self, Case, Review};
 use crate::workspace;
@@ -84,27 +84,29 @@ fn settle_theme(root: &Path, site: &mut Site) -> Option<Finding> {
 
 /// A language that the theme has no words for is a finding, and English takes its place.
 fn settle_language(theme: &Theme, site: &mut Site) -> Option<Finding> {
-    let written = site.language.value.clone();
+    let finding = unknown_language(theme, &site.language)?;
+    site.language.value = "en".to_string();
+    Some(finding)
+}
+
+/// The finding for a language that the theme has no words for.
+pub(super) fn unknown_language(theme: &Theme, written: &Spanned<String>) -> Option<Finding> {
     let languages = theme.languages();
-    if languages.contains(&written.as_str()) {
+    let name = written.value.as_str();
+    if languages.contains(&name) {
         return None;
     }
-    site.language.value = "en".to_string();
-    let help = match nearest(&written, languages.iter().copied()) {
+    let help = match nearest(name, languages.iter().copied()) {
         Some(near) => format!("did you mean `{near}`?"),
-        None => format!(
-            "the theme has {}; add themes/{}/words/{written}.ftl for another",
-            quoted(&languages),
-            site.theme.value
-        ),
+        None => format!("the theme has {}; add words/{name}.ftl to it for another", quoted(&languages)),
     };
-    let message = format!("expected a language that the theme has words for, found {}", shown(&written));
-    Some(Finding::new("wrong-value", site.language.span, message, help))
+    let message = format!("expected a language that the theme has words for, found {}", shown(name));
+    Some(Finding::new("wrong-value", written.span, message, help))
 }
 
 /// The words of a language. Those that the theme's own file lacks, as one made for an earlier program
 /// may, are the built-in ones of the language, or else the English ones.
-fn read_words(theme: &Theme, language: &str) -> Result<Words, Failure> {
+pub(super) fn read_words(theme: &Theme, language: &str) -> Result<Words, Failure> {
     let words = words_of(theme, language)?;
     let built_in = Theme::built_in();
     let known = if built_in.languages().contains(&language) { language } else { "en" };

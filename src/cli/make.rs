@@ -11,10 +11,11 @@ use super::outcome::{Failure, Outcome};
 use super::terminal::Terminal;
 use crate::model::finding::Finding;
 use crate::outputs::address::{folder, published_name};
-use crate::outputs::{self, Output};
+use crate::outputs::{self, Address, Output, Sheet};
 use crate::pages::inspect::{Inspection, inspect};
-use crate::pages::{Pages, Photo, PhotoWidth, photo};
-use crate::publish::{self, Staging};
+use crate::pages::{Made, Pages, Photo, PhotoWidth, photo};
+use crate::print::{self, Order, Press, SheetError, Subject, Unprinted};
+use crate::publish::{self, Staging, Store};
 use crate::review::{self, Review, report};
 use crate::workspace;
 
@@ -40,10 +41,12 @@ pub(super) fn run(command: &Make, common: &Common, terminal: &Terminal) -> Resul
         terminal.say("Nothing has changed: ready/ is as it should be.")?;
         return Ok(Outcome::Done);
     }
+    let store = shelf.store();
     let staging = shelf.stage()?;
-    let (inspections, files, photo_findings) = render(&loaded, &photos, command.draft, &staging, terminal)?;
+    let site = Site { loaded: &loaded, draft: command.draft, staging: &staging, terminal };
+    let (inspections, files, earlier) = site.render(&photos, &store)?;
     let mut found = crate::pages::findings(&loaded.case(terminal.today), &inspections, &files);
-    found.extend(photo_findings);
+    found.extend(earlier);
     let mut review = review;
     if !found.is_empty() {
         review = review::join(&loaded.case(terminal.today), review, found);
@@ -52,6 +55,10 @@ pub(super) fn run(command: &Make, common: &Common, terminal: &Terminal) -> Resul
         }
     }
     let published = staging.publish(&fingerprint)?;
+    if !command.draft {
+        // The sheets of a draft are kept beside those of the site itself, which will be wanted again.
+        store.sweep();
+    }
     tell(&review, &loaded, terminal)?;
     terminal.say(&format!(
         "Made {} files in ready/: {} new or changed, {} as before, {} removed. Open ready/index.html.",
@@ -97,8 +104,7 @@ fn fingerprint(
     command: &Make,
     terminal: &Terminal,
 ) -> Result<blake3::Hash, Failure> {
-    let program = workspace::program()
-        .map_err(|e| Failure::Unreadable(format!("the program cannot read itself: {e}")))?;
+    let program = program()?;
     let mut hasher = blake3::Hasher::new();
     let mut add = |name: &str, bytes: &[u8]| {
         hasher.update(&(name.len() as u64).to_le_bytes());
@@ -122,86 +128,172 @@ fn fingerprint(
 
 type Rendered = (Vec<Inspection>, HashSet<String>, Vec<Finding>);
 
-/// Renders every output on all cores and stages it. Photos first: pages need their dimensions.
-fn render(
-    loaded: &Loaded,
-    photos: &BTreeMap<String, Vec<u8>>,
+/// The site that is being made.
+struct Site<'a> {
+    loaded: &'a Loaded,
     draft: bool,
-    staging: &Staging,
-    terminal: &Terminal,
-) -> Result<Rendered, Failure> {
-    let outputs = outputs::all(&loaded.model, &loaded.theme);
-    let progress = terminal.progress("Making pages", outputs.len());
-    let put = |path: &str, bytes: &[u8]| -> Result<(), Failure> {
-        staging.put(path, bytes)?;
-        progress.step();
-        Ok(())
-    };
-    let put_file = |path: &str, source: &std::path::Path| -> Result<(), Failure> {
-        staging.put_file(path, source)?;
-        progress.step();
-        Ok(())
-    };
-    let made: Vec<Result<(String, Photo), Finding>> = photos
-        .par_iter()
-        .map(|(name, bytes)| match photo::renditions(bytes) {
-            Ok(renditions) => {
+    staging: &'a Staging,
+    terminal: &'a Terminal,
+}
+
+/// The photos of the site: as pages show them, and as sheets do.
+#[derive(Default)]
+struct Photos {
+    shown: BTreeMap<String, Photo>,
+    printed: BTreeMap<String, print::Photo>,
+}
+
+impl Site<'_> {
+    /// Renders every output on all cores and stages it. Photos come first, whose dimensions pages need,
+    /// then sheets, whose numbers of pages they say.
+    fn render(&self, photos: &BTreeMap<String, Vec<u8>>, store: &Store) -> Result<Rendered, Failure> {
+        let loaded = self.loaded;
+        let outputs = outputs::all(&loaded.model, &loaded.theme);
+        let (photos, mut findings) = self.photos(photos)?;
+        let sheets = self.sheets(&photos.printed, store, &mut findings)?;
+        let widths = |photo: &Photo| photo.widths.iter().map(|w| w.path.clone()).collect();
+        let photo_paths = photos.shown.iter().map(|(name, photo)| (name.clone(), widths(photo))).collect();
+        let files: HashSet<String> = outputs.iter().flat_map(|o| o.paths(&photo_paths)).collect();
+        let made = Made { photos: photos.shown, sheets };
+        let pages = Pages::new(
+            &loaded.model,
+            &loaded.sources,
+            &loaded.words,
+            &loaded.theme,
+            made,
+            self.terminal.today,
+            self.draft,
+        )
+        .map_err(|e| Failure::Unreadable(e.to_string()))?;
+        let site = folder(&loaded.model.site.address.value);
+        let progress = self.terminal.progress("Making pages", outputs.len());
+        let inspections = outputs
+            .par_iter()
+            .filter_map(|output| {
+                progress.step();
+                match output {
+                    Output::Page(address) => Some((|| {
+                        let html = pages.render(address).map_err(|e| Failure::Unreadable(e.to_string()))?;
+                        let path = address.path();
+                        let inspection = inspect(&path, &html, &site, &files);
+                        self.staging.put(&path, html.as_bytes())?;
+                        Ok(inspection)
+                    })()),
+                    Output::Asset(name) => {
+                        let bytes = loaded.theme.files.get(name)?;
+                        self.staging.put(name, bytes).err().map(|e| Err(e.into()))
+                    }
+                    Output::Media(name) => {
+                        let source = workspace::attachment_path(&loaded.root, name);
+                        let put = self.staging.put_file(&published_name(name), &source);
+                        put.err().map(|e| Err(e.into()))
+                    }
+                    // They were made before the pages.
+                    Output::Photo(_) | Output::Sheet(_) => None,
+                }
+            })
+            .collect::<Result<Vec<_>, Failure>>()?;
+        progress.finish();
+        Ok((inspections, files, findings))
+    }
+
+    fn photos(&self, photos: &BTreeMap<String, Vec<u8>>) -> Result<(Photos, Vec<Finding>), Failure> {
+        let progress = self.terminal.progress("Making photos", photos.len());
+        let made: Vec<_> = photos
+            .par_iter()
+            .map(|(name, bytes)| {
+                progress.step();
+                let renditions = match photo::renditions(bytes) {
+                    Ok(renditions) => renditions,
+                    Err(error) => {
+                        let finding =
+                            crate::pages::photo_finding(&self.loaded.model, name, &error.to_string());
+                        return Ok(Err(finding));
+                    }
+                };
                 let mut widths = Vec::new();
+                let mut widest = None;
                 for r in renditions {
                     let path = photo_path(name, r.width, r.extension);
-                    put(&path, &r.bytes)?;
+                    self.staging.put(&path, &r.bytes)?;
                     widths.push(PhotoWidth { path, width: r.width, height: r.height });
+                    widest = Some(print::Photo { extension: r.extension, bytes: r.bytes });
                 }
-                Ok(Ok((name.clone(), Photo { widths })))
+                Ok(Ok((name.clone(), Photo { widths }, widest)))
+            })
+            .collect::<Result<_, Failure>>()?;
+        progress.finish();
+        let mut photos = Photos::default();
+        let mut findings = Vec::new();
+        for photo in made {
+            match photo {
+                Ok((name, shown, widest)) => {
+                    photos.printed.extend(widest.map(|photo| (name.clone(), photo)));
+                    photos.shown.insert(name, shown);
+                }
+                Err(finding) => findings.push(finding),
             }
-            Err(error) => Ok(Err(crate::pages::photo_finding(&loaded.model, name, &error.to_string()))),
-        })
-        .collect::<Result<_, Failure>>()?;
-    let mut findings = Vec::new();
-    let mut ready = BTreeMap::new();
-    for photo in made {
-        match photo {
-            Ok((name, photo)) => drop(ready.insert(name, photo)),
-            Err(finding) => findings.push(finding),
         }
+        Ok((photos, findings))
     }
-    let widths = |photo: &Photo| photo.widths.iter().map(|w| w.path.clone()).collect();
-    let photo_paths = ready.iter().map(|(name, photo)| (name.clone(), widths(photo))).collect();
-    let files: HashSet<String> = outputs.iter().flat_map(|o| o.paths(&photo_paths)).collect();
-    let pages = Pages::new(
-        &loaded.model,
-        &loaded.sources,
-        &loaded.words,
-        &loaded.theme,
-        ready,
-        terminal.today,
-        draft,
-    )
-    .map_err(|e| Failure::Unreadable(e.to_string()))?;
-    let site = folder(&loaded.model.site.address.value);
-    let inspections = outputs
-        .par_iter()
-        .filter_map(|output| match output {
-            Output::Page(address) => Some((|| {
-                let html = pages.render(address).map_err(|e| Failure::Unreadable(e.to_string()))?;
-                let path = address.path();
-                let inspection = inspect(&path, &html, &site, &files);
-                put(&path, html.as_bytes())?;
-                Ok(inspection)
-            })()),
-            Output::Asset(name) => {
-                let bytes = loaded.theme.files.get(name)?;
-                put(name, bytes).err().map(Err)
+
+    /// Prints every sheet, or takes it from the store when nothing that it is made from has changed. A
+    /// sheet with a finding is not written.
+    fn sheets(
+        &self,
+        photos: &BTreeMap<String, print::Photo>,
+        store: &Store,
+        findings: &mut Vec<Finding>,
+    ) -> Result<BTreeMap<Address, Vec<(Sheet, u32)>>, Failure> {
+        let loaded = self.loaded;
+        let program = blake3::hash(&program()?);
+        let theme = |e: SheetError| Failure::Unreadable(e.to_string());
+        let press = Press::new(
+            &loaded.model,
+            &loaded.sources,
+            &loaded.words,
+            &loaded.theme,
+            photos,
+            self.draft,
+            &program,
+        )
+        .map_err(theme)?;
+        let sheets = outputs::sheet::all(&loaded.model);
+        let progress = self.terminal.progress("Printing sheets", sheets.len());
+        let made = print::workers::each(&sheets, rayon::current_num_threads(), |sheet| {
+            progress.step();
+            let Some(subject) = Subject::of(&sheet.of, &loaded.model) else { return Ok(Err(Vec::new())) };
+            let manuscript = press.handout(&Order::of(subject, sheet.size, sheet.paper)).map_err(theme)?;
+            let key = press.key(&manuscript);
+            if let Some(kept) = store.get(&key) {
+                self.staging.put(&sheet.path(), &kept.pdf)?;
+                return Ok(Ok(kept.pages));
             }
-            Output::Media(name) => {
-                let source = workspace::attachment_path(&loaded.root, name);
-                put_file(&published_name(name), &source).err().map(Err)
+            match press.print(&manuscript) {
+                Ok(printed) => {
+                    self.staging.put(&sheet.path(), &printed.pdf)?;
+                    // The sheet is made; that it cannot be kept for the next time costs only time.
+                    let _ = store.keep(&key, printed.pages, &printed.pdf);
+                    Ok(Ok(printed.pages))
+                }
+                Err(Unprinted::Findings(found)) => Ok(Err(found)),
+                Err(Unprinted::Theme(error)) => Err(theme(error)),
             }
-            Output::Photo(_) => None,
-        })
-        .collect::<Result<Vec<_>, Failure>>()?;
-    progress.finish();
-    Ok((inspections, files, findings))
+        });
+        progress.finish();
+        let mut ready: BTreeMap<Address, Vec<(Sheet, u32)>> = BTreeMap::new();
+        for (sheet, made) in sheets.into_iter().zip(made.into_iter().collect::<Result<Vec<_>, Failure>>()?) {
+            match made {
+                Ok(pages) => ready.entry(sheet.of.clone()).or_default().push((sheet, pages)),
+                Err(found) => print::add_findings(findings, found),
+            }
+        }
+        Ok(ready)
+    }
+}
+
+fn program() -> Result<Vec<u8>, Failure> {
+    workspace::program().map_err(|e| Failure::Unreadable(format!("the program cannot read itself: {e}")))
 }
 
 /// `media/heel-drop.jpg` at 480 pixels is `media/heel-drop-480.jpg`.

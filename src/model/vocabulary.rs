@@ -77,6 +77,13 @@ vocabulary! {
     }
 }
 
+impl Day {
+    /// Monday is 1, Sunday 7 (ISO 8601).
+    pub fn number(self) -> i8 {
+        self as i8 + 1
+    }
+}
+
 vocabulary! {
     /// Paper of printed sheets.
     Paper { A4 = "a4", Letter = "letter" }

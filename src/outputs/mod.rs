@@ -25,6 +25,8 @@ pub enum Output {
     Photo(String),
     /// A file of `content/` as it is.
     Media(String),
+    /// A printed sheet, as PDF.
+    Sheet(Sheet),
 }
 
 impl Output {
@@ -35,6 +37,7 @@ impl Output {
             Output::Asset(name) => vec![name.clone()],
             Output::Photo(name) => photos.get(name).cloned().unwrap_or_default(),
             Output::Media(name) => vec![address::published_name(name)],
+            Output::Sheet(sheet) => vec![sheet.path()],
         }
     }
 }
@@ -57,6 +60,7 @@ pub fn all(model: &Model, theme: &Theme) -> Vec<Output> {
         .chain(assets.map(|n| Output::Asset(n.to_string())))
         .chain(media::photos(model).into_iter().map(Output::Photo))
         .chain(media::files(model).into_iter().map(Output::Media))
+        .chain(sheet::all(model).into_iter().map(Output::Sheet))
         .collect()
 }
 

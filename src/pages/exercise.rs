@@ -162,7 +162,7 @@ fn way(links: &Links, way: WayBlock<'_>) -> WayView {
 }
 
 fn figure(pages: &Pages<'_>, links: &Links, figure: &crate::model::exercise::Figure) -> Option<FigureView> {
-    let photo = pages.photos.get(&figure.photo.value)?;
+    let photo = pages.made.photos.get(&figure.photo.value)?;
     let widest = photo.widths.last()?;
     Some(FigureView {
         src: links.file(&widest.path),
@@ -225,7 +225,7 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, exercise: &Exercise) ->
             })
             .collect(),
         references: super::evidence::cited(pages, &links, &exercise.prose),
-        handouts: Vec::new(),
+        handouts: pages.handouts(address),
     };
     let mut about = About::titled(&exercise.title.value);
     about.description = Some(exercise.summary.value.clone());

@@ -24,11 +24,12 @@ use serde::Serialize;
 
 use crate::model::Model;
 use crate::model::source::Sources;
+use crate::model::vocabulary::Vocabulary;
 use crate::model::words::Words;
 use crate::outputs::address::Links;
 use crate::outputs::blocks::evidence::{Formatted, format as evidence_of};
 use crate::outputs::blocks::phrases::Phrases;
-use crate::outputs::{Address, Uses};
+use crate::outputs::{Address, Sheet, Uses};
 use crate::reckon::ladder::Ladders;
 use crate::workspace::theme::Theme;
 pub use findings::{findings, photo_finding};
@@ -44,11 +45,20 @@ pub struct Pages<'m> {
     pub(crate) today: Date,
     /// Every page says that it is a draft.
     pub(crate) draft: bool,
-    photos: BTreeMap<String, Photo>,
+    made: Made,
     ladders: Ladders<'m>,
     uses: Uses<'m>,
     references: Formatted,
     tera: tera::Tera,
+}
+
+/// What was made before the pages, which show it or lead to it.
+#[derive(Debug, Default)]
+pub struct Made {
+    /// By name below `content/`.
+    pub photos: BTreeMap<String, Photo>,
+    /// The printed sheets of each page with their numbers of pages, in the order in which it lists them.
+    pub sheets: BTreeMap<Address, Vec<(Sheet, u32)>>,
 }
 
 /// A photo as it was published.
@@ -91,7 +101,7 @@ impl<'m> Pages<'m> {
         sources: &'m Sources,
         words: &'m Words,
         theme: &Theme,
-        photos: BTreeMap<String, Photo>,
+        made: Made,
         today: Date,
         draft: bool,
     ) -> Result<Pages<'m>, TemplateError> {
@@ -105,7 +115,7 @@ impl<'m> Pages<'m> {
             words,
             today,
             draft,
-            photos,
+            made,
         })
     }
 
@@ -160,6 +170,23 @@ impl<'m> Pages<'m> {
     ) -> Option<(&'m crate::model::series::Series, &'m crate::model::week::Week)> {
         let series = self.model.series.get(series)?;
         Some((series, series.weeks.iter().find(|w| w.id == id)?))
+    }
+
+    /// The links to the sheets of a page, each with its size, paper and number of pages.
+    pub(crate) fn handouts(&self, of: &Address) -> Vec<Link> {
+        let links = self.links(of);
+        let link = |(sheet, pages): &(Sheet, u32)| Link {
+            href: links.file(&sheet.path()),
+            text: self.words.say_with(
+                "handout-link",
+                &[
+                    ("size", sheet.size.to_string().into()),
+                    ("paper", self.words.say(&format!("paper-{}", sheet.paper.word())).into()),
+                    ("pages", (*pages).into()),
+                ],
+            ),
+        };
+        self.made.sheets.get(of).into_iter().flatten().map(link).collect()
     }
 
     pub(crate) fn say(&self) -> Phrases<'m> {

@@ -87,7 +87,7 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series, week: 
         welcome_html: html(pages, &entry, Parts::Whole, week.prose.span).concat(),
         glance: glance(pages, week, |id| format!("#{}", super::exercise::block_id(id))),
         video: week.video.as_ref().map(|v| video(pages, &links, v)),
-        handouts: Vec::new(),
+        handouts: pages.handouts(address),
         exercises: exercises(pages, address, week),
         question: week.question.as_ref().map(|q| q.value.clone()),
         previous: neighbour(at.checked_sub(1).and_then(|i| series.weeks.get(i)), "week-previous"),

@@ -38,8 +38,8 @@ fn tell(job: &Job<'_>, diagnostic: &SourceDiagnostic) -> String {
     };
     let mut told = format!("{kind}: {}", diagnostic.message);
     // The place itself may be inside a library function; then the innermost call from a file of the theme.
-    let spans = std::iter::once(diagnostic.span.clone())
-        .chain(diagnostic.trace.iter().map(|point| point.span.into()));
+    let spans =
+        std::iter::once(diagnostic.span).chain(diagnostic.trace.iter().map(|point| point.span.into()));
     let place = spans.into_iter().find_map(|span| {
         let id = span.id()?;
         let range = job.range(span)?;
@@ -54,7 +54,7 @@ fn tell(job: &Job<'_>, diagnostic: &SourceDiagnostic) -> String {
         let width = source.text()[range.clone()].lines().next().unwrap_or("").chars().count().max(1);
         let number = (line + 1).to_string();
         told.push_str(&format!(
-            "\n  in {} at line {}, column {}\n  {number} | {text}\n  {} | {}{}",
+            "\n  in the theme's {} at line {}, column {}\n  {number} | {text}\n  {} | {}{}",
             id.get().vpath().get_without_slash(),
             line + 1,
             column + 1,

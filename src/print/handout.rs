@@ -3,22 +3,27 @@
 use jiff::civil::Date;
 
 use super::places::Places;
-use super::prose::{Piece, Setting, set};
+use super::prose::{Piece, Run, Setting, set};
 use super::sheet::{
     Caution, Common, Component, Educator, Exercise, Figure, Glance, Handout, Labelled, Line, Log, Online,
     PersonBlock, Section, Way, Ways,
 };
-use super::{CODE, Order, Press, Subject, log};
+use super::{CODE, Order, Person, Press, Subject, log};
 use crate::entry::markdown::Citation;
+use crate::model::dose::Dose;
 use crate::model::exercise as model;
 use crate::model::source::{FileId, Span, Spanned};
-use crate::model::vocabulary::{Paper, Vocabulary};
+use crate::model::vocabulary::{Paper, SectionName, Vocabulary};
 use crate::model::week::WeekExercise;
 use crate::outputs::Address;
 use crate::outputs::address::media_of;
-use crate::outputs::blocks::dose::glance;
-use crate::outputs::blocks::exercise::{ExerciseBlock, WayBlock, block, dose_of};
+use crate::outputs::blocks::dose::{DoseBlock, glance};
+use crate::outputs::blocks::exercise::{
+    CautionBlock, ExerciseBlock, WayBlock, block, dose_of, dose_of_form, holds,
+};
+use crate::outputs::blocks::left_out::left_out;
 use crate::outputs::links::{Target, resolve};
+use crate::reckon::choice::{Choice, Form, cautions_for};
 
 /// The handout that was ordered, with the lines that its pieces come from and the photos it shows.
 pub(super) struct Written {
@@ -28,31 +33,57 @@ pub(super) struct Written {
 }
 
 pub(super) fn write(press: &Press<'_>, order: &Order<'_>) -> Written {
-    let mut writer = Writer { press, order, places: Places::default(), photos: Vec::new() };
+    let mut writer = Writer::new(press, order);
     let handout = writer.handout();
     Written { handout, places: writer.places, photos: writer.photos }
 }
 
-struct Writer<'p, 'm> {
-    press: &'p Press<'m>,
-    order: &'p Order<'m>,
-    places: Places,
+/// Writes a sheet piece by piece.
+pub(super) struct Writer<'p, 'm> {
+    pub(super) press: &'p Press<'m>,
+    pub(super) order: &'p Order<'m>,
+    pub(super) places: Places,
+    /// The photos it shows, by their names below `content/`.
     photos: Vec<String>,
 }
 
 /// An exercise of the sheet as it is used.
 #[derive(Clone, Copy)]
-struct Part<'m> {
-    exercise: &'m model::Exercise,
-    used: Option<&'m WeekExercise>,
+pub(super) struct Part<'m> {
+    pub(super) exercise: &'m model::Exercise,
+    pub(super) used: Option<&'m WeekExercise>,
+    /// The form that was chosen for a person, and the exercise it was chosen for.
+    chosen: Option<(Form<'m>, &'m model::Exercise)>,
 }
 
-impl<'m> Writer<'_, 'm> {
+impl<'m> Part<'m> {
+    fn variation(&self) -> Option<&'m model::Variation> {
+        self.chosen.and_then(|(form, _)| form.variation)
+    }
+
+    fn title(&self) -> &'m Spanned<String> {
+        self.variation().map_or(&self.exercise.title, |variation| &variation.title)
+    }
+
+    pub(super) fn dose(&self) -> Dose {
+        match self.chosen {
+            Some((form, _)) => dose_of_form(&form, self.used),
+            None => dose_of(self.exercise, self.used),
+        }
+    }
+}
+
+impl<'p, 'm> Writer<'p, 'm> {
+    pub(super) fn new(press: &'p Press<'m>, order: &'p Order<'m>) -> Self {
+        Writer { press, order, places: Places::default(), photos: Vec::new() }
+    }
+
     fn handout(&mut self) -> Handout {
         let words = self.press.words;
         let say = self.press.say();
         let parts = self.parts();
-        let alone = matches!(self.order.subject, Subject::Exercises(_)) && parts.len() == 1;
+        let for_all = self.order.person.is_none();
+        let alone = for_all && matches!(self.order.subject, Subject::Exercises(_)) && parts.len() == 1;
         let week = match &self.order.subject {
             Subject::Week(_, week) => Some(*week),
             Subject::Exercises(_) => None,
@@ -65,24 +96,32 @@ impl<'m> Writer<'_, 'm> {
                 Line { place, text: words.say("sheet-exercises-title") }
             }
         };
-        let number = week.map(|week| {
-            words.say_with("week-number", &[("number", week.number.value.to_string().into())])
-        });
-        let online = self.online();
-        let welcome = match week {
+        let number = week
+            .map(|week| words.say_with("week-number", &[("number", week.number.value.to_string().into())]));
+        // A person's sheet speaks of nothing but what was chosen for her, and the page shows all the rest.
+        let online = if for_all { self.online() } else { None };
+        let welcome = match week.filter(|_| for_all) {
             Some(week) => self.prose(week.file, week.prose.span, 1, false).concat(),
             None => Vec::new(),
         };
         let count = parts.len();
+        let running = match &self.order.person {
+            Some(person) => {
+                let name = person.client.name.value.as_str();
+                Some(words.say_with("sheet-for", &[("name", name.trim_end_matches('.').into())]))
+            }
+            None => number.clone(),
+        };
+        let free = self.free_days();
         Handout {
-            common: self.common(title, number.clone()),
+            common: self.common(title, running),
             alone,
             eyebrow: number,
             lines: week
                 .map(|week| words.say_with("week-of", &[("date", say.date(week.date.value).into())]))
                 .into_iter()
                 .collect(),
-            person: None,
+            person: self.order.person.as_ref().map(|person| self.person(person)),
             glance: if alone { Vec::new() } else { parts.iter().map(|part| self.glance(*part)).collect() },
             needs: if alone { Vec::new() } else { self.needs(&parts) },
             welcome,
@@ -99,7 +138,10 @@ impl<'m> Writer<'_, 'm> {
                     let number = (!alone).then(|| {
                         words.say_with(
                             "exercise-of",
-                            &[("number", (index + 1).to_string().into()), ("count", count.to_string().into())],
+                            &[
+                                ("number", (index + 1).to_string().into()),
+                                ("count", count.to_string().into()),
+                            ],
                         )
                     });
                     self.exercise(*part, number, if alone { 1 } else { 2 })
@@ -108,9 +150,7 @@ impl<'m> Writer<'_, 'm> {
             question: week.and_then(|week| week.question.as_ref()).map(|question| self.line(question)),
             log: Log {
                 weeks: [1, 2].map(|n| words.say_with("log-week", &[("number", n.to_string().into())])),
-                choose_days: parts
-                    .iter()
-                    .any(|part| log::chooses_days(&dose_of(part.exercise, part.used), &[])),
+                choose_days: parts.iter().any(|part| log::chooses_days(&part.dose(), &free)),
                 tables: parts.iter().map(|part| self.log(*part)).collect(),
             },
             online,
@@ -122,7 +162,7 @@ impl<'m> Writer<'_, 'm> {
         }
     }
 
-    fn common(&self, title: Line, running: Option<String>) -> Common {
+    pub(super) fn common(&self, title: Line, running: Option<String>) -> Common {
         let site = &self.press.model.site;
         Common {
             size: self.order.size,
@@ -142,53 +182,106 @@ impl<'m> Writer<'_, 'm> {
         }
     }
 
-    /// The exercises of the sheet, each once.
-    fn parts(&self) -> Vec<Part<'m>> {
-        let mut parts: Vec<Part<'m>> = match &self.order.subject {
-            Subject::Week(_, week) => {
-                let used = self.press.model.exercises_of(week);
-                used.map(|(used, exercise)| Part { exercise, used: Some(used) }).collect()
-            }
-            Subject::Exercises(list) => {
-                list.iter().map(|&exercise| Part { exercise, used: None }).collect()
+    /// The exercises of the sheet, or the forms of them that were chosen for a person, each once.
+    pub(super) fn parts(&self) -> Vec<Part<'m>> {
+        let asked = self.order.subject.exercises(self.press.model);
+        let mut parts: Vec<Part<'m>> = match &self.order.person {
+            None => asked.into_iter().map(|(exercise, used)| Part { exercise, used, chosen: None }).collect(),
+            Some(person) => {
+                let part = |choice: &Choice<'m>| {
+                    let form = choice.form?;
+                    // What the week says of the exercise is not said of another that stands in for it.
+                    let here =
+                        asked.iter().find(|(e, _)| e.id == form.exercise.id && e.id == choice.asked.id);
+                    let used = here.and_then(|(_, used)| *used);
+                    Some(Part { exercise: form.exercise, used, chosen: Some((form, choice.asked)) })
+                };
+                person.choices.iter().filter_map(part).collect()
             }
         };
         let mut seen = std::collections::BTreeSet::new();
-        parts.retain(|part| seen.insert(&part.exercise.id));
+        parts.retain(|part| seen.insert((&part.exercise.id, part.variation().map(|v| v.span))));
         parts
     }
 
-    fn line(&mut self, text: &Spanned<String>) -> Line {
+    fn person(&mut self, person: &Person<'m>) -> PersonBlock {
+        let client = person.client;
+        let words = self.press.words;
+        let say = self.press.say();
+        let days: Vec<String> =
+            client.days.iter().map(|day| words.say(&format!("weekday-{}", day.value.number()))).collect();
+        let site = &self.press.model.site;
+        PersonBlock {
+            line: Line {
+                place: self.places.at(client.name.span),
+                text: words.say_with("sheet-for", &[("name", client.name.value.as_str().into())]),
+            },
+            days: (!days.is_empty())
+                .then(|| words.say_with("sheet-days", &[("days", say.and(&days).into())])),
+            note: client.note.as_ref().map(|note| self.line(note)),
+            left_out: person
+                .choices
+                .iter()
+                .filter_map(|choice| {
+                    let text = left_out(choice, site, say)?;
+                    Some(Line { place: self.places.at(choice.asked.place()), text })
+                })
+                .collect(),
+        }
+    }
+
+    /// The person's days, Monday = 1; empty for any day.
+    fn free_days(&self) -> Vec<i8> {
+        let days = self.order.person.iter().flat_map(|person| &person.client.days);
+        days.map(|day| day.value.number()).collect()
+    }
+
+    pub(super) fn line(&mut self, text: &Spanned<String>) -> Line {
         Line { place: self.places.at(text.span), text: text.value.clone() }
     }
 
-    fn component(&self, exercise: &model::Exercise) -> Component {
+    pub(super) fn component(&self, exercise: &model::Exercise) -> Component {
         let id = exercise.component.value.word();
         Component { id, word: self.press.words.say(&format!("component-{id}")) }
     }
 
     fn glance(&mut self, part: Part<'m>) -> Glance {
         Glance {
-            place: self.places.at(part.exercise.title.span),
+            place: self.places.at(part.title().span),
             component: self.component(part.exercise),
-            title: part.exercise.title.value.clone(),
-            dose: glance(&dose_of(part.exercise, part.used), self.press.say()),
+            title: part.title().value.clone(),
+            dose: glance(&part.dose(), self.press.say()),
+        }
+    }
+
+    /// Adds a thing unless the list has it: "sturdy chair" is "A sturdy chair" in other words.
+    pub(super) fn add_need(&mut self, needs: &mut Vec<Line>, span: Span, text: String) {
+        let caseless = text.to_lowercase();
+        let same = |need: &&mut Line| {
+            let known = need.text.to_lowercase();
+            known.contains(&caseless) || caseless.contains(&known)
+        };
+        match needs.iter_mut().find(same) {
+            Some(need) if need.text.len() >= text.len() => {}
+            Some(need) => need.text = text,
+            None => needs.push(Line { place: self.places.at(span), text }),
         }
     }
 
     /// What the exercises need, each thing once, in their order.
-    fn needs(&mut self, parts: &[Part<'m>]) -> Vec<Line> {
+    pub(super) fn needs(&mut self, parts: &[Part<'m>]) -> Vec<Line> {
         let say = self.press.say();
         let mut needs: Vec<Line> = Vec::new();
         for part in parts {
             let e = part.exercise;
             let support = block(e, None, self.press.model, say).support;
-            let support = support.map(|text| (e.support.first().map_or(e.place(), |s| s.span), text));
+            let support = match part.variation() {
+                None => support.map(|text| (e.support.first().map_or(e.place(), |s| s.span), text)),
+                Some(variation) => holds(e, variation, say).map(|text| (variation.span, say.capital(&text))),
+            };
             let equipment = e.equipment.iter().map(|thing| (thing.span, say.capital(&thing.value)));
             for (span, text) in support.into_iter().chain(equipment) {
-                if needs.iter().all(|need| need.text != text) {
-                    needs.push(Line { place: self.places.at(span), text });
-                }
+                self.add_need(&mut needs, span, text);
             }
         }
         needs
@@ -199,13 +292,11 @@ impl<'m> Writer<'_, 'm> {
         let say = self.press.say();
         let words = self.press.words;
         let b: ExerciseBlock<'m> = block(e, part.used, self.press.model, say);
+        if let Some(variation) = part.variation() {
+            return self.variation(part, variation, b, number_line);
+        }
         let mut parts = self.prose(e.file, e.prose.span, level, true).into_iter();
         let intro = parts.next().unwrap_or_default();
-        let label = |id: &str, text: String| Labelled { label: words.say(id), text };
-        let needs = std::iter::once(label("position-label", b.position))
-            .chain(b.support.map(|support| label("hold-on-to", support)))
-            .chain(std::iter::once(label("what-you-need", b.equipment)))
-            .collect();
         let sections = b.sections.iter().zip(&e.prose.sections).zip(parts);
         let sections = sections
             .map(|((section, source), pieces)| Section {
@@ -228,27 +319,20 @@ impl<'m> Writer<'_, 'm> {
             title: b.title.to_string(),
             component: self.component(e),
             number_line,
-            form_line: None,
+            form_line: part.chosen.filter(|(form, asked)| form.exercise.id != asked.id).map(|(_, asked)| {
+                words.say_with("sheet-in-place-of", &[("title", asked.title.value.as_str().into())])
+            }),
             summary: Some(self.line(&e.summary)),
             focus: part.used.and_then(|used| used.focus.as_ref()).map(|focus| self.line(focus)),
-            needs,
-            cautions: b
-                .cautions
-                .into_iter()
-                .map(|c| Caution {
-                    place: self.places.at(c.span),
-                    level: c.level.word(),
-                    who: c.who,
-                    strict: c.strict,
-                    text: c.text.to_string(),
-                })
-                .collect(),
+            needs: self.labelled_needs(b.position, b.support, b.equipment),
+            cautions: self.cautions(e, b.cautions),
             figures: e.figures.iter().filter_map(|figure| self.figure(figure)).collect(),
             intro,
             sections,
+            // On a person's sheet stands only what was chosen for her.
             ways: ways
                 .into_iter()
-                .filter(|(_, _, list, _)| !list.is_empty())
+                .filter(|(_, _, list, _)| !list.is_empty() && part.chosen.is_none())
                 .map(|(title, hint, list, spans)| Ways {
                     title: words.say(title),
                     hint: hint.map(|id| words.say(id)),
@@ -256,8 +340,77 @@ impl<'m> Writer<'_, 'm> {
                 })
                 .collect(),
             reviewed: b.reviewed,
-            dose: b.dose,
+            dose: DoseBlock::of(&part.dose(), b.dose.changed, say),
         }
+    }
+
+    /// A variation that was chosen for a person: its own words and nothing of the steps, which ask for
+    /// what is not for her.
+    fn variation(
+        &mut self,
+        part: Part<'m>,
+        variation: &'m model::Variation,
+        b: ExerciseBlock<'m>,
+        number_line: Option<String>,
+    ) -> Exercise {
+        let e = part.exercise;
+        let say = self.press.say();
+        let words = self.press.words;
+        let position = variation
+            .position
+            .as_ref()
+            .map_or(b.position, |p| words.say(&format!("position-{}", p.value.word())));
+        let support = holds(e, variation, say).map(|text| say.capital(&text));
+        let place = self.places.at(variation.text.span);
+        let text = Run { text: variation.text.value.clone(), strong: false };
+        Exercise {
+            place: self.places.at(variation.title.span),
+            title: variation.title.value.clone(),
+            component: self.component(e),
+            number_line,
+            form_line: Some(words.say_with("sheet-your-way", &[("title", e.title.value.as_str().into())])),
+            summary: None,
+            focus: None,
+            needs: self.labelled_needs(position, support, b.equipment),
+            dose: DoseBlock::of(&part.dose(), false, say),
+            cautions: self.cautions(e, b.cautions),
+            figures: Vec::new(),
+            intro: Vec::new(),
+            sections: vec![Section {
+                name: SectionName::Move.word(),
+                place,
+                title: words.say("sheet-how"),
+                pieces: vec![Piece::Paragraph { place, words: vec![text] }],
+            }],
+            ways: Vec::new(),
+            reviewed: b.reviewed,
+        }
+    }
+
+    fn labelled_needs(&self, position: String, support: Option<String>, equipment: String) -> Vec<Labelled> {
+        let label = |id: &str, text: String| Labelled { label: self.press.words.say(id), text };
+        std::iter::once(label("position-label", position))
+            .chain(support.map(|support| label("hold-on-to", support)))
+            .chain(std::iter::once(label("what-you-need", equipment)))
+            .collect()
+    }
+
+    /// The cautions of an exercise; on a person's sheet those for her precautions and for everyone.
+    fn cautions(&mut self, e: &'m model::Exercise, list: Vec<CautionBlock<'m>>) -> Vec<Caution> {
+        let hers = self.order.person.as_ref().map(|person| {
+            let cautions = cautions_for(e, &person.client.precautions());
+            cautions.into_iter().map(|c| c.span).collect::<Vec<_>>()
+        });
+        list.into_iter()
+            .filter(|c| hers.as_ref().is_none_or(|hers| hers.contains(&c.span)))
+            .map(|c| Caution {
+                place: self.places.at(c.span),
+                level: c.level.word(),
+                who: c.who,
+                strict: c.strict,
+                text: c.text.to_string(),
+            })
+            .collect()
     }
 
     fn way(&mut self, way: WayBlock<'_>, span: Span) -> Way {
@@ -295,16 +448,15 @@ impl<'m> Writer<'_, 'm> {
         Some(format!("photo-{number}.{}", photo.extension))
     }
 
-    fn prose(&mut self, file: FileId, span: Span, level: u8, divided: bool) -> Vec<Vec<Piece>> {
+    pub(super) fn prose(&mut self, file: FileId, span: Span, level: u8, divided: bool) -> Vec<Vec<Piece>> {
         let press = self.press;
         let name = &press.sources.get(file).name;
         let cite = |list: &[Citation]| {
             let words: Vec<String> = list.iter().map(|c| press.references.words_of(c)).collect();
             format!("({})", words.join("; "))
         };
-        let note = |number: usize| {
-            press.words.say_with("sheet-note", &[("number", number.to_string().into())])
-        };
+        let note =
+            |number: usize| press.words.say_with("sheet-note", &[("number", number.to_string().into())]);
         let elsewhere = |href: &str| match resolve(name, href).ok()?.target {
             Target::Elsewhere(address) => {
                 Some(address.trim_start_matches("mailto:").trim_start_matches("tel:").to_string())
@@ -323,34 +475,26 @@ impl<'m> Writer<'_, 'm> {
         let files: std::collections::BTreeMap<String, String> =
             shown.into_iter().filter_map(|name| Some((name.clone(), self.photo(&name)?))).collect();
         let photo = |address: &str| files.get(&media_of(address)?).cloned();
-        let setting = Setting {
-            file,
-            cite: &cite,
-            note: &note,
-            elsewhere: &elsewhere,
-            photo: &photo,
-            level,
-            divided,
-        };
+        let setting =
+            Setting { file, cite: &cite, note: &note, elsewhere: &elsewhere, photo: &photo, level, divided };
         set(press.sources.slice(span), span.start as usize, &setting, &mut self.places)
     }
 
     fn log(&mut self, part: Part<'m>) -> log::LogTable {
         let say = self.press.say();
-        let dose = dose_of(part.exercise, part.used);
+        let dose = part.dose();
         log::LogTable {
-            place: self.places.at(part.exercise.title.span),
-            title: part.exercise.title.value.clone(),
+            place: self.places.at(part.title().span),
+            title: part.title().value.clone(),
             dose: glance(&dose, say),
-            rows: log::rows(&dose, &[], say),
+            rows: log::rows(&dose, &self.free_days(), say),
             boxes: log::boxes(&dose, say),
         }
     }
 
     fn online(&self) -> Option<Online> {
         let address = self.order.address(self.press)?;
-        let description =
-            self.press.words.say_with("sheet-code", &[("address", address.as_str().into())]);
+        let description = self.press.words.say_with("sheet-code", &[("address", address.as_str().into())]);
         Some(Online { address, code: CODE, description })
     }
 

@@ -100,7 +100,9 @@ impl FaultKind {
             FaultKind::StepFromNumber { from, to } => Finding::new(
                 "sheet-split",
                 span,
-                format!("the number of this step stands on page {from} of the sheet and its words on page {to}"),
+                format!(
+                    "the number of this step stands on page {from} of the sheet and its words on page {to}"
+                ),
                 "make the step shorter, or mend the theme's sheet",
             ),
             FaultKind::HeadingLast { page } => Finding::new(
@@ -112,7 +114,9 @@ impl FaultKind {
             FaultKind::ExerciseTorn { from, to } => Finding::new(
                 "sheet-split",
                 span,
-                format!("this exercise begins in the middle of page {from} of the sheet and ends on page {to}"),
+                format!(
+                    "this exercise begins in the middle of page {from} of the sheet and ends on page {to}"
+                ),
                 "mend the theme's sheet: an exercise begins a page, or stands on one page whole",
             ),
             FaultKind::NoGlyph { letter } => {

@@ -7,6 +7,7 @@
 //!                                      findings at the author's lines ◀──inspect── pages ──▶ PDF
 //! ```
 
+mod cues;
 mod error;
 mod handout;
 mod inspect;
@@ -29,15 +30,18 @@ use typst_pdf::{PdfOptions, PdfStandard, PdfStandards};
 pub use error::SheetError;
 
 use crate::model::Model;
+use crate::model::client::Client;
 use crate::model::exercise::Exercise;
 use crate::model::finding::Finding;
 use crate::model::series::Series;
 use crate::model::source::{Sources, Span};
 use crate::model::vocabulary::Paper;
-use crate::model::week::Week;
+use crate::model::week::{Week, WeekExercise};
 use crate::model::words::Words;
+use crate::outputs::Address;
 use crate::outputs::blocks::evidence::{self, Formatted};
 use crate::outputs::blocks::phrases::Phrases;
+use crate::reckon::choice::Choice;
 use crate::workspace::theme::Theme;
 use places::Places;
 use world::{Desk, Job, file};
@@ -74,15 +78,54 @@ pub enum Subject<'m> {
     Exercises(Vec<&'m Exercise>),
 }
 
+impl<'m> Subject<'m> {
+    /// What the sheet of a page shows: a week or one exercise.
+    pub fn of(page: &Address, model: &'m Model) -> Option<Subject<'m>> {
+        match page {
+            Address::Week { series, id } => {
+                let series = model.series.get(series)?;
+                Some(Subject::Week(series, series.weeks.iter().find(|w| w.id == *id)?))
+            }
+            Address::Exercise(id) => Some(Subject::Exercises(vec![model.exercises.get(id)?])),
+            _ => None,
+        }
+    }
+
+    /// Its exercises, each as the week uses it.
+    pub fn exercises(&self, model: &'m Model) -> Vec<(&'m Exercise, Option<&'m WeekExercise>)> {
+        match self {
+            Subject::Week(_, week) => model.exercises_of(week).map(|(used, e)| (e, Some(used))).collect(),
+            Subject::Exercises(list) => list.iter().map(|&e| (e, None)).collect(),
+        }
+    }
+}
+
+/// Whom a sheet is for, and the form of each exercise that was chosen for her.
+#[derive(Clone, Debug)]
+pub struct Person<'m> {
+    /// Its places lead into the texts that the press was given.
+    pub client: &'m Client,
+    pub choices: Vec<Choice<'m>>,
+}
+
 /// A sheet to print.
 #[derive(Clone, Debug)]
 pub struct Order<'m> {
     pub subject: Subject<'m>,
+    /// `None` for a sheet for everyone.
+    pub person: Option<Person<'m>>,
     /// Points.
     pub size: u32,
     pub paper: Paper,
     /// The day to print on it, for a sheet that is made on a day and not with the site.
     pub made: Option<Date>,
+}
+
+impl<'m> Order<'m> {
+    /// A sheet for everyone, as it goes out with the site.
+    pub fn of(subject: Subject<'m>, size: u32, paper: Paper) -> Order<'m> {
+        Order { subject, person: None, size, paper, made: None }
+    }
 }
 
 /// A sheet, written but not yet set.
@@ -157,20 +200,51 @@ impl<'m> Press<'m> {
     /// When the address of the page is too long for a code that phones can read.
     pub fn handout(&self, order: &Order<'m>) -> Result<Manuscript, SheetError> {
         let written = handout::write(self, order);
-        let code = order.address(self).map(|address| code(&address)).transpose()?;
-        let title = &written.handout.common.title.text;
-        let about = format!("`{title}` in {} point", order.size);
+        let code = match written.handout.online {
+            Some(_) => order.address(self).map(|address| code(&address)).transpose()?,
+            None => None,
+        };
         let data = serde_json::to_vec(&written.handout).map_err(|e| SheetError::new(e.to_string()))?;
-        Ok(Manuscript {
-            main: "sheet/handout.typ",
+        let manuscript = self.manuscript(
+            "sheet/handout.typ",
+            &written.handout.common.title.text,
+            order,
             data,
-            code,
-            photos: written.photos,
-            places: written.places,
+            written.places,
+        );
+        Ok(Manuscript { code, photos: written.photos, ..manuscript })
+    }
+
+    /// Writes what stands on the cue sheet of a week: what its educator reads while recording.
+    ///
+    /// # Errors
+    /// When the sheet's data cannot be written as JSON, which no text of an author leads to.
+    pub fn cue_sheet(&self, order: &Order<'m>) -> Result<Manuscript, SheetError> {
+        let (sheet, places) = cues::write(self, order);
+        let data = serde_json::to_vec(&sheet).map_err(|e| SheetError::new(e.to_string()))?;
+        Ok(self.manuscript("sheet/cues.typ", &sheet.common.title.text, order, data, places))
+    }
+
+    fn manuscript(
+        &self,
+        main: &'static str,
+        title: &str,
+        order: &Order<'m>,
+        data: Vec<u8>,
+        places: Places,
+    ) -> Manuscript {
+        let about = format!("`{title}` in {} point", order.size);
+        let person = order.person.as_ref().map(|person| &person.client.name.value);
+        Manuscript {
+            main,
+            data,
+            code: None,
+            photos: Vec::new(),
+            places,
             whole: order.place(self),
-            ident: format!("{about} {:?}", order.paper),
+            ident: format!("{main} {about} {:?} {person:?}", order.paper),
             about,
-        })
+        }
     }
 
     /// One number for everything that a sheet is made from: its words and pictures, the theme, the program.
@@ -190,7 +264,9 @@ impl<'m> Press<'m> {
     /// # Errors
     /// What stands in the way, or a mistake in the theme's sheet.
     pub fn print(&self, manuscript: &Manuscript) -> Result<Printed, Unprinted> {
-        let job = self.job(manuscript);
+        let job = self.job(manuscript).ok_or_else(|| {
+            Unprinted::Theme(SheetError::new("the typesetter takes none of our file names".to_string()))
+        })?;
         let told = |diagnostics: &[_]| Unprinted::Theme(SheetError::of(&job, &manuscript.about, diagnostics));
         let set = typst::compile::<PagedDocument>(&job);
         let document = set.output.map_err(|errors| told(&errors))?;
@@ -214,19 +290,28 @@ impl<'m> Press<'m> {
         Ok(Printed { pages: document.pages().len() as u32, pdf })
     }
 
-    fn job(&self, manuscript: &Manuscript) -> Job<'_> {
-        let mut files = HashMap::new();
-        files.insert(file(DATA), Bytes::new(manuscript.data.clone()));
+    fn job(&self, manuscript: &Manuscript) -> Option<Job<'_>> {
+        let own = |(number, name): (usize, &String)| {
+            let photo = self.photos.get(name)?;
+            let file = file(&format!("photo-{number}.{}", photo.extension))?;
+            Some((file, Bytes::new(photo.bytes.clone())))
+        };
+        let mut files: HashMap<_, _> = manuscript.photos.iter().enumerate().filter_map(own).collect();
+        files.insert(file(DATA)?, Bytes::new(manuscript.data.clone()));
         if let Some(code) = &manuscript.code {
-            files.insert(file(CODE), Bytes::from_string(code.clone()));
+            files.insert(file(CODE)?, Bytes::from_string(code.clone()));
         }
-        for (number, name) in manuscript.photos.iter().enumerate() {
-            if let Some(photo) = self.photos.get(name) {
-                let name = format!("photo-{number}.{}", photo.extension);
-                files.insert(file(&name), Bytes::new(photo.bytes.clone()));
-            }
+        Some(Job { desk: &self.desk, main: file(manuscript.main)?, files })
+    }
+}
+
+/// Adds what was found on a sheet to what was found on others: a word that is too wide at 18 point is so
+/// at 24 as well, and needs no second finding.
+pub fn add_findings(all: &mut Vec<Finding>, found: Vec<Finding>) {
+    for finding in found {
+        if all.iter().all(|known| (known.rule, known.span) != (finding.rule, finding.span)) {
+            all.push(finding);
         }
-        Job { desk: &self.desk, main: file(manuscript.main), files }
     }
 }
 
@@ -251,5 +336,20 @@ impl Stamp {
 
     fn hash(&self) -> blake3::Hash {
         self.0.finalize()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::review::rule::Check;
+    use crate::review::{rules, testing};
+
+    #[test]
+    fn rules_of_the_sheets_find_what_their_examples_draw() {
+        let rules = rules::ALL.iter().filter(|r| matches!(r.check, Check::Sheets));
+        for rule in rules {
+            testing::check_sheets(rule.name, &rule.bad);
+            testing::check_sheets(rule.name, &rule.good);
+        }
     }
 }

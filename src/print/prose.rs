@@ -55,8 +55,14 @@ pub(super) struct Setting<'a> {
 
 /// Sets a prose that starts at byte `base` of its file: one part, or when it is divided the intro and
 /// a part for each section.
-pub(super) fn set(text: &str, base: usize, setting: &Setting<'_>, places: &mut Places) -> Vec<Vec<Piece>> {
+pub(super) fn set<'s>(
+    text: &'s str,
+    base: usize,
+    setting: &'s Setting<'s>,
+    places: &'s mut Places,
+) -> Vec<Vec<Piece>> {
     let mut setter = Setter {
+        text,
         setting,
         places,
         base,
@@ -81,15 +87,28 @@ pub(super) fn set(text: &str, base: usize, setting: &Setting<'_>, places: &mut P
 /// A container that is being read.
 enum Open {
     Part(Vec<Piece>),
-    List { place: Place, first: Option<u64>, items: Vec<Item> },
-    Item { place: Place, pieces: Vec<Piece> },
+    List {
+        place: Place,
+        first: Option<u64>,
+        items: Vec<Item>,
+    },
+    Item {
+        place: Place,
+        pieces: Vec<Piece>,
+    },
     Quote(Vec<Piece>),
     /// A footnote, a description: its pieces stand where it stands.
     Plain(Vec<Piece>),
-    Table { place: Place, head: Vec<Vec<Run>>, rows: Vec<Vec<Vec<Run>>>, row: Vec<Vec<Run>> },
+    Table {
+        place: Place,
+        head: Vec<Vec<Run>>,
+        rows: Vec<Vec<Vec<Run>>>,
+        row: Vec<Vec<Run>>,
+    },
 }
 
 struct Setter<'s> {
+    text: &'s str,
     setting: &'s Setting<'s>,
     places: &'s mut Places,
     base: usize,
@@ -113,8 +132,9 @@ struct Setter<'s> {
 
 impl Setter<'_> {
     fn place(&mut self, range: &Range<usize>) -> Place {
-        let span = Span::new(self.setting.file, self.base + range.start..self.base + range.end);
-        self.places.at(span)
+        // The line end behind a block is no part of what a finding is about.
+        let end = range.start + self.text[range.clone()].trim_end().len();
+        self.places.at(Span::new(self.setting.file, self.base + range.start..self.base + end))
     }
 
     fn take(&mut self, event: Event<'_>, range: Range<usize>) {
@@ -142,10 +162,8 @@ impl Setter<'_> {
                     block.push_str(&html);
                 }
             }
-            Event::InlineHtml(html) => {
-                if html.starts_with("<br") {
-                    self.say("\n");
-                }
+            Event::InlineHtml(html) if html.starts_with("<br") => {
+                self.say("\n");
             }
             Event::FootnoteReference(label) => {
                 let note = self.note(&label);

@@ -183,3 +183,32 @@ pub(super) struct Educator {
     pub(super) phone: Option<String>,
     pub(super) email: Option<String>,
 }
+
+/// The sheet that the educator reads while recording.
+#[derive(Serialize)]
+pub(super) struct CueSheet {
+    #[serde(flatten)]
+    pub(super) common: Common,
+    pub(super) eyebrow: Option<String>,
+    pub(super) props: Vec<Line>,
+    pub(super) exercises: Vec<Cue>,
+    pub(super) question: Option<Line>,
+    /// The title of the next week.
+    pub(super) next: Option<Line>,
+}
+
+/// The cues of one exercise.
+#[derive(Serialize)]
+pub(super) struct Cue {
+    pub(super) place: Place,
+    pub(super) title: String,
+    pub(super) component: Component,
+    /// "10 times, 2 sets".
+    pub(super) count: String,
+    /// The cue of the week.
+    pub(super) focus: Option<Line>,
+    pub(super) cues: Vec<Line>,
+    pub(super) faults: Vec<Line>,
+    pub(super) easier: Option<Line>,
+    pub(super) harder: Option<Line>,
+}

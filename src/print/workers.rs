@@ -33,7 +33,7 @@ pub fn each<J: Sync, R: Send>(jobs: &[J], threads: usize, work: impl Fn(&J) -> R
         for _ in 0..threads.clamp(1, jobs.len().max(1)) {
             scope.spawn(|| {
                 match rayon::ThreadPoolBuilder::new().num_threads(1).stack_size(STACK).build() {
-                    Ok(pool) => pool.install(&take),
+                    Ok(pool) => pool.install(take),
                     // A thread that belongs to no pool takes up nothing while it waits for the shared one.
                     Err(_) => take(),
                 }

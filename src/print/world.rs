@@ -42,15 +42,16 @@ impl Desk {
         }
         desk.book = LazyHash::new(FontBook::from_fonts(&desk.fonts));
         for (name, bytes) in theme.below("sheet/").chain(theme.below("shapes/")) {
+            let Some(id) = file(name) else { continue };
             if name.ends_with(".typ") {
                 let text = std::str::from_utf8(bytes)
                     .map_err(|_| SheetError::new(format!("the theme's {name} is not text in UTF-8")))?;
-                desk.sources.insert(file(name), Source::new(file(name), text.to_string()));
+                desk.sources.insert(id, Source::new(id, text.to_string()));
             } else {
-                desk.files.insert(file(name), Bytes::new(bytes.to_vec()));
+                desk.files.insert(id, Bytes::new(bytes.to_vec()));
             }
         }
-        desk.files.insert(file("words.json"), Bytes::new(words));
+        desk.files.extend(file("words.json").map(|id| (id, Bytes::new(words))));
         Ok(desk)
     }
 
@@ -64,15 +65,11 @@ fn is_font(name: &str) -> bool {
     [".ttf", ".otf"].iter().any(|ending| name.ends_with(ending))
 }
 
-/// The typesetter's number for a file of that name.
-pub(super) fn file(name: &str) -> FileId {
-    // No name that gets here climbs out of its root: they are ours, or come from a walk through a folder.
-    let path = VirtualPath::new(format!("/{name}"));
-    FileId::new(RootedPath::new(VirtualRoot::Project, path.unwrap_or_else(|_| main_path())))
-}
-
-fn main_path() -> VirtualPath {
-    VirtualPath::new("/").expect("the root is a path")
+/// The typesetter's number for a file of that name; `None` for a name that it cannot take, such as one
+/// with a backslash.
+pub(super) fn file(name: &str) -> Option<FileId> {
+    let path = VirtualPath::new(format!("/{name}")).ok()?;
+    Some(FileId::new(RootedPath::new(VirtualRoot::Project, path)))
 }
 
 /// One sheet on the desk.

@@ -34,6 +34,8 @@ pub enum Check {
     Exceptions,
     /// On the finished pages, by `pages`.
     Pages,
+    /// On the sheets as they were set, by `print`.
+    Sheets,
 }
 
 /// A file laid over the sample workspace. Under a line, a line of carets draws the finding that is

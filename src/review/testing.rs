@@ -10,10 +10,12 @@ use super::{Case, Review, join, review};
 use crate::entry;
 use crate::model::finding::Finding;
 use crate::model::source::Sources;
+use crate::model::vocabulary::Paper;
 use crate::model::words::Words;
 use crate::outputs::{self, Address, Output};
-use crate::pages::Pages;
 use crate::pages::inspect::inspect;
+use crate::pages::{Made, Pages, TemplateError};
+use crate::print::{Order, Press, Subject, Unprinted, add_findings};
 use crate::workspace::theme::Theme;
 use crate::workspace::{Bytes, Texts, sample};
 
@@ -115,12 +117,21 @@ pub(crate) fn check_drawn(rule: &str, file: &str, drawn: &str) {
 
 /// Reviews an example, its finished pages too, and compares all findings with those drawn in it.
 pub(crate) fn check_pages(rule: &str, example: &Example) {
+    check_later(rule, example, findings_of_pages);
+}
+
+/// Reviews an example, its sheets in 18 point on A4 too, and compares all findings with those drawn in it.
+pub(crate) fn check_sheets(rule: &str, example: &Example) {
+    check_later(rule, example, findings_of_sheets);
+}
+
+fn check_later(rule: &str, example: &Example, later: impl Fn(&Case<'_>) -> Vec<Finding>) {
     example.check_passages();
     let (text, expected) = undraw(&example.drawn());
     let files = vec![(example.file.to_string(), text.as_bytes().to_vec())];
     let found = with_model(files, |case, findings| {
         let earlier = review(case, findings);
-        join(case, earlier, findings_of_pages(case))
+        join(case, earlier, later(case))
     });
     compare(rule, example.file, &text, expected, found);
 }
@@ -130,18 +141,21 @@ pub(crate) fn page(address: &Address) -> String {
     let mut html = String::new();
     with_model(Vec::new(), |case, findings| {
         let theme = Theme::built_in();
-        let pages =
-            Pages::new(case.model, case.sources, case.words, &theme, BTreeMap::new(), case.today, false);
-        html = pages.expect("templates without mistakes").render(address).expect("a page");
+        html =
+            plain_pages(case, &theme).expect("templates without mistakes").render(address).expect("a page");
         review(case, findings)
     });
     html
 }
 
+/// The pages of the sample without photos and sheets.
+fn plain_pages<'m>(case: &Case<'m>, theme: &Theme) -> Result<Pages<'m>, TemplateError> {
+    Pages::new(case.model, case.sources, case.words, theme, Made::default(), case.today, false)
+}
+
 fn findings_of_pages(case: &Case<'_>) -> Vec<Finding> {
     let theme = Theme::built_in();
-    let pages = Pages::new(case.model, case.sources, case.words, &theme, BTreeMap::new(), case.today, false);
-    let pages = pages.expect("templates without mistakes");
+    let pages = plain_pages(case, &theme).expect("templates without mistakes");
     let outputs = outputs::all(case.model, &theme);
     let files = outputs.iter().flat_map(|o| o.paths(&BTreeMap::new())).collect();
     let inspections: Vec<_> = outputs
@@ -155,6 +169,27 @@ fn findings_of_pages(case: &Case<'_>) -> Vec<Finding> {
         })
         .collect();
     crate::pages::findings(case, &inspections, &files)
+}
+
+fn findings_of_sheets(case: &Case<'_>) -> Vec<Finding> {
+    let photos = BTreeMap::new();
+    let theme = Theme::built_in();
+    let program = blake3::hash(b"test");
+    let press = Press::new(case.model, case.sources, case.words, &theme, &photos, false, &program);
+    let press = press.expect("a sheet without mistakes");
+    let weeks = case.model.weeks().map(|(series, week)| Subject::Week(series, week));
+    let exercises = case.model.exercises.values().map(|e| Subject::Exercises(vec![e]));
+    let orders = weeks.chain(exercises).map(|subject| Order::of(subject, 18, Paper::A4));
+    let mut findings = Vec::new();
+    for order in orders {
+        let manuscript = press.handout(&order).expect("an address that fits into a code");
+        match press.print(&manuscript) {
+            Ok(_) => {}
+            Err(Unprinted::Findings(found)) => add_findings(&mut findings, found),
+            Err(Unprinted::Theme(error)) => panic!("{error}"),
+        }
+    }
+    findings
 }
 
 fn compare(rule: &str, file: &str, text: &str, expected: Vec<Drawn>, (review, sources): (Review, Sources)) {
@@ -205,9 +240,9 @@ fn undraw(drawn: &str) -> (String, Vec<Drawn>) {
     (text, expected)
 }
 
-/// Every rule but those of the finished pages, whose examples are tested where pages are made.
+/// Every rule but those of finished pages and sheets, whose examples are tested where those are made.
 fn of_the_model() -> impl Iterator<Item = &'static Rule> {
-    super::rules::ALL.iter().copied().filter(|r| !matches!(r.check, Check::Pages))
+    super::rules::ALL.iter().copied().filter(|r| !matches!(r.check, Check::Pages | Check::Sheets))
 }
 
 #[test]

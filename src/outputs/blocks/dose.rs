@@ -41,6 +41,22 @@ impl DoseBlock {
 
 /// The dose in one line.
 pub fn glance(dose: &Dose, say: Phrases<'_>) -> String {
+    let mut parts = counts(dose, say);
+    if let Some(days) = &dose.days {
+        parts.push(match days.value {
+            Amount { low: 7, high: 7 } => say.words.say("dose-days-every"),
+            days => say.counted("dose-days", say.amount(days), f64::from(days.high)),
+        });
+    }
+    say.capital(&parts.join(&say.words.say("dose-separator")))
+}
+
+/// What is done on one day, in one line: the dose without its days.
+pub fn count(dose: &Dose, say: Phrases<'_>) -> String {
+    say.capital(&counts(dose, say).join(&say.words.say("dose-separator")))
+}
+
+fn counts(dose: &Dose, say: Phrases<'_>) -> Vec<String> {
     let mut parts = Vec::new();
     let sides = dose.sides.as_ref().map(|s| s.value);
     let suffix = suffix(sides);
@@ -60,13 +76,7 @@ pub fn glance(dose: &Dose, say: Phrases<'_>) -> String {
     if let Some(sets) = &dose.sets {
         parts.push(counted("dose-sets".to_string(), sets.value));
     }
-    if let Some(days) = &dose.days {
-        parts.push(match days.value {
-            Amount { low: 7, high: 7 } => say.words.say("dose-days-every"),
-            days => counted("dose-days".to_string(), days),
-        });
-    }
-    say.capital(&parts.join(&say.words.say("dose-separator")))
+    parts
 }
 
 fn figures(dose: &Dose, say: Phrases<'_>) -> Vec<Figure> {

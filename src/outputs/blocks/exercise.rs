@@ -8,6 +8,7 @@ use crate::model::exercise::{Applies, Caution, Change, Exercise, Figure, Variati
 use crate::model::source::Span;
 use crate::model::vocabulary::{CautionLevel, Component, Support, Vocabulary};
 use crate::model::week::WeekExercise;
+use crate::reckon::choice::Form;
 
 /// One exercise in the reader's words.
 #[derive(Clone, Debug)]
@@ -126,6 +127,25 @@ pub fn dose_of(exercise: &Exercise, used: Option<&WeekExercise>) -> Dose {
     }
 }
 
+/// The dose of a form that was chosen for a person: that of its exercise as the week uses it, then what
+/// the regression that led to it and the variation change.
+pub fn dose_of_form(form: &Form<'_>, used: Option<&WeekExercise>) -> Dose {
+    let changes = form.link.and_then(|link| link.dose.as_ref());
+    let changes = changes.into_iter().chain(form.variation.and_then(|v| v.dose.as_ref()));
+    changes.fold(dose_of(form.exercise, used), |dose, change| dose.overridden_by(change))
+}
+
+/// What the hands hold in a variation: its own support, or that of the exercise where it stays in the
+/// same position.
+pub fn holds(exercise: &Exercise, variation: &Variation, say: Phrases<'_>) -> Option<String> {
+    let moved = variation.position.as_ref().is_some_and(|p| p.value != exercise.position.value);
+    match variation.support.as_slice() {
+        [] if moved => None,
+        [] => supports(exercise.support.iter().map(|s| s.value), say),
+        own => supports(own.iter().map(|s| s.value), say),
+    }
+}
+
 /// The strictest cautions first, those for everyone after those for somebody of the same strictness.
 fn cautions<'m>(exercise: &'m Exercise, model: &Model, say: Phrases<'_>) -> Vec<CautionBlock<'m>> {
     let mut list: Vec<&Caution> = exercise.cautions.iter().collect();
@@ -192,6 +212,6 @@ fn variation<'m>(variation: &'m Variation, say: Phrases<'_>) -> WayBlock<'m> {
 
 /// "a kitchen counter or a wall"; `None` when there is nothing to hold.
 fn supports(list: impl Iterator<Item = Support>, say: Phrases<'_>) -> Option<String> {
-    let list: Vec<String> = list.map(|s| say.words.say(&format!("support-{}", s.word()))).collect();
+    let list: Vec<String> = list.map(|s| say.support(s)).collect();
     (!list.is_empty()).then(|| say.or(&list))
 }

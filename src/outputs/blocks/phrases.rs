@@ -5,6 +5,7 @@ use jiff::civil::Date;
 
 use crate::model::amount::{Amount, Time, TimeUnit};
 use crate::model::site::Site;
+use crate::model::vocabulary::{Support, Vocabulary};
 use crate::model::words::Words;
 
 /// Phrases of one language.
@@ -115,6 +116,11 @@ impl Phrases<'_> {
     pub fn capital(&self, words: &str) -> String {
         let mut chars = words.chars();
         chars.next().map(|first| first.to_uppercase().chain(chars).collect()).unwrap_or_default()
+    }
+
+    /// "a kitchen counter".
+    pub fn support(&self, support: Support) -> String {
+        self.words.say(&format!("support-{}", support.word()))
     }
 
     /// What a client calls a precaution: the workspace's own words, else the theme's.

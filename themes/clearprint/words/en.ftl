@@ -510,6 +510,9 @@ sheet-page = Page { $number } of { $count }
 sheet-needs-title = What you need this week
 sheet-for = For { $name }
 sheet-days = Your days: { $days }.
+sheet-your-way = Your way to do: { $title }
+sheet-in-place-of = In place of: { $title }
+sheet-how = How to do it
 sheet-online-title = On a screen
 sheet-online-week = Point the camera of a phone at this square, or type the address, to see this week with its video.
 sheet-online-exercise = Point the camera of a phone at this square, or type the address, to see this exercise.
@@ -528,3 +531,14 @@ log-days = Day
 log-week = Week { $number }
 log-left = Left
 log-right = Right
+
+
+## Cue sheet
+
+cue-title = Cue sheet
+cue-props = Have at hand
+cue-faults = Watch for
+cue-easier = Easier
+cue-harder = Harder
+cue-question = The question
+cue-next = Next week

@@ -509,6 +509,9 @@ sheet-page = Página { $number } de { $count }
 sheet-needs-title = Lo que necesita esta semana
 sheet-for = Para { $name }
 sheet-days = Sus días: { $days }.
+sheet-your-way = Su manera de hacer: { $title }
+sheet-in-place-of = En lugar de: { $title }
+sheet-how = Cómo hacerlo
 sheet-online-title = En una pantalla
 sheet-online-week = Apunte la cámara de un teléfono a este cuadro, o escriba la dirección, para ver esta semana con su video.
 sheet-online-exercise = Apunte la cámara de un teléfono a este cuadro, o escriba la dirección, para ver este ejercicio.
@@ -527,3 +530,14 @@ log-days = Día
 log-week = Semana { $number }
 log-left = Izquierda
 log-right = Derecha
+
+
+## Cue sheet
+
+cue-title = Hoja de apuntes
+cue-props = Tenga a mano
+cue-faults = Esté atenta a
+cue-easier = Más fácil
+cue-harder = Más difícil
+cue-question = La pregunta
+cue-next = La próxima semana

@@ -1,0 +1,309 @@
+//! `steadyleaf handout`: sheets as PDF, of a week, of some exercises, or for people; and the cue sheet.
+
+mod profiles;
+mod subject;
+mod table;
+
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+
+use clap::{Args, ValueEnum};
+
+use super::Common;
+use super::load::{Loaded, load};
+use super::outcome::{Failure, Outcome};
+use super::terminal::Terminal;
+use crate::model::finding::Finding;
+use crate::model::vocabulary::{self, Vocabulary};
+use crate::model::words::Words;
+use crate::outputs::sheet::ending;
+use crate::print::{self, Order, Person, Press, Printed, SheetError, Unprinted};
+use crate::publish;
+use crate::reckon::choice::choose;
+use crate::review::{self, report};
+use crate::workspace;
+use profiles::Profile;
+
+/// The size of a cue sheet, in points: read at arm's length, beside a camera.
+const CUE_SIZE: u32 = 32;
+
+/// Print large-print handouts as PDF: of a week, of some exercises, or for people
+///
+/// A sheet for a person shows of each exercise only the form that is safe for that person. It goes into
+/// clients/sheets/, which only you can read.
+#[derive(Args)]
+#[command(after_help = "Without --week and --exercise, --for and --cue-sheet take this week.")]
+pub(super) struct Handout {
+    /// A week, such as lantern-hill/7
+    #[arg(long, value_name = "SERIES/WEEK")]
+    week: Option<String>,
+    /// Exercises by their ids, on one sheet
+    #[arg(long, value_name = "ID", num_args = 1.., conflicts_with = "week")]
+    exercise: Vec<String>,
+    /// A sheet for each of these people: profiles such as clients/j.toml, or a folder of them
+    #[arg(long = "for", value_name = "FILE", num_args = 1..)]
+    people: Vec<PathBuf>,
+    /// Points [default: what the profile says, or the first size in site.toml]
+    #[arg(long)]
+    size: Option<Size>,
+    /// Paper [default: what the profile says, or the first paper in site.toml]
+    #[arg(long)]
+    paper: Option<Paper>,
+    /// The sheet to read while recording: cues, counts and faults to watch for
+    #[arg(long, conflicts_with_all = ["people", "exercise", "size"])]
+    cue_sheet: bool,
+    /// Where the sheets go [default: clients/sheets/ for people, else the folder you are in]
+    #[arg(long, value_name = "DIR")]
+    out: Option<PathBuf>,
+}
+
+#[derive(Clone, Copy, ValueEnum)]
+enum Size {
+    #[value(name = "18")]
+    Large,
+    #[value(name = "24")]
+    Larger,
+    #[value(name = "32")]
+    Largest,
+}
+
+impl Size {
+    fn points(self) -> u32 {
+        match self {
+            Size::Large => 18,
+            Size::Larger => 24,
+            Size::Largest => 32,
+        }
+    }
+}
+
+#[derive(Clone, Copy, ValueEnum)]
+enum Paper {
+    A4,
+    Letter,
+}
+
+impl From<Paper> for vocabulary::Paper {
+    fn from(paper: Paper) -> Self {
+        match paper {
+            Paper::A4 => vocabulary::Paper::A4,
+            Paper::Letter => vocabulary::Paper::Letter,
+        }
+    }
+}
+
+/// One sheet to print, and the name of its file.
+struct Sheet<'m> {
+    order: Order<'m>,
+    language: &'m str,
+    name: String,
+    cue_sheet: bool,
+}
+
+pub(super) fn run(command: &Handout, common: &Common, terminal: &Terminal) -> Result<Outcome, Failure> {
+    let mut loaded = load(common)?;
+    let review = loaded.review(terminal.today);
+    if review.has_errors() {
+        terminal.print(&report::text::render(&review, &loaded.sources, terminal.look()))?;
+        terminal.print("Nothing was printed. Mend the errors, then run again.\n")?;
+        return Ok(Outcome::ErrorsFound);
+    }
+    let folder = folder(command, &loaded)?;
+    let (people, unusable) = profiles::read(&command.people, &mut loaded)?;
+    let photos = photos(&loaded)?;
+    let subject = subject::read(command, &loaded.model, terminal.today)?;
+    let sheets = sheets(command, &loaded, &subject, &people, terminal)?;
+    let words = languages(&loaded, &sheets)?;
+    let presses = presses(&loaded, &words, &photos)?;
+
+    if !command.people.is_empty() {
+        for sheet in &sheets {
+            table::print(&sheet.order, &loaded, terminal)?;
+        }
+    }
+    let progress = terminal.progress("Printing sheets", sheets.len());
+    let made = print::workers::each(&sheets, rayon::current_num_threads(), |sheet| {
+        let made = make(sheet, &presses[sheet.language], &folder);
+        progress.step();
+        made
+    });
+    progress.finish();
+    report(command, &loaded, terminal, &folder, made, unusable)
+}
+
+/// How a sheet ended.
+enum Made {
+    /// At that place, with so many pages.
+    Sheet(PathBuf, u32),
+    Findings(Vec<Finding>),
+    Theme(SheetError),
+    Unwritten(Failure),
+}
+
+fn make(sheet: &Sheet<'_>, press: &Press<'_>, folder: &Path) -> Made {
+    let write = if sheet.cue_sheet { Press::cue_sheet } else { Press::handout };
+    let printed = match write(press, &sheet.order).map_err(Unprinted::Theme).and_then(|m| press.print(&m)) {
+        Ok(printed) => printed,
+        Err(Unprinted::Findings(found)) => return Made::Findings(found),
+        Err(Unprinted::Theme(error)) => return Made::Theme(error),
+    };
+    let Printed { pages, pdf } = printed;
+    let put = if sheet.order.person.is_some() { publish::write_private } else { publish::write_open };
+    match put(folder, &sheet.name, &pdf) {
+        Ok(path) => Made::Sheet(path, pages),
+        Err(error) => Made::Unwritten(error.into()),
+    }
+}
+
+/// Tells what was made and what was not. What went wrong with one sheet stopped no other.
+fn report(
+    command: &Handout,
+    loaded: &Loaded,
+    terminal: &Terminal,
+    folder: &Path,
+    made: Vec<Made>,
+    unusable: Vec<Finding>,
+) -> Result<Outcome, Failure> {
+    let bad_profiles = profiles::count(&unusable);
+    let mut findings = unusable;
+    let mut failures: Vec<Failure> = Vec::new();
+    let (mut count, mut failed) = (0, 0);
+    for one in made {
+        match one {
+            Made::Sheet(path, pages) => {
+                count += 1;
+                let pages = format!("{pages} {}", if pages == 1 { "page" } else { "pages" });
+                terminal.say(&format!("{}  {pages}", path.display()))?;
+                continue;
+            }
+            Made::Findings(found) => print::add_findings(&mut findings, found),
+            Made::Theme(error) => failures.push(Failure::Unreadable(error.to_string())),
+            Made::Unwritten(failure) => failures.push(failure),
+        }
+        failed += 1;
+    }
+    if !findings.is_empty() {
+        let review = review::settle(&loaded.case(terminal.today), findings);
+        terminal.print(&report::text::render(&review, &loaded.sources, terminal.look()))?;
+    }
+    let sheets = |n: usize| format!("{n} {}", if n == 1 { "sheet" } else { "sheets" });
+    if !command.people.is_empty() || failed > 0 {
+        let mut line = format!("Printed {} into {}", sheets(count), folder.display());
+        if failed > 0 {
+            line.push_str(&format!("; {} could not be printed", sheets(failed)));
+        }
+        if bad_profiles > 0 {
+            let profiles = if bad_profiles == 1 { "profile" } else { "profiles" };
+            line.push_str(&format!("; {bad_profiles} {profiles} could not be used"));
+        }
+        terminal.say(&format!("{line}."))?;
+    }
+    // The first of several is told; the others are most likely the same.
+    match failures.into_iter().next() {
+        Some(failure) => Err(failure),
+        None if failed > 0 || bad_profiles > 0 => Ok(Outcome::ErrorsFound),
+        None => Ok(Outcome::Done),
+    }
+}
+
+/// Where the sheets go: never into what the site is made from, or into the site.
+fn folder(command: &Handout, loaded: &Loaded) -> Result<PathBuf, Failure> {
+    let folder = match &command.out {
+        Some(folder) => folder.clone(),
+        None if command.people.is_empty() => PathBuf::from("."),
+        None => loaded.root.join("clients").join("sheets"),
+    };
+    Ok(publish::allowed_folder(&loaded.root, &folder)?)
+}
+
+/// The sheets to print. Two of the same name would overwrite each other.
+fn sheets<'m>(
+    command: &Handout,
+    loaded: &'m Loaded,
+    subject: &subject::Named<'m>,
+    people: &'m [Profile],
+    terminal: &Terminal,
+) -> Result<Vec<Sheet<'m>>, Failure> {
+    let print = &loaded.model.site.print;
+    let language = loaded.model.site.language.value.as_str();
+    let first_size = print.sizes.first().copied().unwrap_or(18);
+    let first_paper = print.papers.first().copied().unwrap_or(vocabulary::Paper::A4);
+    let paper = |own: Option<vocabulary::Paper>| command.paper.map(Into::into).or(own).unwrap_or(first_paper);
+    let size = |own: Option<u32>| command.size.map(Size::points).or(own).unwrap_or(first_size);
+    let order = |person, size, paper| Order {
+        subject: subject.subject.clone(),
+        person,
+        size,
+        paper,
+        made: Some(terminal.today),
+    };
+    if command.cue_sheet {
+        let order = order(None, CUE_SIZE, paper(None));
+        let name = format!("{}-cue-sheet-{}.pdf", subject.name, order.paper.word());
+        return Ok(vec![Sheet { order, language, name, cue_sheet: true }]);
+    }
+    if command.people.is_empty() {
+        let order = order(None, size(None), paper(None));
+        let name = format!("{}-{}.pdf", subject.name, ending(order.size, order.paper));
+        return Ok(vec![Sheet { order, language, name, cue_sheet: false }]);
+    }
+    let mut sheets: Vec<Sheet<'m>> = Vec::new();
+    for Profile { stem, client } in people {
+        let precautions = client.precautions();
+        let asked = subject.subject.exercises(&loaded.model);
+        let choose = |(exercise, _)| choose(exercise, &precautions, &loaded.model);
+        let choices = asked.into_iter().map(choose).collect();
+        let order = order(Some(Person { client, choices }), size(client.size), paper(client.paper));
+        let name = format!("{stem}-{}-{}.pdf", subject.name, ending(order.size, order.paper));
+        if sheets.iter().any(|other| other.name == name) {
+            return Err(Failure::Unreadable(format!(
+                "two profiles are called `{stem}.toml`, and their sheets would be one file; rename one of them"
+            )));
+        }
+        let language = client.language.as_ref().map_or(language, |language| language.value.as_str());
+        sheets.push(Sheet { order, language, name, cue_sheet: false });
+    }
+    Ok(sheets)
+}
+
+/// The words of every language that a sheet is in.
+fn languages<'m>(loaded: &Loaded, sheets: &[Sheet<'m>]) -> Result<BTreeMap<&'m str, Words>, Failure> {
+    let mut words = BTreeMap::new();
+    for sheet in sheets {
+        if !words.contains_key(sheet.language) {
+            words.insert(sheet.language, super::load::read_words(&loaded.theme, sheet.language)?);
+        }
+    }
+    Ok(words)
+}
+
+fn presses<'m>(
+    loaded: &'m Loaded,
+    words: &'m BTreeMap<&'m str, Words>,
+    photos: &'m BTreeMap<String, print::Photo>,
+) -> Result<BTreeMap<&'m str, Press<'m>>, Failure> {
+    // These sheets are not kept, so that no number for the program is needed.
+    let program = blake3::hash(b"");
+    words
+        .iter()
+        .map(|(language, words)| {
+            let press =
+                Press::new(&loaded.model, &loaded.sources, words, &loaded.theme, photos, false, &program);
+            Ok((*language, press.map_err(|e| Failure::Unreadable(e.to_string()))?))
+        })
+        .collect()
+}
+
+/// Every photo of the workspace as it is printed. One that cannot be shown is told by `make`.
+fn photos(loaded: &Loaded) -> Result<BTreeMap<String, print::Photo>, Failure> {
+    let mut photos = BTreeMap::new();
+    for name in crate::outputs::media::photos(&loaded.model) {
+        let bytes = workspace::attachment(&loaded.root, &name)
+            .map_err(|e| Failure::Unreadable(format!("content/{name} cannot be read: {e}")))?;
+        let renditions = crate::pages::photo::renditions(&bytes)
+            .map_err(|e| Failure::Unreadable(format!("content/{name} cannot be shown: {e}")))?;
+        let widest = renditions.into_iter().last();
+        photos.extend(widest.map(|r| (name, print::Photo { extension: r.extension, bytes: r.bytes })));
+    }
+    Ok(photos)
+}

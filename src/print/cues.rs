@@ -1,0 +1,194 @@
+//! The cue sheet: what the educator reads while she records a week.
+
+use super::handout::{Part, Writer};
+use super::places::Places;
+use super::prose::{Piece, plain_words};
+use super::sheet::{Cue, CueSheet, Line};
+use super::{Order, Press, Subject};
+use crate::model::Model;
+use crate::model::vocabulary::SectionName;
+use crate::outputs::blocks::dose::count;
+use crate::outputs::blocks::exercise::{WayBlock, block};
+
+/// The fewest and the most cues that an eye can catch beside a camera (common practice, no source).
+const CUES: std::ops::RangeInclusive<usize> = 3..=6;
+
+/// The cue sheet of a week, with the lines that its pieces come from.
+pub(super) fn write(press: &Press<'_>, order: &Order<'_>) -> (CueSheet, Places) {
+    let mut writer = Writer::new(press, order);
+    let sheet = writer.cue_sheet();
+    (sheet, writer.places)
+}
+
+impl<'m> Writer<'_, 'm> {
+    fn cue_sheet(&mut self) -> CueSheet {
+        let words = self.press.words;
+        let parts = self.parts();
+        let week = match &self.order.subject {
+            Subject::Week(series, week) => Some((*series, *week)),
+            Subject::Exercises(_) => None,
+        };
+        let title = match week {
+            Some((_, week)) => self.line(&week.title),
+            None => Line {
+                place: self.places.at(self.order.place(self.press)),
+                text: words.say("sheet-exercises-title"),
+            },
+        };
+        let number = week.map(|(_, week)| {
+            words.say_with("week-number", &[("number", week.number.value.to_string().into())])
+        });
+        let next = week.and_then(|(series, week)| {
+            let at = series.weeks.iter().position(|w| w.id == week.id)?;
+            series.weeks.get(at + 1)
+        });
+        CueSheet {
+            common: self.common(title, number.clone()),
+            eyebrow: number,
+            props: self.props(&parts),
+            exercises: parts.iter().map(|part| self.cue(*part)).collect(),
+            question: week.and_then(|(_, week)| week.question.as_ref()).map(|q| self.line(q)),
+            next: next.map(|week| self.line(&week.title)),
+        }
+    }
+
+    /// What the exercises need, and what their other ways hold on to, each thing once.
+    fn props(&mut self, parts: &[Part<'m>]) -> Vec<Line> {
+        let mut props = self.needs(parts);
+        let say = self.press.say();
+        for variation in parts.iter().flat_map(|part| &part.exercise.variations) {
+            for support in &variation.support {
+                let text = say.capital(&say.support(support.value));
+                self.add_need(&mut props, support.span, text);
+            }
+        }
+        props
+    }
+
+    fn cue(&mut self, part: Part<'m>) -> Cue {
+        let e = part.exercise;
+        let b = block(e, part.used, self.press.model, self.press.say());
+        let mut sections = self.prose(e.file, e.prose.span, 1, true).into_iter().skip(1);
+        let (mut steps, mut feel, mut faults) = (Vec::new(), Vec::new(), Vec::new());
+        for section in &e.prose.sections {
+            let lines = sections.next().map(|pieces| lines(&pieces)).unwrap_or_default();
+            match section.name {
+                Some(SectionName::Move) => steps = lines,
+                Some(SectionName::Feel) => feel = lines,
+                Some(SectionName::WatchFor) => faults = lines,
+                _ => {}
+            }
+        }
+        let focus = part.used.and_then(|used| used.focus.as_ref()).map(|focus| self.line(focus));
+        let first =
+            |ways: Vec<WayBlock<'_>>| ways.into_iter().next().map(|way| in_a_line(way, self.press.model));
+        // Where no easier exercise is named, another safe way is the easier one.
+        let easier = first(b.easier).or_else(|| first(b.other_ways));
+        let harder = first(b.harder);
+        let place = self.places.at(e.title.span);
+        let change = |text: Option<String>| text.map(|text| Line { place, text });
+        Cue {
+            easier: change(easier),
+            harder: change(harder),
+            place,
+            title: e.title.value.clone(),
+            component: self.component(e),
+            count: count(&part.dose(), self.press.say()),
+            cues: cues(steps, feel, usize::from(focus.is_some())),
+            focus,
+            faults,
+        }
+    }
+}
+
+/// Three to six cues, the week's own among them: the steps in their order, two in a line where there are
+/// more, and what to feel where there are fewer. No step is lost.
+fn cues(steps: Vec<Line>, feel: Vec<Line>, focus: usize) -> Vec<Line> {
+    let most = CUES.end() - focus;
+    let lines = steps.len().clamp(1, most);
+    let mut cues: Vec<Line> = Vec::new();
+    for (index, step) in steps.into_iter().enumerate() {
+        match cues.last_mut() {
+            // The last lines take up what does not fit: they are said in one breath.
+            Some(last) if index >= lines => last.text = format!("{} {}", last.text, step.text),
+            _ => cues.push(step),
+        }
+    }
+    let lacking = CUES.start().saturating_sub(focus + cues.len());
+    cues.extend(feel.into_iter().take(lacking));
+    cues
+}
+
+/// The first sentence of every item of a section's lists, or of its paragraphs where it has none.
+fn lines(pieces: &[Piece]) -> Vec<Line> {
+    let mut items: Vec<Line> = Vec::new();
+    let mut paragraphs: Vec<Line> = Vec::new();
+    for piece in pieces {
+        match piece {
+            Piece::List { items: list, .. } => {
+                for item in list {
+                    if let Some(Piece::Paragraph { words, .. }) = item.pieces.first() {
+                        items.push(Line { place: item.place, text: sentence(&plain_words(words)) });
+                    }
+                }
+            }
+            Piece::Paragraph { place, words } => {
+                paragraphs.push(Line { place: *place, text: sentence(&plain_words(words)) });
+            }
+            _ => {}
+        }
+    }
+    if items.is_empty() { paragraphs } else { items }
+}
+
+/// The first sentence of a text.
+fn sentence(text: &str) -> String {
+    let end = text.match_indices(['.', '!', '?']).map(|(at, _)| at + 1).find(|&end| {
+        let rest = &text[end..];
+        rest.is_empty() || rest.starts_with(char::is_whitespace)
+    });
+    text[..end.unwrap_or(text.len())].trim().to_string()
+}
+
+/// An easier or harder way in a line: the exercise it leads to, or its title and first sentence.
+fn in_a_line(way: WayBlock<'_>, model: &Model) -> String {
+    if let Some(exercise) = way.exercise.and_then(|id| model.exercises.get(id)) {
+        return exercise.title.value.clone();
+    }
+    match (way.title, way.text) {
+        (Some(title), Some(text)) => format!("{title}. {}", sentence(text)),
+        (Some(title), None) => title,
+        (None, text) => text.map(sentence).unwrap_or_default(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn list(texts: &[&str]) -> Vec<Line> {
+        texts.iter().map(|t| Line { place: 0, text: t.to_string() }).collect()
+    }
+
+    fn said(steps: usize, feel: usize, focus: usize) -> Vec<String> {
+        let steps: Vec<String> = (1..=steps).map(|n| format!("{n}.")).collect();
+        let feel: Vec<String> = (1..=feel).map(|n| format!("f{n}.")).collect();
+        let line = |texts: &[String]| list(&texts.iter().map(String::as_str).collect::<Vec<_>>());
+        cues(line(&steps), line(&feel), focus).into_iter().map(|line| line.text).collect()
+    }
+
+    #[test]
+    fn there_are_three_to_six_cues_and_no_step_is_lost() {
+        assert_eq!(said(4, 2, 0), ["1.", "2.", "3.", "4."]);
+        assert_eq!(said(1, 3, 1), ["1.", "f1."]);
+        assert_eq!(said(8, 0, 0), ["1.", "2.", "3.", "4.", "5.", "6. 7. 8."]);
+        assert_eq!(said(6, 0, 1), ["1.", "2.", "3.", "4.", "5. 6."]);
+        assert!(said(0, 0, 0).is_empty());
+    }
+
+    #[test]
+    fn a_sentence_ends_before_the_next_and_not_inside_a_number() {
+        assert_eq!(sentence("Hold 1.5 seconds. Let go."), "Hold 1.5 seconds.");
+        assert_eq!(sentence("No end"), "No end");
+    }
+}

@@ -1,0 +1,35 @@
+//! `sheet-split`: something of a printed sheet that is torn apart between two pages.
+
+use crate::model::finding::Level;
+use crate::review::rule::{Check, Example, Rule};
+
+pub(super) static RULE: Rule = Rule {
+    name: "sheet-split",
+    level: Level::Error,
+    safety: false,
+    finds: "On a printed sheet a step is torn from its number or in two, a heading is the last on its page, or an\n\
+            exercise begins in the middle of a page and ends on another.",
+    why: "A client holds one page in her hand at a time. What belongs together has to stand on it.",
+    bad: Example::lines(
+        "content/exercises/heel-raise.md",
+        &[(
+            r#"
+## Move
+1. Rise on your toes with a little speed.
+"#,
+            r#"
+## Move
+^^^^^^^ this heading is the last on page 16 of the sheet, without what it is about
+1. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe.
+"#,
+        )],
+    ),
+    good: Example::lines(
+        "content/exercises/heel-raise.md",
+        &[(
+            "1. Rise on your toes with a little speed.",
+            "1. Rise on your toes with a little speed. Keep your heels in line.",
+        )],
+    ),
+    check: Check::Sheets,
+};
