@@ -62,7 +62,7 @@ THEMES = {
     "LP13: two columns": (body("set page(columns: 2, flipped: true)"), r"LP13: .*stands beside"),
     "LP14: grey text": (body('set text(fill: rgb("#999999"))'), r"LP14: .* 2\.8\d"),
     "LP15: text on a picture": (
-        body('set page(background: image(bytes((240,) * 12), format: (encoding: "rgb8", width: 2, height: 2), width: 80%))'),
+        body('set page(background: in-margin(image(bytes((240,) * 12), format: (encoding: "rgb8", width: 2, height: 2), width: 80%)))'),
         r"LP15: .*picture",
     ),
     "LP15: reversed": (body("set page(fill: black)\n  set text(fill: white)"), r"LP15: .*lighter"),
@@ -87,7 +87,7 @@ THEMES = {
         r"tags: .*looks like a heading and is tagged P",
     ),
     "tags: a step that is a paragraph": (body("", 'par("1. Do this.")'), r"tags: .*looks like an item of a list"),
-    "tags: text above the page": (body("set page(header: [On every page])"), r"tags: .*“On every page” is not tagged"),
+    "tags: text above the page": (body("set page(header: in-margin[On every page])"), r"tags: .*“On every page” is not tagged"),
     "tags: a line that runs on": (body('show "Prepared by ": [Prepared by#linebreak()]'), r"tags: .*runs into the next line"),
     "tags: words in no paragraph": (body("", 'block("On its own")'), r"tags: .*in no paragraph"),
     "code: another address": (body('show regex("tandem"): "random"'), r"the code leads to"),
