@@ -2,60 +2,21 @@
 //! nothing that was not chosen for a person is on hers.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::path::Path;
-use std::sync::LazyLock;
 
 use pulldown_cmark::{Event, HeadingLevel, Tag, TagEnd};
 use serde_json::Value;
 
 use super::*;
+use crate::entry;
 use crate::entry::markdown::{CITATION, events};
 use crate::model::Model;
 use crate::model::client::Client;
 use crate::model::source::{Source, Sources};
 use crate::model::vocabulary::Restriction;
 use crate::outputs::blocks::phrases::Phrases;
-use crate::print::Photo;
+use crate::print::demonstration::{DEMONSTRATION, Read, STRICT};
 use crate::reckon::choice::{choose, drawn};
 use crate::review::testing::words;
-use crate::workspace::theme::Theme;
-use crate::{entry, workspace};
-
-/// Texts, their model, and what a press needs beside.
-struct Read {
-    model: Model,
-    sources: Sources,
-    photos: BTreeMap<String, Photo>,
-}
-
-static DEMONSTRATION: LazyLock<Read> = LazyLock::new(|| demonstration(|_| ()));
-
-/// The demonstration without variations, where precautions say to avoid whatever they speak of: much has to
-/// be left out.
-static STRICT: LazyLock<Read> = LazyLock::new(|| {
-    demonstration(|model| {
-        model.exercises.values_mut().for_each(|e| e.variations.clear());
-        let rows = model.site.catalogue.precautions.values_mut().flat_map(|p| p.restricts.values_mut());
-        rows.for_each(|row| row.by = Restriction::Avoid);
-    })
-});
-
-fn demonstration(change: impl Fn(&mut Model)) -> Read {
-    let texts = workspace::read(Path::new(env!("CARGO_MANIFEST_DIR"))).unwrap();
-    let (site, _) = entry::read_site(&texts);
-    let (mut model, _) = entry::read(&texts, site, words());
-    assert!(model.exercises.len() > 40 && model.weeks().count() == 12);
-    change(&mut model);
-    Read { model, sources: texts.sources, photos: BTreeMap::new() }
-}
-
-impl Read {
-    fn press(&self) -> Press<'_> {
-        let program = blake3::hash(b"test");
-        let theme = Theme::built_in();
-        Press::new(&self.model, &self.sources, words(), &theme, &self.photos, false, &program).unwrap()
-    }
-}
 
 fn client(fields: &str, model: &Model, sources: &mut Sources) -> Client {
     let file = sources.add(Source::new("j.toml".to_string(), fields.to_string()));
