@@ -164,7 +164,13 @@ fn in_a_line(way: WayBlock<'_>, model: &Model) -> String {
 
 #[cfg(test)]
 mod tests {
+    use std::collections::BTreeSet;
+
     use super::*;
+    use crate::model::vocabulary::{Paper, Vocabulary};
+    use crate::print::demonstration::DEMONSTRATION;
+    use crate::print::handout;
+    use crate::print::sheet::Exercise;
 
     fn list(texts: &[&str]) -> Vec<Line> {
         texts.iter().map(|t| Line { place: 0, text: t.to_string() }).collect()
@@ -190,5 +196,56 @@ mod tests {
     fn a_sentence_ends_before_the_next_and_not_inside_a_number() {
         assert_eq!(sentence("Hold 1.5 seconds. Let go."), "Hold 1.5 seconds.");
         assert_eq!(sentence("No end"), "No end");
+    }
+
+    /// The first sentence of each item of a section.
+    fn said_in(shown: &Exercise, name: SectionName) -> Vec<String> {
+        let sections = shown.sections.iter().filter(|section| section.name == name.word());
+        sections.flat_map(|section| lines(&section.pieces)).map(|line| line.text).collect()
+    }
+
+    #[test]
+    fn a_cue_sheet_of_the_demonstration_says_each_step_and_fault_and_a_way_each() {
+        let read = &*DEMONSTRATION;
+        let press = read.press();
+        let mut numbers = BTreeSet::new();
+        for (series, week) in read.model.weeks() {
+            let order = Order::of(Subject::Week(series, week), 32, Paper::A4);
+            let (sheet, places) = write(&press, &order);
+            let handout = handout::write(&press, &order).handout;
+            assert_eq!(sheet.exercises.len(), week.exercises.len(), "{}", week.id);
+            for (cue, shown) in sheet.exercises.iter().zip(&handout.exercises) {
+                let about = format!("{} in {}", cue.title, week.id);
+                let number = cue.cues.len() + usize::from(cue.focus.is_some());
+                assert!(CUES.contains(&number), "{about}: {number} cues");
+                numbers.insert(number);
+                let steps = said_in(shown, SectionName::Move);
+                let faults = said_in(shown, SectionName::WatchFor);
+                assert!(!steps.is_empty() && !faults.is_empty(), "{about}");
+                let cues: Vec<&str> = cue.cues.iter().map(|line| line.text.as_str()).collect();
+                assert!(cues.join(" ").starts_with(&steps.join(" ")), "{about}: {cues:?}");
+                assert!(cue.faults.iter().map(|line| &line.text).eq(&faults), "{about}");
+                assert!(cue.easier.is_some(), "{about} has no easier way");
+                assert_eq!(cue.harder.is_some(), shown.ways.iter().any(|w| w.title == "Make it harder"));
+                assert_eq!(cue.title, shown.title);
+                assert!(shown.dose.glance.starts_with(&cue.count), "{about}: {}", cue.count);
+                for line in cue.cues.iter().chain(&cue.faults) {
+                    let span = places.get(line.place).expect("a place that is known");
+                    let word = line.text.split_whitespace().next().unwrap();
+                    assert!(read.sources.slice(span).contains(word), "{about}: {}", line.text);
+                }
+            }
+            let next = series.weeks.iter().find(|w| w.number.value == week.number.value + 1);
+            assert_eq!(sheet.next.map(|line| line.text), next.map(|w| w.title.value.clone()), "{}", week.id);
+            let props: Vec<String> = sheet.props.iter().map(|line| line.text.to_lowercase()).collect();
+            for (_, exercise) in read.model.exercises_of(week) {
+                for thing in &exercise.equipment {
+                    let thing = thing.value.to_lowercase();
+                    let known = props.iter().any(|p| p.contains(&thing) || thing.contains(p.as_str()));
+                    assert!(known, "{}: no {thing} in {props:?}", week.id);
+                }
+            }
+        }
+        assert!(numbers.len() > 1, "every exercise has as many cues: {numbers:?}");
     }
 }

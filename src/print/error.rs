@@ -68,3 +68,6 @@ fn tell(job: &Job<'_>, diagnostic: &SourceDiagnostic) -> String {
     }
     told
 }
+
+#[cfg(test)]
+mod tests;

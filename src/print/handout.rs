@@ -536,3 +536,6 @@ impl Order<'_> {
         Some(format!("{}{}", press.model.site.address.value, page.path()))
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -5,7 +5,7 @@
 //!
 //! | mark | fields | says |
 //! | --- | --- | --- |
-//! | `area` | `margin` (points) | text stays this far from the edges of the page |
+//! | `area` | `margin` (a length, or points) | text stays this far from the edges of the page |
 //! | `place` | `place` | what follows was written there |
 //! | `keep` | `place`, `part` | from `start` to `end`, all on one page |
 //! | `number` | | the number of the step that is kept next |
@@ -257,9 +257,12 @@ impl Walk {
         let ends = text("part").as_deref() == Some("end");
         match name.as_str() {
             "area" => {
-                if let Ok(Value::Float(margin)) = fields.get("margin") {
-                    self.margin = *margin;
-                }
+                self.margin = match fields.get("margin") {
+                    Ok(Value::Float(margin)) => *margin,
+                    Ok(Value::Int(margin)) => *margin as f64,
+                    Ok(Value::Length(margin)) => margin.abs.to_pt(),
+                    _ => self.margin,
+                };
             }
             "margin" => self.in_margin = !ends,
             "number" => self.met.push(Met { page: self.page, what: What::Number }),
@@ -360,3 +363,6 @@ fn rect(ts: Transform, width: f64, top: f64, bottom: f64) -> Rect {
     let most = |v: [f64; 4]| v.into_iter().fold(f64::NEG_INFINITY, f64::max);
     Rect { left: least(x), top: least(y), right: most(x), bottom: most(y) }
 }
+
+#[cfg(test)]
+mod tests;

@@ -65,3 +65,6 @@ pub(super) fn boxes(dose: &Dose, say: Phrases<'_>) -> Vec<Boxes> {
         Some(Sides::Alternating | Sides::BothTogether) | None => vec![Boxes { side: None, count }],
     }
 }
+
+#[cfg(test)]
+mod tests;

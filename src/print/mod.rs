@@ -8,6 +8,8 @@
 //! ```
 
 mod cues;
+#[cfg(test)]
+mod demonstration;
 mod error;
 mod handout;
 mod inspect;

@@ -8,7 +8,7 @@ use pulldown_cmark::{Event, HeadingLevel, Tag, TagEnd};
 use serde::Serialize;
 
 use super::places::{Place, Places};
-use crate::entry::markdown::{CITATION, Citation, citations, events};
+use crate::entry::markdown::{CITATION, Citation, HtmlPlace, citations, events, keeps, opening_tags};
 use crate::model::source::{FileId, Span};
 
 /// A piece of prose.
@@ -69,10 +69,12 @@ pub(super) fn set<'s>(
         parts: Vec::new(),
         open: vec![Open::Part(Vec::new())],
         words: Vec::new(),
+        said: None,
         strong: 0,
         links: Vec::new(),
         pictures: Vec::new(),
         picture: None,
+        inside_picture: 0,
         citing: false,
         html: None,
         notes: BTreeMap::new(),
@@ -115,13 +117,17 @@ struct Setter<'s> {
     parts: Vec<Vec<Piece>>,
     open: Vec<Open>,
     words: Vec<Run>,
+    /// Where the words read so far stand.
+    said: Option<Range<usize>>,
     /// How many emphases are open: large print has no italics, so all of them are bold.
     strong: usize,
-    /// For each open link the address to write out, and how many runs there were before it.
+    /// For each open link the address to write out, and how many bytes of words there were before it.
     links: Vec<(Option<String>, usize)>,
     /// Pictures inside a paragraph stand after it.
     pictures: Vec<Piece>,
     picture: Option<(String, String, Range<usize>)>,
+    /// How many pictures are open inside the description of that one.
+    inside_picture: usize,
     citing: bool,
     html: Option<(String, Range<usize>)>,
     /// The number of each footnote, in the order they are met.
@@ -142,6 +148,8 @@ impl Setter<'_> {
             match event {
                 Event::Text(words) | Event::Code(words) => description.push_str(&words),
                 Event::SoftBreak | Event::HardBreak => description.push(' '),
+                Event::Start(Tag::Image { .. }) => self.inside_picture += 1,
+                Event::End(TagEnd::Image) if self.inside_picture > 0 => self.inside_picture -= 1,
                 Event::End(TagEnd::Image) => self.end_picture(),
                 _ => {}
             }
@@ -150,6 +158,9 @@ impl Setter<'_> {
         if self.citing {
             self.citing = !matches!(event, Event::End(TagEnd::Link));
             return;
+        }
+        if is_inline(&event) {
+            self.extend(&range);
         }
         match event {
             Event::Start(tag) => self.start(tag, range),
@@ -169,7 +180,16 @@ impl Setter<'_> {
                 let note = self.note(&label);
                 self.say(&format!(" ({note})"));
             }
+            Event::Rule => self.break_words(),
             _ => {}
+        }
+    }
+
+    /// The words that are being read go on, or begin, there.
+    fn extend(&mut self, range: &Range<usize>) {
+        match &mut self.said {
+            Some(said) => said.end = said.end.max(range.end),
+            None => self.said = Some(range.clone()),
         }
     }
 
@@ -197,16 +217,21 @@ impl Setter<'_> {
                     let words = (self.setting.cite)(&citations(label));
                     self.say(&words);
                 }
-                None => self.links.push(((self.setting.elsewhere)(&dest_url), self.words.len())),
+                None => {
+                    let before = self.words.iter().map(|run| run.text.len()).sum();
+                    self.links.push(((self.setting.elsewhere)(&dest_url), before));
+                }
             },
             Tag::Image { dest_url, .. } => {
                 self.picture = Some((dest_url.to_string(), String::new(), range));
             }
             Tag::Emphasis | Tag::Strong => self.strong += 1,
-            Tag::HtmlBlock => self.html = Some((String::new(), range)),
-            // Words before a list inside a tight item.
+            Tag::HtmlBlock => {
+                self.break_words();
+                self.html = Some((String::new(), range));
+            }
             Tag::List(first) => {
-                self.close_words(&range);
+                self.break_words();
                 let place = self.place(&range);
                 self.open.push(Open::List { place, first, items: Vec::new() });
             }
@@ -215,23 +240,24 @@ impl Setter<'_> {
                 self.open.push(Open::Item { place, pieces: Vec::new() });
             }
             Tag::BlockQuote(_) => {
-                self.close_words(&range);
+                self.break_words();
                 self.open.push(Open::Quote(Vec::new()));
             }
             Tag::FootnoteDefinition(label) => {
-                self.close_words(&range);
+                self.break_words();
                 self.open.push(Open::Plain(Vec::new()));
                 let note = self.note(&label);
+                self.extend(&range);
                 self.words.push(Run { text: format!("{note}. "), strong: true });
             }
             Tag::DefinitionListTitle => self.strong += 1,
             Tag::DefinitionListDefinition => self.open.push(Open::Plain(Vec::new())),
             Tag::Table(_) => {
-                self.close_words(&range);
+                self.break_words();
                 let place = self.place(&range);
                 self.open.push(Open::Table { place, head: Vec::new(), rows: Vec::new(), row: Vec::new() });
             }
-            Tag::CodeBlock(_) => self.close_words(&range),
+            Tag::CodeBlock(_) | Tag::Heading { .. } | Tag::DefinitionList => self.break_words(),
             _ => {}
         }
     }
@@ -267,10 +293,14 @@ impl Setter<'_> {
             | TagEnd::Item
             | TagEnd::BlockQuote(_)
             | TagEnd::FootnoteDefinition
-            | TagEnd::DefinitionListDefinition
-            | TagEnd::Table => {
+            | TagEnd::DefinitionListDefinition => {
                 self.close_words(&range);
                 self.close();
+            }
+            TagEnd::Table => {
+                self.close();
+                // Pictures in its cells stand after it.
+                self.close_words(&range);
             }
             _ => {}
         }
@@ -278,6 +308,7 @@ impl Setter<'_> {
 
     /// The words read so far, without the space around them.
     fn taken(&mut self) -> Vec<Run> {
+        self.said = None;
         let mut words = std::mem::take(&mut self.words);
         if let Some(first) = words.first_mut() {
             first.text = first.text.trim_start().to_string();
@@ -289,13 +320,24 @@ impl Setter<'_> {
         words
     }
 
-    /// Ends a paragraph, if there are words for one. Its pictures follow it.
+    /// Ends the words of a tight item, which are no paragraph of their own, where another block begins.
+    fn break_words(&mut self) {
+        if let Some(said) = self.said.clone() {
+            self.close_words(&said);
+        }
+    }
+
+    /// Ends a paragraph that stands at `range`, if there are words for one. Its pictures follow it.
     fn close_words(&mut self, range: &Range<usize>) {
         let words = self.taken();
         if !words.is_empty() {
             let place = self.place(range);
             self.push(Piece::Paragraph { place, words });
         }
+        self.push_pictures();
+    }
+
+    fn push_pictures(&mut self) {
         for picture in std::mem::take(&mut self.pictures) {
             self.push(picture);
         }
@@ -332,9 +374,9 @@ impl Setter<'_> {
     fn end_link(&mut self) {
         let Some((address, before)) = self.links.pop() else { return };
         let Some(address) = address else { return };
-        let words: String = self.words.iter().skip(before).map(|run| run.text.as_str()).collect();
+        let words: String = self.words.iter().map(|run| run.text.as_str()).collect();
         // An address that is its own words is not written twice.
-        if !words.contains(&address) {
+        if !words.get(before..).is_some_and(|own| own.contains(&address)) {
             self.say(&format!(" ({address})"));
         }
     }
@@ -360,9 +402,11 @@ impl Setter<'_> {
             }
             self.open.push(Open::Part(Vec::new()));
             self.level = self.setting.level;
+            self.push_pictures();
             return;
         }
         if words.is_empty() {
+            self.push_pictures();
             return;
         }
         let deeper = (level as u8).saturating_sub(2);
@@ -376,6 +420,7 @@ impl Setter<'_> {
             let words = words.into_iter().map(|run| Run { strong: true, ..run }).collect();
             self.push(Piece::Paragraph { place, words });
         }
+        self.push_pictures();
     }
 
     fn end_html(&mut self) {
@@ -398,9 +443,27 @@ impl Setter<'_> {
     }
 }
 
-/// The text of a piece of raw HTML.
+/// Events that stand in a line of words.
+fn is_inline(event: &Event<'_>) -> bool {
+    use Event::{Code, FootnoteReference, HardBreak, InlineHtml, SoftBreak, Start, Text};
+    match event {
+        Text(_) | Code(_) | SoftBreak | HardBreak | InlineHtml(_) | FootnoteReference(_) => true,
+        Start(tag) => {
+            matches!(tag, Tag::Link { .. } | Tag::Image { .. } | Tag::Emphasis | Tag::Strong)
+        }
+        _ => false,
+    }
+}
+
+/// The text of a piece of raw HTML, on a line of its own for each block in it.
 fn plain(html: &str) -> String {
-    let text = ammonia::Builder::empty().clean(html).to_string();
+    let mut lines = html.to_string();
+    for (name, at) in opening_tags(html).into_iter().rev() {
+        if name == "br" || !keeps(&name, HtmlPlace::Inline) {
+            lines.insert(at.start, '\n');
+        }
+    }
+    let text = ammonia::Builder::empty().clean(&lines).to_string();
     text.replace("&nbsp;", " ").replace("&lt;", "<").replace("&gt;", ">").replace("&amp;", "&")
 }
 
@@ -408,3 +471,6 @@ fn plain(html: &str) -> String {
 pub(super) fn plain_words(words: &[Run]) -> String {
     words.iter().map(|run| if run.text == "\n" { " " } else { run.text.as_str() }).collect()
 }
+
+#[cfg(test)]
+mod tests;

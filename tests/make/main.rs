@@ -12,3 +12,5 @@ mod endings;
 mod bytes;
 
 mod killed;
+
+mod sheets;

@@ -1,0 +1,49 @@
+//! The demonstration, for tests of what stands on its sheets.
+
+use std::collections::BTreeMap;
+use std::path::Path;
+use std::sync::LazyLock;
+
+use super::{Photo, Press};
+use crate::model::Model;
+use crate::model::source::Sources;
+use crate::model::vocabulary::Restriction;
+use crate::review::testing::words;
+use crate::workspace::theme::Theme;
+use crate::{entry, workspace};
+
+/// Texts, their model, and what a press needs beside.
+pub(super) struct Read {
+    pub(super) model: Model,
+    pub(super) sources: Sources,
+    pub(super) photos: BTreeMap<String, Photo>,
+}
+
+pub(super) static DEMONSTRATION: LazyLock<Read> = LazyLock::new(|| demonstration(|_| ()));
+
+/// The demonstration without variations, where precautions say to avoid whatever they speak of: much has to
+/// be left out.
+pub(super) static STRICT: LazyLock<Read> = LazyLock::new(|| {
+    demonstration(|model| {
+        model.exercises.values_mut().for_each(|e| e.variations.clear());
+        let rows = model.site.catalogue.precautions.values_mut().flat_map(|p| p.restricts.values_mut());
+        rows.for_each(|row| row.by = Restriction::Avoid);
+    })
+});
+
+fn demonstration(change: impl Fn(&mut Model)) -> Read {
+    let texts = workspace::read(Path::new(env!("CARGO_MANIFEST_DIR"))).unwrap();
+    let (site, _) = entry::read_site(&texts);
+    let (mut model, _) = entry::read(&texts, site, words());
+    assert!(model.exercises.len() > 40 && model.weeks().count() == 12);
+    change(&mut model);
+    Read { model, sources: texts.sources, photos: BTreeMap::new() }
+}
+
+impl Read {
+    pub(super) fn press(&self) -> Press<'_> {
+        let program = blake3::hash(b"test");
+        let theme = Theme::built_in();
+        Press::new(&self.model, &self.sources, words(), &theme, &self.photos, false, &program).unwrap()
+    }
+}

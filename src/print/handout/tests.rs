@@ -1,0 +1,362 @@
+//! What stands on the sheets of the demonstration: nothing of an entry is lost on a sheet for everyone, and
+//! nothing that was not chosen for a person is on hers.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use pulldown_cmark::{Event, HeadingLevel, Tag, TagEnd};
+use serde_json::Value;
+
+use super::*;
+use crate::entry;
+use crate::entry::markdown::{CITATION, events};
+use crate::model::Model;
+use crate::model::client::Client;
+use crate::model::source::{Source, Sources};
+use crate::model::vocabulary::Restriction;
+use crate::outputs::blocks::phrases::Phrases;
+use crate::print::demonstration::{DEMONSTRATION, Read, STRICT};
+use crate::reckon::choice::{choose, drawn};
+use crate::review::testing::words;
+
+fn client(fields: &str, model: &Model, sources: &mut Sources) -> Client {
+    let file = sources.add(Source::new("j.toml".to_string(), fields.to_string()));
+    let (client, findings) = entry::read_client(fields, file, &model.site.catalogue);
+    client.unwrap_or_else(|| panic!("{findings:?}"))
+}
+
+/// The sheet of a subject for a person with these precautions.
+fn for_person<'m>(
+    press: &Press<'m>,
+    read: &'m Read,
+    client: &'m Client,
+    subject: Subject<'m>,
+) -> (Order<'m>, Written) {
+    let precautions = client.precautions();
+    let asked = subject.exercises(&read.model);
+    let choices = asked.into_iter().map(|(e, _)| choose(e, &precautions, &read.model)).collect();
+    let mut order = Order::of(subject, 18, Paper::A4);
+    order.person = Some(Person { client, choices });
+    let written = write(press, &order);
+    (order, written)
+}
+
+/// Every string of a sheet's data.
+fn strings(value: &Value, out: &mut Vec<String>) {
+    match value {
+        Value::String(text) => out.push(text.clone()),
+        Value::Array(list) => list.iter().for_each(|v| strings(v, out)),
+        Value::Object(fields) => fields.values().for_each(|v| strings(v, out)),
+        _ => {}
+    }
+}
+
+fn strings_of(data: &impl serde::Serialize) -> Vec<String> {
+    let mut out = Vec::new();
+    strings(&serde_json::to_value(data).unwrap(), &mut out);
+    out
+}
+
+/// The words of an exercise's prose, cut wherever the weight of the letters changes, a citation stands, or
+/// a block ends; without the headings of its sections.
+fn passages(text: &str) -> Vec<String> {
+    let mut passages = Vec::new();
+    let mut passage = String::new();
+    let (mut citing, mut heading) = (false, false);
+    for (event, _) in events(text) {
+        match event {
+            Event::Text(words) | Event::Code(words) if !citing && !heading => passage.push_str(&words),
+            Event::SoftBreak if !citing => passage.push(' '),
+            Event::Start(Tag::Link { dest_url, .. }) => {
+                citing = dest_url.starts_with(CITATION);
+                if citing {
+                    passages.push(std::mem::take(&mut passage));
+                }
+            }
+            Event::End(TagEnd::Link) => citing = false,
+            Event::Start(Tag::Heading { level: HeadingLevel::H2, .. }) => heading = true,
+            Event::End(TagEnd::Heading(HeadingLevel::H2)) => heading = false,
+            Event::Start(Tag::Strong | Tag::Emphasis | Tag::List(_))
+            | Event::End(
+                TagEnd::Strong | TagEnd::Emphasis | TagEnd::Paragraph | TagEnd::Item | TagEnd::Heading(_),
+            ) => {
+                passages.push(std::mem::take(&mut passage));
+            }
+            _ => {}
+        }
+    }
+    passages.push(passage);
+    passages.iter().map(|p| p.trim().to_string()).filter(|p| !p.is_empty()).collect()
+}
+
+/// The words of an entry that say how it is done, beside its cautions and ways.
+fn own_passages(read: &Read, e: &model::Exercise) -> Vec<String> {
+    let mut all = passages(read.sources.slice(e.prose.span));
+    all.push(e.summary.value.clone());
+    all.extend(e.figures.iter().map(|f| f.description.value.clone()));
+    all
+}
+
+fn words_of_change(change: &model::Change, model: &Model) -> String {
+    match (change.text(), change.exercise()) {
+        (Some(text), _) => text.value.clone(),
+        (None, Some(id)) => model.exercises[&id.value].title.value.clone(),
+        (None, None) => unreachable!("a change has words or an exercise"),
+    }
+}
+
+#[test]
+fn a_sheet_for_everyone_loses_nothing_of_an_entry() {
+    let read = &*DEMONSTRATION;
+    let press = read.press();
+    let say = Phrases { words: words() };
+    for (series, week) in read.model.weeks() {
+        let order = Order::of(Subject::Week(series, week), 18, Paper::A4);
+        let sheet = write(&press, &order).handout;
+        assert_eq!(sheet.exercises.len(), week.exercises.len(), "{}", week.id);
+        assert_eq!(sheet.log.tables.len(), week.exercises.len(), "{}", week.id);
+        let welcome = strings_of(&sheet.welcome).join("\n");
+        for passage in passages(read.sources.slice(week.prose.span)) {
+            assert!(welcome.contains(&passage), "{} lacks `{passage}`", week.id);
+        }
+        for (number, (used, e)) in read.model.exercises_of(week).enumerate() {
+            let shown = &sheet.exercises[number];
+            let text = strings_of(shown).join("\n");
+            let has = |words: &str| assert!(text.contains(words), "{}: `{}` lacks `{words}`", week.id, e.id);
+            own_passages(read, e).iter().for_each(|passage| has(passage));
+            used.focus.iter().for_each(|focus| has(&focus.value));
+            assert!(!e.cautions.is_empty() && e.prose.sections.iter().any(|s| s.steps > 0), "{}", e.id);
+            assert_eq!(shown.cautions.len(), e.cautions.len());
+            e.cautions.iter().for_each(|caution| has(&caution.text.value));
+            for variation in &e.variations {
+                has(&variation.title.value);
+                has(&variation.text.value);
+            }
+            for change in e.regressions.iter().chain(&e.progressions) {
+                has(&words_of_change(change, &read.model));
+            }
+            let ways: usize = shown.ways.iter().map(|group| group.list.len()).sum();
+            assert_eq!(ways, e.variations.len() + e.regressions.len() + e.progressions.len(), "{}", e.id);
+            // The words of the dose are those of the page, wherever they stand.
+            let page = block(e, Some(used), &read.model, say).dose;
+            assert_eq!(shown.dose, page, "{}: {}", week.id, e.id);
+            assert_eq!(sheet.glance[number].dose, page.glance);
+            assert_eq!(sheet.log.tables[number].dose, page.glance);
+        }
+    }
+}
+
+/// A person with each precaution of the workspace, and one with all of them.
+fn people(read: &Read) -> Vec<(String, Client)> {
+    let precautions: Vec<&str> = read.model.site.catalogue.precautions.keys().map(String::as_str).collect();
+    let one = precautions.iter().map(std::slice::from_ref);
+    // The sheets never look into the profiles' text.
+    let mut sources = read.sources.clone();
+    one.chain([precautions.as_slice()])
+        .map(|list| {
+            let days = "days = [\"monday\", \"friday\"]";
+            let fields = format!("name = \"J. K.\"\nprecautions = {list:?}\n{days}\n");
+            (list.join(" and "), client(&fields, &read.model, &mut sources))
+        })
+        .collect()
+}
+
+#[test]
+fn a_person_reads_nothing_but_the_form_that_was_chosen() {
+    let [as_it_stands, varied, easier, left_out] = forms_met(&DEMONSTRATION);
+    // Each kind of form was met, or nothing was shown of it.
+    assert!(as_it_stands > 100 && varied > 10 && easier > 0, "{as_it_stands} {varied} {easier} {left_out}");
+    let [as_it_stands, varied, easier, left_out] = forms_met(&STRICT);
+    assert!(
+        as_it_stands > 100 && easier > 10 && left_out > 10,
+        "{as_it_stands} {varied} {easier} {left_out}"
+    );
+}
+
+/// Looks at the sheet of each exercise for each person, and counts how it is done there: as it stands, in a
+/// variation, by an easier exercise, or not at all.
+fn forms_met(read: &Read) -> [usize; 4] {
+    let people = people(read);
+    let press = read.press();
+    let catalogue = &read.model.site.catalogue;
+    let (mut as_it_stands, mut varied, mut easier, mut left_out) = (0, 0, 0, 0);
+    for (name, client) in &people {
+        let precautions = client.precautions();
+        for e in read.model.exercises.values() {
+            let (order, written) = for_person(&press, read, client, Subject::Exercises(vec![e]));
+            let sheet = written.handout;
+            let about = format!("{} for {name}", e.id);
+            let choice = &order.person.as_ref().unwrap().choices[0];
+            let block = sheet.person.as_ref().unwrap();
+            let all = strings_of(&sheet).join("\n");
+            let mut allowed = vec![e.title.value.clone()];
+            let Some(form) = choice.form else {
+                left_out += 1;
+                assert!(sheet.exercises.is_empty() && sheet.glance.is_empty(), "{about}");
+                assert!(sheet.log.tables.is_empty() && sheet.needs.is_empty(), "{about}");
+                let [line] = block.left_out.as_slice() else { panic!("{about}: no line") };
+                assert!(line.text.starts_with(&e.title.value), "{about}: {}", line.text);
+                assert_eq!(written.places.get(line.place), Some(e.title.span));
+                assert_hidden(&all, &[], &everything(read, e), &about);
+                continue;
+            };
+            // Reckoned anew from the tables, and not as the choice reckons it.
+            for demand in asks(&form) {
+                let avoided = precautions.iter().any(|precaution| {
+                    catalogue.row(precaution, demand).is_some_and(|row| row.by == Restriction::Avoid)
+                });
+                assert!(!avoided, "{about} asks for {demand}");
+            }
+            assert!(block.left_out.is_empty(), "{about}");
+            let [shown] = sheet.exercises.as_slice() else { panic!("{about}: not one exercise") };
+            assert!(shown.ways.is_empty(), "{about}");
+            allowed.push(form.exercise.title.value.clone());
+            match form.variation {
+                Some(variation) => {
+                    varied += 1;
+                    allowed.extend([variation.title.value.clone(), variation.text.value.clone()]);
+                    assert_eq!(shown.title, variation.title.value, "{about}");
+                    assert!(all.contains(&variation.text.value), "{about}");
+                }
+                None => {
+                    if form.exercise.id == e.id {
+                        as_it_stands += 1
+                    } else {
+                        easier += 1
+                    }
+                    let own = own_passages(read, form.exercise);
+                    own.iter().for_each(|p| assert!(all.contains(p), "{about} lacks `{p}`"));
+                    allowed.extend(own);
+                }
+            }
+            let hers = |c: &&model::Caution| {
+                c.applies == model::Applies::Everyone || precautions.iter().any(|p| c.names(p))
+            };
+            let cautions: Vec<_> = form.exercise.cautions.iter().filter(hers).collect();
+            assert_eq!(shown.cautions.len(), cautions.len(), "{about}");
+            for caution in cautions {
+                assert!(all.contains(&caution.text.value), "{about} lacks `{}`", caution.text.value);
+                allowed.push(caution.text.value.clone());
+            }
+            for exercise in [e, form.exercise] {
+                assert_hidden(&all, &allowed, &everything(read, exercise), &about);
+            }
+        }
+    }
+    [as_it_stands, varied, easier, left_out]
+}
+
+/// All words of an entry that could be on a sheet.
+fn everything(read: &Read, e: &model::Exercise) -> Vec<String> {
+    let mut all = own_passages(read, e);
+    for variation in &e.variations {
+        all.extend([variation.title.value.clone(), variation.text.value.clone()]);
+    }
+    let changes = e.regressions.iter().chain(&e.progressions);
+    all.extend(changes.map(|change| words_of_change(change, &read.model)));
+    all.extend(e.cautions.iter().map(|c| c.text.value.clone()));
+    all
+}
+
+/// What the form asks of the body by the words of its entry.
+fn asks<'m>(form: &Form<'m>) -> BTreeSet<&'m str> {
+    let mut asks: BTreeSet<&str> = form.exercise.demands.iter().map(|d| d.value.as_str()).collect();
+    if let Some(variation) = form.variation {
+        variation.removes.iter().for_each(|d| {
+            asks.remove(d.value.as_str());
+        });
+        asks.extend(variation.adds.iter().map(|d| d.value.as_str()));
+    }
+    asks
+}
+
+/// None of `texts` is on the sheet, but for those that are a part of what may be.
+fn assert_hidden(sheet: &str, allowed: &[String], texts: &[String], about: &str) {
+    for text in texts.iter().filter(|text| !allowed.iter().any(|a| a.contains(text.as_str()))) {
+        assert!(!sheet.contains(text.as_str()), "the sheet of {about} says `{text}`");
+    }
+}
+
+#[test]
+fn each_exercise_of_a_week_is_on_a_persons_sheet_or_left_out_with_a_reason() {
+    [&*DEMONSTRATION, &*STRICT].into_iter().for_each(all_are_on_the_sheet_or_left_out);
+}
+
+fn all_are_on_the_sheet_or_left_out(read: &Read) {
+    let people = people(read);
+    let press = read.press();
+    for (name, client) in &people {
+        for (series, week) in read.model.weeks() {
+            let (order, written) = for_person(&press, read, client, Subject::Week(series, week));
+            let sheet = written.handout;
+            let choices = &order.person.as_ref().unwrap().choices;
+            let forms: BTreeSet<_> = choices
+                .iter()
+                .filter_map(|choice| choice.form)
+                .map(|form| (form.exercise.id.as_str(), form.variation.map(|v| v.span)))
+                .collect();
+            let left_out = choices.iter().filter(|choice| choice.form.is_none()).count();
+            let about = format!("{} for {name}", week.id);
+            assert_eq!(sheet.exercises.len(), forms.len(), "{about}");
+            assert_eq!(sheet.glance.len(), forms.len(), "{about}");
+            assert_eq!(sheet.log.tables.len(), forms.len(), "{about}");
+            assert_eq!(sheet.person.as_ref().unwrap().left_out.len(), left_out, "{about}");
+            // What the week says to all is not said to her, nor where all of it can be seen.
+            assert!(sheet.welcome.is_empty() && sheet.online.is_none(), "{about}");
+            for table in &sheet.log.tables {
+                let hers = table.rows == ["Monday", "Friday"] || table.rows == ["Day 1"];
+                assert!(hers, "{about}: {:?}", table.rows);
+            }
+        }
+    }
+}
+
+#[test]
+fn what_is_left_out_is_told_with_its_reason_and_leads_to_its_entry() {
+    let model = drawn::model("Jump: impact-high\nRow: heavy-load\nWalk:\n");
+    let mut sources = Sources::default();
+    let last = model.exercises.values().map(|e| e.file.0).max().unwrap();
+    (0..=last).for_each(|_| {
+        sources.add(Source::new("a.md".to_string(), String::new()));
+    });
+    let client = client(
+        "name = \"J. K.\"\nprecautions = [\"spine-fracture\", \"high-blood-pressure\"]\n",
+        &model,
+        &mut sources,
+    );
+    let read = Read { model, sources, photos: BTreeMap::new() };
+    let exercises = ["Jump", "Row", "Walk"].iter().map(|id| &read.model.exercises[*id]).collect();
+    let (_, written) = for_person(&read.press(), &read, &client, Subject::Exercises(exercises));
+    let sheet = written.handout;
+    let block = sheet.person.unwrap();
+    let told: Vec<_> = block.left_out.iter().map(|line| line.text.as_str()).collect();
+    assert_eq!(
+        told,
+        [
+            "Jump: it includes a hard landing, as in a jump. That is not for you if you have a break in a spine bone.",
+            "Row: it includes lifting a heavy weight. That is not for you if you have a break in a spine bone.",
+        ]
+    );
+    assert_eq!(block.line.text, "For J. K.");
+    assert_eq!(sheet.exercises.iter().map(|e| e.title.as_str()).collect::<Vec<_>>(), ["Walk"]);
+    let place = |id: &str| Some(read.model.exercises[id].place());
+    assert_eq!(written.places.get(block.left_out[0].place), place("Jump"));
+    assert_eq!(written.places.get(block.left_out[1].place), place("Row"));
+}
+
+#[test]
+fn two_exercises_that_come_to_the_same_form_are_on_the_sheet_once() {
+    let model =
+        drawn::model("High: impact-high\n  regression Low:\nHigher: impact-high\n  regression Low:\nLow:\n");
+    let mut sources = Sources::default();
+    (0..10).for_each(|_| {
+        sources.add(Source::new("a.md".to_string(), String::new()));
+    });
+    let client = client("name = \"J. K.\"\nprecautions = [\"spine-fracture\"]\n", &model, &mut sources);
+    let read = Read { model, sources, photos: BTreeMap::new() };
+    let exercises = ["High", "Higher", "Low"].iter().map(|id| &read.model.exercises[*id]).collect();
+    let (_, written) = for_person(&read.press(), &read, &client, Subject::Exercises(exercises));
+    let shown = written.handout.exercises;
+    assert_eq!(shown.len(), 1);
+    assert_eq!(shown[0].title, "Low");
+    assert_eq!(shown[0].form_line.as_deref(), Some("In place of: High"));
+}

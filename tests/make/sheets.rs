@@ -1,0 +1,172 @@
+//! The sheets of a site: printed once, marked in a draft, and led to from their pages.
+
+use std::collections::BTreeMap;
+use std::os::unix::fs::MetadataExt;
+use std::process::Command;
+
+use super::workspace::{Tree, Workspace, text};
+
+/// Every kept sheet with its bytes and the file that it is.
+fn kept(workspace: &Workspace) -> BTreeMap<String, (Vec<u8>, u64, i64)> {
+    std::fs::read_dir(workspace.path(".ready-sheets"))
+        .unwrap()
+        .map(|entry| {
+            let path = entry.unwrap().path();
+            let found = std::fs::metadata(&path).unwrap();
+            let mark = found.mtime() * 1_000_000_000 + found.mtime_nsec();
+            let name = path.file_name().unwrap().to_str().unwrap().to_string();
+            (name, (std::fs::read(path).unwrap(), found.ino(), mark))
+        })
+        .collect()
+}
+
+fn pdfs(tree: Tree) -> Tree {
+    tree.into_iter().filter(|(name, _)| name.ends_with(".pdf")).collect()
+}
+
+/// Has the site made anew without a change to any sheet.
+fn touch(workspace: &Workspace) {
+    let page = std::fs::read_to_string(workspace.path("content/pages/about.md")).unwrap();
+    workspace.write("content/pages/about.md", format!("{page}\nWe look forward to you.\n"));
+}
+
+#[test]
+fn an_unchanged_sheet_is_taken_from_the_store_and_a_spoilt_one_is_not() {
+    let workspace = Workspace::begun();
+    let first = pdfs(workspace.make());
+    let before = kept(&workspace);
+    assert_eq!(before.len(), first.len());
+    touch(&workspace);
+    assert_eq!(pdfs(workspace.make()), first);
+    assert_eq!(kept(&workspace), before);
+
+    // One sheet with another letter in it, one cut short, one gone.
+    let names: Vec<&String> = before.keys().collect();
+    let (altered, cut, gone) = (names[0], names[1], names[2]);
+    let path = |name: &String| workspace.path(".ready-sheets").join(name);
+    let mut bytes = before[altered].0.clone();
+    let last = bytes.len() - 20;
+    bytes[last] ^= 1;
+    std::fs::write(path(altered), bytes).unwrap();
+    std::fs::write(path(cut), &before[cut].0[..1000]).unwrap();
+    std::fs::remove_file(path(gone)).unwrap();
+    touch(&workspace);
+    assert_eq!(pdfs(workspace.make()), first);
+    for (name, (bytes, file, _)) in kept(&workspace) {
+        assert!(bytes == before[&name].0, "{name} is not as it was");
+        let anew = [altered, cut, gone].contains(&&name);
+        assert!(anew || file == before[&name].1, "{name} was printed anew");
+    }
+}
+
+#[test]
+fn a_changed_word_changes_the_sheets_that_show_it_and_no_other() {
+    let workspace = Workspace::begun();
+    let first = pdfs(workspace.make());
+    let before = kept(&workspace);
+    let entry = std::fs::read_to_string(workspace.path("content/exercises/heel-drop.md")).unwrap();
+    let (head, steps) = entry.split_once("## Feel\n").unwrap();
+    workspace.write("content/exercises/heel-drop.md", format!("{head}## Feel\nSmile. {steps}"));
+    let second = pdfs(workspace.make());
+    assert!(first.keys().eq(second.keys()));
+    let changed: Vec<&String> = first.keys().filter(|name| first[*name] != second[*name]).collect();
+    let uses = |week: &str| {
+        let week = format!("content/series/first-steps/{week}.md");
+        std::fs::read_to_string(workspace.path(&week)).unwrap().contains("\"heel-drop\"")
+    };
+    let weeks: Vec<&str> = ["week-01", "week-02"].into_iter().filter(|week| uses(week)).collect();
+    assert!(!weeks.is_empty());
+    let shows = |name: &&String| {
+        name.starts_with("exercises/heel-drop-")
+            || weeks.iter().any(|week| name.contains(&format!("{week}-")))
+    };
+    let expected: Vec<&String> = first.keys().filter(shows).collect();
+    assert_eq!(changed, expected);
+    assert!(expected.len() < first.len());
+    let after = kept(&workspace);
+    let same = after.iter().filter(|(name, sheet)| before.get(*name) == Some(sheet)).count();
+    assert_eq!(same, first.len() - changed.len());
+}
+
+/// Each link to a sheet in a page: its address, and its words.
+fn links(html: &str) -> Vec<(String, String)> {
+    let link = |part: &str| {
+        let (address, rest) = part.split_once('"')?;
+        let words = rest.split_once("</a>")?.0.split_once('>')?.1;
+        address.ends_with(".pdf").then(|| (address.to_string(), words.to_string()))
+    };
+    html.split("href=\"").skip(1).filter_map(link).collect()
+}
+
+#[test]
+fn pages_lead_to_their_sheets_and_say_size_paper_and_pages() {
+    let workspace = Workspace::begun();
+    let ready = workspace.make();
+    let mut led_to = Vec::new();
+    for (page, html) in ready.iter().filter(|(name, _)| name.ends_with(".html")) {
+        let folder = page.rsplit_once('/').map_or("", |(folder, _)| folder);
+        for (address, words) in links(std::str::from_utf8(html).unwrap()) {
+            let path = format!("{folder}/{address}");
+            let pdf = ready.get(&path).unwrap_or_else(|| panic!("{page} leads to {path}"));
+            assert!(path.starts_with(page.trim_end_matches(".html")), "{page} leads to {path}");
+            let pages = pdf.windows(11).filter(|bytes| bytes == b"/Type/Page/").count();
+            let size = if path.contains("-18-point-") { "18" } else { "24" };
+            let paper = if path.ends_with("-a4.pdf") { "A4" } else { "Letter" };
+            for told in [size, paper, &format!("{pages} pages")] {
+                assert!(words.contains(told), "{page} does not say `{told}` of {path}: {words}");
+            }
+            led_to.push(path);
+        }
+    }
+    led_to.sort();
+    let sheets: Vec<String> = pdfs(ready).into_keys().collect();
+    assert_eq!(led_to, sheets);
+}
+
+#[test]
+fn a_draft_is_marked_on_every_sheet_and_leaves_out_one_with_a_finding() {
+    let workspace = Workspace::begun();
+    let first = pdfs(workspace.make());
+    let entry = std::fs::read_to_string(workspace.path("content/exercises/tall-sit.md")).unwrap();
+    let (head, steps) = entry.split_once("## Feel\n").unwrap();
+    let wide = "Standtallforamomentandkeepbreathingwithbothheelsoffthefloor";
+    workspace.write("content/exercises/tall-sit.md", format!("{head}## Feel\n{wide}. {steps}"));
+    let stopped = workspace.run(&["make"]);
+    assert_eq!(stopped.status.code(), Some(1), "{}", text(&stopped));
+    assert_eq!(pdfs(workspace.ready()), first);
+
+    let output = workspace.run(&["make", "--draft"]);
+    assert_eq!(output.status.code(), Some(0), "{}", text(&output));
+    assert!(text(&output).contains("sheet-overflow"), "{}", text(&output));
+    let ready = workspace.ready();
+    let page = std::str::from_utf8(&ready["exercises/tall-sit.html"]).unwrap();
+    assert_eq!(links(page), []);
+    let draft = pdfs(ready.clone());
+    assert!(!draft.is_empty() && draft.keys().all(|name| !name.contains("tall-sit")), "{:?}", draft.keys());
+    for (name, pdf) in &draft {
+        assert!(*pdf != first[name], "{name} is the same as outside a draft");
+    }
+    // Words of a PDF are packed; where there is a tool that reads them, each page has to say it.
+    let Some((name, pages)) = read(&workspace, draft.keys()) else { return };
+    assert!(pages.iter().all(|page| page.contains("Draft")), "{name}: {pages:?}");
+}
+
+/// The words of each page of the sheets, if a tool for it is there; stops at the first sheet that does not
+/// say on each page that it is a draft.
+fn read<'a>(workspace: &Workspace, names: impl Iterator<Item = &'a String>) -> Option<(String, Vec<String>)> {
+    let mut last = None;
+    for name in names {
+        let path = workspace.path("ready").join(name);
+        let output = Command::new("pdftotext").arg(path).arg("-").output().ok()?;
+        let words = String::from_utf8(output.stdout).unwrap();
+        let pages: Vec<String> =
+            words.split('\u{c}').filter(|page| !page.trim().is_empty()).map(str::to_string).collect();
+        assert!(!pages.is_empty(), "{name} has no words");
+        let marked = pages.iter().all(|page| page.contains("Draft"));
+        last = Some((name.clone(), pages));
+        if !marked {
+            break;
+        }
+    }
+    last
+}

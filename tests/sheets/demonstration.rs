@@ -1,0 +1,166 @@
+//! The demonstration as it is printed: for everyone, for three invented people, and for recording.
+
+use std::collections::BTreeMap;
+use std::path::Path;
+use std::sync::LazyLock;
+
+use steadyleaf::model::Model;
+use steadyleaf::model::client::Client;
+use steadyleaf::model::source::{Source, Sources};
+use steadyleaf::model::vocabulary::{Paper, Vocabulary};
+use steadyleaf::model::words::Words;
+use steadyleaf::outputs;
+use steadyleaf::pages::photo::renditions;
+use steadyleaf::print::{Manuscript, Order, Person, Photo, Press, Printed, Subject, Unprinted};
+use steadyleaf::reckon::choice::choose;
+use steadyleaf::workspace::theme::Theme;
+use steadyleaf::{entry, workspace};
+
+/// The sizes that sheets are made in, in points.
+const SIZES: [u32; 3] = [18, 24, 32];
+
+/// Invented people: one who keeps off the floor, one who reads Spanish and has many precautions, one who has
+/// none and is free on any day.
+const PEOPLE: [(&str, &str); 3] = [
+    (
+        "clients/ada.toml",
+        "name = \"A. Quill\"\nprecautions = [\"low-bone-density\", \"no-floor\"]\n\
+         days = [\"monday\", \"wednesday\", \"saturday\"]\nequipment = [\"sturdy chair\"]\n\
+         note = \"Bring your walking stick to the next visit.\"\n",
+    ),
+    (
+        "clients/ines.toml",
+        "name = \"Inés O.\"\nlanguage = \"es\"\n\
+         precautions = [\"spine-fracture\", \"unsteady\", \"high-blood-pressure\", \"knee-arthritis\"]\n\
+         days = [\"tuesday\", \"friday\"]\nnote = \"Traiga sus zapatos: ¿son cómodos?\"\n",
+    ),
+    ("clients/tom.toml", "name = \"Tom\"\nprecautions = []\n"),
+];
+
+pub(crate) struct Demonstration {
+    pub(crate) model: Model,
+    sources: Sources,
+    theme: Theme,
+    english: Words,
+    spanish: Words,
+    people: Vec<Client>,
+    photos: BTreeMap<String, Photo>,
+}
+
+pub(crate) static DEMONSTRATION: LazyLock<Demonstration> = LazyLock::new(read);
+
+fn read() -> Demonstration {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let texts = workspace::read(root).unwrap();
+    let (site, _) = entry::read_site(&texts);
+    let theme = Theme::read(root, &site.theme.value).unwrap();
+    let words = |language: &str| {
+        Words::read(language, theme.text(&format!("words/{language}.ftl")).unwrap(), "").unwrap()
+    };
+    let (english, spanish) = (words("en"), words("es"));
+    let (model, _) = entry::read(&texts, site, &english);
+    let mut sources = texts.sources;
+    let people = PEOPLE.map(|(name, text)| {
+        let file = sources.add(Source::new(name.to_string(), text.to_string()));
+        let (client, findings) = entry::read_client(text, file, &model.site.catalogue);
+        client.unwrap_or_else(|| panic!("{name}: {findings:?}"))
+    });
+    let photos = outputs::media::photos(&model)
+        .into_iter()
+        .map(|name| {
+            let widest = renditions(&workspace::attachment(root, &name).unwrap()).unwrap().pop().unwrap();
+            (name, Photo { extension: widest.extension, bytes: widest.bytes })
+        })
+        .collect();
+    Demonstration { model, sources, theme, english, spanish, people: people.into(), photos }
+}
+
+/// A sheet of the demonstration.
+pub(crate) struct Sheet {
+    /// "week-07 for Tom, 18 point a4".
+    pub(crate) name: String,
+    order: Order<'static>,
+    cue_sheet: bool,
+    spanish: bool,
+}
+
+/// The presses of the demonstration, one for each language.
+pub(crate) struct Presses {
+    english: Press<'static>,
+    spanish: Press<'static>,
+}
+
+impl Presses {
+    pub(crate) fn new() -> Presses {
+        let d: &'static Demonstration = &DEMONSTRATION;
+        let program = blake3::hash(b"test");
+        let press =
+            |words| Press::new(&d.model, &d.sources, words, &d.theme, &d.photos, false, &program).unwrap();
+        Presses { english: press(&d.english), spanish: press(&d.spanish) }
+    }
+
+    fn of(&self, sheet: &Sheet) -> &Press<'static> {
+        if sheet.spanish { &self.spanish } else { &self.english }
+    }
+
+    /// Prints a sheet, or says what stands in the way.
+    pub(crate) fn print(&self, sheet: &Sheet) -> Result<Printed, String> {
+        let press = self.of(sheet);
+        let write = if sheet.cue_sheet { Press::cue_sheet } else { Press::handout };
+        let manuscript: Manuscript = write(press, &sheet.order).map_err(|e| e.to_string())?;
+        press.print(&manuscript).map_err(|unprinted| match unprinted {
+            Unprinted::Theme(error) => error.to_string(),
+            Unprinted::Findings(findings) => {
+                let told = findings.iter().map(|f| {
+                    let (at, _) = DEMONSTRATION.sources.positions(f.span);
+                    let file = &DEMONSTRATION.sources.get(f.span.file).name;
+                    format!("{file}:{}: {}", at.line, f.message)
+                });
+                told.collect::<Vec<_>>().join("\n")
+            }
+        })
+    }
+}
+
+/// Every sheet: of each week and each exercise for everyone, of each week for each person, and the cue
+/// sheet of each week, in every size on every paper.
+pub(crate) fn sheets() -> Vec<Sheet> {
+    let d: &'static Demonstration = &DEMONSTRATION;
+    let mut sheets = Vec::new();
+    let mut add = |name: &str, subject: &Subject<'static>, person: Option<&Person<'static>>, cue_sheet| {
+        for size in SIZES {
+            for &paper in Paper::ALL {
+                let mut order = Order::of(subject.clone(), size, paper);
+                order.person = person.cloned();
+                let language = person.and_then(|person| person.client.language.as_ref());
+                sheets.push(Sheet {
+                    name: format!("{name}, {size} point {}", paper.word()),
+                    order,
+                    cue_sheet,
+                    spanish: language.is_some_and(|language| language.value == "es"),
+                });
+            }
+        }
+    };
+    for (series, week) in d.model.weeks() {
+        let subject = Subject::Week(series, week);
+        add(&week.id, &subject, None, false);
+        add(&format!("cue sheet of {}", week.id), &subject, None, true);
+        for client in &d.people {
+            let precautions = client.precautions();
+            let choose = |(exercise, _)| choose(exercise, &precautions, &d.model);
+            let choices = subject.exercises(&d.model).into_iter().map(choose).collect();
+            let person = Person { client, choices };
+            add(&format!("{} for {}", week.id, client.name.value), &subject, Some(&person), false);
+        }
+    }
+    for exercise in d.model.exercises.values() {
+        add(&exercise.id, &Subject::Exercises(vec![exercise]), None, false);
+    }
+    sheets
+}
+
+/// As many threads as there are.
+pub(crate) fn threads() -> usize {
+    std::thread::available_parallelism().unwrap().get()
+}

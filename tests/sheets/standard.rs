@@ -1,0 +1,66 @@
+//! PDF/UA-1 (ISO 14289-1:2014), judged by a checker that knows nothing of the typesetter.
+
+use page_validation::{ValidationOptions, ValidationProfile, validate_pdf_bytes};
+use steadyleaf::print::workers;
+
+use super::demonstration::{Presses, sheets, threads};
+
+/// The rules that a PDF breaks, each once.
+fn broken(pdf: &[u8]) -> Vec<String> {
+    let profile = ValidationOptions::default().profile(ValidationProfile::PdfUa1);
+    let report = validate_pdf_bytes(pdf, &profile).unwrap();
+    let mut rules: Vec<String> = report.failures.iter().map(|f| f.rule_id.to_string()).collect();
+    rules.dedup();
+    assert_eq!(report.is_compliant, rules.is_empty());
+    rules
+}
+
+#[test]
+fn every_sheet_of_the_demonstration_is_pdf_ua_1() {
+    let presses = Presses::new();
+    let sheets = sheets();
+    let faults: Vec<String> = workers::each(&sheets, threads(), |sheet| {
+        let rules = match presses.print(sheet) {
+            Ok(printed) => broken(&printed.pdf),
+            Err(why) => vec![why],
+        };
+        (!rules.is_empty()).then(|| format!("{}: {}", sheet.name, rules.join("; ")))
+    })
+    .into_iter()
+    .flatten()
+    .collect();
+    assert!(faults.is_empty(), "{} of {} sheets:\n{}", faults.len(), sheets.len(), faults.join("\n"));
+}
+
+/// The sheet of one exercise, with as many bytes of it replaced.
+fn altered(old: &str, new: &str) -> Vec<u8> {
+    let sheets = sheets();
+    let sheet = sheets.iter().find(|sheet| sheet.name == "heel-drop, 18 point a4").unwrap();
+    let mut pdf = Presses::new().print(sheet).unwrap().pdf;
+    assert_eq!(broken(&pdf), [""; 0]);
+    // What stands elsewhere in the file has to stay where the file says that it is.
+    assert_eq!(old.len(), new.len());
+    let found: Vec<usize> = pdf
+        .windows(old.len())
+        .enumerate()
+        .filter(|(_, bytes)| *bytes == old.as_bytes())
+        .map(|(at, _)| at)
+        .collect();
+    assert!(!found.is_empty(), "there is no {old} in the sheet");
+    for at in found {
+        pdf[at..at + new.len()].copy_from_slice(new.as_bytes());
+    }
+    pdf
+}
+
+#[test]
+fn a_sheet_that_is_not_marked_as_tagged_fails() {
+    let pdf = altered("<</Marked true/Suspects false>>", "<</Marked false              >>");
+    assert_eq!(broken(&pdf), ["ISO 14289-1:2014:6.2:1"]);
+}
+
+#[test]
+fn a_code_for_phones_without_words_fails() {
+    let pdf = altered("/Alt(", "/Non(");
+    assert_eq!(broken(&pdf), ["ISO 14289-1:2014:7.3:1"]);
+}
