@@ -27,6 +27,8 @@ pub struct Finding {
     /// The rule's name, as in the list of rules.
     pub rule: &'static str,
     pub level: Level,
+    /// An error whatever level its rule has in the workspace.
+    pub severe: bool,
     pub span: Span,
     /// Lower case, no full stop, the author's own text in backticks.
     pub message: String,
@@ -42,6 +44,6 @@ impl Finding {
         message: impl Into<String>,
         help: impl Into<String>,
     ) -> Finding {
-        Finding { rule, level: Level::Error, span, message: message.into(), help: help.into() }
+        Finding { rule, level: Level::Error, severe: false, span, message: message.into(), help: help.into() }
     }
 }

@@ -27,6 +27,16 @@ pub struct Series {
 }
 
 impl Series {
+    /// The weeks from the first on, as far as none is missing and what each uses is known: a week that
+    /// could not be read, or whose exercises could not all be, may hold what a later one builds on.
+    pub fn known_weeks(&self) -> impl Iterator<Item = (usize, &Week)> {
+        let known = |(at, week): &(usize, &Week)| {
+            let counted = week.standing.knows("week") && week.number.value as usize == at + 1;
+            counted && week.standing.is_sound("exercises")
+        };
+        self.weeks.iter().enumerate().take_while(known)
+    }
+
     /// The week a reader should see on a day: the last that has begun, or the first before any has.
     pub fn week_on(&self, today: Date) -> Option<&Week> {
         self.weeks

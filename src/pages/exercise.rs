@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use super::frame::{About, frame};
 use super::home::week_title;
+use super::ladder::LadderView;
 use super::markdown::Parts;
 use super::prose::{Entry, exercise_prefix, html};
 use super::series::named;
@@ -185,34 +186,17 @@ impl super::Photo {
 #[derive(Serialize)]
 pub(super) struct ExercisePage {
     block: View,
-    ladder: Vec<Rung>,
+    ladder: Option<LadderView>,
     weeks: Vec<Link>,
     references: Vec<Link>,
     handouts: Vec<Link>,
 }
 
-#[derive(Serialize)]
-struct Rung {
-    title: String,
-    href: String,
-    here: bool,
-}
-
 pub(super) fn page(pages: &Pages<'_>, address: &Address, exercise: &Exercise) -> Filled<ExercisePage> {
     let links = pages.links(address);
-    let rungs = pages.ladders.rungs(&exercise.id);
-    let ladder = if rungs.len() < 2 { Vec::new() } else { rungs };
     let body = ExercisePage {
         block: view(pages, address, exercise, None, 1),
-        ladder: ladder
-            .into_iter()
-            .filter_map(|id| pages.model.exercises.get(id))
-            .map(|e| Rung {
-                title: e.title.value.clone(),
-                href: links.to(&Address::Exercise(e.id.clone())),
-                here: e.id == exercise.id,
-            })
-            .collect(),
+        ladder: super::ladder::view(pages, &links, exercise),
         weeks: pages
             .uses
             .weeks_of(&exercise.id)

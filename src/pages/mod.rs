@@ -9,6 +9,7 @@ mod exercise;
 mod findings;
 mod frame;
 mod home;
+mod ladder;
 mod library;
 mod prose;
 mod raw_html;

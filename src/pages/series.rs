@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use super::frame::{About, frame};
 use super::home::week_title;
+use super::ladder::rung_line;
 use super::{Filled, Link, Named, Pages};
 use crate::model::series::Series;
 use crate::model::vocabulary::{Component, Vocabulary};
@@ -38,7 +39,15 @@ struct Row {
 #[derive(Serialize)]
 struct Cell {
     component: Named,
-    exercises: Vec<Link>,
+    exercises: Vec<CellExercise>,
+}
+
+#[derive(Serialize)]
+struct CellExercise {
+    href: String,
+    text: String,
+    /// "Step 3 of 5", for an exercise on a ladder.
+    rung: Option<String>,
 }
 
 /// A component by its id and its word.
@@ -63,9 +72,10 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series) -> Fil
                 exercises: cell
                     .exercises
                     .into_iter()
-                    .map(|(_, e)| Link {
+                    .map(|(_, e)| CellExercise {
                         href: links.to(&Address::Exercise(e.id.clone())),
                         text: e.title.value.clone(),
+                        rung: rung_line(pages, &e.id),
                     })
                     .collect(),
             })

@@ -139,8 +139,9 @@ mod tests {
         )
     }
 
+    /// The rules of all findings but one: no week of the sample prepares for the impact that is drawn here.
     fn rules_of(review: &Review) -> Vec<&str> {
-        review.findings.iter().map(|f| f.rule).collect()
+        review.findings.iter().map(|f| f.rule).filter(|rule| *rule != "impact-unprepared").collect()
     }
 
     #[test]
@@ -256,7 +257,7 @@ mod tests {
                 assert!(review.findings.iter().all(|f| f.level == Level::Error), "{}", rule.name);
                 let message =
                     format!("`{}` is a safety rule, which no site can change as a whole", rule.name);
-                assert_eq!(review.findings[2].message, message);
+                assert!(review.findings.iter().any(|f| f.message == message), "{message}");
             }
         }
     }
@@ -275,7 +276,8 @@ mod tests {
                 "unanswered-demand",
                 "no-easier-way",
                 "floor-only",
-                "unsteady-without-support"
+                "unsteady-without-support",
+                "impact-unprepared"
             ]
         );
         assert!(rules::ALL.iter().filter(|r| r.safety).all(|r| r.level == Level::Error));

@@ -98,6 +98,9 @@ pub fn settle(case: &Case<'_>, findings: Vec<Finding>) -> Review {
 fn level(case: &Case<'_>, finding: &Finding) -> Option<Level> {
     // A finding of a rule that is missing from the list is never lost for it.
     let Some(rule) = rules::find(finding.rule) else { return Some(finding.level) };
+    if finding.severe {
+        return Some(Level::Error);
+    }
     match case.model.site.rules.get(rule.name) {
         Some(setting) if !rule.safety => match setting.value {
             RuleSetting::Off => None,
@@ -138,6 +141,12 @@ pub struct Sink<'r> {
 impl Sink<'_> {
     /// Adds a finding: `message` says what is wrong, `help` what to do.
     pub fn add(&mut self, span: Span, message: impl Into<String>, help: impl Into<String>) {
-        self.findings.push(Finding::new(self.rule.name, span, message, help));
+        self.add_at(false, span, message, help);
+    }
+
+    /// Adds a finding; a severe one is an error whatever level its rule has in the workspace.
+    pub fn add_at(&mut self, severe: bool, span: Span, message: impl Into<String>, help: impl Into<String>) {
+        let finding = Finding::new(self.rule.name, span, message, help);
+        self.findings.push(Finding { severe, ..finding });
     }
 }

@@ -43,23 +43,40 @@ pub enum Check {
 pub struct Example {
     pub file: &'static str,
     text: Text,
+    /// Another file of the sample that the example needs changed, and its changes.
+    beside: Option<(&'static str, Replaced)>,
 }
+
+/// Whole lines of a file of the sample, each time with those that stand in their place.
+type Replaced = &'static [(&'static str, &'static str)];
 
 enum Text {
     Whole(&'static str),
-    /// Whole lines of the sample's file, each time with those that stand in their place.
-    Lines(&'static [(&'static str, &'static str)]),
+    Lines(Replaced),
 }
 
 impl Example {
     /// A whole file.
     pub const fn whole(file: &'static str, text: &'static str) -> Example {
-        Example { file, text: Text::Whole(text) }
+        Example { file, text: Text::Whole(text), beside: None }
     }
 
     /// The sample's file with some of its lines replaced: `(lines that stand there, lines instead)`.
-    pub const fn lines(file: &'static str, replaced: &'static [(&'static str, &'static str)]) -> Example {
-        Example { file, text: Text::Lines(replaced) }
+    pub const fn lines(file: &'static str, replaced: Replaced) -> Example {
+        Example { file, text: Text::Lines(replaced), beside: None }
+    }
+
+    /// The same example, with some lines of another file of the sample replaced.
+    pub const fn beside(self, file: &'static str, replaced: Replaced) -> Example {
+        Example { beside: Some((file, replaced)), ..self }
+    }
+
+    /// The other file that the example changes, with its text.
+    #[cfg(test)]
+    pub(super) fn other_file(&self) -> Option<(&'static str, String)> {
+        let (file, replaced) = self.beside?;
+        let lines = replaced_lines(file, replaced);
+        Some((file, lines.into_iter().map(|line| line.text + "\n").collect()))
     }
 
     /// The text of the file with the findings drawn in it.
@@ -69,71 +86,88 @@ impl Example {
 
     /// The part that a reader has to see: a whole file, or the replaced lines with three lines around.
     fn excerpt(&self) -> String {
-        const AROUND: usize = 3;
-        let lines = self.drawn_lines();
-        let near = |i: usize| {
-            let from = i.saturating_sub(AROUND);
-            lines[from..lines.len().min(i + AROUND + 1)].iter().any(|l| l.new)
-        };
-        let mut text = String::new();
-        let mut left_out = false;
-        for (i, line) in lines.iter().enumerate() {
-            if !near(i) {
-                left_out = true;
-                continue;
-            }
-            if std::mem::take(&mut left_out) {
-                text.push_str("    …\n");
-            }
-            text.push_str(format!("    {}", line.text).trim_end());
-            text.push('\n');
-        }
-        if left_out {
-            text.push_str("    …\n");
+        let mut text = excerpt(&self.drawn_lines());
+        if let Some((file, replaced)) = self.beside {
+            text.push_str(&format!("\nand in {file}:\n\n{}", excerpt(&replaced_lines(file, replaced))));
         }
         text
     }
 
     fn drawn_lines(&self) -> Vec<Line> {
-        let replaced = match self.text {
+        match self.text {
             Text::Whole(text) => {
                 let lines = text.trim_matches('\n').lines();
-                return lines.map(|l| Line { text: l.to_string(), new: true }).collect();
+                lines.map(|l| Line { text: l.to_string(), new: true }).collect()
             }
-            Text::Lines(replaced) => replaced,
-        };
-        let sample = sample::text(self.file).unwrap_or_default();
-        let mut lines: Vec<Line> = sample.lines().map(|l| Line { text: l.to_string(), new: false }).collect();
-        for (old, new) in replaced {
-            let old: Vec<&str> = old.trim_matches('\n').lines().collect();
-            let mut new: Vec<Line> =
-                new.trim_matches('\n').lines().map(|l| Line { text: l.to_string(), new: true }).collect();
-            let Some(at) = lines.windows(old.len().max(1)).position(|w| w.iter().map(|l| &l.text).eq(&old))
-            else {
-                continue;
-            };
-            if new.is_empty() && at > 0 {
-                // Lines that were only taken out show by what stands around them.
-                new.push(Line { text: lines[at - 1].text.clone(), new: true });
-                lines.splice(at - 1..at + old.len(), new);
-            } else {
-                lines.splice(at..at + old.len(), new);
-            }
+            Text::Lines(replaced) => replaced_lines(self.file, replaced),
         }
-        lines
     }
 
     /// Every passage that [`Example::lines`] replaces stands exactly once in the sample's file.
     #[cfg(test)]
     pub(super) fn check_passages(&self) {
-        let Text::Lines(replaced) = self.text else { return };
-        let sample = sample::text(self.file).unwrap_or_else(|| panic!("the sample has no {}", self.file));
-        for (old, _) in replaced {
-            let old = format!("\n{}\n", old.trim_matches('\n'));
-            let count = format!("\n{sample}").matches(&old).count();
-            assert_eq!(count, 1, "times that these lines stand in {}:{old}", self.file);
+        let own = match self.text {
+            Text::Lines(replaced) => Some((self.file, replaced)),
+            Text::Whole(_) => None,
+        };
+        for (file, replaced) in own.into_iter().chain(self.beside) {
+            let sample = sample::text(file).unwrap_or_else(|| panic!("the sample has no {file}"));
+            for (old, _) in replaced {
+                let old = format!("\n{}\n", old.trim_matches('\n'));
+                let count = format!("\n{sample}").matches(&old).count();
+                assert_eq!(count, 1, "times that these lines stand in {file}:{old}");
+            }
         }
     }
+}
+
+/// The new lines of a text, with three lines around.
+fn excerpt(lines: &[Line]) -> String {
+    const AROUND: usize = 3;
+    let near = |i: usize| {
+        let from = i.saturating_sub(AROUND);
+        lines[from..lines.len().min(i + AROUND + 1)].iter().any(|l| l.new)
+    };
+    let mut text = String::new();
+    let mut left_out = false;
+    for (i, line) in lines.iter().enumerate() {
+        if !near(i) {
+            left_out = true;
+            continue;
+        }
+        if std::mem::take(&mut left_out) {
+            text.push_str("    …\n");
+        }
+        text.push_str(format!("    {}", line.text).trim_end());
+        text.push('\n');
+    }
+    if left_out {
+        text.push_str("    …\n");
+    }
+    text
+}
+
+/// The lines of a file of the sample with some replaced.
+fn replaced_lines(file: &str, replaced: Replaced) -> Vec<Line> {
+    let sample = sample::text(file).unwrap_or_default();
+    let mut lines: Vec<Line> = sample.lines().map(|l| Line { text: l.to_string(), new: false }).collect();
+    for (old, new) in replaced {
+        let old: Vec<&str> = old.trim_matches('\n').lines().collect();
+        let mut new: Vec<Line> =
+            new.trim_matches('\n').lines().map(|l| Line { text: l.to_string(), new: true }).collect();
+        let Some(at) = lines.windows(old.len().max(1)).position(|w| w.iter().map(|l| &l.text).eq(&old))
+        else {
+            continue;
+        };
+        if new.is_empty() && at > 0 {
+            // Lines that were only taken out show by what stands around them.
+            new.push(Line { text: lines[at - 1].text.clone(), new: true });
+            lines.splice(at - 1..at + old.len(), new);
+        } else {
+            lines.splice(at..at + old.len(), new);
+        }
+    }
+    lines
 }
 
 struct Line {

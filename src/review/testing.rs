@@ -106,13 +106,15 @@ pub(crate) fn words() -> &'static Words {
 /// Reviews an example and compares its findings, in every file, with those drawn in it.
 pub(crate) fn check(rule: &str, example: &Example) {
     example.check_passages();
-    check_drawn(rule, example.file, &example.drawn());
+    check_beside(rule, example.file, &example.drawn(), example.other_file());
 }
 
-/// Reviews a file over the sample and compares the findings, in every file, with those drawn in it.
-pub(crate) fn check_drawn(rule: &str, file: &str, drawn: &str) {
+/// Reviews a file over the sample, beside another, and compares the findings in every file with those drawn.
+fn check_beside(rule: &str, file: &str, drawn: &str, other: Option<(&str, String)>) {
     let (text, expected) = undraw(drawn);
-    compare(rule, file, &text, expected, review_files(&[(file, &text), (PHOTO, "")]));
+    let mut files = vec![(file, text.as_str()), (PHOTO, "")];
+    files.extend(other.iter().map(|(file, text)| (*file, text.as_str())));
+    compare(rule, file, &text, expected, review_files(&files));
 }
 
 /// Reviews an example, its finished pages too, and compares all findings with those drawn in it.

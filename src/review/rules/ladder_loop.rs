@@ -5,9 +5,8 @@ use std::collections::BTreeSet;
 use petgraph::algo::{astar, tarjan_scc};
 use petgraph::graphmap::DiGraphMap;
 
-use crate::model::Model;
 use crate::model::finding::Level;
-use crate::model::source::Span;
+use crate::reckon::ladder::{Ladders, Link};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -44,14 +43,12 @@ text = "Let go with one hand, when it feels easy.""#,
     check: Check::Model(check),
 };
 
-/// Exercises, and from each to every harder one the place that says so.
-type Ladders<'a> = DiGraphMap<&'a str, Span>;
-
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
-    let ladders = ladders(case.model);
-    for cycle in loops(&ladders) {
+    let ladders = Ladders::of(case.model);
+    let graph = ladders.graph();
+    for cycle in loops(graph) {
         let next = cycle.get(1).or(cycle.first()).copied().unwrap_or_default();
-        let Some(&place) = ladders.edge_weight(cycle[0], next) else { continue };
+        let Some(place) = graph.edge_weight(cycle[0], next).and_then(Link::place) else { continue };
         let names: Vec<String> = cycle.iter().chain(&cycle[..1]).map(|id| format!("`{id}`")).collect();
         sink.add(
             place,
@@ -61,32 +58,9 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     }
 }
 
-fn ladders(model: &Model) -> Ladders<'_> {
-    let mut ladders = Ladders::new();
-    let mut link = |easier: &'_ str, harder: &'_ str, place| {
-        let find = |id: &str| model.exercises.get_key_value(id).map(|(id, _)| id.as_str());
-        if let (Some(easier), Some(harder)) = (find(easier), find(harder))
-            && !ladders.contains_edge(easier, harder)
-        {
-            ladders.add_edge(easier, harder, place);
-        }
-    };
-    for exercise in model.exercises.values() {
-        for harder in exercise.progressions.iter().filter_map(|p| p.exercise()) {
-            link(&exercise.id, &harder.value, harder.span);
-        }
-    }
-    for exercise in model.exercises.values() {
-        for easier in exercise.regressions.iter().filter_map(|r| r.exercise()) {
-            link(&easier.value, &exercise.id, easier.span);
-        }
-    }
-    ladders
-}
-
 /// For every link of a loop the shortest loop through it, from its first exercise in the order of the
 /// alphabet. (All loops can be exponentially many.)
-fn loops<'a>(ladders: &Ladders<'a>) -> BTreeSet<Vec<&'a str>> {
+fn loops<'a>(ladders: &DiGraphMap<&'a str, Link>) -> BTreeSet<Vec<&'a str>> {
     let mut found: BTreeSet<Vec<&str>> = BTreeSet::new();
     for mut together in tarjan_scc(ladders) {
         together.sort_unstable();
@@ -112,13 +86,15 @@ mod tests {
     use std::collections::BTreeMap;
 
     use super::loops;
-    use crate::model::source::{FileId, Span};
+    use petgraph::graphmap::DiGraphMap;
+
+    use crate::reckon::ladder::Link;
     use crate::review::testing::{edited, found};
 
     fn of(links: &[(&'static str, &'static str)]) -> Vec<String> {
-        let mut ladders = super::Ladders::new();
+        let mut ladders = DiGraphMap::new();
         for (easier, harder) in links {
-            ladders.add_edge(*easier, *harder, Span::start_of(FileId(0)));
+            ladders.add_edge(*easier, *harder, Link { progression: None, regression: None });
         }
         loops(&ladders).iter().map(|cycle| cycle.join(" ")).collect()
     }

@@ -202,7 +202,8 @@ mod tests {
         let mut all = vec![("demands = [\"impact-low\"]", line.as_str())];
         all.extend(replaced);
         let text = edited(DROP, &all);
-        let open = found(&[(DROP, &text)]).into_iter().map(|f| {
+        let found = found(&[(DROP, &text)]).into_iter();
+        let open = found.filter(|f| f.starts_with("unanswered-demand")).map(|f| {
             let words: Vec<&str> = f.split('`').collect();
             format!("{}{} {}", words[0], words[1], words.get(3).unwrap_or(&""))
         });
@@ -272,8 +273,10 @@ mod tests {
         let drop = edited(DROP, &[NO_REMOVAL[0], NO_REMOVAL[1], NO_CAUTION]);
         let week = "content/series/first-steps/week-01.md";
         let first = edited(week, &[("id = \"heel-raise\"", "id = \"heel-drop\", dose = { reps = 5 }")]);
+        let found = found(&[(DROP, &drop), (week, &first)]);
+        let found: Vec<_> = found.iter().filter(|f| f.starts_with("unanswered-demand")).collect();
         assert_eq!(
-            found(&[(DROP, &drop), (week, &first)]),
+            found,
             [
                 "unanswered-demand 6:12 `impact-low` has no answer for `spine-fracture`, which week 1 of `first-steps` serves"
             ]
