@@ -30,7 +30,7 @@ use typst::World;
 use typst_layout::PagedDocument;
 use typst_pdf::PdfOptions;
 
-const ROUNDS: usize = 5;
+const ROUNDS: usize = 3;
 
 /// Sheets that are printed on one thread and on two.
 const SHARED: usize = 200;
@@ -193,6 +193,7 @@ fn print_many(demonstration: &Demonstration) {
 fn kept_against_new() {
     let folder = tempfile::tempdir().unwrap();
     let root = folder.path().join("workspace");
+    fs::create_dir(&root).unwrap();
     for name in ["site.toml", "content", "themes"] {
         copy(&Path::new(env!("CARGO_MANIFEST_DIR")).join(name), &root.join(name));
     }
