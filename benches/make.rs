@@ -8,12 +8,15 @@
     reason = "a benchmark may stop at the first surprise"
 )]
 
+mod measure;
+
 use std::fmt::Write as _;
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::process::{Command, Stdio};
+use std::process::Command;
 use std::time::{Duration, Instant};
 
+use measure::processor_time;
 use rayon::prelude::*;
 use serde_json::json;
 
@@ -200,39 +203,11 @@ fn templates() -> tera::Tera {
     tera
 }
 
-/// Processor time of this process and of those it waited for, in seconds (proc(5): fields 14 to 17 of
-/// `/proc/self/stat`, in ticks of 10 ms).
-fn processor_time() -> f64 {
-    let stat = fs::read_to_string("/proc/self/stat").unwrap_or_default();
-    let fields = stat.rsplit_once(") ").map_or("", |(_, rest)| rest).split(' ');
-    fields.skip(11).take(4).filter_map(|f| f.parse::<f64>().ok()).sum::<f64>() / 100.0
-}
-
 /// Runs the program; its time and the most memory it held, in KB.
 fn make(root: &Path, threads: usize, today: &str) -> (Duration, u64) {
-    let start = Instant::now();
-    let mut child = Command::new(env!("CARGO_BIN_EXE_steadyleaf"))
-        .args(["make", "--quiet", "--today", today, "--workspace"])
-        .arg(root)
-        .env("RAYON_NUM_THREADS", threads.to_string())
-        .stdout(Stdio::null())
-        .spawn()
-        .unwrap();
-    let status = format!("/proc/{}/status", child.id());
-    let mut most = 0;
-    let code = loop {
-        if let Some(code) = child.try_wait().unwrap() {
-            break code;
-        }
-        let text = fs::read_to_string(&status).unwrap_or_default();
-        let peak = text.lines().find_map(|l| l.strip_prefix("VmHWM:"));
-        let kb = peak.and_then(|p| p.split_whitespace().next()?.parse().ok());
-        most = most.max(kb.unwrap_or(0));
-        std::thread::sleep(Duration::from_millis(5));
-    };
-    let time = start.elapsed();
-    assert!(code.success(), "make failed: {code}");
-    (time, most)
+    let mut command = Command::new(env!("CARGO_BIN_EXE_steadyleaf"));
+    command.args(["make", "--quiet", "--today", today, "--workspace"]).arg(root);
+    measure::run(command.env("RAYON_NUM_THREADS", threads.to_string()))
 }
 
 /// A workspace of about 8 KB an exercise, every entry clean under the review.

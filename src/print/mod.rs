@@ -280,16 +280,31 @@ impl<'m> Press<'m> {
         if !findings.is_empty() {
             return Err(Unprinted::Findings(findings));
         }
-        let options = PdfOptions {
+        let options = self.options(manuscript).map_err(Unprinted::Theme)?;
+        let pdf = typst_pdf::pdf(&document, &options).map_err(|errors| told(&errors))?;
+        Ok(Printed { pages: document.pages().len() as u32, pdf })
+    }
+
+    /// What the typesetter sees of a sheet. Only for measuring it without us.
+    #[doc(hidden)]
+    pub fn world<'p>(&'p self, manuscript: &Manuscript) -> impl typst::World + use<'p, 'm> {
+        self.job(manuscript)
+    }
+
+    /// How a sheet becomes a PDF. Public only for measuring it without us.
+    ///
+    /// # Errors
+    /// When the typesetter knows no such standard.
+    #[doc(hidden)]
+    pub fn options(&self, manuscript: &Manuscript) -> Result<PdfOptions, SheetError> {
+        Ok(PdfOptions {
             ident: Smart::Custom(manuscript.ident.clone()),
             creator: Smart::Custom(Some("steadyleaf".to_string())),
             timestamp: None,
             standards: PdfStandards::new(&[PdfStandard::Ua_1])
-                .map_err(|e| Unprinted::Theme(SheetError::new(e.message().as_str())))?,
+                .map_err(|e| SheetError::new(e.message().as_str()))?,
             ..PdfOptions::default()
-        };
-        let pdf = typst_pdf::pdf(&document, &options).map_err(|errors| told(&errors))?;
-        Ok(Printed { pages: document.pages().len() as u32, pdf })
+        })
     }
 
     fn job(&self, manuscript: &Manuscript) -> Option<Job<'_>> {
