@@ -8,6 +8,7 @@ use jiff::civil::{Date, date};
 use super::rule::{Check, Example, Rule};
 use super::{Case, Review, join, review};
 use crate::entry;
+use crate::model::Model;
 use crate::model::finding::Finding;
 use crate::model::source::Sources;
 use crate::model::vocabulary::Paper;
@@ -81,6 +82,15 @@ pub(crate) fn edited(file: &str, replaced: &[(&str, &str)]) -> String {
 /// The findings of the sample with `files` laid over it, each as `rule line:column message`.
 pub(crate) fn found(files: &[(&str, &str)]) -> Vec<String> {
     lines(&review_files(files))
+}
+
+/// Looks at the model of the sample with `files` laid over it.
+pub(crate) fn with_sample(files: &[(&str, &str)], look: impl FnOnce(&Model)) {
+    let owned = files.iter().map(|(name, text)| (name.to_string(), text.as_bytes().to_vec())).collect();
+    with_model(owned, |case, findings| {
+        look(case.model);
+        review(case, findings)
+    });
 }
 
 /// The findings of a review, each as `rule line:column message`.
