@@ -1,4 +1,4 @@
-//! Pure computation on the model: doses, ladders, coverage, the choice for a person. Never files, HTML or
+//! Pure computation on the model: doses, the practice week, ladders, coverage, the choice for a person. Never files, HTML or
 //! PDF.
 //!
 //! Readability and figures get their rooms here.
@@ -7,6 +7,8 @@ pub mod assumed;
 pub mod between;
 pub mod choice;
 pub mod coverage;
+pub mod days;
 pub mod dose;
 pub mod ladder;
+pub mod practice;
 pub mod progress;
