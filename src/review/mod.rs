@@ -2,7 +2,9 @@
 //! Never writes, never changes the model.
 
 mod claims;
+mod doses;
 pub mod exceptions;
+mod mentions;
 pub mod report;
 pub mod rule;
 pub mod rules;

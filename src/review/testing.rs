@@ -108,7 +108,8 @@ pub(crate) fn words() -> &'static Words {
         let theme = Theme::built_in();
         let fluent = theme.text("words/en.ftl").expect("English words");
         let claims = theme.text("words/claims.en.txt").expect("English claims");
-        Words::read("en", fluent, claims).expect("words without mistakes")
+        let breath = theme.text("words/breath.en.txt").expect("English words on breathing");
+        Words::read("en", fluent, claims).expect("words without mistakes").with_breath(breath)
     });
     &WORDS
 }

@@ -41,9 +41,10 @@ fn choose(jobs: Vec<Job>, free: Free) -> Vec<DaySet> {
             }
             let least = goals.iter().map(|goal| search.least(goal)).min().unwrap_or(0);
             for limit in least..=most {
-                let reached: Vec<&Goal> = goals.iter().filter(|goal| search.reaches(goal, limit)).collect();
-                if !reached.is_empty() {
-                    return search.read_off(limit, reached);
+                let mut reached = goals.clone();
+                reached.retain(|goal| search.reaches(goal, limit));
+                if let Some(goal) = search.raised(reached, limit) {
+                    return search.read_off(&goal, limit);
                 }
             }
         }
@@ -87,7 +88,8 @@ impl Job {
     }
 }
 
-/// The days that each exercise is to have, at least.
+/// The days that each exercise is to have.
+#[derive(Clone)]
 struct Goal {
     days: Vec<u32>,
     /// By job: the minutes that it and the jobs after it need.
@@ -218,24 +220,38 @@ impl Search {
         holds
     }
 
-    /// The preferred week of those that reach one of these goals, each of which can be reached in the limit.
-    fn read_off(&mut self, limit: u32, goals: Vec<&Goal>) -> Vec<DaySet> {
+    /// Of these goals, each of which is reached in the limit, the one with the most days for the first job,
+    /// then for the second, and so on, all of them up to their high number.
+    fn raised(&mut self, mut goals: Vec<Goal>, limit: u32) -> Option<Goal> {
+        for at in 0..self.jobs.len() {
+            let need = self.jobs[at].need;
+            let most = self.jobs[at].patterns.first().map_or(0, |days| days.len());
+            let raised = (0..=most).rev().find_map(|days| {
+                let counts = days.min(need);
+                let open = goals.iter().filter(|goal| goal.days[at] == counts);
+                let mut open: Vec<Goal> = open.map(|goal| goal.with(at, days, &self.jobs)).collect();
+                open.retain(|goal| goal.days[at] == counts || self.reaches(goal, limit));
+                (!open.is_empty()).then_some(open)
+            });
+            goals = raised?;
+        }
+        goals.into_iter().next()
+    }
+
+    /// The preferred week that reaches the goal in the limit.
+    fn read_off(&mut self, goal: &Goal, limit: u32) -> Vec<DaySet> {
+        self.known.clear();
         let mut room = self.room(limit);
-        let mut goals = goals;
         let mut chosen = Vec::new();
         for at in 0..self.jobs.len() {
             for i in 0..self.jobs[at].patterns.len() {
                 let days = self.jobs[at].patterns[i];
-                let Some(left) = taken(days, self.jobs[at].minutes, &room) else { continue };
-                let counts = days.len().min(self.jobs[at].need);
-                let mut open: Vec<&Goal> = goals.iter().copied().filter(|g| g.days[at] == counts).collect();
-                open.retain(|goal| {
-                    self.known.clear();
-                    self.holds(goal, at + 1, left)
-                });
-                if !open.is_empty() {
+                let fits = (days.len() == goal.days[at])
+                    .then(|| taken(days, self.jobs[at].minutes, &room))
+                    .flatten();
+                if let Some(left) = fits.filter(|&left| self.holds(goal, at + 1, left)) {
                     chosen.push(days);
-                    (room, goals) = (left, open);
+                    room = left;
                     break;
                 }
             }
@@ -252,6 +268,13 @@ impl Goal {
         }
         needed.reverse();
         Goal { days, needed }
+    }
+
+    /// The same goal with so many days for the job at `at`.
+    fn with(&self, at: usize, days: u32, jobs: &[Job]) -> Goal {
+        let mut all = self.days.clone();
+        all[at] = days;
+        Goal::new(all, jobs)
     }
 }
 

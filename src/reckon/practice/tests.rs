@@ -47,6 +47,15 @@ fn days_that_are_added_make_the_heaviest_day_no_heavier() {
 }
 
 #[test]
+fn a_day_more_for_a_later_exercise_comes_before_an_earlier_day_for_the_first() {
+    let once = Request { apart: true, ..request(1, 1, 0, 1) };
+    let twice = Request { apart: true, ..request(1, 2, 0, 1) };
+    let plan = Plan::of(&[once, twice], on([Thursday, Saturday, Sunday]));
+    // On Thursday the first one would leave Saturday and Sunday, two days running, to the second.
+    assert_eq!(plan.days, [DaySet::of([Saturday]), DaySet::of([Thursday, Sunday])]);
+}
+
+#[test]
 fn a_weekend_and_a_monday_hold_two_days_of_strength() {
     let strength = Request { apart: true, ..request(2, 2, 0, 10) };
     let plan = Plan::of(&[strength], on([Saturday, Sunday, Monday]));
