@@ -17,7 +17,7 @@ pub struct Target {
 }
 
 /// Every target.
-pub const ALL: [Target; 8] = [
+pub const ALL: [Target; 9] = [
     POSTURE_DAYS,
     BALANCE_DAYS,
     BALANCE_MINUTES,
@@ -26,6 +26,7 @@ pub const ALL: [Target; 8] = [
     STRENGTH_REPS,
     IMPACT_DAYS,
     IMPACTS,
+    WORK_STEP,
 ];
 
 /// Days a week of posture.
@@ -92,6 +93,15 @@ pub const IMPACTS: Target = target(
     200,
     "50 a session in people without spine fractures (Brooke-Wavell 2022, Br J Sports Med 56:837-846, read in \
          summaries) to 100 (Beck 2017, J Sci Med Sport 20:438-445; from memory, not verified)",
+);
+
+/// By how many percent the work of a component may rise above that of every week before.
+pub const WORK_STEP: Target = target(
+    "work_step",
+    (100, 100),
+    500,
+    "common practice, no source; 2 to 10 percent is the step of the load of one lift (Ratamess 2009, Med Sci Sports \
+     Exerc 41:687-708, abstract), and weeks of different movements differ by more than that",
 );
 
 const fn target(name: &'static str, (low, high): (u32, u32), most: u32, source: &'static str) -> Target {

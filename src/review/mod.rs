@@ -1,6 +1,7 @@
 //! The review: every rule over the whole model, then what the workspace accepts or changes.
 //! Never writes, never changes the model.
 
+mod aims;
 mod claims;
 mod doses;
 pub mod exceptions;

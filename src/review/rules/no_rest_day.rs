@@ -109,7 +109,8 @@ mod tests {
                 &[("days = \"2-3\"", &format!("days = {days}")), ("rest_days = 1", &format!("rest_days = {rest}"))],
             );
             let found = found(&[(STAND, &text)]);
-            let messages: Vec<&str> = found.iter().filter_map(|f| f.splitn(3, ' ').nth(2)).collect();
+            let of_the_rule = found.iter().filter(|f| f.starts_with("no-rest-day"));
+            let messages: Vec<&str> = of_the_rule.filter_map(|f| f.splitn(3, ' ').nth(2)).collect();
             assert_eq!(messages, expected.into_iter().collect::<Vec<_>>(), "{days} days, rest {rest}");
         }
         let without = edited(STAND, &[("rest_days = 1\n", "")]);
