@@ -14,21 +14,10 @@ use crate::model::finding::Finding;
 use crate::model::nearest::{nearest, quoted, shown, suggestion};
 use crate::model::site::{Educator, Print, RuleSetting, Site, Targets};
 use crate::model::source::{FileId, Span, Spanned};
+use crate::model::targets;
 use crate::model::vocabulary::{Paper, Restriction, Vocabulary};
 use crate::workspace::Texts;
 use crate::workspace::theme::BUILT_IN_NAME;
-
-/// Weekly targets that a workspace or a series may set, with the bounds of each.
-const TARGETS: [(&str, (u32, u32)); 8] = [
-    ("posture_days", (0, 7)),
-    ("balance_days", (0, 7)),
-    ("balance_minutes", (0, 600)),
-    ("strength_days", (0, 7)),
-    ("strength_sets", (0, 10)),
-    ("strength_reps", (0, 30)),
-    ("impact_days", (0, 7)),
-    ("impacts", (0, 200)),
-];
 
 /// Reads the settings, or stand-ins for what cannot be read of them.
 pub fn read_site(texts: &Texts) -> (Site, Vec<Finding>) {
@@ -169,14 +158,14 @@ pub(super) fn size(value: &DeValue<'_>) -> Option<u32> {
 pub(super) fn read_targets(f: &mut Fields<'_>, n: &mut Notes) -> Targets {
     let Some((table, span)) = f.table("targets", n) else { return Targets::new() };
     let mut f = Fields::new(table, span, "the list of targets", n);
-    let mut targets = Targets::new();
-    for (name, bounds) in TARGETS {
-        if let Some(amount) = f.amount(name, bounds, n) {
-            targets.insert(name.to_string(), amount);
+    let mut found = Targets::new();
+    for target in &targets::ALL {
+        if let Some(amount) = f.amount(target.name, target.bounds, n) {
+            found.insert(target.name.to_string(), amount);
         }
     }
     f.finish(n);
-    targets
+    found
 }
 
 /// Whether a rule of that name exists, and may be changed at all, the review decides.

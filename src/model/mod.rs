@@ -19,6 +19,7 @@ pub mod series;
 pub mod site;
 pub mod source;
 pub mod standing;
+pub mod targets;
 pub mod vocabulary;
 pub mod week;
 pub mod words;

@@ -4,6 +4,7 @@ use jiff::civil::Date;
 
 use super::accept::Accept;
 use super::dose::Dose;
+use super::exercise::Exercise;
 use super::prose::Prose;
 use super::source::{FileId, Span, Spanned};
 use super::standing::Standing;
@@ -58,6 +59,16 @@ pub enum VideoPlace {
     Address(Spanned<String>),
     /// A file below `content/`, such as `media/week-07.mp4`.
     File(Spanned<String>),
+}
+
+impl WeekExercise {
+    /// The dose of the exercise in this week.
+    pub fn dose_of(&self, exercise: &Exercise) -> Dose {
+        match &self.dose {
+            Some(changed) => exercise.dose.overridden_by(changed),
+            None => exercise.dose.clone(),
+        }
+    }
 }
 
 impl Week {

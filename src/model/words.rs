@@ -17,6 +17,8 @@ pub struct Words {
     fallback: Option<Box<Words>>,
     /// Words and phrases that promise a health effect, in lower case.
     pub claims: Vec<String>,
+    /// Words on breathing, in lower case.
+    pub breath: Vec<String>,
 }
 
 impl Words {
@@ -43,14 +45,19 @@ impl Words {
         if let Err(errors) = bundle.add_resource(resource) {
             return Err(errors.iter().map(ToString::to_string).collect());
         }
-        let claims = claims.lines().map(str::trim).filter(|l| !l.is_empty() && !l.starts_with('#'));
         Ok(Words {
             language: language.to_string(),
             bundle,
             ids,
             fallback: None,
-            claims: claims.map(str::to_lowercase).collect(),
+            claims: phrases(claims),
+            breath: Vec::new(),
         })
+    }
+
+    /// The same words with a list of words on breathing, written as the list of claims is.
+    pub fn with_breath(self, list: &str) -> Words {
+        Words { breath: phrases(list), ..self }
     }
 
     /// The same words, with those of another language for what is lacking.
@@ -105,4 +112,10 @@ impl Words {
         let mut errors = Vec::new();
         self.bundle.format_pattern(pattern, arguments, &mut errors).into_owned()
     }
+}
+
+/// The phrases of a list: one a line, `#` for remarks.
+fn phrases(list: &str) -> Vec<String> {
+    let lines = list.lines().map(str::trim).filter(|l| !l.is_empty() && !l.starts_with('#'));
+    lines.map(str::to_lowercase).collect()
 }

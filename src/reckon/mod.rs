@@ -1,7 +1,14 @@
-//! Pure computation on the model: ladders, coverage, the choice for a person. Never files, HTML or PDF.
+//! Pure computation on the model: doses, the practice week, ladders, coverage, the choice for a person. Never files, HTML or
+//! PDF.
 //!
-//! Doses, the practice week, readability and figures get their rooms here.
+//! Readability and figures get their rooms here.
 
+pub mod assumed;
+pub mod between;
 pub mod choice;
 pub mod coverage;
+pub mod days;
+pub mod dose;
 pub mod ladder;
+pub mod practice;
+pub mod progress;

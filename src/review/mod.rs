@@ -1,8 +1,11 @@
 //! The review: every rule over the whole model, then what the workspace accepts or changes.
 //! Never writes, never changes the model.
 
+mod aims;
 mod claims;
+mod doses;
 pub mod exceptions;
+mod mentions;
 pub mod report;
 pub mod rule;
 pub mod rules;

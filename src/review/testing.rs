@@ -8,6 +8,7 @@ use jiff::civil::{Date, date};
 use super::rule::{Check, Example, Rule};
 use super::{Case, Review, join, review};
 use crate::entry;
+use crate::model::Model;
 use crate::model::finding::Finding;
 use crate::model::source::Sources;
 use crate::model::vocabulary::Paper;
@@ -83,6 +84,15 @@ pub(crate) fn found(files: &[(&str, &str)]) -> Vec<String> {
     lines(&review_files(files))
 }
 
+/// Looks at the model of the sample with `files` laid over it.
+pub(crate) fn with_sample(files: &[(&str, &str)], look: impl FnOnce(&Model)) {
+    let owned = files.iter().map(|(name, text)| (name.to_string(), text.as_bytes().to_vec())).collect();
+    with_model(owned, |case, findings| {
+        look(case.model);
+        review(case, findings)
+    });
+}
+
 /// The findings of a review, each as `rule line:column message`.
 pub(crate) fn lines((review, sources): &(Review, Sources)) -> Vec<String> {
     let line = |f: &Finding| {
@@ -98,7 +108,8 @@ pub(crate) fn words() -> &'static Words {
         let theme = Theme::built_in();
         let fluent = theme.text("words/en.ftl").expect("English words");
         let claims = theme.text("words/claims.en.txt").expect("English claims");
-        Words::read("en", fluent, claims).expect("words without mistakes")
+        let breath = theme.text("words/breath.en.txt").expect("English words on breathing");
+        Words::read("en", fluent, claims).expect("words without mistakes").with_breath(breath)
     });
     &WORDS
 }

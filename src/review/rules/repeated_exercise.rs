@@ -2,7 +2,6 @@
 
 use std::collections::BTreeSet;
 
-use crate::model::dose::Dose;
 use crate::model::exercise::Exercise;
 use crate::model::finding::Level;
 use crate::model::week::{Week, WeekExercise};
@@ -66,9 +65,9 @@ fn check_week(week: &Week, sink: &mut Sink<'_>) {
 
 fn check_pair(case: &Case<'_>, before: &Week, week: &Week, sink: &mut Sink<'_>) {
     for (used, exercise) in case.model.exercises_of(week) {
-        let dose = dose(exercise, used);
+        let dose = used.dose_of(exercise);
         let repeats = |(earlier, other): (&WeekExercise, &Exercise)| {
-            other.id == exercise.id && self::dose(other, earlier).values() == dose.values()
+            other.id == exercise.id && earlier.dose_of(other).values() == dose.values()
         };
         if exercise.standing.is_sound("dose") && case.model.exercises_of(before).any(repeats) {
             let harder = exercise.progressions.iter().find_map(|p| p.exercise());
@@ -79,14 +78,6 @@ fn check_pair(case: &Case<'_>, before: &Week, week: &Week, sink: &mut Sink<'_>) 
                 format!("change the dose of this week, for instance `dose = {{ reps = 12 }}`{swap}"),
             );
         }
-    }
-}
-
-/// The dose of an exercise in a week.
-fn dose(exercise: &Exercise, used: &WeekExercise) -> Dose {
-    match &used.dose {
-        Some(changed) => exercise.dose.overridden_by(changed),
-        None => exercise.dose.clone(),
     }
 }
 

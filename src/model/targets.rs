@@ -1,0 +1,122 @@
+//! Weekly targets: what the site or the series sets, or else a default. The sources disagree, so every one
+//! can be set under `[targets]`.
+
+use super::amount::Amount;
+use super::series::Series;
+use super::site::Site;
+
+/// A target with its default and where that is from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Target {
+    /// As it stands in `[targets]`.
+    pub name: &'static str,
+    pub default: Amount,
+    /// The values that can be set.
+    pub bounds: (u32, u32),
+    pub source: &'static str,
+}
+
+/// Every target.
+pub const ALL: [Target; 9] = [
+    POSTURE_DAYS,
+    BALANCE_DAYS,
+    BALANCE_MINUTES,
+    STRENGTH_DAYS,
+    STRENGTH_SETS,
+    STRENGTH_REPS,
+    IMPACT_DAYS,
+    IMPACTS,
+    WORK_STEP,
+];
+
+/// Days a week of posture.
+pub const POSTURE_DAYS: Target = target(
+    "posture_days",
+    (5, 7),
+    7,
+    "from 5 days (Sinaki 2002, Bone 30:836-841) to daily (Giangregorio 2015, Osteoporos Int 26:891-910, \
+         Table 4); Morin 2023, CMAJ 195:E1333-E1348, asks for 2 or more",
+);
+
+/// Days a week of balance.
+pub const BALANCE_DAYS: Target = target(
+    "balance_days",
+    (3, 7),
+    7,
+    "from 3 (WHO 2020, Br J Sports Med 54:1451-1462, read in a summary) to daily (Giangregorio 2015, Osteoporos \
+         Int 26:891-910, Table 4)",
+);
+
+/// Minutes a week of balance.
+pub const BALANCE_MINUTES: Target = target(
+    "balance_minutes",
+    (120, 600),
+    600,
+    "2 hours (Sherrington 2011, NSW Public Health Bull 22:78-83); more than 3 hours did best (Sherrington 2017, \
+         Br J Sports Med 51:1750-1758); the upper end only bounds it",
+);
+
+/// Days a week of strength.
+pub const STRENGTH_DAYS: Target = target(
+    "strength_days",
+    (2, 3),
+    7,
+    "Kohrt 2004, Med Sci Sports Exerc 36:1985-1996; Garber 2011, Med Sci Sports Exerc 43:1334-1359",
+);
+
+/// Sets of a strength exercise.
+pub const STRENGTH_SETS: Target =
+    target("strength_sets", (1, 3), 10, "Giangregorio 2015, Osteoporos Int 26:891-910, Table 4");
+
+/// Repetitions in a set of a strength exercise.
+pub const STRENGTH_REPS: Target = target(
+    "strength_reps",
+    (8, 15),
+    30,
+    "from 8 (8 to 12: Giangregorio 2015, Osteoporos Int 26:891-910, Table 4) to 15 for frail or older people \
+         (ACSM and AHA 2007, Med Sci Sports Exerc 39:1435-1445; from memory, not verified)",
+);
+
+/// Days a week with landings.
+pub const IMPACT_DAYS: Target = target(
+    "impact_days",
+    (4, 7),
+    7,
+    "most days, in people without spine fractures (Brooke-Wavell 2022, Br J Sports Med 56:837-846, read in \
+         summaries)",
+);
+
+/// Landings in a session; its high end is the cap.
+pub const IMPACTS: Target = target(
+    "impacts",
+    (50, 100),
+    200,
+    "50 a session in people without spine fractures (Brooke-Wavell 2022, Br J Sports Med 56:837-846, read in \
+         summaries) to 100 (Beck 2017, J Sci Med Sport 20:438-445; from memory, not verified)",
+);
+
+/// By how many percent the work of a component may rise above that of every week before.
+pub const WORK_STEP: Target = target(
+    "work_step",
+    (100, 100),
+    500,
+    "common practice, no source; 2 to 10 percent is the step of the load of one lift (Ratamess 2009, Med Sci Sports \
+     Exerc 41:687-708, abstract), and weeks of different movements differ by more than that",
+);
+
+const fn target(name: &'static str, (low, high): (u32, u32), most: u32, source: &'static str) -> Target {
+    Target { name, default: Amount { low, high }, bounds: (0, most), source }
+}
+
+impl Target {
+    /// What holds for a series: what it sets, else what the site sets, else the default.
+    pub fn of(&self, series: Option<&Series>, site: &Site) -> Amount {
+        self.set(series, site).unwrap_or(self.default)
+    }
+
+    /// What the series or the site sets, if any of them does.
+    pub fn set(&self, series: Option<&Series>, site: &Site) -> Option<Amount> {
+        let own = series.and_then(|series| series.targets.get(self.name));
+        own.or_else(|| site.targets.get(self.name)).map(|amount| amount.value)
+    }
+}

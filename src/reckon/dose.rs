@@ -1,0 +1,257 @@
+//! How long an exercise takes, and how much of it is done, in one session and in a week.
+//!
+//! A session takes `sets x (repetitions x one repetition) x sides + (sets - 1) x rest`, the changes of side, and
+//! the way into the exercise. What the dose does not say is reckoned with a default of [`assumed`].
+//!
+//! - One repetition lasts its pace, and never less than its hold. A dose of `time` takes that time, every
+//!   set and each side anew.
+//! - `each` side does all of it; with `alternating`, and with both sides together, the repetitions are all.
+//! - Rest is between sets where the dose says how many sets there are, one included; else it is between
+//!   repetitions.
+
+use super::assumed::{self, Assumed};
+use super::between::Between;
+use crate::model::Model;
+use crate::model::dose::Dose;
+use crate::model::exercise::Exercise;
+use crate::model::vocabulary::{Component, Sides};
+use crate::model::week::Week;
+
+/// One exercise in one session: lengths in milliseconds.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Practice {
+    pub sets: Between,
+    /// In one set, on one side where the sides take turns set by set.
+    pub reps_in_a_set: Between,
+    /// In all sets and on both sides; nothing where the dose counts none.
+    pub reps: Between,
+    /// Holds in all sets and on both sides.
+    pub holds: Between,
+    /// Time in holds.
+    pub held: Between,
+    /// The hardest landing it asks for, and how many of them.
+    pub impacts: Option<(Impact, Between)>,
+    pub work: Between,
+    pub rest: Between,
+    /// From side to side.
+    pub changes: Between,
+    /// Into the exercise.
+    pub transition: Between,
+    /// Days a week.
+    pub days: Between,
+    /// The defaults that stand in for what the dose does not say.
+    pub assumed: Vec<(Field, Assumed)>,
+}
+
+/// How hard a landing is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Impact {
+    Low,
+    Moderate,
+    High,
+}
+
+/// A field of a dose that a default stands in for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Field {
+    Reps,
+    Pace,
+    Sets,
+    Rest,
+    Days,
+}
+
+impl Practice {
+    /// The exercise in this dose, which is its own or that of a week.
+    pub fn of(exercise: &Exercise, dose: &Dose) -> Practice {
+        let impact = Impact::of(exercise);
+        let mut assumed = Vec::new();
+        let component = exercise.component.value;
+        let mut parts = Parts { component, impact: impact.is_some(), dose, assumed: &mut assumed };
+        let (sets, sides) = (parts.sets(), parts.sides());
+        let counted = dose.reps.is_some() || (dose.hold.is_some() && dose.time.is_none());
+        let reps_in_a_set = if counted { parts.reps() } else { Between::ZERO };
+        let reps = reps_in_a_set.times(sets).times(sides);
+        let holds = if dose.hold.is_some() { reps } else { Between::ZERO };
+        let hold = dose.hold.as_ref().map_or(Between::ZERO, |hold| hold.value.into());
+        let work = match &dose.time {
+            Some(time) => Between::from(time.value).times(sets).times(sides),
+            None => parts.one_rep().times(reps),
+        };
+        let landings = impact.map(|level| (level, if counted { reps } else { parts.landings_in(work) }));
+        let rest = parts.rest(sets, reps_in_a_set, sides);
+        let days = parts.days();
+        let changes = if sides.low > 1 { assumed::SIDE_CHANGE.value.times(sets) } else { Between::ZERO };
+        let floor = exercise.position.value.is_on_floor() || exercise.asks("floor-transfer");
+        let down = if floor { assumed::TO_THE_FLOOR.value } else { Between::ZERO };
+        Practice {
+            sets,
+            reps_in_a_set,
+            reps,
+            holds,
+            held: holds.times(hold),
+            impacts: landings,
+            work,
+            rest,
+            changes,
+            transition: assumed::TRANSITION.value + down,
+            days,
+            assumed,
+        }
+    }
+
+    /// Work, rest and changes of side.
+    pub fn practising(&self) -> Between {
+        self.work + self.rest + self.changes
+    }
+
+    /// All the time it takes, the way into it included.
+    pub fn whole(&self) -> Between {
+        self.practising() + self.transition
+    }
+
+    /// The same figure for a week: for instance `practice.a_week(practice.reps)`.
+    pub fn a_week(&self, figure: Between) -> Between {
+        figure.times(self.days)
+    }
+
+    /// Landings of that level in a session.
+    pub fn impacts_of(&self, level: Impact) -> Between {
+        self.impacts.filter(|(of, _)| *of == level).map_or(Between::ZERO, |(_, count)| count)
+    }
+
+    /// Landings of any level in a session.
+    pub fn all_impacts(&self) -> Between {
+        self.impacts.map_or(Between::ZERO, |(_, count)| count)
+    }
+}
+
+impl Impact {
+    pub const ALL: [Impact; 3] = [Impact::Low, Impact::Moderate, Impact::High];
+
+    /// The demand that asks for it.
+    pub fn demand(self) -> &'static str {
+        match self {
+            Impact::Low => "impact-low",
+            Impact::Moderate => "impact-moderate",
+            Impact::High => "impact-high",
+        }
+    }
+
+    /// The hardest that an exercise asks for.
+    pub fn of(exercise: &Exercise) -> Option<Impact> {
+        Impact::ALL.into_iter().rev().find(|level| exercise.asks(level.demand()))
+    }
+}
+
+/// The session of a week in which all its exercises are done, and the week of such practice.
+#[derive(Clone, Debug)]
+pub struct Session<'m> {
+    /// The exercises that could be found, in the order of the week.
+    pub practices: Vec<(&'m Exercise, Practice)>,
+}
+
+impl<'m> Session<'m> {
+    /// The exercises of a week in the doses of that week.
+    pub fn of(model: &'m Model, week: &'m Week) -> Session<'m> {
+        let practices =
+            model.exercises_of(week).map(|(used, e)| (e, Practice::of(e, &used.dose_of(e)))).collect();
+        Session { practices }
+    }
+
+    /// A figure of every exercise, added up: for instance `session.sum(Practice::whole)`.
+    pub fn sum(&self, figure: impl Fn(&Practice) -> Between) -> Between {
+        self.practices.iter().map(|(_, practice)| figure(practice)).sum()
+    }
+
+    /// A figure of every exercise on each of its days, added up: for instance `session.a_week(Practice::whole)`.
+    pub fn a_week(&self, figure: impl Fn(&Practice) -> Between) -> Between {
+        self.sum(|practice| practice.a_week(figure(practice)))
+    }
+
+    /// The part of it that trains one component.
+    pub fn component(&self, component: Component) -> Session<'m> {
+        let of_it = self.practices.iter().filter(|(e, _)| e.component.value == component);
+        Session { practices: of_it.cloned().collect() }
+    }
+}
+
+/// Reads one field after another, and notes where a default stands in.
+struct Parts<'a> {
+    component: Component,
+    impact: bool,
+    dose: &'a Dose,
+    assumed: &'a mut Vec<(Field, Assumed)>,
+}
+
+impl Parts<'_> {
+    fn assume(&mut self, field: Field, assumed: Assumed) -> Between {
+        if !self.assumed.iter().any(|(f, _)| *f == field) {
+            self.assumed.push((field, assumed));
+        }
+        assumed.value
+    }
+
+    fn sets(&mut self) -> Between {
+        match &self.dose.sets {
+            Some(sets) => sets.value.into(),
+            None => self.assume(Field::Sets, assumed::ONCE),
+        }
+    }
+
+    fn sides(&self) -> Between {
+        match self.dose.sides.as_ref().map(|s| s.value) {
+            Some(Sides::Each) => Between::exactly(2),
+            Some(Sides::Alternating | Sides::BothTogether) | None => Between::exactly(1),
+        }
+    }
+
+    fn reps(&mut self) -> Between {
+        match &self.dose.reps {
+            Some(reps) => reps.value.into(),
+            None => self.assume(Field::Reps, assumed::ONCE),
+        }
+    }
+
+    fn pace(&mut self) -> Between {
+        match &self.dose.pace {
+            Some(pace) => pace.value.into(),
+            None => self.assume(Field::Pace, assumed::pace(self.component, self.impact)),
+        }
+    }
+
+    fn one_rep(&mut self) -> Between {
+        match (&self.dose.pace, &self.dose.hold) {
+            (Some(pace), Some(hold)) => Between::from(pace.value).at_least(hold.value.into()),
+            (None, Some(hold)) => hold.value.into(),
+            (_, None) => self.pace(),
+        }
+    }
+
+    /// Landings in a time of work that is not counted in repetitions.
+    fn landings_in(&mut self, work: Between) -> Between {
+        let pace = self.pace();
+        Between::new(work.low / pace.high.max(1), work.high / pace.low.max(1))
+    }
+
+    fn rest(&mut self, sets: Between, reps: Between, sides: Between) -> Between {
+        match (&self.dose.rest, &self.dose.sets) {
+            (Some(rest), Some(_)) => Between::from(rest.value).times(sets.gaps()),
+            (Some(rest), None) => Between::from(rest.value).times(reps.gaps()).times(sides),
+            (None, _) if sets.high > 1 => {
+                self.assume(Field::Rest, assumed::rest(self.component)).times(sets.gaps())
+            }
+            (None, _) => Between::ZERO,
+        }
+    }
+
+    fn days(&mut self) -> Between {
+        match &self.dose.days {
+            Some(days) => days.value.into(),
+            None => self.assume(Field::Days, assumed::days(self.component)),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,250 @@
+use proptest::prelude::*;
+use proptest::sample::subsequence;
+
+use super::*;
+use crate::model::vocabulary::Day::{self, *};
+use crate::model::vocabulary::Vocabulary;
+use crate::review::testing::with_sample;
+
+fn request(low: u32, high: u32, rest_days: u32, minutes: u32) -> Request {
+    Request { low, high, rest_days, apart: false, minutes }
+}
+
+fn on(days: impl IntoIterator<Item = Day>) -> Free {
+    Free { days: DaySet::of(days), minutes: None }
+}
+
+#[test]
+fn a_usual_week_spreads_its_minutes_and_keeps_its_rest_days() {
+    let strength = Request { apart: true, ..request(2, 3, 1, 8) };
+    let requests = [request(5, 7, 0, 3), request(5, 7, 0, 5), strength, request(3, 4, 0, 5)];
+    let plan = Plan::of(&requests, Free::ANY);
+    assert_eq!(plan.short, []);
+    // 15 + 25 + 16 + 15 minutes on seven days would go into days of 11, but not with whole sessions: beside
+    // two days of 3 + 8, five days of 5 + 5 leave no room for the other three sessions of 3.
+    assert_eq!(plan.heaviest(), 13);
+    assert!(plan.days[2].leaves(1));
+    assert_eq!(plan.minutes.iter().sum::<u32>(), minutes(&requests, &plan.days).iter().sum::<u32>());
+    assert_eq!(plan, Plan::of(&requests, on(Day::ALL.iter().rev().copied())));
+}
+
+#[test]
+fn three_days_of_strength_are_monday_wednesday_and_friday() {
+    let strength = Request { apart: true, ..request(2, 3, 0, 10) };
+    let plan = Plan::of(&[strength], Free::ANY);
+    assert_eq!(plan.days, [DaySet::of([Monday, Wednesday, Friday])]);
+    assert_eq!(plan.minutes, [10, 0, 10, 0, 10, 0, 0]);
+}
+
+#[test]
+fn days_that_are_added_make_the_heaviest_day_no_heavier() {
+    // One day for both would be free, but only with 20 minutes on it.
+    let plan = Plan::of(&[request(1, 2, 0, 10), request(1, 1, 0, 10)], on([Monday, Tuesday]));
+    assert_eq!(plan.heaviest(), 10);
+    assert_eq!(plan.days, [DaySet::of([Monday]), DaySet::of([Tuesday])]);
+    let plan = Plan::of(&[request(1, 2, 0, 10), request(1, 1, 0, 10)], on([Monday, Tuesday, Sunday]));
+    assert_eq!(plan.days, [DaySet::of([Tuesday, Sunday]), DaySet::of([Monday])]);
+}
+
+#[test]
+fn a_day_more_for_a_later_exercise_comes_before_an_earlier_day_for_the_first() {
+    let once = Request { apart: true, ..request(1, 1, 0, 1) };
+    let twice = Request { apart: true, ..request(1, 2, 0, 1) };
+    let plan = Plan::of(&[once, twice], on([Thursday, Saturday, Sunday]));
+    // On Thursday the first one would leave Saturday and Sunday, two days running, to the second.
+    assert_eq!(plan.days, [DaySet::of([Saturday]), DaySet::of([Thursday, Sunday])]);
+}
+
+#[test]
+fn a_weekend_and_a_monday_hold_two_days_of_strength() {
+    let strength = Request { apart: true, ..request(2, 2, 0, 10) };
+    let plan = Plan::of(&[strength], on([Saturday, Sunday, Monday]));
+    assert_eq!(plan.days, [DaySet::of([Monday, Saturday])]);
+    assert_eq!(plan.short, []);
+}
+
+#[test]
+fn a_week_that_cannot_be_met_says_what_would_do() {
+    let strength = Request { apart: true, ..request(2, 3, 2, 10) };
+    let plan = Plan::of(&[request(2, 2, 0, 5), strength], on([Monday, Wednesday]));
+    assert_eq!(
+        plan.short,
+        [Short {
+            request: 1,
+            wanted: 2,
+            got: 1,
+            remedies: vec![Remedy::Days(1), Remedy::FreeDays(DaySet::of([Thursday])), Remedy::RestDays(1)],
+        }]
+    );
+    assert_eq!(plan.days[0].len(), 2, "the other exercise has its days");
+    // Two days running are no remedy for strength, and one clear day too many is none at all.
+    let plan = Plan::of(&[strength], on([Sunday, Monday]));
+    assert_eq!(plan.short[0].remedies, [Remedy::Days(1), Remedy::FreeDays(DaySet::of([Wednesday]))]);
+}
+
+#[test]
+fn minutes_that_do_not_hold_the_week_are_said() {
+    let free = Free { minutes: Some(12), ..on([Monday, Thursday]) };
+    let plan = Plan::of(&[request(2, 2, 0, 8), request(2, 2, 0, 6)], free);
+    assert_eq!(plan.heaviest(), 6, "of two exercises that do not go together, the lighter one stays");
+    assert_eq!(plan.short.len(), 1);
+    assert_eq!((plan.short[0].request, plan.short[0].got), (0, 0));
+    assert_eq!(
+        plan.short[0].remedies,
+        [Remedy::FreeDays(DaySet::of([Tuesday, Wednesday])), Remedy::Minutes(14)]
+    );
+}
+
+#[test]
+fn no_day_and_no_exercise_make_an_empty_week() {
+    assert_eq!(Plan::of(&[], Free::ANY).days, []);
+    let plan = Plan::of(&[request(2, 3, 1, 5)], on([]));
+    assert_eq!(plan.days, [DaySet::NONE]);
+    assert_eq!(plan.short[0].remedies, [Remedy::FreeDays(DaySet::of([Monday, Wednesday]))]);
+    let long = Plan::of(&[request(1, 1, 0, 9_000)], Free::ANY);
+    assert_eq!(long.days, [DaySet::of([Monday])], "a session longer than a day is taken for a day");
+}
+
+#[test]
+fn strength_and_long_holds_must_not_stand_on_two_days_running() {
+    with_sample(&[], |model| {
+        let apart = |id: &str| {
+            let exercise = &model.exercises[id];
+            Request::of(exercise, &exercise.dose)
+        };
+        let strength = apart("sit-to-stand");
+        assert!(strength.apart);
+        // 8 x 6 s and the transition of 60 s at the longest: 108 s.
+        assert_eq!((strength.low, strength.high, strength.rest_days, strength.minutes), (2, 3, 1, 2));
+        assert!(!apart("tall-sit").apart);
+    });
+}
+
+/// What a week is worth by the order of the module's own list, reckoned the plainest way.
+type Worth = (usize, i64, i64, Vec<u32>);
+
+fn worth(requests: &[Request], days: &[DaySet]) -> Worth {
+    let got = |(r, d): (&Request, &DaySet)| (i64::from(r.low) - i64::from(d.len())).max(0);
+    let missing: Vec<i64> = requests.iter().zip(days).map(got).collect();
+    let heaviest = minutes(requests, days).into_iter().max().unwrap();
+    let met = missing.iter().filter(|&&m| m == 0).count();
+    let mut order: Vec<usize> = (0..requests.len()).collect();
+    order.sort_by_key(|&i| (requests[i].rest() == 0, std::cmp::Reverse(requests[i].minutes)));
+    let many = order.into_iter().map(|i| days[i].len()).collect();
+    (met, -missing.iter().sum::<i64>(), -i64::from(heaviest), many)
+}
+
+/// Tries every set of days for every exercise.
+fn naive(requests: &[Request], free: Free) -> Worth {
+    fn all(requests: &[Request], free: Free, chosen: &mut Vec<DaySet>, best: &mut Option<Worth>) {
+        let Some(request) = requests.get(chosen.len()) else {
+            let fits = minutes(requests, chosen).into_iter().max().unwrap() <= free.minutes.unwrap_or(1440);
+            if fits {
+                *best = best.take().max(Some(worth(requests, chosen)));
+            }
+            return;
+        };
+        for bits in 0..128_u8 {
+            let days: Vec<usize> = (0..7).filter(|day| bits >> day & 1 == 1).collect();
+            let free_day = |day: &usize| free.days.contains(Day::ALL[*day]);
+            let clear = |a: usize, b: usize| (b + 7 - a - 1) % 7;
+            let apart = u32::from(request.apart).max(request.rest_days) as usize;
+            let rested = days.iter().all(|&a| days.iter().all(|&b| a == b || clear(a, b) >= apart));
+            if days.iter().all(free_day) && rested && days.len() <= request.high as usize {
+                chosen.push(DaySet::from_bits(bits));
+                all(requests, free, chosen, best);
+                chosen.pop();
+            }
+        }
+    }
+    let mut best = None;
+    all(requests, free, &mut Vec::new(), &mut best);
+    best.unwrap()
+}
+
+fn requests(most: usize) -> impl Strategy<Value = Vec<Request>> {
+    let one = (1..=7_u32, 0..=2_u32, 0..=3_u32, any::<bool>(), 1..=9_u32).prop_map(
+        |(low, more, rest_days, apart, minutes)| Request {
+            low,
+            high: (low + more).min(7),
+            rest_days: rest_days.saturating_sub(1),
+            apart: apart && rest_days > 0,
+            minutes,
+        },
+    );
+    prop::collection::vec(one, 1..=most)
+}
+
+fn free_days(most: usize) -> impl Strategy<Value = Free> {
+    let days = subsequence(Day::ALL.to_vec(), 0..=most);
+    (days, prop::option::weighted(0.4, 3..=25_u32)).prop_map(|(days, minutes)| Free { minutes, ..on(days) })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(200))]
+
+    #[test]
+    fn the_search_is_as_good_as_trying_every_week(requests in requests(3), free in free_days(4)) {
+        let plan = Plan::of(&requests, free);
+        prop_assert_eq!(worth(&requests, &plan.days), naive(&requests, free));
+    }
+
+    #[test]
+    fn two_exercises_on_all_days_are_as_good_as_trying_every_week(requests in requests(2), minutes in prop::option::of(5..=20_u32)) {
+        let free = Free { minutes, ..Free::ANY };
+        let plan = Plan::of(&requests, free);
+        prop_assert_eq!(worth(&requests, &plan.days), naive(&requests, free));
+    }
+
+    #[test]
+    fn rest_days_free_days_and_minutes_are_never_broken(requests in requests(6), free in free_days(7)) {
+        let plan = Plan::of(&requests, free);
+        for (request, days) in requests.iter().zip(&plan.days) {
+            prop_assert!(days.leaves(request.rest()) && days.is_within(free.days) && days.len() <= request.high);
+        }
+        prop_assert!(plan.heaviest() <= free.minutes.unwrap_or(u32::MAX));
+        for short in &plan.short {
+            prop_assert!(short.got < short.wanted && plan.days[short.request].len() == short.got);
+        }
+    }
+
+    #[test]
+    fn the_order_of_the_exercises_changes_nothing_that_counts(
+        (requests, shuffled) in requests(5).prop_flat_map(|r| (Just(r.clone()), Just(r).prop_shuffle())),
+        free in free_days(7),
+    ) {
+        let (plan, other) = (Plan::of(&requests, free), Plan::of(&shuffled, free));
+        let (first, second) = (worth(&requests, &plan.days), worth(&shuffled, &other.days));
+        prop_assert_eq!((first.0, first.1, first.2), (second.0, second.1, second.2));
+        // The days that go to exercises asking for the same are the same days.
+        let sorted = |requests: &[Request], plan: &Plan| {
+            let mut all: Vec<_> = requests.iter().copied().zip(plan.days.iter().copied()).collect();
+            all.sort();
+            all
+        };
+        let mut distinct = requests.clone();
+        distinct.sort_by_key(|r| (r.rest() == 0, r.minutes));
+        distinct.dedup_by_key(|r| (r.rest() == 0, r.minutes));
+        if distinct.len() == requests.len() {
+            prop_assert_eq!(sorted(&requests, &plan), sorted(&shuffled, &other));
+        }
+    }
+
+    #[test]
+    fn every_remedy_does(requests in requests(3), free in free_days(5)) {
+        let plan = Plan::of(&requests, free);
+        for short in &plan.short {
+            for remedy in &short.remedies {
+                let (mut requests, mut free) = (requests.clone(), free);
+                match *remedy {
+                    Remedy::Days(n) => requests[short.request].low = n,
+                    Remedy::FreeDays(days) => free.days = free.days.union(days),
+                    Remedy::RestDays(n) => requests[short.request].rest_days = n,
+                    Remedy::Minutes(n) => free.minutes = Some(n),
+                }
+                let mended = Plan::of(&requests, free);
+                prop_assert!(mended.short.iter().all(|s| s.request != short.request), "{remedy:?}");
+            }
+        }
+    }
+}

@@ -1,0 +1,417 @@
+//! Numbers of a dose in a text: "hold for 20 seconds", "two sets", "3 or 4 days a week".
+//!
+//! Precise rather than eager: a number counts only with the word for what it counts, a time only after a word
+//! for holding or resting, and nothing that is hedged ("at least 2", "one more set", "if 2 sets felt easy").
+
+use std::ops::Range;
+
+/// What a number counts.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Kind {
+    Reps,
+    Sets,
+    /// Days a week.
+    Days,
+    Hold,
+    Rest,
+}
+
+/// A number of a dose in a text, from low to high; times in milliseconds.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Mention {
+    pub(super) kind: Kind,
+    pub(super) low: u32,
+    pub(super) high: u32,
+    pub(super) place: Range<usize>,
+}
+
+/// The words that matter in one language, all in small letters.
+struct Language {
+    numbers: &'static [(&'static str, u32)],
+    /// Between the two ends of a range.
+    between: &'static [&'static str],
+    /// May stand between a number and its unit.
+    adjectives: &'static [&'static str],
+    reps: &'static [&'static str],
+    /// Count repetitions, or days when a word for "a week" follows.
+    times: &'static [&'static str],
+    sets: &'static [&'static str],
+    days: &'static [&'static str],
+    seconds: &'static [&'static str],
+    minutes: &'static [&'static str],
+    /// Follow a number of days or times and say that it is meant by the week.
+    weekly: &'static [&'static [&'static str]],
+    /// Follow a number of times and say that it is no number of repetitions.
+    other_times: &'static [&'static [&'static str]],
+    hold: &'static [&'static str],
+    rest: &'static [&'static str],
+    /// Right before a number: it is no dose.
+    hedges: &'static [&'static str],
+    /// Earlier in the sentence: what follows is a condition.
+    conditions: &'static [&'static str],
+    /// Between a number and its unit, or after the unit: it is a change, no dose.
+    changes: &'static [&'static str],
+}
+
+const ENGLISH: Language = Language {
+    numbers: &[
+        ("one", 1),
+        ("two", 2),
+        ("three", 3),
+        ("four", 4),
+        ("five", 5),
+        ("six", 6),
+        ("seven", 7),
+        ("eight", 8),
+        ("nine", 9),
+        ("ten", 10),
+        ("eleven", 11),
+        ("twelve", 12),
+        ("fifteen", 15),
+        ("sixteen", 16),
+        ("twenty", 20),
+        ("thirty", 30),
+        ("forty", 40),
+        ("forty-five", 45),
+        ("fifty", 50),
+        ("sixty", 60),
+        ("ninety", 90),
+    ],
+    between: &["to", "or", "and"],
+    adjectives: &["slow", "slowly", "gentle", "easy", "good", "full", "quiet", "calm", "whole", "smooth"],
+    reps: &["repetitions", "repetition", "reps"],
+    times: &["times"],
+    sets: &["sets", "set"],
+    days: &["days"],
+    seconds: &["seconds", "second", "s", "sec"],
+    minutes: &["minutes", "minute", "min"],
+    weekly: &[
+        &["a", "week"],
+        &["each", "week"],
+        &["every", "week"],
+        &["per", "week"],
+        &["of", "the", "week"],
+        &["this", "week"],
+    ],
+    other_times: &[
+        &["a", "day"],
+        &["each", "day"],
+        &["every", "day"],
+        &["per", "day"],
+        &["a", "month"],
+        &["as"],
+        &["in", "the", "day"],
+        &["that", "day"],
+    ],
+    hold: &["hold", "holding", "holds", "stay", "staying"],
+    rest: &["rest", "rests", "resting"],
+    hedges: &[
+        "least", "most", "than", "about", "after", "within", "every", "another", "last", "first", "next",
+        "other", "over", "under", "until", "the", "these", "those", "of", "week", "weeks", "step", "stage",
+        "number", "a", "an", "takes", "between", "only",
+    ],
+    conditions: &["if", "unless", "until", "when", "once", "after", "before", "instead", "later", "whether"],
+    changes: &[
+        "more",
+        "extra",
+        "fewer",
+        "less",
+        "longer",
+        "shorter",
+        "further",
+        "additional",
+        "ago",
+        "later",
+        "old",
+    ],
+};
+
+const SPANISH: Language = Language {
+    numbers: &[
+        ("un", 1),
+        ("una", 1),
+        ("uno", 1),
+        ("dos", 2),
+        ("tres", 3),
+        ("cuatro", 4),
+        ("cinco", 5),
+        ("seis", 6),
+        ("siete", 7),
+        ("ocho", 8),
+        ("nueve", 9),
+        ("diez", 10),
+        ("once", 11),
+        ("doce", 12),
+        ("quince", 15),
+        ("dieciséis", 16),
+        ("veinte", 20),
+        ("treinta", 30),
+        ("cuarenta", 40),
+        ("cincuenta", 50),
+        ("sesenta", 60),
+        ("noventa", 90),
+    ],
+    between: &["a", "o", "u", "y"],
+    adjectives: &["lentas", "lentos", "suaves", "buenas", "buenos", "completas", "tranquilas"],
+    reps: &["repeticiones", "repetición"],
+    times: &["veces"],
+    sets: &["series", "serie"],
+    days: &["días"],
+    seconds: &["segundos", "segundo", "s"],
+    minutes: &["minutos", "minuto", "min"],
+    weekly: &[
+        &["por", "semana"],
+        &["a", "la", "semana"],
+        &["cada", "semana"],
+        &["de", "la", "semana"],
+        &["esta", "semana"],
+    ],
+    other_times: &[&["al", "día"], &["por", "día"], &["cada", "día"], &["al", "mes"], &["más"]],
+    hold: &[
+        "mantenga",
+        "mantén",
+        "mantener",
+        "manteniendo",
+        "sostenga",
+        "sostén",
+        "sostener",
+        "quédese",
+        "quédate",
+    ],
+    rest: &["descanse", "descansa", "descansar", "descansando", "descanso"],
+    hedges: &[
+        "menos", "mínimo", "máximo", "de", "hasta", "unos", "unas", "cada", "otra", "otras", "otros",
+        "últimas", "primeras", "tras", "las", "los", "la", "el", "estas", "esas", "semana", "paso", "solo",
+        "entre",
+    ],
+    conditions: &["si", "cuando", "después", "antes", "salvo", "luego"],
+    changes: &["más", "menos", "adicionales", "extra"],
+};
+
+/// The numbers of a dose in a text of that language; none in a language that is not known here.
+pub(super) fn mentions(text: &str, language: &str) -> Vec<Mention> {
+    let language = match language.split('-').next() {
+        Some("en") => &ENGLISH,
+        Some("es") => &SPANISH,
+        _ => return Vec::new(),
+    };
+    // Every number of a dose has a digit or a number word before a unit; most texts have neither.
+    sentences(text).flat_map(|(start, sentence)| in_sentence(sentence, start, language)).collect()
+}
+
+fn in_sentence(sentence: &str, start: usize, language: &Language) -> Vec<Mention> {
+    let words = words(sentence);
+    let mut found = Vec::new();
+    let mut at = 0;
+    while at < words.len() {
+        match mention(&words, at, language) {
+            Some((mut mention, next)) => {
+                mention.place = mention.place.start + start..mention.place.end + start;
+                found.push(mention);
+                at = next;
+            }
+            None => at += 1,
+        }
+    }
+    found
+}
+
+/// A mention whose number begins with the word at `at`, and the word behind its unit.
+fn mention(words: &[Word<'_>], at: usize, language: &Language) -> Option<(Mention, usize)> {
+    let (mut low, mut high) = number(words.get(at)?, language)?;
+    let mut next = at + 1;
+    if low == high
+        && let (Some(middle), Some(second)) = (words.get(next), words.get(next + 1))
+        && middle.is(language.between)
+        && let Some((_, end)) = number(second, language).filter(|(end, _)| *end > low)
+    {
+        (low, high) = (low, end);
+        next += 2;
+    }
+    if words.get(next).is_some_and(|word| word.is(language.adjectives)) {
+        next += 1;
+    }
+    let unit = words.get(next)?;
+    let after = &words[next + 1..];
+    let before = &words[..at];
+    let hedged = before.last().is_some_and(|word| word.is(language.hedges));
+    let conditional = before.iter().any(|word| word.is(language.conditions));
+    let changed = after.first().is_some_and(|word| word.is(language.changes));
+    if hedged || conditional || changed {
+        return None;
+    }
+    let follows = |phrases: &[&[&str]]| {
+        phrases.iter().any(|phrase| {
+            after.len() >= phrase.len()
+                && after.iter().zip(*phrase).all(|(word, expected)| word.small == *expected)
+        })
+    };
+    let (kind, each) = if unit.is(language.reps) {
+        (Kind::Reps, 1)
+    } else if unit.is(language.times) && follows(language.weekly) {
+        (Kind::Days, 1)
+    } else if unit.is(language.times) && !follows(language.other_times) {
+        (Kind::Reps, 1)
+    } else if unit.is(language.sets) {
+        (Kind::Sets, 1)
+    } else if unit.is(language.days) && follows(language.weekly) {
+        (Kind::Days, 1)
+    } else if unit.is(language.seconds) {
+        (timed(before, language)?, 1_000)
+    } else if unit.is(language.minutes) {
+        (timed(before, language)?, 60_000)
+    } else {
+        return None;
+    };
+    let place = words[at].place.start..unit.place.end;
+    let (low, high) = (low.checked_mul(each)?, high.checked_mul(each)?);
+    Some((Mention { kind, low, high, place }, next + 1))
+}
+
+/// What a time is for: what the last word for holding or resting before it says.
+fn timed(before: &[Word<'_>], language: &Language) -> Option<Kind> {
+    before.iter().rev().find_map(|word| {
+        let kinds = [(language.hold, Kind::Hold), (language.rest, Kind::Rest)];
+        kinds.into_iter().find(|(list, _)| word.is(list)).map(|(_, kind)| kind)
+    })
+}
+
+struct Word<'t> {
+    text: &'t str,
+    small: String,
+    place: Range<usize>,
+}
+
+impl Word<'_> {
+    fn is(&self, list: &[&str]) -> bool {
+        list.contains(&self.small.as_str())
+    }
+}
+
+/// A number, or both ends of one such as "8-12".
+fn number(word: &Word<'_>, language: &Language) -> Option<(u32, u32)> {
+    if let Some((_, n)) = language.numbers.iter().find(|(name, _)| *name == word.small) {
+        return Some((*n, *n));
+    }
+    let digits = |text: &str| text.bytes().all(|b| b.is_ascii_digit()).then(|| text.parse().ok()).flatten();
+    match word.text.split_once(['-', '\u{2013}']) {
+        Some((low, high)) => Some((digits(low)?, digits(high)?)).filter(|(low, high)| low < high),
+        None => digits(word.text).map(|n| (n, n)),
+    }
+}
+
+/// Runs of letters and digits, with hyphens and dashes inside.
+fn words(text: &str) -> Vec<Word<'_>> {
+    let inside = |c: char| c.is_alphanumeric() || matches!(c, '-' | '\u{2013}' | '\'' | '\u{2019}');
+    let mut words = Vec::new();
+    let mut at = 0;
+    while let Some(start) = text[at..].find(char::is_alphanumeric).map(|found| at + found) {
+        let end = start + text[start..].find(|c| !inside(c)).unwrap_or(text.len() - start);
+        let word = text[start..end].trim_end_matches(|c: char| !c.is_alphanumeric());
+        words.push(Word { text: word, small: word.to_lowercase(), place: start..start + word.len() });
+        at = end;
+    }
+    words
+}
+
+/// The sentences of a text with where each starts: they end at a full stop, a question or exclamation mark, a
+/// colon or a semicolon that no digit follows.
+fn sentences(text: &str) -> impl Iterator<Item = (usize, &str)> {
+    let mut start = 0;
+    std::iter::from_fn(move || {
+        if start >= text.len() {
+            return None;
+        }
+        let rest = &text[start..];
+        let ends = |(at, c): (usize, char)| {
+            let closes = matches!(c, '.' | '!' | '?' | ':' | ';');
+            let digit = rest[at + c.len_utf8()..].starts_with(|c: char| c.is_ascii_digit());
+            (closes && !digit).then_some(at + c.len_utf8())
+        };
+        let end = rest.char_indices().find_map(ends).unwrap_or(rest.len());
+        let sentence = (start, &rest[..end]);
+        start += end;
+        Some(sentence)
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn found(text: &str, language: &str) -> Vec<(Kind, u32, u32)> {
+        mentions(text, language).into_iter().map(|m| (m.kind, m.low, m.high)).collect()
+    }
+
+    #[test]
+    fn numbers_of_a_dose_are_read_in_digits_and_in_words() {
+        use Kind::{Days, Hold, Reps, Rest, Sets};
+        for (text, expected) in [
+            ("Do it 10 times.", vec![(Reps, 10, 10)]),
+            ("Do eight to twelve slow repetitions.", vec![(Reps, 8, 12)]),
+            ("Do 8-12 reps in two sets.", vec![(Reps, 8, 12), (Sets, 2, 2)]),
+            ("Do 8\u{2013}12 repetitions.", vec![(Reps, 8, 12)]),
+            ("Practice 3 or 4 days a week.", vec![(Days, 3, 4)]),
+            ("Three times a week is enough.", vec![(Days, 3, 3)]),
+            (
+                "Hold for 20 seconds. Rest for one minute.",
+                vec![(Hold, 20_000, 20_000), (Rest, 60_000, 60_000)],
+            ),
+            ("This week has one set on each side.", vec![(Sets, 1, 1)]),
+            ("Stay there for thirty seconds", vec![(Hold, 30_000, 30_000)]),
+        ] {
+            assert_eq!(found(text, "en"), expected, "{text}");
+        }
+        for (text, expected) in [
+            ("Hágalo diez veces.", vec![(Reps, 10, 10)]),
+            ("Haga 8 a 12 repeticiones en dos series.", vec![(Reps, 8, 12), (Sets, 2, 2)]),
+            ("Practique tres o cuatro días por semana.", vec![(Days, 3, 4)]),
+            (
+                "Mantenga veinte segundos y descanse un minuto.",
+                vec![(Hold, 20_000, 20_000), (Rest, 60_000, 60_000)],
+            ),
+            ("Tres veces a la semana.", vec![(Days, 3, 3)]),
+        ] {
+            assert_eq!(found(text, "es"), expected, "{text}");
+        }
+    }
+
+    #[test]
+    fn what_is_no_dose_is_not_read_as_one() {
+        for text in [
+            "You do this movement many times a day.",
+            "You stand up 50 times a day.",
+            "You do not need to do it all at one time.",
+            "Experts advise it at least 2 days a week.",
+            "The stamps return with one more set.",
+            "Do it only if 2 sets felt easy.",
+            "Call your clinician if soreness lasts more than 3 days.",
+            "Pause for 2 seconds at the top.",
+            "Stay with week 1 for one more week.",
+            "Leave a clear day between 2 days of strength work.",
+            "Walk 10 steps along the counter.",
+            "After 3 sets you may sit down.",
+            "Rest. 20 seconds are over soon.",
+            "Sit on the second set of stairs.",
+            "Do a set in the morning.",
+        ] {
+            assert_eq!(found(text, "en"), [], "{text}");
+        }
+        for text in [
+            "Al menos dos días por semana.",
+            "Una serie más.",
+            "Si dos series son fáciles.",
+            "Una vez al día.",
+        ] {
+            assert_eq!(found(text, "es"), [], "{text}");
+        }
+        assert_eq!(found("Zehn 10 times.", "de"), []);
+    }
+
+    #[test]
+    fn the_place_is_the_number_with_its_unit() {
+        let text = "Café. Hold for **10 to 20** seconds, no longer.";
+        let places: Vec<&str> = mentions(text, "en").into_iter().map(|m| &text[m.place]).collect();
+        assert_eq!(places, ["10 to 20** seconds"]);
+    }
+}

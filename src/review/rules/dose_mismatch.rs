@@ -1,0 +1,242 @@
+//! `dose-mismatch`: a number in a text that contradicts the dose beside it.
+
+use crate::model::amount::{Amount, Time};
+use crate::model::dose::Dose;
+use crate::model::exercise::{Applies, Exercise};
+use crate::model::finding::Level;
+use crate::model::source::{Span, Spanned};
+use crate::model::week::Week;
+use crate::review::mentions::{Kind, Mention, mentions};
+use crate::review::rule::{Check, Example, Rule};
+use crate::review::{Case, Sink};
+
+pub(super) static RULE: Rule = Rule {
+    name: "dose-mismatch",
+    level: Level::Warning,
+    safety: false,
+    finds: "A number of repetitions, sets, days a week, or seconds of a hold or a rest in a summary, in the prose, in\n\
+            a caution, in a focus or in a week's text is not what the dose says; or a week changes the dose so\n\
+            that the exercise's own text no longer fits. Numbers may be digits or words, in English and Spanish.\n\
+            Paragraphs with a citation, variations, what makes it easier or harder, and hedged numbers (`at\n\
+            least 2`, `one more set`) are not looked at; a caution for some may ask for less.",
+    why: "A client who reads two numbers does not know which holds. On the page and on the sheet the dose stands\n\
+          right beside the text.",
+    bad: Example::lines(
+        "content/exercises/feet-together-stand.md",
+        &[(
+            "3. Hold, and keep breathing.",
+            "
+3. Hold for 20 seconds, and keep breathing.
+            ^^^^^^^^^^ `20 seconds` is not what the dose says: a hold of `10 s`",
+        )],
+    ),
+    good: Example::lines(
+        "content/exercises/feet-together-stand.md",
+        &[("Stand with your feet apart until you feel steady.", "Do all three repetitions. Stand with your feet apart until you feel steady.")],
+    ),
+    check: Check::Model(check),
+};
+
+fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
+    let readable = |e: &&Exercise| e.standing.is_sound("dose");
+    for exercise in case.model.exercises.values().filter(readable) {
+        for (span, mention) in of_exercise(case, exercise) {
+            if let Some(says) = contradiction(&mention, &[&exercise.dose]) {
+                let what = case.sources.slice(span).split_whitespace().collect::<Vec<_>>().join(" ");
+                sink.add(span, format!("`{what}` is not what the dose says: {says}"), HELP);
+            }
+        }
+        let known = exercise.standing.is_sound("caution");
+        for caution in exercise.cautions.iter().filter(|c| known && c.applies != Applies::Everyone) {
+            for (span, mention) in in_text(case, caution.text.span) {
+                let says = contradiction(&mention, &[&exercise.dose]);
+                if let Some(says) = says.filter(|_| goes_beyond(&mention, &exercise.dose)) {
+                    let what = case.sources.slice(span);
+                    sink.add(span, format!("`{what}` is more than the dose says: {says}"), HELP);
+                }
+            }
+        }
+    }
+    for (_, week) in case.model.weeks().filter(|(_, week)| week.standing.is_sound("exercises")) {
+        check_week(case, week, sink);
+    }
+}
+
+const HELP: &str = "let the text and the dose say the same, or leave the number to the dose: pages and sheets show it";
+
+fn check_week(case: &Case<'_>, week: &Week, sink: &mut Sink<'_>) {
+    let uses = || case.model.exercises_of(week).filter(|(_, e)| e.standing.is_sound("dose"));
+    let doses: Vec<Dose> = uses().map(|(used, e)| used.dose_of(e)).collect();
+    for ((used, exercise), dose) in uses().zip(&doses) {
+        for (span, mention) in used.focus.iter().flat_map(|focus| in_text(case, focus.span)) {
+            if let Some(says) = contradiction(&mention, &[dose]) {
+                let what = case.sources.slice(span);
+                sink.add(span, format!("`{what}` is not what the dose of this week says: {says}"), HELP);
+            }
+        }
+        let Some(changed) = &used.dose else { continue };
+        for (span, mention) in of_exercise(case, exercise) {
+            let Some(place) = field(&mention, changed) else { continue };
+            let fits = contradiction(&mention, &[&exercise.dose]).is_none();
+            if let Some(says) = contradiction(&mention, &[dose]).filter(|_| fits) {
+                let what = case.sources.slice(span);
+                sink.add(
+                    place,
+                    format!("{says} in this week, but `{}` itself says `{what}`", exercise.id),
+                    format!("leave the number out of {}, or keep to it", case.sources.get(exercise.file).name),
+                );
+            }
+        }
+    }
+    if doses.len() < week.exercises.len() {
+        return;
+    }
+    let all: Vec<&Dose> = doses.iter().collect();
+    for paragraph in week.prose.paragraphs.iter().filter(|p| !p.cites) {
+        for (span, mention) in in_text(case, paragraph.span) {
+            if contradiction(&mention, &all).is_some() {
+                let what = case.sources.slice(span);
+                sink.add(span, format!("`{what}` is in no dose of this week"), HELP);
+            }
+        }
+    }
+}
+
+/// The numbers in what the exercise says to everyone about itself.
+fn of_exercise<'c>(case: &'c Case<'_>, exercise: &'c Exercise) -> Vec<(Span, Mention)> {
+    let prose = exercise.prose.paragraphs.iter().filter(|p| !p.cites).map(|p| p.span);
+    let cautions = exercise.cautions.iter().filter(|c| c.applies == Applies::Everyone).map(|c| c.text.span);
+    let texts = [exercise.summary.span].into_iter().chain(prose).chain(cautions);
+    texts.flat_map(|span| in_text(case, span)).collect()
+}
+
+fn in_text(case: &Case<'_>, text: Span) -> Vec<(Span, Mention)> {
+    let start = text.start as usize;
+    let place = |m: &Mention| Span::new(text.file, start + m.place.start..start + m.place.end);
+    let found = mentions(case.sources.slice(text), &case.words.language);
+    found.into_iter().map(|m| (place(&m), m)).collect()
+}
+
+/// What the doses say where all of them contradict the number; none when one agrees or says nothing of the kind.
+fn contradiction(mention: &Mention, doses: &[&Dose]) -> Option<String> {
+    let mut says = None;
+    for dose in doses {
+        let (low, high, what) = range(mention.kind, dose)?;
+        if low <= mention.low && mention.high <= high {
+            return None;
+        }
+        says.get_or_insert(what);
+    }
+    says
+}
+
+/// True for a number that lies above everything the dose asks for.
+fn goes_beyond(mention: &Mention, dose: &Dose) -> bool {
+    range(mention.kind, dose).is_some_and(|(_, high, _)| mention.low > high)
+}
+
+/// What a dose says of that kind, in the unit of mentions and in words. A dose without sets asks for one.
+fn range(kind: Kind, dose: &Dose) -> Option<(u32, u32, String)> {
+    let count = |field: &Option<Spanned<Amount>>, what: &str| {
+        field.as_ref().map(|f| (f.value.low, f.value.high, format!("`{}` {what}", f.value)))
+    };
+    let time = |field: &Option<Spanned<Time>>, what: &str| {
+        field.as_ref().map(|f| (f.value.low, f.value.high, format!("{what} of `{}`", f.value)))
+    };
+    match kind {
+        Kind::Reps => count(&dose.reps, "repetitions"),
+        Kind::Sets => count(&dose.sets, "sets").or_else(|| Some((1, 1, "one set".to_string()))),
+        Kind::Days => count(&dose.days, "days a week"),
+        Kind::Hold => time(&dose.hold, "a hold").or_else(|| time(&dose.time, "a time")),
+        Kind::Rest => time(&dose.rest, "a rest"),
+    }
+}
+
+/// Where a changed dose says something of the kind of this number.
+fn field(mention: &Mention, changed: &Dose) -> Option<Span> {
+    match mention.kind {
+        Kind::Reps => changed.reps.as_ref().map(|f| f.span),
+        Kind::Sets => changed.sets.as_ref().map(|f| f.span),
+        Kind::Days => changed.days.as_ref().map(|f| f.span),
+        Kind::Hold => changed.hold.as_ref().or(changed.time.as_ref()).map(|f| f.span),
+        Kind::Rest => changed.rest.as_ref().map(|f| f.span),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::review::testing::{edited, found};
+
+    const DROP: &str = "content/exercises/heel-drop.md";
+    const STAND: &str = "content/exercises/feet-together-stand.md";
+    const WEEK: &str = "content/series/first-steps/week-02.md";
+
+    fn messages(files: &[(&str, &str)]) -> Vec<String> {
+        let found = found(files);
+        assert!(found.iter().all(|f| f.starts_with("dose-mismatch")), "{found:?}");
+        found.into_iter().map(|f| f.splitn(3, ' ').nth(2).unwrap_or("").to_string()).collect()
+    }
+
+    #[test]
+    fn each_kind_of_number_is_compared_with_its_field() {
+        for (text, expected) in [
+            ("Do it 12 times.", Some("`12 times` is not what the dose says: `10` repetitions")),
+            ("Do ten repetitions.", None),
+            ("Do three sets.", Some("`three sets` is not what the dose says: `2` sets")),
+            ("Do two sets of 10 repetitions.", None),
+            ("Rest for 30 seconds.", Some("`30 seconds` is not what the dose says: a rest of `60 s`")),
+            ("Rest for a while: one minute.", None),
+            ("Do it 5 days a week.", Some("`5 days` is not what the dose says: `3-4` days a week")),
+            ("Do it 3 or 4 days a week.", None),
+            ("Do it 2 to 4 days a week.", Some("`2 to 4 days` is not what the dose says: `3-4` days a week")),
+            ("A trial had 50 times more. [@brooke-wavell-2022]", None),
+        ] {
+            let file = edited(DROP, &[("Stand with both feet flat until you feel steady.", text)]);
+            assert_eq!(messages(&[(DROP, &file)]), expected.into_iter().collect::<Vec<_>>(), "{text}");
+        }
+    }
+
+    #[test]
+    fn a_dose_that_is_changed_in_one_place_only_is_found() {
+        let file = edited(DROP, &[("4. Stand still before the next one.", "4. Stand still. Do this 10 times.")]);
+        assert_eq!(messages(&[(DROP, &file)]), [""; 0]);
+        let file = file.replace("reps = 10", "reps = 8");
+        assert_eq!(messages(&[(DROP, &file)]), ["`10 times` is not what the dose says: `8` repetitions"]);
+    }
+
+    #[test]
+    fn a_caution_for_some_may_ask_for_less_and_not_for_more() {
+        let caution = "Use the seated version until your clinician says that impact is safe.";
+        for (text, expected) in [
+            ("Do 5 repetitions.", None),
+            ("Do 15 repetitions.", Some("`15 repetitions` is more than the dose says: `10` repetitions")),
+        ] {
+            let file = edited(DROP, &[(caution, text)]);
+            assert_eq!(messages(&[(DROP, &file)]), expected.into_iter().collect::<Vec<_>>(), "{text}");
+        }
+        let file = edited(DROP, &[(caution, "Do 5 repetitions."), ("for = [\"spine-fracture\"]\nlevel = \"adapt\"", "for = \"everyone\"\nlevel = \"adapt\"")]);
+        let found = found(&[(DROP, &file)]);
+        assert!(found.iter().any(|f| f.ends_with("`5 repetitions` is not what the dose says: `10` repetitions")), "{found:?}");
+    }
+
+    #[test]
+    fn a_week_that_changes_the_dose_must_fit_the_text_of_the_exercise() {
+        let stand = edited(STAND, &[("3. Hold, and", "3. Hold for 10 seconds, and")]);
+        assert_eq!(
+            found(&[(STAND, &stand)]),
+            ["dose-mismatch 9:49 a hold of `15 s` in this week, but `feet-together-stand` itself says `10 seconds`"]
+        );
+    }
+
+    #[test]
+    fn the_text_of_a_week_fits_one_of_its_doses_and_a_focus_that_of_its_exercise() {
+        let with = |old: &str, new: &str| messages(&[(WEEK, &edited(WEEK, &[(old, new)]))]);
+        let text = "Welcome back. You do the same movements a little longer, and you learn a new one.";
+        assert_eq!(with(text, "You do two sets of the heel drop, 10 times each."), [""; 0]);
+        assert_eq!(with(text, "You do three sets of the heel drop."), ["`three sets` is in no dose of this week"]);
+        assert_eq!(
+            with("Both feet land together.", "Do three sets."),
+            ["`three sets` is not what the dose of this week says: `2` sets"]
+        );
+    }
+}
