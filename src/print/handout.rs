@@ -256,10 +256,14 @@ impl<'p, 'm> Writer<'p, 'm> {
 
     /// Adds a thing unless the list has it: "sturdy chair" is "A sturdy chair" in other words.
     pub(super) fn add_need(&mut self, needs: &mut Vec<Line>, span: Span, text: String) {
+        // By whole words at the end, so that a can is no cane.
+        let ends = |long: &str, short: &str| {
+            long == short || long.strip_suffix(short).is_some_and(|rest| rest.ends_with(' '))
+        };
         let caseless = text.to_lowercase();
         let same = |need: &&mut Line| {
             let known = need.text.to_lowercase();
-            known.contains(&caseless) || caseless.contains(&known)
+            ends(&known, &caseless) || ends(&caseless, &known)
         };
         match needs.iter_mut().find(same) {
             Some(need) if need.text.len() >= text.len() => {}
