@@ -17,14 +17,37 @@ pub struct Words {
     fallback: Option<Box<Words>>,
     /// Words and phrases that promise a health effect, in lower case.
     pub claims: Vec<String>,
+    /// Clinical terms and the plain words for them, in lower case.
+    pub terms: Vec<Term>,
+    /// How many syllables words have that the pronouncing dictionary lacks, in lower case.
+    pub syllables: BTreeMap<String, u8>,
+}
+
+/// A clinical term.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Term {
+    pub term: String,
+    /// What a client says for it.
+    pub plain: String,
+}
+
+/// The word lists of a language as they stand in the theme, one item a line, `#` for remarks.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Lists<'t> {
+    /// Phrases that promise a health effect.
+    pub claims: &'t str,
+    /// `term = plain words`.
+    pub terms: &'t str,
+    /// `word = number of syllables`.
+    pub syllables: &'t str,
 }
 
 impl Words {
-    /// Reads a Fluent file and the list of claims (one phrase a line, `#` for remarks).
+    /// Reads a Fluent file and the word lists. A line of a list that is not as it should be says nothing.
     ///
     /// # Errors
     /// One sentence for each mistake in the Fluent file, with its line.
-    pub fn read(language: &str, fluent: &str, claims: &str) -> Result<Words, Vec<String>> {
+    pub fn read(language: &str, fluent: &str, lists: Lists<'_>) -> Result<Words, Vec<String>> {
         let id: LanguageIdentifier =
             language.parse().map_err(|e| vec![format!("`{language}` is no language tag: {e}")])?;
         let resource = FluentResource::try_new(fluent.to_string()).map_err(|(_, errors)| {
@@ -43,13 +66,16 @@ impl Words {
         if let Err(errors) = bundle.add_resource(resource) {
             return Err(errors.iter().map(ToString::to_string).collect());
         }
-        let claims = claims.lines().map(str::trim).filter(|l| !l.is_empty() && !l.starts_with('#'));
+        let term = |(term, plain): (String, &str)| Term { term, plain: plain.to_string() };
+        let syllables = pairs(lists.syllables).filter_map(|(word, count)| Some((word, count.parse().ok()?)));
         Ok(Words {
             language: language.to_string(),
             bundle,
             ids,
             fallback: None,
-            claims: claims.map(str::to_lowercase).collect(),
+            claims: lines(lists.claims).map(str::to_lowercase).collect(),
+            terms: pairs(lists.terms).map(term).collect(),
+            syllables: syllables.collect(),
         })
     }
 
@@ -105,4 +131,17 @@ impl Words {
         let mut errors = Vec::new();
         self.bundle.format_pattern(pattern, arguments, &mut errors).into_owned()
     }
+}
+
+/// The lines of a list without empty ones and remarks.
+fn lines(list: &str) -> impl Iterator<Item = &str> {
+    list.lines().map(str::trim).filter(|l| !l.is_empty() && !l.starts_with('#'))
+}
+
+/// The lines `word = value` of a list, the word in small letters.
+fn pairs(list: &str) -> impl Iterator<Item = (String, &str)> {
+    lines(list).filter_map(|line| {
+        let (word, value) = line.split_once('=')?;
+        Some((word.trim().to_lowercase(), value.trim()))
+    })
 }

@@ -97,8 +97,7 @@ pub(crate) fn words() -> &'static Words {
     static WORDS: LazyLock<Words> = LazyLock::new(|| {
         let theme = Theme::built_in();
         let fluent = theme.text("words/en.ftl").expect("English words");
-        let claims = theme.text("words/claims.en.txt").expect("English claims");
-        Words::read("en", fluent, claims).expect("words without mistakes")
+        Words::read("en", fluent, theme.lists("en")).expect("words without mistakes")
     });
     &WORDS
 }
