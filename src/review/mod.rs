@@ -1,8 +1,9 @@
 //! The review: every rule over the whole model, then what the workspace accepts or changes.
 //! Never writes, never changes the model.
 
-mod claims;
 pub mod exceptions;
+mod phrases;
+mod plain;
 pub mod report;
 pub mod rule;
 pub mod rules;

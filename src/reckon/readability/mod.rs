@@ -138,7 +138,8 @@ pub struct Reading {
 }
 
 impl Reading {
-    fn of(passages: &[Passage<'_>], lexicon: &Lexicon<'_>) -> Reading {
+    /// The sentences of an entry's texts, counted.
+    pub fn of(passages: &[Passage<'_>], lexicon: &Lexicon<'_>) -> Reading {
         let sentences = passages.iter().filter(|p| p.counts_as_text()).flat_map(|passage| {
             sentences(&passage.text).map(|at| Sentence {
                 span: passage.span(at.clone()),

@@ -92,10 +92,12 @@ pub fn of_exercise<'s>(e: &'s Exercise, sources: &'s Sources) -> Vec<Passage<'s>
     let mut passages = Vec::new();
     let mut field = |text: &'s Spanned<String>| passages.push(Passage::field(text, sources));
     field(&e.summary);
-    e.variations.iter().for_each(|v| field(&v.text));
-    e.regressions.iter().chain(&e.progressions).filter_map(|c| c.text()).for_each(&mut field);
     e.cautions.iter().for_each(|c| field(&c.text));
     passages.extend(of_prose(&e.prose, sources));
+    let mut field = |text: &'s Spanned<String>| passages.push(Passage::field(text, sources));
+    e.regressions.iter().filter_map(|c| c.text()).for_each(&mut field);
+    e.variations.iter().for_each(|v| field(&v.text));
+    e.progressions.iter().filter_map(|c| c.text()).for_each(&mut field);
     passages
 }
 

@@ -87,7 +87,11 @@ fn smog_follows_the_printed_table() {
         close(of(k * k) - f64::from(k + 3), 0.0430 * f64::from(k) + 0.1291, 4, "the middle of a column");
         for long_words in first..=most {
             let grade = of(long_words).round() as u32;
-            assert!((grade.max(4)).abs_diff(k + 3) <= 1, "{long_words} words: {grade}, in the table {}", k + 3);
+            assert!(
+                (grade.max(4)).abs_diff(k + 3) <= 1,
+                "{long_words} words: {grade}, in the table {}",
+                k + 3
+            );
         }
         first = most + 1;
     }

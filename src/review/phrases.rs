@@ -1,4 +1,4 @@
-//! Finds words and phrases that promise a health effect, as whole words in any letter case.
+//! Finds phrases of a list (promises of a health effect, clinical terms) as whole words in any letter case.
 
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -6,19 +6,19 @@ use std::ops::Range;
 use crate::model::Model;
 use crate::model::source::{Span, Spanned};
 
-/// The phrases that promise a health effect, each as its words, by their first word.
-pub(super) struct Claims<'w> {
+/// Phrases, each as its words, by their first word.
+pub(super) struct Phrases<'w> {
     by_first: BTreeMap<&'w str, Vec<Vec<&'w str>>>,
     /// Which ASCII letters a phrase begins with: most words of a text begin with another.
     begins: [bool; 128],
 }
 
-impl<'w> Claims<'w> {
+impl<'w> Phrases<'w> {
     /// `phrases` are in small letters.
-    pub(super) fn new(phrases: &'w [String]) -> Claims<'w> {
+    pub(super) fn new(phrases: impl IntoIterator<Item = &'w str>) -> Phrases<'w> {
         let mut by_first: BTreeMap<&str, Vec<Vec<&str>>> = BTreeMap::new();
         for phrase in phrases {
-            let words: Vec<&str> = words(phrase).map(|at| &phrase[at]).collect();
+            let words: Vec<&'w str> = words(phrase).map(|at| &phrase[at]).collect();
             if let Some(&first) = words.first() {
                 by_first.entry(first).or_default().push(words);
             }
@@ -27,14 +27,19 @@ impl<'w> Claims<'w> {
         for first in by_first.keys().filter_map(|word| word.bytes().next()).filter(u8::is_ascii) {
             begins[usize::from(first)] = true;
         }
-        Claims { by_first, begins }
+        Phrases { by_first, begins }
     }
 
     /// Where the first phrase stands in a text, the longest when several begin there.
     pub(super) fn first_in(&self, text: &str) -> Option<Range<usize>> {
+        self.each_in(text).next()
+    }
+
+    /// Where phrases stand in a text, the longest when several begin at one word.
+    pub(super) fn each_in(&self, text: &str) -> impl Iterator<Item = Range<usize>> {
         let places: Vec<Range<usize>> = words(text).collect();
         let mut first = String::new();
-        (0..places.len()).find_map(|i| {
+        (0..places.len()).filter_map(move |i| {
             let letter = text.as_bytes()[places[i].start].to_ascii_lowercase();
             if letter.is_ascii() && !self.begins[usize::from(letter)] {
                 return None;
@@ -118,7 +123,7 @@ mod tests {
     fn a_phrase_is_found_as_whole_words_in_any_letter_case_and_across_a_line_end() {
         let phrases =
             ["build bone", "build bone mass", "prevents falls", "reduce el dolor"].map(String::from);
-        let claims = Claims::new(&phrases);
+        let claims = Phrases::new(phrases.iter().map(String::as_str));
         let found = |text: &'static str| claims.first_in(text).map(|at| &text[at]);
         for (text, expected) in [
             ("You build bone.", Some("build bone")),
@@ -140,7 +145,7 @@ mod tests {
     #[test]
     fn plain_words_of_training_are_no_claim() {
         let words = crate::review::testing::words();
-        let claims = Claims::new(&words.claims);
+        let claims = Phrases::new(words.claims.iter().map(String::as_str));
         for text in [
             "This trains the muscles that hold you tall.",
             "If you have a high risk of falling, hold the counter with both hands.",
@@ -156,7 +161,7 @@ mod tests {
     #[test]
     fn every_promise_of_the_list_is_found() {
         let words = crate::review::testing::words();
-        let claims = Claims::new(&words.claims);
+        let claims = Phrases::new(words.claims.iter().map(String::as_str));
         assert!(words.claims.len() > 100);
         for phrase in &words.claims {
             assert_eq!(claims.first_in(phrase), Some(0..phrase.len()), "{phrase}");
