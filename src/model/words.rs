@@ -145,3 +145,39 @@ fn pairs(list: &str) -> impl Iterator<Item = (String, &str)> {
         Some((word.trim().to_lowercase(), value.trim()))
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::workspace::theme::Theme;
+
+    #[test]
+    fn every_line_of_a_built_in_list_is_read_once() {
+        let theme = Theme::built_in();
+        for language in theme.languages() {
+            let lists = theme.lists(language);
+            let fluent = theme.text(&format!("words/{language}.ftl")).unwrap();
+            let words = Words::read(language, fluent, lists).unwrap();
+            assert_eq!(words.claims.len(), lines(lists.claims).count(), "{language}");
+            assert_eq!(words.syllables.len(), lines(lists.syllables).count(), "{language}");
+            let terms: std::collections::BTreeSet<&str> =
+                words.terms.iter().map(|t| t.term.as_str()).collect();
+            assert_eq!(terms.len(), lines(lists.terms).count(), "{language}: a term stands twice");
+            assert!(words.terms.iter().all(|t| !t.plain.is_empty()), "{language}");
+        }
+        assert!(lines(theme.lists("en").terms).count() > 80);
+    }
+
+    #[test]
+    fn a_line_that_is_not_as_it_should_be_says_nothing() {
+        let lists = Lists {
+            claims: "# remark\n\n Build Bone \n",
+            terms: "Gait = way of walking\nno sign\n",
+            syllables: "Gait = 1\nkyphosis = three\n",
+        };
+        let words = Words::read("en", "", lists).unwrap();
+        assert_eq!(words.claims, ["build bone"]);
+        assert_eq!(words.terms, [Term { term: "gait".into(), plain: "way of walking".into() }]);
+        assert_eq!(words.syllables, BTreeMap::from([("gait".to_string(), 1)]));
+    }
+}
