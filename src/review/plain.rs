@@ -7,7 +7,7 @@ use rayon::prelude::*;
 use super::{Case, Sink};
 use crate::model::finding::Finding;
 use crate::model::source::Span;
-use crate::reckon::readability::passages::{self, Kind, Passage};
+use crate::reckon::readability::passages::{self, Passage};
 use crate::reckon::readability::sentences::sentences;
 use crate::reckon::readability::words::words;
 
@@ -41,35 +41,38 @@ pub(super) fn each_entry(
     sink.findings.par_extend(found);
 }
 
-/// One sentence of a step, as its words in small letters.
+/// One sentence of a step and its words.
 pub(super) struct StepSentence<'p> {
     passage: &'p Passage<'p>,
-    words: Vec<(Range<usize>, String)>,
+    /// The whole step in small letters. Bytes stay where they are: only ASCII letters are lowered.
+    lowered: &'p str,
+    words: Vec<Range<usize>>,
 }
 
 impl StepSentence<'_> {
-    pub(super) fn words(&self) -> impl Iterator<Item = &str> {
-        self.words.iter().map(|(_, word)| word.as_str())
+    pub(super) fn count(&self) -> usize {
+        self.words.len()
     }
 
+    /// Word `i` in small letters; empty behind the last.
     pub(super) fn word(&self, i: usize) -> &str {
-        self.words.get(i).map_or("", |(_, word)| word)
+        self.words.get(i).map_or("", |at| &self.lowered[at.clone()])
     }
 
     /// The place of the words `from..=to`.
     pub(super) fn span(&self, from: usize, to: usize) -> Span {
-        self.passage.span(self.words[from].0.start..self.words[to].0.end)
+        self.passage.span(self.words[from].start..self.words[to].end)
     }
 
     /// The words `from..=to` as the author wrote them.
     pub(super) fn written(&self, from: usize, to: usize) -> &str {
-        &self.passage.text[self.words[from].0.start..self.words[to].0.end]
+        &self.passage.text[self.words[from].start..self.words[to].end]
     }
 
     /// True when a comma, a semicolon, a colon or a dash stands before word `i`.
     pub(super) fn is_parted_before(&self, i: usize) -> bool {
-        let behind = self.words[i - 1].0.end;
-        self.passage.text[behind..self.words[i].0.start].contains([',', ';', ':', '\u{2013}', '\u{2014}'])
+        let behind = self.words[i - 1].end;
+        self.lowered[behind..self.words[i].start].contains([',', ';', ':', '\u{2013}', '\u{2014}'])
     }
 
     /// Where the main clause begins: behind an opening that says when or how ("When you feel steady, …",
@@ -104,22 +107,25 @@ impl StepSentence<'_> {
     }
 }
 
-/// Gives each sentence of each step of Move to `look`.
+/// Gives each sentence of each step of each exercise to `look`.
 pub(super) fn each_step(
     case: &Case<'_>,
     sink: &mut Sink<'_>,
     look: impl Fn(&StepSentence<'_>, &mut Sink<'_>) + Sync,
 ) {
-    each_entry(case, sink, |_, passages, sink| {
-        for passage in passages.iter().filter(|p| p.kind == Kind::Step) {
+    let rule = sink.rule;
+    let exercises: Vec<_> = case.model.exercises.values().collect();
+    let found = exercises.par_iter().flat_map_iter(|e| {
+        let mut sink = Sink { rule, findings: Vec::new() };
+        for passage in passages::steps_of(e, case.sources) {
+            let lowered = passage.text.to_ascii_lowercase();
             for at in sentences(&passage.text) {
-                let word = |w: Range<usize>| {
-                    let place = at.start + w.start..at.start + w.end;
-                    (place.clone(), passage.text[place].to_lowercase())
-                };
-                let words = words(&passage.text[at.clone()]).map(word).collect();
-                look(&StepSentence { passage, words }, sink);
+                let words = words(&lowered[at.clone()]).map(|w| at.start + w.start..at.start + w.end);
+                let words = words.collect();
+                look(&StepSentence { passage: &passage, lowered: &lowered, words }, &mut sink);
             }
         }
+        sink.findings
     });
+    sink.findings.par_extend(found);
 }

@@ -17,9 +17,18 @@ pub struct Passage<'s> {
     /// What a reader sees of it.
     pub text: Cow<'s, str>,
     whole: Span,
-    /// Where pieces of `text` begin, in it and in the file; empty when `text` is not what the author's
-    /// letters are, as behind an escape in a string.
-    pieces: Vec<(usize, usize)>,
+    place: Place,
+}
+
+/// Where the text is in the file.
+#[derive(Clone, Debug, PartialEq, Eq)]
+enum Place {
+    /// In one piece that begins there.
+    At(usize),
+    /// In pieces, of which each begins there in the text and there in the file.
+    Pieces(Vec<(usize, usize)>),
+    /// The letters in the file are others, as behind an escape in a string.
+    Lost,
 }
 
 /// What a passage is.
@@ -42,10 +51,14 @@ impl Passage<'_> {
 
     /// The place of a part of the text.
     pub fn span(&self, part: Range<usize>) -> Span {
-        let place = |at: usize| {
-            let i = self.pieces.partition_point(|(text, _)| *text <= at).checked_sub(1)?;
-            let (text, file) = self.pieces[i];
-            Some(file + (at - text))
+        let place = |at: usize| match &self.place {
+            Place::At(start) => Some(start + at),
+            Place::Pieces(pieces) => {
+                let i = pieces.partition_point(|(text, _)| *text <= at).checked_sub(1)?;
+                let (text, file) = pieces[i];
+                Some(file + (at - text))
+            }
+            Place::Lost => None,
         };
         match (place(part.start), place(part.end.saturating_sub(1).max(part.start))) {
             (Some(start), Some(last)) if part.end > part.start => {
@@ -58,18 +71,23 @@ impl Passage<'_> {
 
     /// The text of a field.
     pub fn field<'s>(field: &'s Spanned<String>, sources: &Sources) -> Passage<'s> {
-        let written = sources.slice(field.span).find(field.value.as_str());
-        let pieces = written.map(|at| (0, field.span.start as usize + at)).into_iter().collect();
-        Passage { kind: Kind::Field, text: Cow::Borrowed(&field.value), whole: field.span, pieces }
+        let written = sources.slice(field.span);
+        let at = match written.get(1..).is_some_and(|inside| inside.starts_with(&field.value)) {
+            true => Some(1),
+            // In a string of several lines, behind three marks.
+            false => written.find(field.value.as_str()),
+        };
+        let place = at.map_or(Place::Lost, |at| Place::At(field.span.start as usize + at));
+        Passage { kind: Kind::Field, text: Cow::Borrowed(&field.value), whole: field.span, place }
     }
 
     fn paragraph<'s>(paragraph: &Paragraph, kind: Kind, sources: &'s Sources) -> Passage<'s> {
         let whole = paragraph.span;
-        let mut pieces = Vec::with_capacity(paragraph.seen.len());
         if let [only] = paragraph.seen[..] {
-            pieces.push((0, only.start as usize));
-            return Passage { kind, text: Cow::Borrowed(sources.slice(only)), whole, pieces };
+            let place = Place::At(only.start as usize);
+            return Passage { kind, text: Cow::Borrowed(sources.slice(only)), whole, place };
         }
+        let mut pieces = Vec::with_capacity(paragraph.seen.len());
         let mut text = String::with_capacity((whole.end - whole.start) as usize);
         let mut behind = None;
         for seen in &paragraph.seen {
@@ -83,7 +101,7 @@ impl Passage<'_> {
             text.push_str(sources.slice(*seen));
             behind = Some(seen.end);
         }
-        Passage { kind, text: Cow::Owned(text), whole, pieces }
+        Passage { kind, text: Cow::Owned(text), whole, place: Place::Pieces(pieces) }
     }
 }
 
@@ -99,6 +117,15 @@ pub fn of_exercise<'s>(e: &'s Exercise, sources: &'s Sources) -> Vec<Passage<'s>
     e.variations.iter().for_each(|v| field(&v.text));
     e.progressions.iter().filter_map(|c| c.text()).for_each(&mut field);
     passages
+}
+
+/// The numbered steps of the section Move.
+pub fn steps_of<'s>(e: &'s Exercise, sources: &'s Sources) -> impl Iterator<Item = Passage<'s>> {
+    let steps = e.prose.section(SectionName::Move).map(|section| section.body);
+    let is_step = move |p: &&Paragraph| {
+        p.kind == ParagraphKind::Step && steps.is_some_and(|s| (s.start..s.end).contains(&p.span.start))
+    };
+    e.prose.paragraphs.iter().filter(is_step).map(|p| Passage::paragraph(p, Kind::Step, sources))
 }
 
 /// The client-facing texts of a week, but for those of its exercises.

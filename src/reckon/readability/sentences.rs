@@ -47,8 +47,7 @@ fn trimmed(text: &str, at: Range<usize>) -> Range<usize> {
 /// Where the sentence that begins at `start` ends; always behind `start`.
 fn end_of_sentence(text: &str, start: usize) -> usize {
     let mut from = start;
-    while let Some(found) = text[from..].find(|c| ENDS.contains(&c) || c == '\n') {
-        let at = from + found;
+    while let Some(at) = next_mark(text, from) {
         if text[at..].starts_with('\n') {
             let behind = &text[at + 1..];
             let space = behind.len() - behind.trim_start().len();
@@ -68,6 +67,20 @@ fn end_of_sentence(text: &str, start: usize) -> usize {
         from = end;
     }
     text.len()
+}
+
+/// Where the next mark or line end is.
+fn next_mark(text: &str, from: usize) -> Option<usize> {
+    let bytes = text.as_bytes();
+    let mut at = from;
+    loop {
+        // E2 is the first byte of the ellipsis, among others.
+        at += bytes[at..].iter().position(|b| matches!(b, b'.' | b'!' | b'?' | b'\n' | 0xe2))?;
+        if bytes[at] != 0xe2 || text[at..].starts_with('\u{2026}') {
+            return Some(at);
+        }
+        at += 1;
+    }
 }
 
 /// True when a mark between `before`, which begins with the sentence, and `rest` ends the sentence.

@@ -13,6 +13,42 @@ pub struct Lexicon<'w> {
 thread_local! {
     /// A word in small letters: looking up a word of the dictionary allocates nothing.
     static LOWERED: RefCell<String> = const { RefCell::new(String::new()) };
+    static RECENT: RefCell<Recent> = const { RefCell::new(Recent { rows: Vec::new() }) };
+}
+
+/// Most words of a text are words that have just come up: they need not be looked for in the dictionary,
+/// which is too large for the processor's own memory.
+struct Recent {
+    /// Words in small letters, filled up with zeros, each in the row that [`Recent::row`] says; and what the
+    /// dictionary says of them.
+    rows: Vec<([u8; SHORT], u8)>,
+}
+
+/// Longer words are always looked up.
+const SHORT: usize = 15;
+
+impl Recent {
+    const ROWS: usize = 1 << 12;
+
+    /// What the dictionary says of a word of up to [`SHORT`] ASCII letters, in any letter case.
+    fn syllables(&mut self, word: &str) -> Option<u32> {
+        let mut key = [0; SHORT];
+        // FNV-1a.
+        let mut hash: u32 = 0x811c_9dc5;
+        for (place, byte) in key.iter_mut().zip(word.bytes()) {
+            *place = byte.to_ascii_lowercase();
+            hash = (hash ^ u32::from(*place)).wrapping_mul(0x0100_0193);
+        }
+        if self.rows.is_empty() {
+            self.rows = vec![([0; SHORT], 0); Recent::ROWS];
+        }
+        let row = &mut self.rows[(hash ^ (hash >> 16)) as usize % Recent::ROWS];
+        if row.0 != key {
+            let lowered = std::str::from_utf8(&key[..word.len()]).unwrap_or_default();
+            *row = (key, syllarust::try_count_syllables(lowered).unwrap_or(0) as u8);
+        }
+        Some(u32::from(row.1)).filter(|count| *count > 0)
+    }
 }
 
 impl<'w> Lexicon<'w> {
@@ -23,6 +59,10 @@ impl<'w> Lexicon<'w> {
 
     /// How many syllables a word of letters, hyphens and apostrophes has; at least one.
     pub fn syllables(&self, word: &str) -> u32 {
+        let short = word.len() <= SHORT && word.bytes().all(|b| b.is_ascii_alphabetic());
+        if short && let Some(known) = RECENT.with_borrow_mut(|recent| recent.syllables(word)) {
+            return known;
+        }
         LOWERED.with_borrow_mut(|lowered| {
             lowered.clear();
             match word.is_ascii() {

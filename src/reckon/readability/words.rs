@@ -9,13 +9,40 @@ use super::numerals;
 pub fn words(text: &str) -> impl Iterator<Item = Range<usize>> + '_ {
     let mut at = 0;
     std::iter::from_fn(move || {
-        let start = at + text[at..].find(char::is_alphanumeric)?;
+        let start = start_of_word(text, at)?;
         at = end_of_word(text, start);
         Some(start..at)
     })
 }
 
+// Every word of a workspace passes here several times in a review: bytes that are ASCII are looked at as bytes.
+
+fn start_of_word(text: &str, from: usize) -> Option<usize> {
+    let bytes = text.as_bytes();
+    let mut at = from;
+    while let Some(&byte) = bytes.get(at) {
+        if byte.is_ascii_alphanumeric() {
+            return Some(at);
+        }
+        if !byte.is_ascii() {
+            return Some(at + text[at..].find(char::is_alphanumeric)?);
+        }
+        at += 1;
+    }
+    None
+}
+
 fn end_of_word(text: &str, start: usize) -> usize {
+    let bytes = text.as_bytes();
+    let letters = bytes[start..].iter().take_while(|b| b.is_ascii_alphanumeric()).count();
+    let end = start + letters;
+    match bytes.get(end) {
+        Some(b'\'' | b'-' | b',' | b'.' | 0x80..) => end_of_joined_word(text, start),
+        _ => end,
+    }
+}
+
+fn end_of_joined_word(text: &str, start: usize) -> usize {
     let mut chars = text[start..].char_indices().peekable();
     let mut end = start;
     let mut before = ['\0'; 2];
@@ -40,7 +67,7 @@ fn end_of_word(text: &str, start: usize) -> usize {
     end
 }
 
-/// Abbreviations in small letters, and what a reader says for them.
+/// Abbreviations in small letters, without their last point, and what a reader says for them.
 const ABBREVIATIONS: [(&str, &str); 9] = [
     ("approx", "approximately"),
     ("dr", "doctor"),
@@ -82,23 +109,31 @@ pub fn spoken(sentence: &str, mut say: impl FnMut(&str)) {
     let mut after_number = false;
     for at in words(sentence) {
         say_signs(&sentence[behind..at.start], &mut say);
-        let adjacent = sentence[behind..at.start].trim().is_empty();
+        let adjacent = after_number && sentence[behind..at.start].trim().is_empty();
         behind = at.end;
         let word = &sentence[at];
         let number = word.bytes().any(|b| b.is_ascii_digit());
+        let unit = adjacent && !goes_on(sentence, behind, word);
+        after_number = number;
         if number {
             say_number(word, &mut say);
-        } else {
-            let units: &[_] =
-                if after_number && adjacent && !goes_on(sentence, behind, word) { &UNITS } else { &[] };
-            match units.iter().chain(&ABBREVIATIONS).find(|(short, _)| short.eq_ignore_ascii_case(word)) {
-                Some((_, long)) => long.split(' ').for_each(&mut say),
-                None => say(word),
-            }
+            continue;
         }
-        after_number = number;
+        let long = match (unit, sentence.as_bytes().get(behind)) {
+            (true, _) => spoken_for(&UNITS, word).or_else(|| spoken_for(&ABBREVIATIONS, word)),
+            (false, Some(b'.')) => spoken_for(&ABBREVIATIONS, word),
+            _ => None,
+        };
+        match long {
+            Some(long) => long.split(' ').for_each(&mut say),
+            None => say(word),
+        }
     }
     say_signs(&sentence[behind..], &mut say);
+}
+
+fn spoken_for(list: &[(&str, &'static str)], word: &str) -> Option<&'static str> {
+    list.iter().find(|(short, _)| short.eq_ignore_ascii_case(word)).map(|(_, long)| *long)
 }
 
 /// True for the `in` of "10 in the morning": the small word, not the unit.
@@ -107,7 +142,7 @@ fn goes_on(sentence: &str, behind: usize, word: &str) -> bool {
 }
 
 fn say_signs(between: &str, say: &mut impl FnMut(&str)) {
-    if between == " " {
+    if matches!(between, " " | "" | ". " | ", ") {
         return;
     }
     for c in between.chars() {

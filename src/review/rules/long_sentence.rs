@@ -37,7 +37,7 @@ pub(super) static RULE: Rule = Rule {
                 r#"text = "Sit tall. Lift both heels, then lower them slowly.""#,
                 r#"
 text = "Sit tall on a chair that does not move and lift both of your heels as far as you can, then lower them to the floor again slowly."
-        ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ this sentence has 29 words, expected at most 25"#,
+        ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ this sentence has 28 words, expected at most 25"#,
             ),
         ],
     ),

@@ -72,7 +72,7 @@ fn passive(step: &StepSentence<'_>) -> Option<(usize, usize)> {
     if !SUBJECTS.contains(&step.word(start)) {
         return None;
     }
-    let count = step.words().count();
+    let count = step.count();
     let be = (start + 1..count).find(|i| BE.contains(&step.word(*i)))?;
     // "Your foot moves until it is placed …": the first clause has its verb.
     let conjunction = |i: usize| matches!(step.word(i), "as" | "because" | "if" | "so" | "until" | "when" | "while");

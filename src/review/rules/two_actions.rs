@@ -22,7 +22,7 @@ pub(super) static RULE: Rule = Rule {
                 "1. Rise on your toes with a little speed.",
                 "
 1. Rise on your toes with a little speed and then lower your heels.
-                                             ^^^^^^^^^^^^^^ `lower` is a second movement in this step, beside `rise`",
+                                         ^^^^^^^^^^^^^^ `lower` is a second movement in this step, beside `rise`",
             ),
         ],
     ),
@@ -78,7 +78,7 @@ fn second_movement(step: &StepSentence<'_>) -> Option<Second> {
     let start = step.main_clause();
     let mut first = Some(start).filter(|i| is_movement(step, *i));
     let makes_another = |first: Option<usize>| first.is_none_or(|i| MAKE_ANOTHER.contains(&step.word(i)));
-    for from in start + 1..step.words().count() {
+    for from in start + 1..step.count() {
         if matches!(step.word(from), "and" | "then") {
             let small = (from + 1..).take_while(|i| SMALL.contains(&step.word(*i))).count();
             let verb = from + 1 + small;
