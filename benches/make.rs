@@ -181,7 +181,9 @@ fn frame() -> serde_json::Value {
 /// The built-in theme's templates with its words.
 fn templates() -> tera::Tera {
     let theme = steadyleaf::workspace::theme::Theme::built_in();
-    let words = steadyleaf::model::words::Words::read("en", theme.text("words/en.ftl").unwrap(), "").unwrap();
+    let words =
+        steadyleaf::model::words::Words::read("en", theme.text("words/en.ftl").unwrap(), theme.lists("en"))
+            .unwrap();
     let mut tera = tera::Tera::default();
     let templates = theme.below("templates/");
     tera.add_raw_templates(

@@ -121,7 +121,7 @@ fn against_the_bare_typesetter(demonstration: &Demonstration) {
         .iter()
         .map(|order| {
             let manuscript = press.handout(order).unwrap();
-            (press.world(&manuscript), press.options(&manuscript).unwrap())
+            (press.world(&manuscript).unwrap(), press.options(&manuscript).unwrap())
         })
         .collect();
     println!("{} sheets of the demonstration, best of {ROUNDS} rounds", orders.len());

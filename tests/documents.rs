@@ -14,7 +14,10 @@ fn the_readme_lists_every_rule_with_its_level() {
         let row = format!("| `{}` | {}{safety} |", rule.name, rule.level.word());
         assert!(README.contains(&row), "README.md lacks the row {row}");
     }
-    let rows = README.lines().filter(|l| ["| error", "| warning", "| note |"].iter().any(|level| l.contains(level))).count();
+    let rows = README
+        .lines()
+        .filter(|l| ["| error", "| warning", "| note |"].iter().any(|level| l.contains(level)))
+        .count();
     assert_eq!(rows, rules::ALL.len(), "README.md lists a rule that is not there");
 }
 

@@ -118,10 +118,7 @@ fn words_of(theme: &Theme, language: &str) -> Result<Words, Failure> {
     let fluent = theme
         .text(&file)
         .ok_or_else(|| Failure::Unreadable(format!("the theme's {file} is not text in UTF-8")))?;
-    let claims = theme.text(&format!("words/claims.{language}.txt")).unwrap_or("");
-    let breath = theme.text(&format!("words/breath.{language}.txt")).unwrap_or("");
-    let words = Words::read(language, fluent, claims).map(|words| words.with_breath(breath));
-    words.map_err(|mistakes| {
+    Words::read(language, fluent, theme.lists(language)).map_err(|mistakes| {
         Failure::Unreadable(format!("the theme's {file} has a mistake: {}", mistakes.join("; ")))
     })
 }

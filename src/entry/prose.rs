@@ -6,7 +6,7 @@ use pulldown_cmark::{Event, HeadingLevel, LinkType, Tag, TagEnd};
 
 use super::Known;
 use super::markdown::{Anchors, CITATION, HtmlPlace, citations, events, keeps, opening_tags};
-use crate::model::prose::{Heading, Image, Paragraph, Prose, Section};
+use crate::model::prose::{Heading, Image, Paragraph, ParagraphKind, Prose, Section};
 use crate::model::source::{FileId, Span, Spanned};
 
 /// Reads the prose that stands at `range` of a file's text.
@@ -29,6 +29,10 @@ struct Shape<'k> {
     lists: Vec<bool>,
     /// The paragraph of inline text that is being read.
     run: Option<Paragraph>,
+    /// What the next paragraph is part of.
+    kind: ParagraphKind,
+    /// True inside a citation, whose label no reader sees.
+    citing: bool,
     /// The heading that is being read: its level, its range and its words.
     heading: Option<(HeadingLevel, Range<usize>, String)>,
     /// The picture that is being read, whose inline text is its description.
@@ -47,6 +51,8 @@ impl<'k> Shape<'k> {
             depth: 0,
             lists: Vec::new(),
             run: None,
+            kind: ParagraphKind::Running,
+            citing: false,
             heading: None,
             image: None,
             anchors: Anchors::default(),
@@ -59,7 +65,8 @@ impl<'k> Shape<'k> {
             Event::End(tag) => self.end(tag, at),
             Event::Text(words) | Event::Code(words) => {
                 self.words(&words);
-                self.extend(at);
+                self.extend(at.clone());
+                self.see(at);
             }
             Event::SoftBreak | Event::HardBreak => self.words(" "),
             Event::InlineHtml(html) => {
@@ -80,6 +87,7 @@ impl<'k> Shape<'k> {
                     Some(label) => {
                         let cited = citations(label).into_iter().map(|c| Spanned::new(c.key, span));
                         self.prose.citations.extend(cited);
+                        self.citing = true;
                         if let Some(run) = &mut self.run {
                             run.cites = true;
                         }
@@ -103,6 +111,7 @@ impl<'k> Shape<'k> {
             Tag::Paragraph => self.flush(),
             Tag::List(first) => {
                 self.flush();
+                self.kind = ParagraphKind::Running;
                 self.lists.push(first.is_some());
                 self.depth += 1;
             }
@@ -113,6 +122,14 @@ impl<'k> Shape<'k> {
                 {
                     section.steps += 1;
                 }
+                if self.lists == [true] {
+                    self.kind = ParagraphKind::Step;
+                }
+            }
+            Tag::TableCell => {
+                self.flush();
+                self.depth += 1;
+                self.kind = ParagraphKind::Cell;
             }
             _ => {
                 self.flush();
@@ -123,10 +140,17 @@ impl<'k> Shape<'k> {
 
     fn end(&mut self, tag: TagEnd, at: Range<usize>) {
         match tag {
-            TagEnd::Link | TagEnd::Emphasis | TagEnd::Strong | TagEnd::Strikethrough => self.extend(at),
+            TagEnd::Link => {
+                self.citing = false;
+                self.extend(at);
+            }
+            TagEnd::Emphasis | TagEnd::Strong | TagEnd::Strikethrough => self.extend(at),
             TagEnd::Image => self.prose.images.extend(self.image.take()),
             TagEnd::Heading(_) => self.end_heading(),
-            TagEnd::Paragraph | TagEnd::Item => self.flush(),
+            TagEnd::Paragraph | TagEnd::Item => {
+                self.flush();
+                self.kind = ParagraphKind::Running;
+            }
             TagEnd::List(_) => {
                 self.flush();
                 self.lists.pop();
@@ -134,6 +158,7 @@ impl<'k> Shape<'k> {
             }
             _ => {
                 self.flush();
+                self.kind = ParagraphKind::Running;
                 self.depth -= 1;
             }
         }
@@ -189,7 +214,17 @@ impl<'k> Shape<'k> {
         let span = Span::new(self.file, at);
         match &mut self.run {
             Some(run) => run.span.end = run.span.end.max(span.end),
-            None => self.run = Some(Paragraph { span, cites: false }),
+            None => self.run = Some(Paragraph { span, kind: self.kind, cites: false, seen: Vec::new() }),
+        }
+    }
+
+    /// Notes words that a reader sees in the running text.
+    fn see(&mut self, at: Range<usize>) {
+        if !self.citing
+            && self.image.is_none()
+            && let Some(run) = &mut self.run
+        {
+            run.seen.push(Span::new(self.file, at));
         }
     }
 

@@ -45,8 +45,21 @@ pub struct Image {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Paragraph {
     pub span: Span,
+    pub kind: ParagraphKind,
     /// True when it cites a reference.
     pub cites: bool,
+    /// The words that a reader sees, in order, without marks, addresses and citations.
+    pub seen: Vec<Span>,
+}
+
+/// What a paragraph is part of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ParagraphKind {
+    /// Running text, and the items of lists that are no steps.
+    Running,
+    /// The first paragraph of a numbered item, in a list that is in no other list.
+    Step,
+    Cell,
 }
 
 /// A heading of any level.

@@ -19,14 +19,39 @@ pub struct Words {
     pub claims: Vec<String>,
     /// Words on breathing, in lower case.
     pub breath: Vec<String>,
+    /// Clinical terms and the plain words for them, in lower case.
+    pub terms: Vec<Term>,
+    /// How many syllables words have that the pronouncing dictionary lacks, in lower case.
+    pub syllables: BTreeMap<String, u8>,
+}
+
+/// A clinical term.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Term {
+    pub term: String,
+    /// What a client says for it.
+    pub plain: String,
+}
+
+/// The word lists of a language as they stand in the theme, one item a line, `#` for remarks.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Lists<'t> {
+    /// Phrases that promise a health effect.
+    pub claims: &'t str,
+    /// Words on breathing.
+    pub breath: &'t str,
+    /// `term = plain words`.
+    pub terms: &'t str,
+    /// `word = number of syllables`.
+    pub syllables: &'t str,
 }
 
 impl Words {
-    /// Reads a Fluent file and the list of claims (one phrase a line, `#` for remarks).
+    /// Reads a Fluent file and the word lists. A line of a list that is not as it should be says nothing.
     ///
     /// # Errors
     /// One sentence for each mistake in the Fluent file, with its line.
-    pub fn read(language: &str, fluent: &str, claims: &str) -> Result<Words, Vec<String>> {
+    pub fn read(language: &str, fluent: &str, lists: Lists<'_>) -> Result<Words, Vec<String>> {
         let id: LanguageIdentifier =
             language.parse().map_err(|e| vec![format!("`{language}` is no language tag: {e}")])?;
         let resource = FluentResource::try_new(fluent.to_string()).map_err(|(_, errors)| {
@@ -45,19 +70,18 @@ impl Words {
         if let Err(errors) = bundle.add_resource(resource) {
             return Err(errors.iter().map(ToString::to_string).collect());
         }
+        let term = |(term, plain): (String, &str)| Term { term, plain: plain.to_string() };
+        let syllables = pairs(lists.syllables).filter_map(|(word, count)| Some((word, count.parse().ok()?)));
         Ok(Words {
             language: language.to_string(),
             bundle,
             ids,
             fallback: None,
-            claims: phrases(claims),
-            breath: Vec::new(),
+            claims: lines(lists.claims).map(str::to_lowercase).collect(),
+            breath: lines(lists.breath).map(str::to_lowercase).collect(),
+            terms: pairs(lists.terms).map(term).collect(),
+            syllables: syllables.collect(),
         })
-    }
-
-    /// The same words with a list of words on breathing, written as the list of claims is.
-    pub fn with_breath(self, list: &str) -> Words {
-        Words { breath: phrases(list), ..self }
     }
 
     /// The same words, with those of another language for what is lacking.
@@ -114,8 +138,52 @@ impl Words {
     }
 }
 
-/// The phrases of a list: one a line, `#` for remarks.
-fn phrases(list: &str) -> Vec<String> {
-    let lines = list.lines().map(str::trim).filter(|l| !l.is_empty() && !l.starts_with('#'));
-    lines.map(str::to_lowercase).collect()
+/// The lines of a list without empty ones and remarks.
+fn lines(list: &str) -> impl Iterator<Item = &str> {
+    list.lines().map(str::trim).filter(|l| !l.is_empty() && !l.starts_with('#'))
+}
+
+/// The lines `word = value` of a list, the word in small letters.
+fn pairs(list: &str) -> impl Iterator<Item = (String, &str)> {
+    lines(list).filter_map(|line| {
+        let (word, value) = line.split_once('=')?;
+        Some((word.trim().to_lowercase(), value.trim()))
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::workspace::theme::Theme;
+
+    #[test]
+    fn every_line_of_a_built_in_list_is_read_once() {
+        let theme = Theme::built_in();
+        for language in theme.languages() {
+            let lists = theme.lists(language);
+            let fluent = theme.text(&format!("words/{language}.ftl")).unwrap();
+            let words = Words::read(language, fluent, lists).unwrap();
+            assert_eq!(words.claims.len(), lines(lists.claims).count(), "{language}");
+            assert_eq!(words.syllables.len(), lines(lists.syllables).count(), "{language}");
+            let terms: std::collections::BTreeSet<&str> =
+                words.terms.iter().map(|t| t.term.as_str()).collect();
+            assert_eq!(terms.len(), lines(lists.terms).count(), "{language}: a term stands twice");
+            assert!(words.terms.iter().all(|t| !t.plain.is_empty()), "{language}");
+        }
+        assert!(lines(theme.lists("en").terms).count() > 80);
+    }
+
+    #[test]
+    fn a_line_that_is_not_as_it_should_be_says_nothing() {
+        let lists = Lists {
+            claims: "# remark\n\n Build Bone \n",
+            breath: "Breathe\n",
+            terms: "Gait = way of walking\nno sign\n",
+            syllables: "Gait = 1\nkyphosis = three\n",
+        };
+        let words = Words::read("en", "", lists).unwrap();
+        assert_eq!(words.claims, ["build bone"]);
+        assert_eq!(words.terms, [Term { term: "gait".into(), plain: "way of walking".into() }]);
+        assert_eq!(words.syllables, BTreeMap::from([("gait".to_string(), 1)]));
+    }
 }

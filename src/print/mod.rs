@@ -287,7 +287,7 @@ impl<'m> Press<'m> {
 
     /// What the typesetter sees of a sheet. Only for measuring it without us.
     #[doc(hidden)]
-    pub fn world<'p>(&'p self, manuscript: &Manuscript) -> impl typst::World + use<'p, 'm> {
+    pub fn world<'p>(&'p self, manuscript: &Manuscript) -> Option<impl typst::World + use<'p, 'm>> {
         self.job(manuscript)
     }
 

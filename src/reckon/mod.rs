@@ -1,7 +1,7 @@
-//! Pure computation on the model: doses, the practice week, ladders, coverage, the choice for a person. Never files, HTML or
-//! PDF.
+//! Pure computation on the model: doses, the practice week, ladders, coverage, the choice for a person, how hard a
+//! text is to read. Never files, HTML or PDF.
 //!
-//! Readability and figures get their rooms here.
+//! Figures get their room here.
 
 pub mod assumed;
 pub mod between;
@@ -12,3 +12,4 @@ pub mod dose;
 pub mod ladder;
 pub mod practice;
 pub mod progress;
+pub mod readability;

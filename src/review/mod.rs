@@ -2,10 +2,11 @@
 //! Never writes, never changes the model.
 
 mod aims;
-mod claims;
 mod doses;
 pub mod exceptions;
 mod mentions;
+mod phrases;
+mod plain;
 pub mod report;
 pub mod rule;
 pub mod rules;

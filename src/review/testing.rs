@@ -34,20 +34,27 @@ pub(crate) fn review_files(files: &[(&str, &str)]) -> (Review, Sources) {
 
 /// Reviews the sample workspace with `files` laid over it.
 pub(crate) fn review_bytes(files: Vec<(String, Vec<u8>)>, today: Date) -> (Review, Sources) {
-    with_model_on(files, today, review)
+    with_model_on(files, today, words(), review)
+}
+
+/// Reviews the sample workspace with `files` laid over it, in the language of `words`.
+pub(crate) fn review_in(words: &Words, files: &[(&str, &str)]) -> Review {
+    let owned = files.iter().map(|(name, text)| (name.to_string(), text.as_bytes().to_vec())).collect();
+    with_model_on(owned, TODAY, words, review).0
 }
 
 fn with_model(
     files: Vec<(String, Vec<u8>)>,
     look: impl FnOnce(&Case<'_>, Vec<Finding>) -> Review,
 ) -> (Review, Sources) {
-    with_model_on(files, TODAY, look)
+    with_model_on(files, TODAY, words(), look)
 }
 
 /// Reads the sample workspace with `files` laid over it and looks at the model.
 fn with_model_on(
     files: Vec<(String, Vec<u8>)>,
     today: Date,
+    words: &Words,
     look: impl FnOnce(&Case<'_>, Vec<Finding>) -> Review,
 ) -> (Review, Sources) {
     let mut all: Vec<(String, Vec<u8>)> = sample::files();
@@ -62,7 +69,6 @@ fn with_model_on(
     }
     let texts = Texts::sorted(all.into_iter().map(|(n, b)| (n, Bytes::of(b))).collect(), attachments);
     let (site, mut findings) = entry::read_site(&texts);
-    let words = words();
     let (model, found) = entry::read(&texts, site, words);
     findings.extend(found);
     let case = Case { model: &model, sources: &texts.sources, words, today };
@@ -107,9 +113,7 @@ pub(crate) fn words() -> &'static Words {
     static WORDS: LazyLock<Words> = LazyLock::new(|| {
         let theme = Theme::built_in();
         let fluent = theme.text("words/en.ftl").expect("English words");
-        let claims = theme.text("words/claims.en.txt").expect("English claims");
-        let breath = theme.text("words/breath.en.txt").expect("English words on breathing");
-        Words::read("en", fluent, claims).expect("words without mistakes").with_breath(breath)
+        Words::read("en", fluent, theme.lists("en")).expect("words without mistakes")
     });
     &WORDS
 }

@@ -10,6 +10,7 @@ use include_dir::{Dir, include_dir};
 use walkdir::WalkDir;
 
 use super::{WorkspaceError, layout, relative};
+use crate::model::words::Lists;
 
 /// The name of the theme that the program holds.
 pub const BUILT_IN_NAME: &str = "clearprint";
@@ -69,6 +70,17 @@ impl Theme {
             .iter()
             .filter(move |(name, _)| name.starts_with(folder))
             .map(|(name, bytes)| (name.as_str(), bytes.as_ref()))
+    }
+
+    /// The word lists of a language; what the theme does not have is empty.
+    pub fn lists(&self, language: &str) -> Lists<'_> {
+        let list = |name: &str| self.text(&format!("words/{name}.{language}.txt")).unwrap_or("");
+        Lists {
+            claims: list("claims"),
+            breath: list("breath"),
+            terms: list("terms"),
+            syllables: list("syllables"),
+        }
     }
 
     /// Languages the theme has words for.
@@ -148,8 +160,12 @@ mod tests {
         wanted.extend(Catalogue::built_in().precautions.keys().map(|p| format!("precaution-{p}")));
         let theme = Theme::built_in();
         for language in theme.languages() {
-            let words =
-                Words::read(language, theme.text(&format!("words/{language}.ftl")).unwrap(), "").unwrap();
+            let words = Words::read(
+                language,
+                theme.text(&format!("words/{language}.ftl")).unwrap(),
+                Lists::default(),
+            )
+            .unwrap();
             for id in &wanted {
                 assert!(words.has(id), "{language}: nothing for `{id}`");
             }

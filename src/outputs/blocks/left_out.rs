@@ -35,7 +35,8 @@ mod tests {
 
     fn words(language: &str) -> Words {
         let theme = Theme::built_in();
-        Words::read(language, theme.text(&format!("words/{language}.ftl")).unwrap(), "").unwrap()
+        Words::read(language, theme.text(&format!("words/{language}.ftl")).unwrap(), theme.lists(language))
+            .unwrap()
     }
 
     #[test]

@@ -2,7 +2,7 @@
 
 use crate::model::finding::Level;
 use crate::model::source::Span;
-use crate::review::claims::{self, Claims};
+use crate::review::phrases::{self, Phrases};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -49,7 +49,7 @@ This trains the muscles of your calves and prevents falls.
 };
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
-    let claims = Claims::new(&case.words.claims);
+    let claims = Phrases::new(case.words.claims.iter().map(String::as_str));
     for (_, prose) in case.model.proses() {
         for paragraph in prose.paragraphs.iter().filter(|p| !p.cites) {
             report(
@@ -65,18 +65,18 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
             report_uncitable(case, &claims, heading.title.span, sink);
         }
     }
-    for place in claims::short_texts(case.model) {
+    for place in phrases::short_texts(case.model) {
         report_uncitable(case, &claims, place, sink);
     }
 }
 
-fn report_uncitable(case: &Case<'_>, claims: &Claims<'_>, place: Span, sink: &mut Sink<'_>) {
+fn report_uncitable(case: &Case<'_>, claims: &Phrases<'_>, place: Span, sink: &mut Sink<'_>) {
     const HELP: &str = "nothing can be cited here: say what the movement trains, and put the promise with its \
                         source into a paragraph of the prose";
     report(case, claims, place, "", HELP, sink);
 }
 
-fn report(case: &Case<'_>, claims: &Claims<'_>, place: Span, what: &str, help: &str, sink: &mut Sink<'_>) {
+fn report(case: &Case<'_>, claims: &Phrases<'_>, place: Span, what: &str, help: &str, sink: &mut Sink<'_>) {
     let Some(found) = claims.first_in(case.sources.slice(place)) else { return };
     let start = place.start as usize;
     let span = Span::new(place.file, start + found.start..start + found.end);

@@ -3,7 +3,7 @@
 use crate::model::exercise::Exercise;
 use crate::model::finding::Level;
 use crate::model::source::Span;
-use crate::review::claims::Claims;
+use crate::review::phrases::Phrases;
 use crate::review::doses::given;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
@@ -41,7 +41,7 @@ hold = "10 s"
 const LONG: u32 = 10_000;
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
-    let breath = Claims::new(&case.words.breath);
+    let breath = Phrases::new(case.words.breath.iter().map(String::as_str));
     if case.words.breath.is_empty() {
         return;
     }
@@ -65,7 +65,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
 }
 
 /// True when the exercise says a word on breathing, somewhere that a client reads.
-fn speaks(case: &Case<'_>, exercise: &Exercise, breath: &Claims<'_>) -> bool {
+fn speaks(case: &Case<'_>, exercise: &Exercise, breath: &Phrases<'_>) -> bool {
     let says = |span: Span| breath.first_in(case.sources.slice(span)).is_some();
     exercise.prose.paragraphs.iter().any(|paragraph| says(paragraph.span))
         || exercise.cautions.iter().any(|caution| says(caution.text.span))

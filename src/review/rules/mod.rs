@@ -48,6 +48,11 @@ rules![
     repeated_exercise,
     review_overdue,
     claim_without_source,
+    hard_to_read,
+    long_sentence,
+    unexplained_term,
+    passive_step,
+    two_actions,
     needless_exception,
 ];
 

@@ -1,75 +1,83 @@
-//! Finds words and phrases that promise a health effect, as whole words in any letter case.
+//! Finds phrases of a list (promises of a health effect, clinical terms) as whole words in any letter case.
 
 use std::collections::BTreeMap;
 use std::ops::Range;
 
 use crate::model::Model;
 use crate::model::source::{Span, Spanned};
+use crate::reckon::readability::words::words;
 
-/// The phrases that promise a health effect, each as its words, by their first word.
-pub(super) struct Claims<'w> {
+/// Phrases, each as its words, by their first word.
+pub(super) struct Phrases<'w> {
     by_first: BTreeMap<&'w str, Vec<Vec<&'w str>>>,
-    /// Which ASCII letters a phrase begins with: most words of a text begin with another.
-    begins: [bool; 128],
+    /// Whether a phrase begins with three letters that have this number: most words of a text do not.
+    begins: Vec<bool>,
 }
 
-impl<'w> Claims<'w> {
+impl<'w> Phrases<'w> {
     /// `phrases` are in small letters.
-    pub(super) fn new(phrases: &'w [String]) -> Claims<'w> {
+    pub(super) fn new(phrases: impl IntoIterator<Item = &'w str>) -> Phrases<'w> {
         let mut by_first: BTreeMap<&str, Vec<Vec<&str>>> = BTreeMap::new();
         for phrase in phrases {
-            let words: Vec<&str> = words(phrase).map(|at| &phrase[at]).collect();
+            let words: Vec<&'w str> = words(phrase).map(|at| &phrase[at]).collect();
             if let Some(&first) = words.first() {
                 by_first.entry(first).or_default().push(words);
             }
         }
-        let mut begins = [false; 128];
-        for first in by_first.keys().filter_map(|word| word.bytes().next()).filter(u8::is_ascii) {
-            begins[usize::from(first)] = true;
+        let mut begins = vec![false; 1 << (3 * BITS)];
+        for first in by_first.keys() {
+            begins[beginning(first.as_bytes())] = true;
         }
-        Claims { by_first, begins }
+        Phrases { by_first, begins }
     }
 
     /// Where the first phrase stands in a text, the longest when several begin there.
     pub(super) fn first_in(&self, text: &str) -> Option<Range<usize>> {
-        let places: Vec<Range<usize>> = words(text).collect();
+        self.each_in(text).next()
+    }
+
+    /// Where phrases stand in a text, the longest when several begin at one word.
+    pub(super) fn each_in(&self, text: &str) -> impl Iterator<Item = Range<usize>> {
         let mut first = String::new();
-        (0..places.len()).find_map(|i| {
-            let letter = text.as_bytes()[places[i].start].to_ascii_lowercase();
-            if letter.is_ascii() && !self.begins[usize::from(letter)] {
+        words(text).filter_map(move |at| {
+            if !self.begins[beginning(&text.as_bytes()[at.clone()])] {
                 return None;
             }
             first.clear();
-            first.extend(text[places[i].clone()].chars().flat_map(char::to_lowercase));
+            first.extend(text[at.clone()].chars().flat_map(char::to_lowercase));
             let phrases = self.by_first.get(first.as_str())?;
-            let fits = |phrase: &&Vec<&str>| {
-                let here = places.get(i..i + phrase.len());
-                here.is_some_and(|here| {
-                    here.iter().zip(phrase.iter()).all(|(at, word)| is(&text[at.clone()], word))
-                        && here.windows(2).all(|w| joins(&text[w[0].end..w[1].start]))
-                })
-            };
-            let longest = phrases.iter().filter(fits).map(Vec::len).max()?;
-            Some(places[i].start..places[i + longest - 1].end)
+            phrases.iter().filter_map(|phrase| fits(phrase, text, at.clone())).max().map(|end| at.start..end)
         })
     }
+}
+
+/// Where the words of a phrase end that begins with the word at `first`, if they all stand there.
+fn fits(phrase: &[&str], text: &str, first: Range<usize>) -> Option<usize> {
+    let mut end = first.end;
+    let mut rest = words(&text[first.end..]).map(|at| first.end + at.start..first.end + at.end);
+    for word in &phrase[1..] {
+        let next = rest.next()?;
+        if !joins(&text[end..next.start]) || !is(&text[next.clone()], word) {
+            return None;
+        }
+        end = next.end;
+    }
+    Some(end)
+}
+
+/// How many bits of a letter tell it from most others.
+const BITS: usize = 5;
+
+/// A number for the first three letters of a word, the same in any letter case; of a letter outside ASCII,
+/// for whatever stands before it.
+fn beginning(word: &[u8]) -> usize {
+    let letters = word.iter().take(3).take_while(|b| b.is_ascii());
+    letters.fold(0, |number, b| number << BITS | usize::from(b & 0x1f))
 }
 
 /// True when a text is this word, which is in small letters.
 fn is(text: &str, word: &str) -> bool {
     text.chars().flat_map(char::to_lowercase).eq(word.chars())
-}
-
-/// The words of a text: runs of letters and digits, with apostrophes and hyphens inside.
-fn words(text: &str) -> impl Iterator<Item = Range<usize>> {
-    let mut at = 0;
-    std::iter::from_fn(move || {
-        let start = at + text[at..].find(char::is_alphanumeric)?;
-        let inside = |c: char| c.is_alphanumeric() || matches!(c, '\'' | '\u{2019}' | '-');
-        let end = start + text[start..].find(|c| !inside(c)).unwrap_or(text.len() - start);
-        at = end;
-        Some(start..start + text[start..end].trim_end_matches(|c: char| !c.is_alphanumeric()).len())
-    })
 }
 
 /// True when two words with this between them stand in one phrase: space, or marks of emphasis.
@@ -118,7 +126,7 @@ mod tests {
     fn a_phrase_is_found_as_whole_words_in_any_letter_case_and_across_a_line_end() {
         let phrases =
             ["build bone", "build bone mass", "prevents falls", "reduce el dolor"].map(String::from);
-        let claims = Claims::new(&phrases);
+        let claims = Phrases::new(phrases.iter().map(String::as_str));
         let found = |text: &'static str| claims.first_in(text).map(|at| &text[at]);
         for (text, expected) in [
             ("You build bone.", Some("build bone")),
@@ -140,7 +148,7 @@ mod tests {
     #[test]
     fn plain_words_of_training_are_no_claim() {
         let words = crate::review::testing::words();
-        let claims = Claims::new(&words.claims);
+        let claims = Phrases::new(words.claims.iter().map(String::as_str));
         for text in [
             "This trains the muscles that hold you tall.",
             "If you have a high risk of falling, hold the counter with both hands.",
@@ -156,7 +164,7 @@ mod tests {
     #[test]
     fn every_promise_of_the_list_is_found() {
         let words = crate::review::testing::words();
-        let claims = Claims::new(&words.claims);
+        let claims = Phrases::new(words.claims.iter().map(String::as_str));
         assert!(words.claims.len() > 100);
         for phrase in &words.claims {
             assert_eq!(claims.first_in(phrase), Some(0..phrase.len()), "{phrase}");

@@ -1,0 +1,197 @@
+//! How hard a text is to read: sentences, words and syllables counted by the published definitions, and
+//! the grades that follow from them. Text in, counts out.
+//!
+//! - A list item, a step and a paragraph each end a sentence, and a sentence of one word counts.
+//! - A hyphenated word is one word. Numerals and abbreviations count as they are spoken.
+//! - Titles, headings and cells of tables are no sentences and are left out.
+//! - A semicolon or a colon ends no sentence. (The guidance on SMOG is not uniform there.)
+//!
+//! English only. Spanish is not measured: the formula in use (Fernández Huerta 1959) circulates in two
+//! forms that disagree about what it counts, and no published target level goes with it.
+
+pub mod formulas;
+mod numerals;
+pub mod passages;
+pub mod sentences;
+pub mod syllables;
+pub mod words;
+
+#[cfg(test)]
+mod tests;
+
+use std::iter::Sum;
+use std::ops::{Add, AddAssign};
+
+use crate::model::exercise::Exercise;
+use crate::model::page::FreePage;
+use crate::model::source::{Sources, Span};
+use crate::model::week::Week;
+use passages::Passage;
+use sentences::sentences;
+use syllables::Lexicon;
+
+/// What was counted in a text.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Counts {
+    pub sentences: u32,
+    pub words: u32,
+    pub syllables: u32,
+    /// Words of three syllables or more.
+    pub long_words: u32,
+}
+
+impl Add for Counts {
+    type Output = Counts;
+
+    fn add(self, other: Counts) -> Counts {
+        Counts {
+            sentences: self.sentences + other.sentences,
+            words: self.words + other.words,
+            syllables: self.syllables + other.syllables,
+            long_words: self.long_words + other.long_words,
+        }
+    }
+}
+
+impl AddAssign for Counts {
+    fn add_assign(&mut self, other: Counts) {
+        *self = *self + other;
+    }
+}
+
+impl Sum for Counts {
+    fn sum<I: Iterator<Item = Counts>>(counts: I) -> Counts {
+        counts.fold(Counts::default(), Add::add)
+    }
+}
+
+/// How hard a text is to read.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Score {
+    /// Flesch-Kincaid, in years of school in the United States.
+    pub grade: f64,
+    /// SMOG, in years of school in the United States; about two higher than `grade`.
+    pub smog: f64,
+    /// Flesch reading ease: 100 is easy, 0 is hard.
+    pub ease: f64,
+}
+
+/// Why a text has no score.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Unmeasured {
+    /// The counting rules are those of English.
+    Language,
+    /// Fewer words than [`FEWEST_WORDS`] or fewer sentences than [`FEWEST_SENTENCES`].
+    TooShort(Counts),
+}
+
+/// A score of fewer words says nothing. Common practice, no source.
+pub const FEWEST_WORDS: u32 = 30;
+
+/// A score of fewer sentences says nothing. Common practice, no source.
+pub const FEWEST_SENTENCES: u32 = 3;
+
+/// The score of counts, if they are enough for one.
+///
+/// # Errors
+/// [`Unmeasured::TooShort`].
+pub fn score(counts: Counts) -> Result<Score, Unmeasured> {
+    if counts.words < FEWEST_WORDS || counts.sentences < FEWEST_SENTENCES {
+        return Err(Unmeasured::TooShort(counts));
+    }
+    Ok(Score {
+        grade: formulas::flesch_kincaid_grade(counts),
+        smog: formulas::smog(counts),
+        ease: formulas::flesch_reading_ease(counts),
+    })
+}
+
+/// What is counted in a plain text. Blank lines part paragraphs.
+pub fn count(text: &str, lexicon: &Lexicon<'_>) -> Counts {
+    sentences(text).map(|at| count_sentence(&text[at], lexicon)).sum()
+}
+
+/// What is counted in one sentence.
+pub fn count_sentence(sentence: &str, lexicon: &Lexicon<'_>) -> Counts {
+    let mut counts = Counts { sentences: 1, ..Counts::default() };
+    words::spoken(sentence, |word| {
+        let syllables = lexicon.syllables(word);
+        counts.words += 1;
+        counts.syllables += syllables;
+        counts.long_words += u32::from(syllables >= 3);
+    });
+    counts
+}
+
+/// One sentence of an entry.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Sentence {
+    pub span: Span,
+    pub counts: Counts,
+}
+
+/// An entry's client-facing texts, counted sentence by sentence.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Reading {
+    /// In the order of the entry.
+    pub sentences: Vec<Sentence>,
+}
+
+impl Reading {
+    /// The sentences of an entry's texts, counted.
+    pub fn of(passages: &[Passage<'_>], lexicon: &Lexicon<'_>) -> Reading {
+        let sentences = passages.iter().filter(|p| p.counts_as_text()).flat_map(|passage| {
+            sentences(&passage.text).map(|at| Sentence {
+                span: passage.span(at.clone()),
+                counts: count_sentence(&passage.text[at], lexicon),
+            })
+        });
+        Reading { sentences: sentences.collect() }
+    }
+
+    /// What was counted in all of it.
+    pub fn counts(&self) -> Counts {
+        self.sentences.iter().map(|s| s.counts).sum()
+    }
+
+    /// The score of all of it.
+    ///
+    /// # Errors
+    /// [`Unmeasured::TooShort`].
+    pub fn score(&self) -> Result<Score, Unmeasured> {
+        score(self.counts())
+    }
+
+    /// The sentences without which the grade would be lowest, the heaviest first; of equal weight, the
+    /// earlier first.
+    pub fn heaviest(&self, most: usize) -> Vec<&Sentence> {
+        let all = self.counts();
+        let without = |s: &Sentence| {
+            let rest = Counts {
+                sentences: all.sentences - s.counts.sentences,
+                words: all.words - s.counts.words,
+                syllables: all.syllables - s.counts.syllables,
+                long_words: all.long_words - s.counts.long_words,
+            };
+            if rest.words == 0 { f64::NEG_INFINITY } else { formulas::flesch_kincaid_grade(rest) }
+        };
+        let mut ranked: Vec<(f64, &Sentence)> = self.sentences.iter().map(|s| (without(s), s)).collect();
+        ranked.sort_by(|a, b| a.0.total_cmp(&b.0));
+        ranked.into_iter().take(most).map(|(_, s)| s).collect()
+    }
+}
+
+/// An exercise's summary, prose, variations, easier and harder ways, and cautions, counted.
+pub fn of_exercise(exercise: &Exercise, sources: &Sources, lexicon: &Lexicon<'_>) -> Reading {
+    Reading::of(&passages::of_exercise(exercise, sources), lexicon)
+}
+
+/// A week's welcome, its cues and its question, counted. Its exercises are counted by themselves.
+pub fn of_week(week: &Week, sources: &Sources, lexicon: &Lexicon<'_>) -> Reading {
+    Reading::of(&passages::of_week(week, sources), lexicon)
+}
+
+/// A free page's summary and prose, counted.
+pub fn of_page(page: &FreePage, sources: &Sources, lexicon: &Lexicon<'_>) -> Reading {
+    Reading::of(&passages::of_page(page, sources), lexicon)
+}

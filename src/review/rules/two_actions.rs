@@ -1,0 +1,155 @@
+//! `two-actions`: a step that asks for two movements.
+
+use crate::model::finding::Level;
+use crate::review::plain::{StepSentence, each_step, is_english};
+use crate::review::rule::{Check, Example, Rule};
+use crate::review::{Case, Sink};
+
+pub(super) static RULE: Rule = Rule {
+    name: "two-actions",
+    level: Level::Note,
+    safety: false,
+    finds: "A step of Move asks for two movements, joined by `and` or `then`. One movement with breathing, looking,\n\
+            waiting or holding is fine (`Breathe out and lift your heel`, `Lift one foot and hold`), and so is a\n\
+            push and the movement that it makes (`Press your feet down and stand up`). English only: the rule\n\
+            knows no other grammar and is silent in other languages.",
+    why: "One step, one movement: who reads it, does it, and looks at the sheet again finds the place. The second\n\
+          movement is the one that is forgotten, and it may be the one that keeps the first one safe.",
+    bad: Example::lines(
+        "content/exercises/heel-raise.md",
+        &[
+            (
+                "1. Rise on your toes with a little speed.",
+                "
+1. Rise on your toes with a little speed and then lower your heels.
+                                         ^^^^^^^^^^^^^^ `lower` is a second movement in this step, beside `rise`",
+            ),
+        ],
+    ),
+    good: Example::lines(
+        "content/exercises/heel-raise.md",
+        &[("1. Rise on your toes with a little speed.", "1. Breathe out and rise on your toes, and hold.")],
+    ),
+    check: Check::Model(check),
+};
+
+/// Verbs of movement, as an instruction has them.
+const MOVEMENTS: [&str; 58] = [
+    "bend", "bring", "carry", "circle", "clap", "climb", "cross", "drag", "drop", "extend", "flex", "hop", "jump",
+    "kick", "kneel", "land", "lean", "lie", "lift", "lower", "march", "move", "nod", "open", "pedal", "place",
+    "point", "press", "pull", "push", "put", "raise", "reach", "return", "rise", "rock", "roll", "rotate", "shift",
+    "shrug", "sit", "slide", "spread", "squat", "squeeze", "stamp", "stand", "step", "straighten", "swing", "sway",
+    "tap", "throw", "tilt", "tuck", "turn", "twist", "walk",
+];
+
+/// Verbs whose movement makes the next one: a push and the rise that comes of it are one movement.
+const MAKE_ANOTHER: [&str; 3] = ["lean", "press", "push"];
+
+/// "Stand tall" and the like are a way to hold oneself, no movement.
+const HOLD_ONESELF: [&str; 5] = ["quietly", "quiet", "still", "tall", "upright"];
+
+/// What may stand between "and" and the verb.
+const SMALL: [&str; 9] = ["again", "carefully", "gently", "immediately", "now", "quickly", "slowly", "softly", "then"];
+
+fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
+    if !is_english(case) {
+        return;
+    }
+    each_step(case, sink, |step, sink| {
+        if let Some(Second { first, from, verb }) = second_movement(step) {
+            let (first, second) = (step.word(first), step.word(verb));
+            sink.add(
+                step.span(from, verb),
+                format!("`{second}` is a second movement in this step, beside `{first}`"),
+                "make a step of its own of it",
+            );
+        }
+    });
+}
+
+/// A second movement: the words of the two verbs, and of the joint before the second.
+struct Second {
+    first: usize,
+    from: usize,
+    verb: usize,
+}
+
+fn second_movement(step: &StepSentence<'_>) -> Option<Second> {
+    let start = step.main_clause();
+    let mut first = Some(start).filter(|i| is_movement(step, *i));
+    let makes_another = |first: Option<usize>| first.is_none_or(|i| MAKE_ANOTHER.contains(&step.word(i)));
+    for from in start + 1..step.count() {
+        if matches!(step.word(from), "and" | "then") {
+            let small = (from + 1..).take_while(|i| SMALL.contains(&step.word(*i))).count();
+            let verb = from + 1 + small;
+            if !is_movement(step, verb) {
+                continue;
+            }
+            match first {
+                Some(first) if !makes_another(Some(first)) && verb > first => {
+                    return Some(Second { first, from, verb });
+                }
+                // A push makes one other movement, not two.
+                _ => first = Some(verb),
+            }
+        } else if step.is_parted_before(from) && is_movement(step, from) && makes_another(first) {
+            first = Some(from);
+        }
+    }
+    None
+}
+
+fn is_movement(step: &StepSentence<'_>, i: usize) -> bool {
+    MOVEMENTS.contains(&step.word(i)) && !HOLD_ONESELF.contains(&step.word(i + 1))
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::review::testing::{edited, found};
+
+    const RAISE: &str = "content/exercises/heel-raise.md";
+
+    /// The second movement and the first.
+    fn two(step: &str) -> Option<(String, String)> {
+        let text = edited(RAISE, &[("2. Stand tall for a moment.", &format!("2. {step}"))]);
+        let mut found = found(&[(RAISE, &text)]).into_iter();
+        let first = found.next()?;
+        assert_eq!(found.next(), None, "{step}");
+        let mut quoted = first.split('`').skip(1).step_by(2).map(str::to_string);
+        Some((quoted.next()?, quoted.next()?))
+    }
+
+    #[test]
+    fn a_second_movement_is_found() {
+        for (step, second, first) in [
+            ("Lift your heel and turn your foot.", "turn", "lift"),
+            ("Lift your heel, then slowly lower it.", "lower", "lift"),
+            ("Breathe out, lift your arms and bend your knees.", "bend", "lift"),
+            ("Breathe out and lift your arms and bend your knees.", "bend", "lift"),
+            ("When you feel steady, step forward and sit down.", "sit", "step"),
+            ("Press your feet down, stand up and turn.", "turn", "stand"),
+            ("Press your feet down and stand up, then turn.", "turn", "stand"),
+        ] {
+            assert_eq!(two(step), Some((second.to_string(), first.to_string())), "{step}");
+        }
+    }
+
+    #[test]
+    fn breathing_holding_and_a_push_with_what_it_makes_are_one() {
+        for step in [
+            "Breathe out and lift your heel.",
+            "Lift your heel and hold it.",
+            "Lift your heel and keep breathing.",
+            "Lift your heel and stand tall.",
+            "Press your feet down and stand up.",
+            "Breathe out, press your feet down and stand up.",
+            "Lean forward and rise.",
+            "Put your hand and your foot down.",
+            "Reach with your arm and leg.",
+            "Lift your heel. Then lower it.",
+            "Lift your heel until you stand and feel steady.",
+        ] {
+            assert_eq!(two(step), None, "{step}");
+        }
+    }
+}

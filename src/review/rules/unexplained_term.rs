@@ -1,0 +1,180 @@
+//! `unexplained-term`: a clinical term that the entry does not explain where it first stands.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::ops::Range;
+
+use crate::model::finding::Level;
+use crate::reckon::readability::sentences::sentences;
+use crate::review::phrases::Phrases;
+use crate::review::plain::each_entry;
+use crate::review::rule::{Check, Example, Rule};
+use crate::review::{Case, Sink};
+
+pub(super) static RULE: Rule = Rule {
+    name: "unexplained-term",
+    level: Level::Warning,
+    safety: false,
+    finds: "A clinical term stands in an entry without a plain explanation where a reader meets it first: in\n\
+            brackets behind it, behind a comma (`kyphosis, a rounded upper back`), as what something is called\n\
+            (`break easily, called osteoporosis`), or with the plain word itself in the same sentence. The terms\n\
+            and the plain words are in the theme, words/terms.LANGUAGE.txt. A language without such a list has\n\
+            no terms: the rule is silent there.",
+    why: "Clients do not ask about a word they do not know; they skip the sentence. A term that they will hear\n\
+          from their clinician is worth explaining once; any other is better left out.",
+    bad: Example::lines(
+        "content/exercises/heel-raise.md",
+        &[
+            (
+                r#"text = "Hold the counter with both hands.""#,
+                r#"
+text = "Hold the counter with both hands if you have vertigo or kyphosis."
+                                                     ^^^^^^^ `vertigo` is not explained where it first stands
+                                                                ^^^^^^^^ `kyphosis` is not explained where it first stands"#,
+            ),
+        ],
+    ),
+    good: Example::lines(
+        "content/exercises/heel-raise.md",
+        &[
+            (
+                r#"text = "Hold the counter with both hands.""#,
+                r#"text = "Hold the counter with both hands if you have a spinning feeling or kyphosis (a rounded upper back).""#,
+            ),
+            (
+                "You should feel your calves work. You should not feel a cramp.",
+                "You should feel your calves work. With kyphosis, look at a point ahead of you.",
+            ),
+        ],
+    ),
+    check: Check::Model(check),
+};
+
+fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
+    let plain: BTreeMap<&str, &str> =
+        case.words.terms.iter().map(|t| (t.term.as_str(), t.plain.as_str())).collect();
+    let terms = Phrases::new(plain.keys().copied());
+    each_entry(case, sink, |_, passages, sink| {
+        let mut met = BTreeSet::new();
+        for passage in &passages {
+            let mut behind = 0;
+            for at in terms.each_in(&passage.text) {
+                // `lumbar` within `lumbar spine`.
+                if at.start < behind {
+                    continue;
+                }
+                behind = at.end;
+                let term = passage.text[at.clone()].to_lowercase();
+                let term = term.split(|c: char| c.is_whitespace() || c == '*' || c == '_');
+                let term = term.filter(|word| !word.is_empty()).collect::<Vec<_>>().join(" ");
+                let Some(plain) = plain.get(term.as_str()) else { continue };
+                if !met.insert(term.clone()) || is_explained(&passage.text, at.clone(), plain) {
+                    continue;
+                }
+                sink.add(
+                    passage.span(at),
+                    format!("`{term}` is not explained where it first stands"),
+                    format!("write `{plain}` instead, or explain it here: {term} ({plain})"),
+                );
+            }
+        }
+    });
+}
+
+/// What may stand before a term that the sentence has just told in plain words.
+const NAMES: [&str; 4] = [" called", " known as", " named", " means"];
+
+/// What may follow a term, behind a comma or a dash, and tell what it is.
+const TELLS: [&str; 11] =
+    ["a ", "also ", "an ", "meaning ", "or ", "that is", "the ", "when ", "where ", "which ", "your "];
+
+/// What may follow a term at once and tell what it is.
+const IS: [&str; 6] = ["is ", "are ", "means ", "mean ", "is called ", "refers to "];
+
+/// True when the sentence that holds a term tells what it means.
+fn is_explained(text: &str, term: Range<usize>, plain: &str) -> bool {
+    let Some(sentence) = sentences(text).find(|s| s.start <= term.start && term.end <= s.end) else {
+        return false;
+    };
+    let before = text[sentence.start..term.start].to_lowercase();
+    let after = text[term.end..sentence.end].to_lowercase();
+    let plain = plain.to_lowercase();
+    if before.contains(&plain) || after.contains(&plain) {
+        return true;
+    }
+    let words_inside = |brackets: &str| brackets.contains(char::is_alphabetic);
+    if let Some(bracket) = before.rfind('(')
+        && !before[bracket..].contains(')')
+        && words_inside(&before[..bracket])
+    {
+        return true;
+    }
+    let named = before.trim_end().trim_end_matches(['"', '\'', '\u{201c}', '\u{2018}']).trim_end();
+    if NAMES.iter().any(|name| named.ends_with(name)) {
+        return true;
+    }
+    // "A rounded back, or kyphosis", but not the end of a list: "sit, stand, or ambulate".
+    if named.ends_with(", or") && named.matches(',').count() == 1 {
+        return true;
+    }
+    let after = after.trim_start_matches(['"', '\'', '\u{201d}', '\u{2019}']);
+    let rest = after.trim_start();
+    if let Some(brackets) = rest.strip_prefix('(') {
+        return words_inside(brackets.split(')').next().unwrap_or(""));
+    }
+    if let Some(clause) = rest.strip_prefix([',', '\u{2013}', '\u{2014}', '-', ':']) {
+        return TELLS.iter().any(|word| clause.trim_start().starts_with(word));
+    }
+    // "Kyphosis is a rounded upper back", but not "if your kyphosis is severe".
+    before.trim().is_empty() && IS.iter().any(|word| rest.starts_with(word))
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::review::testing::found;
+
+    fn terms(prose: &str) -> Vec<String> {
+        let text = format!("```toml\ntitle = \"About us\"\n```\n{prose}\n");
+        found(&[("content/pages/about.md", &text)])
+            .into_iter()
+            .map(|f| f.split('`').nth(1).unwrap_or("").to_string())
+            .collect()
+    }
+
+    #[test]
+    fn an_explanation_at_the_first_use_is_enough() {
+        for text in [
+            "You have kyphosis (the back is rounded). Kyphosis is common.",
+            "Kyphosis, which rounds the back, is common.",
+            "Kyphosis, or a hunched back, is common.",
+            "Kyphosis means that the back is rounded.",
+            "Kyphosis is when the back is rounded.",
+            "Your back is rounded (kyphosis).",
+            "Your back is hunched, also called kyphosis.",
+            "Your back is hunched, or kyphotic.",
+            "Some people have a rounded upper back from kyphosis.",
+            "You have **kyphosis** (the back is rounded).",
+        ] {
+            assert_eq!(terms(text), [""; 0], "{text}");
+        }
+    }
+
+    #[test]
+    fn a_term_without_one_is_found_once_at_its_first_use() {
+        for (text, expected) in [
+            ("You have kyphosis. Kyphosis (the back is rounded) is common.", "kyphosis"),
+            ("You have Kyphosis, and you sit a lot.", "kyphosis"),
+            ("If your kyphosis is severe, sit down.", "kyphosis"),
+            ("You have kyphosis [@brooke-wavell-2022].", "kyphosis"),
+            ("You have kyphosis (2).", "kyphosis"),
+            ("Rest (if you have kyphosis) or sit.", ""),
+            ("(If you have kyphosis, sit.)", "kyphosis"),
+            ("Your lumbar spine is long.", "lumbar spine"),
+            ("Your *lumbar*\nspine is long.", "lumbar spine"),
+            ("Sit, stand or ambulate.", "ambulate"),
+            ("Sit, stand, or ambulate.", "ambulate"),
+        ] {
+            let expected: Vec<&str> = [expected].into_iter().filter(|e| !e.is_empty()).collect();
+            assert_eq!(terms(text), expected, "{text}");
+        }
+    }
+}

@@ -1,0 +1,88 @@
+//! What the program counts in the demonstration's texts, for comparing with programs of others.
+//!
+//! `tests/all` says in `STEADYLEAF_READABILITY` where the counts are to be written, as JSON; `readability.py`
+//! and `readability.mjs` in `tests/outside` read them. Without that variable nothing is written, and the test
+//! says so.
+
+use std::collections::BTreeMap;
+use std::path::Path;
+
+use serde_json::{Value, json};
+use steadyleaf::entry;
+use steadyleaf::model::words::Words;
+use steadyleaf::reckon::readability::passages::{Passage, of_exercise, of_page, of_week};
+use steadyleaf::reckon::readability::sentences::sentences;
+use steadyleaf::reckon::readability::syllables::Lexicon;
+use steadyleaf::reckon::readability::{Counts, count_sentence, formulas, words};
+use steadyleaf::workspace;
+use steadyleaf::workspace::theme::Theme;
+
+const WHERE: &str = "STEADYLEAF_READABILITY";
+
+#[test]
+#[expect(clippy::disallowed_methods, reason = "the counts are for programs outside the repository")]
+fn the_demonstration_is_counted_for_others_to_compare() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let texts = workspace::read(root).unwrap();
+    let (site, _) = entry::read_site(&texts);
+    let theme = Theme::built_in();
+    let english = Words::read("en", theme.text("words/en.ftl").unwrap(), theme.lists("en")).unwrap();
+    let (model, _) = entry::read(&texts, site, &english);
+    // Without the theme's own list: what others cannot know is no comparison.
+    let none = BTreeMap::new();
+    let lexicon = Lexicon::new(&none);
+    let sources = &texts.sources;
+    let mut all: Vec<Vec<Passage<'_>>> = Vec::new();
+    all.extend(model.exercises.values().map(|e| of_exercise(e, sources)));
+    all.extend(model.weeks().map(|(_, w)| of_week(w, sources)));
+    all.extend(model.pages.values().map(|p| of_page(p, sources)));
+    let passages: Vec<Value> = all.iter().flatten().map(|p| passage(&p.text, &lexicon)).collect();
+    assert!(passages.len() > 1_000, "only {} passages in the demonstration", passages.len());
+    let Some(path) = std::env::var_os(WHERE) else {
+        println!("NOT WRITTEN: the counts of the demonstration, since {WHERE} is not set; tests/all sets it");
+        return;
+    };
+    let counts = json!({ "passages": passages, "formulas": grid() });
+    std::fs::write(&path, counts.to_string()).unwrap_or_else(|e| panic!("{}: {e}", path.display()));
+}
+
+fn passage(text: &str, lexicon: &Lexicon<'_>) -> Value {
+    let sentence = |sentence: &str| {
+        let counts = count_sentence(sentence, lexicon);
+        let mut spoken = Vec::new();
+        words::spoken(sentence, |word| spoken.push(json!([word, lexicon.syllables(word)])));
+        json!({
+            "text": sentence,
+            "words": counts.words,
+            "syllables": counts.syllables,
+            "long_words": counts.long_words,
+            "spoken": spoken,
+        })
+    };
+    let sentences: Vec<Value> = sentences(text).map(|at| sentence(&text[at])).collect();
+    json!({ "text": text, "sentences": sentences })
+}
+
+/// The formulas on many counts.
+fn grid() -> Vec<Value> {
+    let mut rows = Vec::new();
+    for sentences in [3, 7, 30, 41] {
+        for words in [sentences, 5 * sentences + 1, 12 * sentences, 33 * sentences + 5] {
+            for (syllables, long_words) in
+                [(words, 0), (words + words / 3, words / 10), (words * 2 + 1, words / 3)]
+            {
+                let counts = Counts { sentences, words, syllables, long_words };
+                rows.push(json!({
+                    "sentences": sentences,
+                    "words": words,
+                    "syllables": syllables,
+                    "long_words": long_words,
+                    "grade": formulas::flesch_kincaid_grade(counts),
+                    "ease": formulas::flesch_reading_ease(counts),
+                    "smog": formulas::smog(counts),
+                }));
+            }
+        }
+    }
+    rows
+}
