@@ -74,7 +74,7 @@ impl Demonstration {
         let theme = Theme::read(root, &site.theme.value).unwrap();
         let language = site.language.value.clone();
         let fluent = theme.text(&format!("words/{language}.ftl")).unwrap();
-        let words = Words::read(&language, fluent, "").unwrap();
+        let words = Words::read(&language, fluent, theme.lists(&language)).unwrap();
         let (model, _) = entry::read(&texts, site, &words);
         let photos = media::photos(&model).into_iter().map(|name| {
             let widest =

@@ -55,7 +55,8 @@ fn read() -> Demonstration {
     let (site, _) = entry::read_site(&texts);
     let theme = Theme::read(root, &site.theme.value).unwrap();
     let words = |language: &str| {
-        Words::read(language, theme.text(&format!("words/{language}.ftl")).unwrap(), theme.lists(language)).unwrap()
+        Words::read(language, theme.text(&format!("words/{language}.ftl")).unwrap(), theme.lists(language))
+            .unwrap()
     };
     let (english, spanish) = (words("en"), words("es"));
     let (model, _) = entry::read(&texts, site, &english);
