@@ -111,7 +111,9 @@ impl Figure {
 /// The target of a figure; `None` where the default is not meant for whom the series serves.
 fn aim(target: &Target, series: &Series, case: &Case<'_>) -> Option<Amount> {
     let impact = [targets::IMPACTS.name, targets::IMPACT_DAYS.name].contains(&target.name);
-    let serves = series.serves.iter().any(|p| p.value == NO_IMPACT_AIM);
+    // Where the list could not all be read, it may have named the precaution.
+    let known = series.standing.is_sound("serves");
+    let serves = !known || series.serves.iter().any(|p| p.value == NO_IMPACT_AIM);
     match target.set(Some(series), &case.model.site) {
         None if impact && serves => None,
         set => Some(set.unwrap_or(target.default)),
