@@ -2,11 +2,12 @@
 //! Never writes, never changes the model.
 
 pub mod exceptions;
+mod grammar;
 mod phrases;
-mod plain;
 pub mod report;
 pub mod rule;
 pub mod rules;
+pub mod texts;
 
 #[cfg(test)]
 pub(crate) mod testing;
@@ -64,6 +65,7 @@ pub fn review(case: &Case<'_>, found_while_reading: Vec<Finding>) -> Review {
         }
         sink.findings
     }));
+    findings.par_extend(texts::review(case));
     settle(case, findings)
 }
 
