@@ -13,7 +13,8 @@ use steadyleaf::model::words::Words;
 use steadyleaf::reckon::readability::passages::{Passage, of_exercise, of_page, of_week};
 use steadyleaf::reckon::readability::sentences::sentences;
 use steadyleaf::reckon::readability::syllables::Lexicon;
-use steadyleaf::reckon::readability::{Counts, count_sentence, formulas, words};
+use steadyleaf::reckon::readability::words::{Word, spoken, words_in};
+use steadyleaf::reckon::readability::{Counts, count, formulas};
 use steadyleaf::workspace;
 use steadyleaf::workspace::theme::Theme;
 
@@ -48,15 +49,18 @@ fn the_demonstration_is_counted_for_others_to_compare() {
 
 fn passage(text: &str, lexicon: &Lexicon<'_>) -> Value {
     let sentence = |sentence: &str| {
-        let counts = count_sentence(sentence, lexicon);
-        let mut spoken = Vec::new();
-        words::spoken(sentence, |word| spoken.push(json!([word, lexicon.syllables(word)])));
+        let counts = count(sentence, lexicon);
+        let words: Vec<Word> = words_in(sentence, 0..sentence.len()).collect();
+        let mut said = Vec::new();
+        spoken(sentence, 0..sentence.len(), &words, |word, _| {
+            said.push(json!([word, lexicon.syllables(word)]))
+        });
         json!({
             "text": sentence,
             "words": counts.words,
             "syllables": counts.syllables,
             "long_words": counts.long_words,
-            "spoken": spoken,
+            "spoken": said,
         })
     };
     let sentences: Vec<Value> = sentences(text).map(|at| sentence(&text[at])).collect();

@@ -4,12 +4,13 @@
 mod aims;
 mod doses;
 pub mod exceptions;
+mod grammar;
 mod mentions;
 mod phrases;
-mod plain;
 pub mod report;
 pub mod rule;
 pub mod rules;
+pub mod texts;
 
 #[cfg(test)]
 pub(crate) mod testing;
@@ -67,6 +68,7 @@ pub fn review(case: &Case<'_>, found_while_reading: Vec<Finding>) -> Review {
         }
         sink.findings
     }));
+    findings.par_extend(texts::review(case));
     settle(case, findings)
 }
 

@@ -5,7 +5,7 @@ use std::ops::Range;
 
 use crate::model::Model;
 use crate::model::source::{Span, Spanned};
-use crate::reckon::readability::words::words;
+use crate::reckon::readability::words::{Word, words};
 
 /// Phrases, each as its words, by their first word.
 pub(super) struct Phrases<'w> {
@@ -33,21 +33,22 @@ impl<'w> Phrases<'w> {
 
     /// Where the first phrase stands in a text, the longest when several begin there.
     pub(super) fn first_in(&self, text: &str) -> Option<Range<usize>> {
-        self.each_in(text).next()
+        words(text).find_map(|at| self.phrase_at(text, at))
     }
 
-    /// Where phrases stand in a text, the longest when several begin at one word.
-    pub(super) fn each_in(&self, text: &str) -> impl Iterator<Item = Range<usize>> {
-        let mut first = String::new();
-        words(text).filter_map(move |at| {
-            if !self.begins[beginning(&text.as_bytes()[at.clone()])] {
-                return None;
-            }
-            first.clear();
-            first.extend(text[at.clone()].chars().flat_map(char::to_lowercase));
-            let phrases = self.by_first.get(first.as_str())?;
-            phrases.iter().filter_map(|phrase| fits(phrase, text, at.clone())).max().map(|end| at.start..end)
-        })
+    /// Where phrases stand among some words of a text, the longest when several begin at one word.
+    pub(super) fn each_of(&self, text: &str, words: &[Word]) -> impl Iterator<Item = Range<usize>> {
+        words.iter().filter_map(|word| self.phrase_at(text, word.range()))
+    }
+
+    /// The longest phrase that begins with the word at `first`.
+    fn phrase_at(&self, text: &str, first: Range<usize>) -> Option<Range<usize>> {
+        if !self.begins[beginning(&text.as_bytes()[first.clone()])] {
+            return None;
+        }
+        let phrases = self.by_first.get(text[first.clone()].to_lowercase().as_str())?;
+        let end = phrases.iter().filter_map(|phrase| fits(phrase, text, first.clone())).max()?;
+        Some(first.start..end)
     }
 }
 

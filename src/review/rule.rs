@@ -1,5 +1,6 @@
 //! What a rule is: its name, its manual with two examples that run as tests, and its check.
 
+use super::texts::Texts;
 use super::{Case, Sink};
 use crate::model::finding::Level;
 use crate::workspace::sample;
@@ -30,6 +31,8 @@ pub enum Check {
     WhileReading,
     /// On the whole model.
     Model(fn(&Case<'_>, &mut Sink<'_>)),
+    /// On the client-facing texts of each exercise, week and free page.
+    Texts(fn(&Case<'_>, &Texts<'_>, &mut Sink<'_>)),
     /// When exceptions are matched with findings.
     Exceptions,
     /// On the finished pages, by `pages`.

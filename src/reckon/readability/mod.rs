@@ -11,6 +11,7 @@
 
 pub mod formulas;
 mod numerals;
+pub mod parsed;
 pub mod passages;
 pub mod sentences;
 pub mod syllables;
@@ -20,15 +21,16 @@ pub mod words;
 mod tests;
 
 use std::iter::Sum;
-use std::ops::{Add, AddAssign};
+use std::ops::{Add, AddAssign, Range};
 
 use crate::model::exercise::Exercise;
 use crate::model::page::FreePage;
 use crate::model::source::{Sources, Span};
 use crate::model::week::Week;
-use passages::Passage;
+use parsed::Parsed;
 use sentences::sentences;
 use syllables::Lexicon;
+use words::{Word, words_in};
 
 /// What was counted in a text.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -108,14 +110,20 @@ pub fn score(counts: Counts) -> Result<Score, Unmeasured> {
 
 /// What is counted in a plain text. Blank lines part paragraphs.
 pub fn count(text: &str, lexicon: &Lexicon<'_>) -> Counts {
-    sentences(text).map(|at| count_sentence(&text[at], lexicon)).sum()
+    let mut words = Vec::new();
+    let of_sentence = |at: Range<usize>| {
+        words.clear();
+        words.extend(words_in(text, at.clone()));
+        count_sentence(text, at, &words, lexicon)
+    };
+    sentences(text).map(of_sentence).sum()
 }
 
-/// What is counted in one sentence.
-pub fn count_sentence(sentence: &str, lexicon: &Lexicon<'_>) -> Counts {
+/// What is counted in the sentence at `at` of a text, whose words are `words`.
+fn count_sentence(text: &str, at: Range<usize>, words: &[Word], lexicon: &Lexicon<'_>) -> Counts {
     let mut counts = Counts { sentences: 1, ..Counts::default() };
-    words::spoken(sentence, |word| {
-        let syllables = lexicon.syllables(word);
+    words::spoken(text, at, words, |word, plain| {
+        let syllables = if plain { lexicon.of_plain(word) } else { lexicon.syllables(word) };
         counts.words += 1;
         counts.syllables += syllables;
         counts.long_words += u32::from(syllables >= 3);
@@ -139,14 +147,12 @@ pub struct Reading {
 
 impl Reading {
     /// The sentences of an entry's texts, counted.
-    pub fn of(passages: &[Passage<'_>], lexicon: &Lexicon<'_>) -> Reading {
-        let sentences = passages.iter().filter(|p| p.counts_as_text()).flat_map(|passage| {
-            sentences(&passage.text).map(|at| Sentence {
-                span: passage.span(at.clone()),
-                counts: count_sentence(&passage.text[at], lexicon),
-            })
+    pub fn of(parsed: &Parsed<'_>, lexicon: &Lexicon<'_>) -> Reading {
+        let counted = parsed.sentences().filter(|s| s.passage.counts_as_text()).map(|s| Sentence {
+            span: s.span(),
+            counts: count_sentence(&s.passage.text, s.at.clone(), s.words, lexicon),
         });
-        Reading { sentences: sentences.collect() }
+        Reading { sentences: counted.collect() }
     }
 
     /// What was counted in all of it.
@@ -183,15 +189,15 @@ impl Reading {
 
 /// An exercise's summary, prose, variations, easier and harder ways, and cautions, counted.
 pub fn of_exercise(exercise: &Exercise, sources: &Sources, lexicon: &Lexicon<'_>) -> Reading {
-    Reading::of(&passages::of_exercise(exercise, sources), lexicon)
+    Reading::of(&Parsed::of(passages::of_exercise(exercise, sources)), lexicon)
 }
 
 /// A week's welcome, its cues and its question, counted. Its exercises are counted by themselves.
 pub fn of_week(week: &Week, sources: &Sources, lexicon: &Lexicon<'_>) -> Reading {
-    Reading::of(&passages::of_week(week, sources), lexicon)
+    Reading::of(&Parsed::of(passages::of_week(week, sources)), lexicon)
 }
 
 /// A free page's summary and prose, counted.
 pub fn of_page(page: &FreePage, sources: &Sources, lexicon: &Lexicon<'_>) -> Reading {
-    Reading::of(&passages::of_page(page, sources), lexicon)
+    Reading::of(&Parsed::of(passages::of_page(page, sources)), lexicon)
 }

@@ -119,15 +119,6 @@ pub fn of_exercise<'s>(e: &'s Exercise, sources: &'s Sources) -> Vec<Passage<'s>
     passages
 }
 
-/// The numbered steps of the section Move.
-pub fn steps_of<'s>(e: &'s Exercise, sources: &'s Sources) -> impl Iterator<Item = Passage<'s>> {
-    let steps = e.prose.section(SectionName::Move).map(|section| section.body);
-    let is_step = move |p: &&Paragraph| {
-        p.kind == ParagraphKind::Step && steps.is_some_and(|s| (s.start..s.end).contains(&p.span.start))
-    };
-    e.prose.paragraphs.iter().filter(is_step).map(|p| Passage::paragraph(p, Kind::Step, sources))
-}
-
 /// The client-facing texts of a week, but for those of its exercises.
 pub fn of_week<'s>(w: &'s Week, sources: &'s Sources) -> Vec<Passage<'s>> {
     let mut passages = Vec::new();

@@ -19,36 +19,41 @@ thread_local! {
 /// Most words of a text are words that have just come up: they need not be looked for in the dictionary,
 /// which is too large for the processor's own memory.
 struct Recent {
-    /// Words in small letters, filled up with zeros, each in the row that [`Recent::row`] says; and what the
+    /// Words in small letters, as [`key`] has them, each in the row that its key says; and what the
     /// dictionary says of them.
-    rows: Vec<([u8; SHORT], u8)>,
+    rows: Vec<(u128, u8)>,
 }
 
 /// Longer words are always looked up.
-const SHORT: usize = 15;
+const SHORT: usize = size_of::<u128>();
 
 impl Recent {
     const ROWS: usize = 1 << 12;
 
-    /// What the dictionary says of a word of up to [`SHORT`] ASCII letters, in any letter case.
+    /// What the dictionary says of a word of one to [`SHORT`] ASCII letters, in any letter case.
     fn syllables(&mut self, word: &str) -> Option<u32> {
-        let mut key = [0; SHORT];
-        // FNV-1a.
-        let mut hash: u32 = 0x811c_9dc5;
-        for (place, byte) in key.iter_mut().zip(word.bytes()) {
-            *place = byte.to_ascii_lowercase();
-            hash = (hash ^ u32::from(*place)).wrapping_mul(0x0100_0193);
-        }
+        let key = key(word);
         if self.rows.is_empty() {
-            self.rows = vec![([0; SHORT], 0); Recent::ROWS];
+            self.rows = vec![(0, 0); Recent::ROWS];
         }
-        let row = &mut self.rows[(hash ^ (hash >> 16)) as usize % Recent::ROWS];
+        // The bits of both halves, mixed by an odd number; the upper ones are mixed best.
+        let mixed = (key as u64 ^ (key >> 64) as u64).wrapping_mul(0x9e37_79b9_7f4a_7c15);
+        let row = &mut self.rows[(mixed >> 32) as usize % Recent::ROWS];
         if row.0 != key {
-            let lowered = std::str::from_utf8(&key[..word.len()]).unwrap_or_default();
+            let lowered = key.to_le_bytes();
+            let lowered = std::str::from_utf8(&lowered[..word.len()]).unwrap_or_default();
             *row = (key, syllarust::try_count_syllables(lowered).unwrap_or(0) as u8);
         }
         Some(u32::from(row.1)).filter(|count| *count > 0)
     }
+}
+
+/// A word of up to [`SHORT`] letters in small letters, filled up with spaces.
+fn key(word: &str) -> u128 {
+    let mut bytes = [b' '; SHORT];
+    bytes[..word.len()].copy_from_slice(word.as_bytes());
+    // This bit is what a capital lacks, and a space has it.
+    u128::from_le_bytes(bytes) | u128::from_le_bytes([b' '; SHORT])
 }
 
 impl<'w> Lexicon<'w> {
@@ -59,10 +64,22 @@ impl<'w> Lexicon<'w> {
 
     /// How many syllables a word of letters, hyphens and apostrophes has; at least one.
     pub fn syllables(&self, word: &str) -> u32 {
-        let short = word.len() <= SHORT && word.bytes().all(|b| b.is_ascii_alphabetic());
-        if short && let Some(known) = RECENT.with_borrow_mut(|recent| recent.syllables(word)) {
-            return known;
+        match word.bytes().all(|b| b.is_ascii_alphabetic()) {
+            true => self.of_plain(word),
+            false => self.of_any(word),
         }
+    }
+
+    /// The same for a word of ASCII letters alone.
+    pub(super) fn of_plain(&self, word: &str) -> u32 {
+        let recent = || RECENT.with_borrow_mut(|recent| recent.syllables(word));
+        Some(word)
+            .filter(|w| (1..=SHORT).contains(&w.len()))
+            .and_then(|_| recent())
+            .unwrap_or_else(|| self.of_any(word))
+    }
+
+    fn of_any(&self, word: &str) -> u32 {
         LOWERED.with_borrow_mut(|lowered| {
             lowered.clear();
             match word.is_ascii() {

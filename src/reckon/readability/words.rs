@@ -4,42 +4,90 @@ use std::ops::Range;
 
 use super::numerals;
 
+/// A word and its place in the text it was found in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Word {
+    pub start: u32,
+    pub end: u32,
+    /// True when it is nothing but ASCII letters, as most words are.
+    pub plain: bool,
+}
+
+impl Word {
+    pub fn range(self) -> Range<usize> {
+        self.start as usize..self.end as usize
+    }
+}
+
 /// The places of the words: letters and digits, with apostrophes and hyphens inside, points and commas
 /// inside a number, points inside an abbreviation such as `a.m`, and a dash between two numbers.
 pub fn words(text: &str) -> impl Iterator<Item = Range<usize>> + '_ {
-    let mut at = 0;
+    words_in(text, 0..text.len()).map(Word::range)
+}
+
+/// The words in a part of a text, which begins and ends where no word is cut.
+pub fn words_in(text: &str, part: Range<usize>) -> impl Iterator<Item = Word> + '_ {
+    let text = &text[..part.end];
+    let mut at = part.start;
     std::iter::from_fn(move || {
-        let start = start_of_word(text, at)?;
-        at = end_of_word(text, start);
-        Some(start..at)
+        let word = next_word(text, at)?;
+        at = word.end as usize;
+        Some(word)
     })
 }
 
-// Every word of a workspace passes here several times in a review: bytes that are ASCII are looked at as bytes.
-
-fn start_of_word(text: &str, from: usize) -> Option<usize> {
-    let bytes = text.as_bytes();
-    let mut at = from;
-    while let Some(&byte) = bytes.get(at) {
-        if byte.is_ascii_alphanumeric() {
-            return Some(at);
-        }
-        if !byte.is_ascii() {
-            return Some(at + text[at..].find(char::is_alphanumeric)?);
-        }
-        at += 1;
-    }
-    None
+/// What a byte is to a word. Every word of a workspace passes here in a review: what is ASCII is looked at
+/// as bytes.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Class {
+    Letter,
+    Digit,
+    /// It may join what stands before and behind it.
+    Joint,
+    /// Part of a character outside ASCII.
+    Other,
+    Between,
 }
 
-fn end_of_word(text: &str, start: usize) -> usize {
-    let bytes = text.as_bytes();
-    let letters = bytes[start..].iter().take_while(|b| b.is_ascii_alphanumeric()).count();
-    let end = start + letters;
-    match bytes.get(end) {
-        Some(b'\'' | b'-' | b',' | b'.' | 0x80..) => end_of_joined_word(text, start),
-        _ => end,
+static CLASSES: [Class; 256] = {
+    let mut classes = [Class::Between; 256];
+    let mut byte = 0;
+    while byte < 256 {
+        classes[byte] = match byte as u8 {
+            b'a'..=b'z' | b'A'..=b'Z' => Class::Letter,
+            b'0'..=b'9' => Class::Digit,
+            b'\'' | b'-' | b',' | b'.' => Class::Joint,
+            0x80.. => Class::Other,
+            _ => Class::Between,
+        };
+        byte += 1;
     }
+    classes
+};
+
+fn next_word(text: &str, from: usize) -> Option<Word> {
+    let bytes = text.as_bytes();
+    let class = |at: usize| bytes.get(at).map_or(Class::Between, |b| CLASSES[usize::from(*b)]);
+    let mut start = from;
+    while start < bytes.len() && matches!(class(start), Class::Between | Class::Joint) {
+        start += 1;
+    }
+    if class(start) == Class::Other {
+        start += text[start..].find(char::is_alphanumeric)?;
+    }
+    if start >= bytes.len() {
+        return None;
+    }
+    let mut end = start;
+    while class(end) == Class::Letter {
+        end += 1;
+    }
+    if class(end) == Class::Between && end > start {
+        return Some(Word { start: start as u32, end: end as u32, plain: true });
+    }
+    let end = end_of_joined_word(text, start);
+    let plain = bytes[start..end].iter().all(u8::is_ascii_alphabetic);
+    Some(Word { start: start as u32, end: end as u32, plain })
 }
 
 fn end_of_joined_word(text: &str, start: usize) -> usize {
@@ -103,33 +151,37 @@ const UNITS: [(&str, &str); 16] = [
 /// Signs that are spoken as words.
 const SIGNS: [(char, &str); 3] = [('%', "percent"), ('&', "and"), ('\u{b0}', "degrees")];
 
-/// Gives each word as it is spoken. `12-week` is one word, "twelve-week"; `3-4` is "three to four".
-pub fn spoken(sentence: &str, mut say: impl FnMut(&str)) {
-    let mut behind = 0;
+/// Gives each word of a sentence as it is spoken, and whether it is nothing but ASCII letters. `12-week` is
+/// one word, "twelve-week"; `3-4` is "three to four". `words` are those of the part of the text.
+pub fn spoken(text: &str, part: Range<usize>, words: &[Word], mut say: impl FnMut(&str, bool)) {
+    let bytes = text.as_bytes();
+    let mut behind = part.start;
     let mut after_number = false;
-    for at in words(sentence) {
-        say_signs(&sentence[behind..at.start], &mut say);
-        let adjacent = after_number && sentence[behind..at.start].trim().is_empty();
-        behind = at.end;
-        let word = &sentence[at];
-        let number = word.bytes().any(|b| b.is_ascii_digit());
-        let unit = adjacent && !goes_on(sentence, behind, word);
-        after_number = number;
-        if number {
-            say_number(word, &mut say);
-            continue;
+    for word in words {
+        let at = word.range();
+        let between = &text[behind..at.start];
+        if between != " " {
+            say_signs(between, |sign| say(sign, true));
         }
-        let long = match (unit, sentence.as_bytes().get(behind)) {
-            (true, _) => spoken_for(&UNITS, word).or_else(|| spoken_for(&ABBREVIATIONS, word)),
-            (false, Some(b'.')) => spoken_for(&ABBREVIATIONS, word),
-            _ => None,
-        };
-        match long {
-            Some(long) => long.split(' ').for_each(&mut say),
-            None => say(word),
+        let unit = after_number && between.trim().is_empty();
+        behind = at.end;
+        let written = &text[at];
+        after_number = false;
+        if word.plain && !unit && bytes.get(behind) != Some(&b'.') {
+            say(written, true);
+        } else if written.bytes().any(|b| b.is_ascii_digit()) {
+            after_number = true;
+            say_number(written, &mut |word| say(word, false));
+        } else {
+            let unit = unit && !goes_on(text, behind, written);
+            let long = Some(written).filter(|_| unit).and_then(|word| spoken_for(&UNITS, word));
+            match long.or_else(|| spoken_for(&ABBREVIATIONS, written)) {
+                Some(long) => long.split(' ').for_each(|word| say(word, true)),
+                None => say(written, word.plain),
+            }
         }
     }
-    say_signs(&sentence[behind..], &mut say);
+    say_signs(&text[behind..part.end], |sign| say(sign, true));
 }
 
 fn spoken_for(list: &[(&str, &'static str)], word: &str) -> Option<&'static str> {
@@ -141,10 +193,7 @@ fn goes_on(sentence: &str, behind: usize, word: &str) -> bool {
     word.eq_ignore_ascii_case("in") && sentence[behind..].starts_with(' ')
 }
 
-fn say_signs(between: &str, say: &mut impl FnMut(&str)) {
-    if matches!(between, " " | "" | ". " | ", ") {
-        return;
-    }
+fn say_signs(between: &str, mut say: impl FnMut(&str)) {
     for c in between.chars() {
         if let Some((_, name)) = SIGNS.iter().find(|(sign, _)| *sign == c) {
             say(name);
@@ -210,8 +259,12 @@ mod tests {
     use super::*;
 
     fn said(text: &str) -> Vec<String> {
+        let words: Vec<Word> = words_in(text, 0..text.len()).collect();
         let mut said = Vec::new();
-        spoken(text, |word| said.push(word.to_string()));
+        spoken(text, 0..text.len(), &words, |word, plain| {
+            assert!(!plain || word.bytes().all(|b| b.is_ascii_alphabetic()), "{word}");
+            said.push(word.to_string());
+        });
         said
     }
 
@@ -243,6 +296,8 @@ mod tests {
             ("e.g. Dr. Green, etc.", "for|example|doctor|Green|et|cetera"),
             ("120/80", "one|hundred|twenty|eighty"),
             ("s min", "s|min"),
+            ("vs. them", "versus|them"),
+            ("caf\u{e9} \u{201c}na\u{ef}ve\u{201d}", "caf\u{e9}|na\u{ef}ve"),
         ] {
             assert_eq!(said(text).join("|"), expected, "{text}");
         }

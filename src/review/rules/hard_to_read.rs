@@ -3,9 +3,9 @@
 use crate::model::finding::Level;
 use crate::model::source::Span;
 use crate::reckon::readability::syllables::Lexicon;
-use crate::reckon::readability::{Reading, Sentence, score};
-use crate::review::plain::{each_entry, is_english};
+use crate::reckon::readability::{Reading, Sentence};
 use crate::review::rule::{Check, Example, Rule};
+use crate::review::texts::Texts;
 use crate::review::{Case, Sink};
 
 /// The highest Flesch-Kincaid grade. The American Medical Association's manual for clinicians on health
@@ -57,22 +57,19 @@ continuous visual attention and comfortable respiration.",
             "You use your calves to walk and to climb stairs. Look ahead, and keep breathing.",
         )],
     ),
-    check: Check::Model(check),
+    check: Check::Texts(check),
 };
 
-fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
-    if !is_english(case) {
+fn check(case: &Case<'_>, texts: &Texts<'_>, sink: &mut Sink<'_>) {
+    if !texts.english {
         return;
     }
-    let lexicon = Lexicon::new(&case.words.syllables);
-    each_entry(case, sink, |place, passages, sink| {
-        let reading = Reading::of(&passages, &lexicon);
-        if let Ok(score) = score(reading.counts())
-            && score.grade > HIGHEST_GRADE
-        {
-            report(case, place, &reading, score.grade, score.smog, sink);
-        }
-    });
+    let reading = Reading::of(&texts.parsed, &Lexicon::new(&case.words.syllables));
+    if let Ok(score) = reading.score()
+        && score.grade > HIGHEST_GRADE
+    {
+        report(case, texts.place, &reading, score.grade, score.smog, sink);
+    }
 }
 
 fn report(case: &Case<'_>, place: Span, reading: &Reading, grade: f64, smog: f64, sink: &mut Sink<'_>) {

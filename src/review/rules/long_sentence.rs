@@ -2,10 +2,8 @@
 
 use crate::model::finding::Level;
 use crate::reckon::readability::passages::Kind;
-use crate::reckon::readability::sentences::sentences;
-use crate::reckon::readability::words::words;
-use crate::review::plain::{each_entry, is_english};
 use crate::review::rule::{Check, Example, Rule};
+use crate::review::texts::Texts;
 use crate::review::{Case, Sink};
 
 /// Most words of a step. Simplified Technical English (ASD-STE100) sets 20 for an instruction; from memory,
@@ -48,31 +46,27 @@ text = "Sit tall on a chair that does not move and lift both of your heels as fa
             "1. Rest both hands on the counter. Rise on your toes with a little speed.",
         )],
     ),
-    check: Check::Model(check),
+    check: Check::Texts(check),
 };
 
-fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
-    if !is_english(case) {
+fn check(_: &Case<'_>, texts: &Texts<'_>, sink: &mut Sink<'_>) {
+    if !texts.english {
         return;
     }
-    each_entry(case, sink, |_, passages, sink| {
-        for passage in passages.iter().filter(|p| p.counts_as_text()) {
-            let (most, place) = match passage.kind {
-                Kind::Step => (MOST_IN_A_STEP, " in a step"),
-                _ => (MOST_ELSEWHERE, ""),
-            };
-            for at in sentences(&passage.text) {
-                let count = words(&passage.text[at.clone()]).count();
-                if count > most {
-                    sink.add(
-                        passage.span(at),
-                        format!("this sentence has {count} words, expected at most {most}{place}"),
-                        "make two sentences of it, or leave out what the client need not know",
-                    );
-                }
-            }
+    for sentence in texts.parsed.sentences().filter(|s| s.passage.counts_as_text()) {
+        let (most, place) = match sentence.passage.kind {
+            Kind::Step => (MOST_IN_A_STEP, " in a step"),
+            _ => (MOST_ELSEWHERE, ""),
+        };
+        let count = sentence.words.len();
+        if count > most {
+            sink.add(
+                sentence.span(),
+                format!("this sentence has {count} words, expected at most {most}{place}"),
+                "make two sentences of it, or leave out what the client need not know",
+            );
         }
-    });
+    }
 }
 
 #[cfg(test)]

@@ -1,8 +1,10 @@
 //! `passive-step`: a step that says what is done, not what to do.
 
 use crate::model::finding::Level;
-use crate::review::plain::{StepSentence, each_step, is_english};
+use crate::reckon::readability::parsed::ParsedSentence;
+use crate::review::grammar::{is_in, is_parted_before, main_clause};
 use crate::review::rule::{Check, Example, Rule};
+use crate::review::texts::Texts;
 use crate::review::{Case, Sink};
 
 pub(super) static RULE: Rule = Rule {
@@ -29,7 +31,7 @@ pub(super) static RULE: Rule = Rule {
         "content/exercises/heel-raise.md",
         &[("3. Lower your heels slowly to the floor.", "3. Lower both heels slowly until they are placed on the floor.")],
     ),
-    check: Check::Model(check),
+    check: Check::Texts(check),
 };
 
 const BE: [&str; 9] = ["am", "are", "be", "been", "being", "get", "gets", "is", "was"];
@@ -48,42 +50,44 @@ const IRREGULAR: [&str; 32] = [
     "sprung", "swung", "taken", "thrown", "told", "worn",
 ];
 
+const CONJUNCTIONS: [&str; 7] = ["as", "because", "if", "so", "until", "when", "while"];
+
 /// Words in -ed that are no participle.
 const NO_PARTICIPLES: [&str; 4] = ["bed", "need", "red", "indeed"];
 
-fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
-    if !is_english(case) {
+fn check(_: &Case<'_>, texts: &Texts<'_>, sink: &mut Sink<'_>) {
+    if !texts.english {
         return;
     }
-    each_step(case, sink, |step, sink| {
-        if let Some((from, to)) = passive(step) {
+    for step in texts.parsed.steps() {
+        if let Some((from, to)) = passive(&step) {
             sink.add(
-                step.span(from, to),
+                step.span_of(from, to),
                 format!("this step is passive: `{}`", step.written(from, to)),
                 "begin with the verb and say what to do, such as `Lift your heels`",
             );
         }
-    });
+    }
 }
 
 /// The words of the passive verb of the main clause, from the form of "be" to the participle.
-fn passive(step: &StepSentence<'_>) -> Option<(usize, usize)> {
-    let start = step.main_clause();
-    if !SUBJECTS.contains(&step.word(start)) {
+fn passive(step: &ParsedSentence<'_>) -> Option<(usize, usize)> {
+    let start = main_clause(step);
+    if !is_in(step, start, &SUBJECTS) {
         return None;
     }
-    let count = step.count();
-    let be = (start + 1..count).find(|i| BE.contains(&step.word(*i)))?;
+    let count = step.words.len();
+    let be = (start + 1..count).find(|i| is_in(step, *i, &BE))?;
     // "Your foot moves until it is placed …": the first clause has its verb.
-    let conjunction = |i: usize| matches!(step.word(i), "as" | "because" | "if" | "so" | "until" | "when" | "while");
-    if (start + 1..be).any(|i| conjunction(i) || step.is_parted_before(i)) {
+    let conjunction = |i: usize| is_in(step, i, &CONJUNCTIONS);
+    if (start + 1..be).any(|i| conjunction(i) || is_parted_before(step, i)) {
         return None;
     }
     let mut at = be + 1;
-    while at < count && is_between(step.word(at)) {
+    while at < count && is_between(&step.word(at).to_lowercase()) {
         at += 1;
     }
-    is_participle(step.word(at)).then_some((be, at))
+    is_participle(&step.word(at).to_lowercase()).then_some((be, at))
 }
 
 /// Small words between "be" and the participle.

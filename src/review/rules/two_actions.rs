@@ -1,8 +1,10 @@
 //! `two-actions`: a step that asks for two movements.
 
 use crate::model::finding::Level;
-use crate::review::plain::{StepSentence, each_step, is_english};
+use crate::reckon::readability::parsed::ParsedSentence;
+use crate::review::grammar::{is_in, is_parted_before, main_clause};
 use crate::review::rule::{Check, Example, Rule};
+use crate::review::texts::Texts;
 use crate::review::{Case, Sink};
 
 pub(super) static RULE: Rule = Rule {
@@ -30,7 +32,7 @@ pub(super) static RULE: Rule = Rule {
         "content/exercises/heel-raise.md",
         &[("1. Rise on your toes with a little speed.", "1. Breathe out and rise on your toes, and hold.")],
     ),
-    check: Check::Model(check),
+    check: Check::Texts(check),
 };
 
 /// Verbs of movement, as an instruction has them.
@@ -51,20 +53,20 @@ const HOLD_ONESELF: [&str; 5] = ["quietly", "quiet", "still", "tall", "upright"]
 /// What may stand between "and" and the verb.
 const SMALL: [&str; 9] = ["again", "carefully", "gently", "immediately", "now", "quickly", "slowly", "softly", "then"];
 
-fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
-    if !is_english(case) {
+fn check(_: &Case<'_>, texts: &Texts<'_>, sink: &mut Sink<'_>) {
+    if !texts.english {
         return;
     }
-    each_step(case, sink, |step, sink| {
-        if let Some(Second { first, from, verb }) = second_movement(step) {
-            let (first, second) = (step.word(first), step.word(verb));
+    for step in texts.parsed.steps() {
+        if let Some(Second { first, from, verb }) = second_movement(&step) {
+            let (first, second) = (step.word(first).to_lowercase(), step.word(verb).to_lowercase());
             sink.add(
-                step.span(from, verb),
+                step.span_of(from, verb),
                 format!("`{second}` is a second movement in this step, beside `{first}`"),
                 "make a step of its own of it",
             );
         }
-    });
+    }
 }
 
 /// A second movement: the words of the two verbs, and of the joint before the second.
@@ -74,13 +76,13 @@ struct Second {
     verb: usize,
 }
 
-fn second_movement(step: &StepSentence<'_>) -> Option<Second> {
-    let start = step.main_clause();
+fn second_movement(step: &ParsedSentence<'_>) -> Option<Second> {
+    let start = main_clause(step);
     let mut first = Some(start).filter(|i| is_movement(step, *i));
-    let makes_another = |first: Option<usize>| first.is_none_or(|i| MAKE_ANOTHER.contains(&step.word(i)));
-    for from in start + 1..step.count() {
-        if matches!(step.word(from), "and" | "then") {
-            let small = (from + 1..).take_while(|i| SMALL.contains(&step.word(*i))).count();
+    let makes_another = |first: Option<usize>| first.is_none_or(|i| is_in(step, i, &MAKE_ANOTHER));
+    for from in start + 1..step.words.len() {
+        if is_in(step, from, &["and", "then"]) {
+            let small = (from + 1..).take_while(|i| is_in(step, *i, &SMALL)).count();
             let verb = from + 1 + small;
             if !is_movement(step, verb) {
                 continue;
@@ -92,15 +94,15 @@ fn second_movement(step: &StepSentence<'_>) -> Option<Second> {
                 // A push makes one other movement, not two.
                 _ => first = Some(verb),
             }
-        } else if step.is_parted_before(from) && is_movement(step, from) && makes_another(first) {
+        } else if is_parted_before(step, from) && is_movement(step, from) && makes_another(first) {
             first = Some(from);
         }
     }
     None
 }
 
-fn is_movement(step: &StepSentence<'_>, i: usize) -> bool {
-    MOVEMENTS.contains(&step.word(i)) && !HOLD_ONESELF.contains(&step.word(i + 1))
+fn is_movement(step: &ParsedSentence<'_>, i: usize) -> bool {
+    is_in(step, i, &MOVEMENTS) && !is_in(step, i + 1, &HOLD_ONESELF)
 }
 
 #[cfg(test)]

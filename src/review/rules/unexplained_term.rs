@@ -1,13 +1,11 @@
 //! `unexplained-term`: a clinical term that the entry does not explain where it first stands.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 use std::ops::Range;
 
 use crate::model::finding::Level;
-use crate::reckon::readability::sentences::sentences;
-use crate::review::phrases::Phrases;
-use crate::review::plain::each_entry;
 use crate::review::rule::{Check, Example, Rule};
+use crate::review::texts::Texts;
 use crate::review::{Case, Sink};
 
 pub(super) static RULE: Rule = Rule {
@@ -46,38 +44,33 @@ text = "Hold the counter with both hands if you have vertigo or kyphosis."
             ),
         ],
     ),
-    check: Check::Model(check),
+    check: Check::Texts(check),
 };
 
-fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
-    let plain: BTreeMap<&str, &str> =
-        case.words.terms.iter().map(|t| (t.term.as_str(), t.plain.as_str())).collect();
-    let terms = Phrases::new(plain.keys().copied());
-    each_entry(case, sink, |_, passages, sink| {
-        let mut met = BTreeSet::new();
-        for passage in &passages {
-            let mut behind = 0;
-            for at in terms.each_in(&passage.text) {
-                // `lumbar` within `lumbar spine`.
-                if at.start < behind {
-                    continue;
-                }
-                behind = at.end;
-                let term = passage.text[at.clone()].to_lowercase();
-                let term = term.split(|c: char| c.is_whitespace() || c == '*' || c == '_');
-                let term = term.filter(|word| !word.is_empty()).collect::<Vec<_>>().join(" ");
-                let Some(plain) = plain.get(term.as_str()) else { continue };
-                if !met.insert(term.clone()) || is_explained(&passage.text, at.clone(), plain) {
-                    continue;
-                }
-                sink.add(
-                    passage.span(at),
-                    format!("`{term}` is not explained where it first stands"),
-                    format!("write `{plain}` instead, or explain it here: {term} ({plain})"),
-                );
+fn check(case: &Case<'_>, texts: &Texts<'_>, sink: &mut Sink<'_>) {
+    let mut met = BTreeSet::new();
+    for sentence in texts.parsed.sentences() {
+        let text = &sentence.passage.text;
+        let mut behind = 0;
+        for at in texts.terms.each_of(text, sentence.words) {
+            // `lumbar` within `lumbar spine`.
+            if at.start < behind {
+                continue;
             }
+            behind = at.end;
+            let term = text[at.clone()].to_lowercase();
+            let term = term.split_whitespace().collect::<Vec<_>>().join(" ");
+            let Some(known) = case.words.terms.iter().find(|t| t.term == term) else { continue };
+            if !met.insert(&known.term) || is_explained(text, sentence.at.clone(), at.clone(), &known.plain) {
+                continue;
+            }
+            sink.add(
+                sentence.passage.span(at),
+                format!("`{term}` is not explained where it first stands"),
+                format!("write `{0}` instead, or explain it here: {term} ({0})", known.plain),
+            );
         }
-    });
+    }
 }
 
 /// What may stand before a term that the sentence has just told in plain words.
@@ -91,10 +84,7 @@ const TELLS: [&str; 11] =
 const IS: [&str; 6] = ["is ", "are ", "means ", "mean ", "is called ", "refers to "];
 
 /// True when the sentence that holds a term tells what it means.
-fn is_explained(text: &str, term: Range<usize>, plain: &str) -> bool {
-    let Some(sentence) = sentences(text).find(|s| s.start <= term.start && term.end <= s.end) else {
-        return false;
-    };
+fn is_explained(text: &str, sentence: Range<usize>, term: Range<usize>, plain: &str) -> bool {
     let before = text[sentence.start..term.start].to_lowercase();
     let after = text[term.end..sentence.end].to_lowercase();
     let plain = plain.to_lowercase();
