@@ -157,6 +157,7 @@ pub(super) fn size(value: &DeValue<'_>) -> Option<u32> {
 /// The `[targets]` of a workspace or a series.
 pub(super) fn read_targets(f: &mut Fields<'_>, n: &mut Notes) -> Targets {
     let Some((table, span)) = f.table("targets", n) else { return Targets::new() };
+    let outer = f;
     let mut f = Fields::new(table, span, "the list of targets", n);
     let mut found = Targets::new();
     for target in &targets::ALL {
@@ -164,7 +165,10 @@ pub(super) fn read_targets(f: &mut Fields<'_>, n: &mut Notes) -> Targets {
             found.insert(target.name.to_string(), amount);
         }
     }
-    f.finish(n);
+    let standing = f.finish(n);
+    if !targets::ALL.iter().all(|target| standing.knows(target.name)) {
+        outer.standing.mark_unsound("targets");
+    }
     found
 }
 

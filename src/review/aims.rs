@@ -33,7 +33,9 @@ const NO_IMPACT_AIM: &str = "spine-fracture";
 /// how the series is built, and no slip of a week.
 pub(super) fn misses(case: &Case<'_>, side: Side) -> Vec<Miss> {
     let mut misses = Vec::new();
-    for series in case.model.series.values() {
+    // A target that could not be read is not the default.
+    let readable = |series: &&Series| series.standing.is_sound("targets");
+    for series in case.model.series.values().filter(readable) {
         let mut by_target: BTreeMap<&str, Vec<(u32, Figure, Amount)>> = BTreeMap::new();
         let mut weeks = 0;
         for week in series.weeks.iter().filter(|week| is_known(case, week)) {
@@ -108,14 +110,13 @@ impl Figure {
     }
 }
 
-/// The target of a figure; `None` where the default is not meant for whom the series serves.
+/// The target of a figure; `None` where the default is not meant for whom the series serves, or might not be.
 fn aim(target: &Target, series: &Series, case: &Case<'_>) -> Option<Amount> {
     let impact = [targets::IMPACTS.name, targets::IMPACT_DAYS.name].contains(&target.name);
-    // Where the list could not all be read, it may have named the precaution.
-    let known = series.standing.is_sound("serves");
-    let serves = !known || series.serves.iter().any(|p| p.value == NO_IMPACT_AIM);
+    let serves = series.serves.iter().any(|p| p.value == NO_IMPACT_AIM);
+    let unsure = !series.standing.knows("serves");
     match target.set(Some(series), &case.model.site) {
-        None if impact && serves => None,
+        None if impact && (serves || unsure) => None,
         set => Some(set.unwrap_or(target.default)),
     }
 }

@@ -28,8 +28,9 @@ fn a_caution_for_nobody_is_a_wrong_value() {
 fn a_series_that_serves_nobody_is_a_wrong_value() {
     let file = "content/series/first-steps/series.toml";
     let text = sample::text(file).unwrap();
-    let serves = text.find("serves = [").unwrap()..text.find("# Weekly targets").unwrap();
-    let found = found(file, &text[serves], "serves = []\n\n");
+    let start = text.find("serves = [").unwrap();
+    let end = start + text[start..].find("]\n").unwrap();
+    let found = found(file, &text[start..=end], "serves = []");
     assert_eq!(found.len(), 1, "{found:?}");
     assert!(found[0].starts_with("wrong-value: expected at least one precaution"), "{found:?}");
     assert!(found[0].contains("low-bone-density"), "{found:?}");

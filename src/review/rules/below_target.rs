@@ -88,4 +88,12 @@ mod tests {
         let found = found(&[(STAND, &broken)]);
         assert!(found.iter().all(|f| f.starts_with("wrong-value")) && !found.is_empty(), "{found:?}");
     }
+
+    #[test]
+    fn nothing_is_concluded_from_what_a_series_does_not_tell() {
+        let text = edited(SERIES, &[("\"2-120\"", "\"many\"")]);
+        let found_here = found(&[(SERIES, &text)]);
+        assert_eq!(found_here.len(), 1, "{found_here:?}");
+        assert!(found_here[0].starts_with("wrong-value"), "{found_here:?}");
+    }
 }
