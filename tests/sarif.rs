@@ -65,6 +65,9 @@ fn lay_out(root: &Path, rule: &Rule) {
     let text: String =
         rule.bad.drawn().lines().filter(|line| !is_drawn(line)).map(|line| format!("{line}\n")).collect();
     put(rule.bad.file, text.as_bytes());
+    if let Some((name, text)) = rule.bad.other_file() {
+        put(name, text.as_bytes());
+    }
 }
 
 /// A line of carets draws the finding of the line above it.

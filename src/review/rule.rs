@@ -75,8 +75,7 @@ impl Example {
     }
 
     /// The other file that the example changes, with its text.
-    #[cfg(test)]
-    pub(super) fn other_file(&self) -> Option<(&'static str, String)> {
+    pub fn other_file(&self) -> Option<(&'static str, String)> {
         let (file, replaced) = self.beside?;
         let lines = replaced_lines(file, replaced);
         Some((file, lines.into_iter().map(|line| line.text + "\n").collect()))
