@@ -110,12 +110,16 @@ fn lines(dose: &Dose, say: Phrases<'_>) -> Vec<Line> {
     let line =
         |label: &str, text: String| Line { label: say.words.say(&format!("dose-label-{label}")), text };
     let time = |id: &str, t: Time| say.words.say_with(id, &[("time", say.time(t).into())]);
-    let several_sets = dose.sets.as_ref().is_some_and(|s| s.value.high > 1);
-    let rest = if several_sets { "dose-rest-between-sets" } else { "dose-rest-between-reps" };
+    // One set has nothing to rest between; without a word on sets the rest is between repetitions.
+    let rest = match dose.sets.as_ref().map(|s| s.value.high) {
+        Some(0 | 1) => None,
+        Some(_) => Some("dose-rest-between-sets"),
+        None => Some("dose-rest-between-reps"),
+    };
     [
         dose.sides.as_ref().map(|s| line("sides", say.words.say(&format!("dose-sides-{}", s.value.word())))),
         dose.pace.as_ref().map(|p| line("pace", time("dose-pace", p.value))),
-        dose.rest.as_ref().map(|r| line("rest", time(rest, r.value))),
+        dose.rest.as_ref().and_then(|r| Some(line("rest", time(rest?, r.value)))),
         dose.rest_days.as_ref().filter(|r| r.value.high > 0).map(|r| {
             line("rest-days", say.counted("dose-rest-days", say.amount(r.value), f64::from(r.value.high)))
         }),
@@ -211,16 +215,17 @@ mod tests {
     #[test]
     fn rest_is_between_sets_only_where_there_are_several() {
         let words = words("en");
-        let rest = |sets| {
+        let rest = |sets: Option<u32>| {
             let dose = Dose {
                 reps: at(Amount::exactly(5)),
-                sets: at(Amount::exactly(sets)),
+                sets: sets.and_then(|sets| at(Amount::exactly(sets))),
                 rest: seconds(60, 60),
                 ..dose()
             };
             DoseBlock::of(&dose, false, Phrases { words: &words }).lines.pop().map(|l| l.text)
         };
-        assert_eq!(rest(2).as_deref(), Some("60 seconds between sets"));
-        assert_eq!(rest(1).as_deref(), Some("60 seconds in between"));
+        assert_eq!(rest(Some(2)).as_deref(), Some("60 seconds between sets"));
+        assert_eq!(rest(None).as_deref(), Some("60 seconds in between"));
+        assert_eq!(rest(Some(1)), None);
     }
 }
