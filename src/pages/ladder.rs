@@ -31,12 +31,11 @@ struct LineView {
     y2: usize,
 }
 
-/// An exercise on the drawing, with the number of its rung.
+/// An exercise on the drawing.
 #[derive(Serialize)]
 struct StepView {
     x: usize,
     y: usize,
-    number: usize,
     here: bool,
 }
 
@@ -89,10 +88,7 @@ pub(super) fn view(pages: &Pages<'_>, links: &Links, exercise: &Exercise) -> Opt
         width: widest * ACROSS,
         height: count * DOWN,
         lines: lines.collect(),
-        steps: at
-            .iter()
-            .map(|(id, &(x, y))| StepView { x, y, number: y / DOWN + 1, here: *id == exercise.id })
-            .collect(),
+        steps: at.iter().map(|(id, &(x, y))| StepView { x, y, here: *id == exercise.id }).collect(),
         rungs: ladder.rungs.iter().map(|rung| rung_view(pages, links, rung, exercise)).collect(),
     })
 }
