@@ -1,3 +1,5 @@
+//! The published vectors of doses, each with its source, and what a dose that leaves something open comes to.
+
 use super::*;
 use crate::review::testing::{edited, with_sample};
 use crate::workspace::sample;

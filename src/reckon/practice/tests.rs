@@ -1,3 +1,5 @@
+//! Practice weeks drawn by hand, and the exact search beside a naive one on random small cases.
+
 use proptest::prelude::*;
 use proptest::sample::subsequence;
 
