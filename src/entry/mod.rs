@@ -5,6 +5,7 @@ pub mod markdown;
 
 mod accept;
 mod block;
+mod captions;
 mod client;
 mod dose;
 mod exercise;
@@ -62,6 +63,7 @@ pub fn read(texts: &Texts, site: Site, words: &Words) -> (Model, Vec<Finding>) {
         series: BTreeMap::new(),
         pages: BTreeMap::new(),
         references: Default::default(),
+        captions: BTreeMap::new(),
         attachments: texts.attachments.clone(),
         twins: Vec::new(),
         site: site.clone(),
@@ -89,6 +91,9 @@ pub fn read(texts: &Texts, site: Site, words: &Words) -> (Model, Vec<Finding>) {
             }
             Entry::Week(series, week) => weeks.push((series, *week)),
             Entry::References(references) => model.references = references,
+            Entry::Captions(captions) => {
+                model.captions.insert(captions.name.clone(), captions);
+            }
             Entry::UnreadableExercise(id) => {
                 model.unreadable.insert(id);
             }
@@ -106,7 +111,7 @@ pub fn read(texts: &Texts, site: Site, words: &Words) -> (Model, Vec<Finding>) {
             None => findings.push(orphan(&series, &week)),
         }
     }
-    let is_entry = |f: &File| !matches!(f.kind, Kind::Site | Kind::References | Kind::Stray { .. });
+    let is_entry = |f: &File| !matches!(f.kind, Kind::Site | Kind::References | Kind::Captions { .. } | Kind::Stray { .. });
     if !texts.files.iter().any(is_entry) {
         findings.push(Finding::new(
             "unreadable-entry",
@@ -130,6 +135,7 @@ enum Entry {
     Week(String, Box<Week>),
     Page(Box<crate::model::page::FreePage>),
     References(crate::model::references::References),
+    Captions(crate::model::captions::Captions),
     Nothing,
 }
 
@@ -164,6 +170,10 @@ fn read_file(texts: &Texts, file: &File, known: &Known<'_>) -> Option<(Entry, Ve
         Kind::References => {
             let (references, findings) = references::read(text, file.id);
             (Entry::References(references), findings)
+        }
+        Kind::Captions { name } => {
+            let (captions, findings) = captions::read(text, file.id, name);
+            (Entry::Captions(captions), findings)
         }
         Kind::Stray { expected } => (Entry::Nothing, vec![stray(file.id, expected)]),
     };

@@ -34,9 +34,12 @@ pub(super) fn read(text: &str, file: FileId, id: &str, known: &Known<'_>) -> (Op
     let exercises = each(&mut f, "exercises", n, read_exercise);
     let question = f.text("question", n);
     let video = f.table("video", n).and_then(|(table, span)| {
-        let video = read_video(table, span, n);
+        let (video, sound) = read_video(table, span, n);
         if video.is_none() {
             f.standing.mark_stand_in("video");
+        }
+        if !sound {
+            f.standing.mark_unsound("video");
         }
         video
     });
@@ -70,7 +73,8 @@ fn read_exercise(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Option<WeekE
     standing.knows("id").then_some(WeekExercise { span, id, at, dose, focus })
 }
 
-fn read_video(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Option<Video> {
+/// The video, and whether all of it could be read.
+fn read_video(table: &DeTable<'_>, span: Span, n: &mut Notes) -> (Option<Video>, bool) {
     let mut f = Fields::new(table, span, "the video", n);
     let address = f.text("address", n);
     let in_media = f.text("file", n);
@@ -91,9 +95,11 @@ fn read_video(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Option<Video> {
         );
     }
     let address = address.and_then(|a| web_address(a, n));
-    f.finish(n);
+    let standing = f.finish(n);
+    let sound = ["address", "file", "length", "captions"].iter().all(|field| standing.knows(field));
     let place = address.map(VideoPlace::Address).or(in_media.map(VideoPlace::File));
-    Some(Video { span, place: place?, length: length?, captions })
+    let video = place.zip(length).map(|(place, length)| Video { span, place, length, captions });
+    (video, sound)
 }
 
 /// An address of the web; other schemes do not open in a reader's browser.

@@ -1,2 +1,4 @@
-//! The room for what programs read: Atom, iCalendar, sitemap, structured data, captions. Never the disk, never
-//! the clock. Nothing is fed yet.
+//! What programs read: captions and chapters. The room for Atom, iCalendar, sitemap and structured data. Never
+//! the disk, never the clock.
+
+pub mod webvtt;

@@ -6,6 +6,7 @@
 
 pub mod accept;
 pub mod amount;
+pub mod captions;
 pub mod catalogue;
 pub mod client;
 pub mod dose;
@@ -26,6 +27,7 @@ pub mod words;
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use captions::Captions;
 use exercise::Exercise;
 use page::FreePage;
 use references::References;
@@ -46,6 +48,8 @@ pub struct Model {
     /// Free pages by id.
     pub pages: BTreeMap<String, FreePage>,
     pub references: References,
+    /// Captions by name, relative to `content/`.
+    pub captions: BTreeMap<String, Captions>,
     /// Names of the files under `content/media/` and of caption files, relative to `content/`.
     pub attachments: BTreeSet<String>,
     /// Entries that share one id but for letter case.
@@ -72,6 +76,20 @@ impl Model {
         week: &'a Week,
     ) -> impl Iterator<Item = (&'a WeekExercise, &'a Exercise)> {
         week.exercises.iter().filter_map(|used| Some((used, self.exercises.get(&used.id.value)?)))
+    }
+
+    /// The captions that a week's video names, those of them that are there, each with its name in the week.
+    pub fn captions_of<'a>(
+        &'a self,
+        series: &Series,
+        week: &'a Week,
+    ) -> impl Iterator<Item = (&'a source::Spanned<String>, &'a Captions)> {
+        let from = format!("content/series/{}/{}.md", series.id, week.id);
+        let named = week.video.iter().flat_map(|video| &video.captions);
+        named.filter_map(move |name| {
+            let file = source::beside(&from, &name.value)?;
+            Some((name, self.captions.get(file.strip_prefix("content/")?)?))
+        })
     }
 
     /// The prose of every entry, with the file it is in.

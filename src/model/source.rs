@@ -119,6 +119,25 @@ impl Sources {
     }
 }
 
+/// The path `to` as seen from the folder of the file `from`; a leading `/` starts at the workspace's
+/// `content/`, and so does a leading `media/`, as in the fields of an entry. `None` when it climbs out.
+pub fn beside(from: &str, to: &str) -> Option<String> {
+    let mut parts: Vec<&str> = match to.starts_with('/') || to.starts_with("media/") {
+        true => vec!["content"],
+        false => from.split('/').collect::<Vec<_>>().split_last()?.1.to_vec(),
+    };
+    for part in to.split('/') {
+        match part {
+            "" | "." => {}
+            ".." => {
+                parts.pop()?;
+            }
+            part => parts.push(part),
+        }
+    }
+    Some(parts.join("/"))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -1,5 +1,5 @@
-//! Weekly targets: what the site or the series sets, or else a default. The sources disagree, so every one
-//! can be set under `[targets]`.
+//! Weekly targets, and the limits of captions: what the site or the series sets, or else a default. The sources
+//! disagree, so every one can be set under `[targets]`.
 
 use super::amount::Amount;
 use super::series::Series;
@@ -17,7 +17,7 @@ pub struct Target {
 }
 
 /// Every target.
-pub const ALL: [Target; 9] = [
+pub const ALL: [Target; 14] = [
     POSTURE_DAYS,
     BALANCE_DAYS,
     BALANCE_MINUTES,
@@ -27,6 +27,11 @@ pub const ALL: [Target; 9] = [
     IMPACT_DAYS,
     IMPACTS,
     WORK_STEP,
+    CAPTION_WORDS,
+    CAPTION_LETTERS,
+    CAPTION_LINE,
+    CAPTION_LINES,
+    CAPTION_SECONDS,
 ];
 
 /// Days a week of posture.
@@ -102,6 +107,50 @@ pub const WORK_STEP: Target = target(
     500,
     "common practice, no source; 2 to 10 percent is the step of the load of one lift (Ratamess 2009, Med Sci Sports \
      Exerc 41:687-708, abstract), and weeks of different movements differ by more than that",
+);
+
+/// Words a minute of captions: above the low end is too fast for many, above the high end for most.
+pub const CAPTION_WORDS: Target = target(
+    "caption_words",
+    (160, 180),
+    300,
+    "160 to 180 (BBC Subtitle Guidelines 1.2.3, 2024, section 4); 150 to 160 at most for adults with special \
+         needs (DCMP Captioning Key)",
+);
+
+/// Letters a second of captions, spaces included, as for words.
+pub const CAPTION_LETTERS: Target = target(
+    "caption_letters",
+    (15, 20),
+    40,
+    "17 for children and 20 for adults is usual for recorded films (read in summaries); 15 for older adults is common \
+         practice, no source",
+);
+
+/// Letters in a line of captions: above the low end it may break on a small picture, above the high end it does.
+pub const CAPTION_LINE: Target = target(
+    "caption_line",
+    (37, 42),
+    80,
+    "37 (BBC Subtitle Guidelines 1.2.3, 2024, section 5); 32 (DCMP Captioning Key) to 42 (usual for recorded films, read \
+         in a university's guide)",
+);
+
+/// Lines of captions at once, as for the letters of a line.
+pub const CAPTION_LINES: Target = target(
+    "caption_lines",
+    (2, 3),
+    6,
+    "2, or 3 where they hide nothing (BBC Subtitle Guidelines 1.2.3, 2024, section 5; DCMP Captioning Key)",
+);
+
+/// Seconds that captions stand on the picture.
+pub const CAPTION_SECONDS: Target = target(
+    "caption_seconds",
+    (1, 7),
+    30,
+    "from 1.33 s to 6 s (DCMP Captioning Key, read in a copy) or 0.83 s to 7 s (usual for recorded films, read in a \
+         university's guide); rounded to whole seconds",
 );
 
 const fn target(name: &'static str, (low, high): (u32, u32), most: u32, source: &'static str) -> Target {

@@ -1,5 +1,6 @@
 //! Where a link in prose leads: authors link to each other's source files, readers to pages.
 
+use crate::model::source::beside;
 use crate::workspace::layout::{Kind, kind};
 
 /// What a link means, with the fragment after its `#`.
@@ -82,30 +83,11 @@ pub fn meant_by(name: &str) -> Option<Target> {
         Some(Kind::Series { id }) => Some(Target::Series(id)),
         Some(Kind::Week { series, id }) => Some(Target::Week { series, id }),
         Some(Kind::Page { id }) => Some(Target::Page(id)),
-        Some(Kind::Site | Kind::References | Kind::Stray { .. }) | None => {
+        Some(Kind::Site | Kind::References | Kind::Captions { .. } | Kind::Stray { .. }) | None => {
             let media = name.strip_prefix("content/").filter(|media| media.starts_with("media/"));
             media.map(|media| Target::Media(media.to_string()))
         }
     }
-}
-
-/// The path `to` as seen from the folder of the file `from`; a leading `/` starts at the workspace's
-/// `content/`, and so does a leading `media/`, as in the fields of an entry. `None` when it climbs out.
-pub fn beside(from: &str, to: &str) -> Option<String> {
-    let mut parts: Vec<&str> = match to.starts_with('/') || to.starts_with("media/") {
-        true => vec!["content"],
-        false => from.split('/').collect::<Vec<_>>().split_last()?.1.to_vec(),
-    };
-    for part in to.split('/') {
-        match part {
-            "" | "." => {}
-            ".." => {
-                parts.pop()?;
-            }
-            part => parts.push(part),
-        }
-    }
-    Some(parts.join("/"))
 }
 
 /// Percent-encoding taken back; what is no valid encoding stays as it is.

@@ -5,6 +5,7 @@
 
 pub mod assumed;
 pub mod between;
+pub mod chapters;
 pub mod choice;
 pub mod coverage;
 pub mod days;
@@ -13,3 +14,4 @@ pub mod ladder;
 pub mod practice;
 pub mod progress;
 pub mod readability;
+pub mod transcript;

@@ -4,7 +4,7 @@
 use std::collections::BTreeMap;
 
 use super::rule::Check;
-use super::{Case, Review, rules};
+use super::{Case, Review, captions, rules};
 use crate::model::accept::Accept;
 use crate::model::finding::Finding;
 use crate::model::nearest::suggestion;
@@ -19,15 +19,17 @@ pub struct Exception {
     pub because: String,
 }
 
-/// Matches every `accept` row with the findings of its own file.
+/// Matches every `accept` row with the findings of its own file, and of the captions that its week names.
 pub(super) fn apply(case: &Case<'_>, findings: Vec<Finding>) -> Review {
     let rows = rows(case);
+    let weeks = captions::weeks(case);
     let mut review = Review::default();
     // Each row looks at the findings of its own file and rule only: a file may have thousands.
     let mut groups: BTreeMap<(FileId, &'static str), Vec<Finding>> = BTreeMap::new();
     for finding in findings {
-        match rows.get(&finding.span.file).is_some_and(|rows| !rows.is_empty()) {
-            true => groups.entry((finding.span.file, finding.rule)).or_default().push(finding),
+        let file = weeks.get(&finding.span.file).copied().unwrap_or(finding.span.file);
+        match rows.get(&file).is_some_and(|rows| !rows.is_empty()) {
+            true => groups.entry((file, finding.rule)).or_default().push(finding),
             false => review.findings.push(finding),
         }
     }

@@ -2,6 +2,7 @@
 //! Never writes, never changes the model.
 
 mod aims;
+mod captions;
 mod doses;
 pub mod exceptions;
 mod grammar;

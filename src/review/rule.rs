@@ -46,13 +46,14 @@ pub enum Check {
 pub struct Example {
     pub file: &'static str,
     text: Text,
-    /// Another file of the sample that the example needs changed, and its changes.
-    beside: Option<(&'static str, Replaced)>,
+    /// Another file that the example needs.
+    beside: Option<(&'static str, Text)>,
 }
 
 /// Whole lines of a file of the sample, each time with those that stand in their place.
 type Replaced = &'static [(&'static str, &'static str)];
 
+#[derive(Clone, Copy)]
 enum Text {
     Whole(&'static str),
     Lines(Replaced),
@@ -71,14 +72,18 @@ impl Example {
 
     /// The same example, with some lines of another file of the sample replaced.
     pub const fn beside(self, file: &'static str, replaced: Replaced) -> Example {
-        Example { beside: Some((file, replaced)), ..self }
+        Example { beside: Some((file, Text::Lines(replaced))), ..self }
+    }
+
+    /// The same example, with another whole file.
+    pub const fn with(self, file: &'static str, text: &'static str) -> Example {
+        Example { beside: Some((file, Text::Whole(text))), ..self }
     }
 
     /// The other file that the example changes, with its text.
     pub fn other_file(&self) -> Option<(&'static str, String)> {
-        let (file, replaced) = self.beside?;
-        let lines = replaced_lines(file, replaced);
-        Some((file, lines.into_iter().map(|line| line.text + "\n").collect()))
+        let (file, text) = self.beside?;
+        Some((file, text.lines(file).into_iter().map(|line| line.text + "\n").collect()))
     }
 
     /// The text of the file with the findings drawn in it.
@@ -89,36 +94,39 @@ impl Example {
     /// The part that a reader has to see: a whole file, or the replaced lines with three lines around.
     fn excerpt(&self) -> String {
         let mut text = excerpt(&self.drawn_lines());
-        if let Some((file, replaced)) = self.beside {
-            text.push_str(&format!("\nand in {file}:\n\n{}", excerpt(&replaced_lines(file, replaced))));
+        if let Some((file, beside)) = self.beside {
+            text.push_str(&format!("\nand in {file}:\n\n{}", excerpt(&beside.lines(file))));
         }
         text
     }
 
     fn drawn_lines(&self) -> Vec<Line> {
-        match self.text {
-            Text::Whole(text) => {
-                let lines = text.trim_matches('\n').lines();
-                lines.map(|l| Line { text: l.to_string(), new: true }).collect()
-            }
-            Text::Lines(replaced) => replaced_lines(self.file, replaced),
-        }
+        self.text.lines(self.file)
     }
 
     /// Every passage that [`Example::lines`] replaces stands exactly once in the sample's file.
     #[cfg(test)]
     pub(super) fn check_passages(&self) {
-        let own = match self.text {
-            Text::Lines(replaced) => Some((self.file, replaced)),
-            Text::Whole(_) => None,
-        };
-        for (file, replaced) in own.into_iter().chain(self.beside) {
+        for (file, text) in std::iter::once((self.file, self.text)).chain(self.beside) {
+            let Text::Lines(replaced) = text else { continue };
             let sample = sample::text(file).unwrap_or_else(|| panic!("the sample has no {file}"));
             for (old, _) in replaced {
                 let old = format!("\n{}\n", old.trim_matches('\n'));
                 let count = format!("\n{sample}").matches(&old).count();
                 assert_eq!(count, 1, "times that these lines stand in {file}:{old}");
             }
+        }
+    }
+}
+
+impl Text {
+    fn lines(self, file: &str) -> Vec<Line> {
+        match self {
+            Text::Whole(text) => {
+                let lines = text.trim_matches('\n').lines();
+                lines.map(|l| Line { text: l.to_string(), new: true }).collect()
+            }
+            Text::Lines(replaced) => replaced_lines(file, replaced),
         }
     }
 }

@@ -18,6 +18,10 @@ pub enum Kind {
         id: String,
     },
     References,
+    /// Captions, by their name below `content/`.
+    Captions {
+        name: String,
+    },
     /// A text where no text is expected, with what is.
     Stray {
         expected: &'static str,
@@ -27,13 +31,16 @@ pub enum Kind {
 /// Where texts are expected.
 pub const PLACES: &str = "exercises/ID.md, pages/ID.md, series/ID/series.toml, series/ID/week-NN.md or references.bib below content/";
 
-/// What the file of that name is; `None` for media, captions and everything that is not text of ours.
+/// What the file of that name is; `None` for media and everything that is not text of ours.
 pub fn kind(name: &str) -> Option<Kind> {
     let parts: Vec<&str> = name.split('/').collect();
     let stem = |file: &str| file.strip_suffix(".md").map(str::to_string);
     Some(match parts.as_slice() {
         ["site.toml"] => Kind::Site,
         ["content", "references.bib"] => Kind::References,
+        ["content", rest @ .., file] if is_captions(file) => {
+            Kind::Captions { name: rest.iter().chain([file]).copied().collect::<Vec<_>>().join("/") }
+        }
         ["content", "media", ..] | ["content", "series", _, "captions", ..] => return None,
         ["content", .., ".md"] => Kind::Stray { expected: "a name before .md, such as heel-drop.md" },
         ["content", .., file] if is_loud(file) => {
@@ -68,6 +75,12 @@ fn is_week(file: &str) -> bool {
         .is_some_and(|n| !n.is_empty() && n.bytes().all(|b| b.is_ascii_digit()))
 }
 
+/// `week-07.en.vtt`, wherever it stands.
+fn is_captions(file: &str) -> bool {
+    let quiet = file.to_ascii_lowercase();
+    [".vtt", ".srt"].iter().any(|end| quiet.ends_with(end) && quiet.len() > end.len())
+}
+
 /// Files that desktop systems and editors leave behind.
 pub fn is_hidden(name: &str) -> bool {
     name.split('/').any(|part| {
@@ -94,7 +107,9 @@ mod tests {
             Some(Kind::Week { series: "hill".into(), id: "week-07".into() })
         );
         assert_eq!(kind("content/media/heel.jpg"), None);
-        assert_eq!(kind("content/series/hill/captions/week-07.en.vtt"), None);
+        let captions = "series/hill/captions/week-07.en.vtt";
+        assert_eq!(kind(&format!("content/{captions}")), Some(Kind::Captions { name: captions.into() }));
+        assert_eq!(kind("content/media/a.SRT"), Some(Kind::Captions { name: "media/a.SRT".into() }));
         for stray in ["series/hill/wek-07.md", "exercises/New.MD", "exercises/.md", "series/hill/Series.TOML"]
         {
             assert!(matches!(kind(&format!("content/{stray}")), Some(Kind::Stray { .. })), "{stray}");

@@ -260,6 +260,9 @@ impl Texts {
                 (None, Bytes::Unreachable(_)) => Kind::Stray { expected: layout::PLACES },
                 (None, _) => continue,
             };
+            if let Kind::Captions { name } = &kind {
+                texts.attachments.insert(name.clone());
+            }
             let (text, content) = decode(bytes);
             let id = texts.sources.add(Source::new(name, text));
             texts.files.push(File { id, kind, content });

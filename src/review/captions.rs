@@ -1,0 +1,111 @@
+//! The captions of each week's video, for the rules on them.
+
+use std::collections::BTreeMap;
+
+use super::{Case, Sink};
+use crate::model::captions::{Captions, Cue};
+use crate::model::series::Series;
+use crate::model::source::{FileId, Span};
+use crate::model::targets::Target;
+use crate::model::week::{Video, Week};
+
+/// A caption file with whose video it belongs to.
+pub(super) struct Captioned<'a> {
+    pub(super) series: &'a Series,
+    pub(super) week: &'a Week,
+    pub(super) video: &'a Video,
+    pub(super) captions: &'a Captions,
+}
+
+/// Every caption file that a week names, for each week that names it.
+pub(super) fn all<'a>(case: &Case<'a>) -> impl Iterator<Item = Captioned<'a>> {
+    let model = case.model;
+    model.weeks().flat_map(move |(series, week)| {
+        let video = week.video.as_ref();
+        let named = model.captions_of(series, week);
+        named.filter_map(move |(_, captions)| Some(Captioned { series, week, video: video?, captions }))
+    })
+}
+
+/// The week's file of each caption file, where findings about it are accepted: it has no fields of its own.
+pub(super) fn weeks(case: &Case<'_>) -> BTreeMap<FileId, FileId> {
+    // The first week that names it has the last word.
+    let named: Vec<_> = all(case).map(|found| (found.captions.file, found.week.file)).collect();
+    named.into_iter().rev().collect()
+}
+
+/// How a figure of captions lies to a target whose low end is where it begins to be too much for many, and
+/// whose high end where it is too much for most.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Excess {
+    Some,
+    /// An error whatever level the rule has.
+    Severe,
+}
+
+impl Excess {
+    /// `over(limit)` says whether the figure is above a limit.
+    pub(super) fn of(
+        target: &Target,
+        series: &Series,
+        case: &Case<'_>,
+        over: impl Fn(u64) -> bool,
+    ) -> Option<(Excess, u32)> {
+        let limits = target.of(Some(series), &case.model.site);
+        let severe = over(u64::from(limits.high)).then_some((Excess::Severe, limits.high));
+        severe.or_else(|| over(u64::from(limits.low)).then_some((Excess::Some, limits.low)))
+    }
+}
+
+/// Limits that could not be read are not the defaults.
+pub(super) fn knows_limits(series: &Series) -> bool {
+    series.standing.is_sound("targets")
+}
+
+/// Adds one finding for what a cue has too much of; nothing where that is nothing.
+pub(super) fn add(sink: &mut Sink<'_>, span: Span, excesses: Vec<(Excess, String)>, help: &str) {
+    let Some(worst) = excesses.iter().map(|(excess, _)| *excess).max() else { return };
+    let told: Vec<String> = excesses.into_iter().map(|(_, told)| told).collect();
+    sink.add_at(worst == Excess::Severe, span, told.join(", and "), help);
+}
+
+/// "1:05" or "1:02:03": where in the video a cue starts.
+pub(super) fn clock(milliseconds: u64) -> String {
+    let seconds = milliseconds / 1000;
+    match seconds / 3600 {
+        0 => format!("{}:{:02}", seconds / 60, seconds % 60),
+        hours => format!("{hours}:{:02}:{:02}", seconds / 60 % 60, seconds % 60),
+    }
+}
+
+
+/// For the manuals of these rules: lines of the sample's week with those that give it a video with captions.
+pub(super) const WEEK_WITH_CAPTIONS: &[(&str, &str)] = &[
+    (
+        r#"
+  { id = "tall-sit", focus = "Grow tall from the top of your head." },
+  { id = "feet-together-stand" },
+  { id = "sit-to-stand" },
+  { id = "heel-raise" },
+"#,
+        r#"
+  { id = "tall-sit", at = "1:05" },
+  { id = "feet-together-stand", at = "3:40" },
+  { id = "sit-to-stand", at = "6:10" },
+  { id = "heel-raise", at = "8:55" },
+"#,
+    ),
+    (
+        r#"
+# [video]
+# address = "https://video.example/first-steps/1"
+# length = "11:20"
+"#,
+        r#"
+[video]
+address = "https://video.example/first-steps/1"
+length = "11:20"
+captions = ["captions/week-01.en.vtt"]
+"#,
+    ),
+];
