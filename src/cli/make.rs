@@ -9,8 +9,11 @@ use super::Common;
 use super::load::{Loaded, load};
 use super::outcome::{Failure, Outcome};
 use super::terminal::Terminal;
+use crate::feeds::webvtt;
 use crate::model::finding::Finding;
 use crate::outputs::address::{folder, published_name};
+use crate::outputs::blocks::chapters;
+use crate::outputs::video::{captions_path, chapters_path};
 use crate::outputs::{self, Address, Output, Sheet};
 use crate::pages::inspect::{Inspection, inspect};
 use crate::pages::{Made, Pages, Photo, PhotoWidth, photo};
@@ -187,6 +190,18 @@ impl Site<'_> {
                         let source = workspace::attachment_path(&loaded.root, name);
                         let put = self.staging.put_file(&published_name(name), &source);
                         put.err().map(|e| Err(e.into()))
+                    }
+                    Output::Captions(name) => {
+                        let captions = loaded.model.captions.get(name)?;
+                        let text = webvtt::captions(captions);
+                        self.staging.put(&captions_path(name), text.as_bytes()).err().map(|e| Err(e.into()))
+                    }
+                    Output::Chapters { series, week } => {
+                        let found = loaded.model.series.get(series)?.weeks.iter().find(|w| w.id == *week)?;
+                        let chapters = chapters::of_week(&loaded.model, &loaded.words, found);
+                        let text = webvtt::chapters(&chapters);
+                        let path = chapters_path(series, week);
+                        self.staging.put(&path, text.as_bytes()).err().map(|e| Err(e.into()))
                     }
                     // They were made before the pages.
                     Output::Photo(_) | Output::Sheet(_) => None,

@@ -111,7 +111,9 @@ pub fn read(texts: &Texts, site: Site, words: &Words) -> (Model, Vec<Finding>) {
             None => findings.push(orphan(&series, &week)),
         }
     }
-    let is_entry = |f: &File| !matches!(f.kind, Kind::Site | Kind::References | Kind::Captions { .. } | Kind::Stray { .. });
+    let is_entry = |f: &File| {
+        !matches!(f.kind, Kind::Site | Kind::References | Kind::Captions { .. } | Kind::Stray { .. })
+    };
     if !texts.files.iter().any(is_entry) {
         findings.push(Finding::new(
             "unreadable-entry",

@@ -39,6 +39,7 @@ pub fn read_site(texts: &Texts) -> (Site, Vec<Finding>) {
     let address =
         web_address(address, n).and_then(|a| site_address(a, n)).map_or(otherwise.address, with_slash);
     let theme = f.text("theme", n).unwrap_or(otherwise.theme);
+    let time_parameter = f.text("time_parameter", n).and_then(|name| parameter(name, n));
     let educator = match f.table("educator", n) {
         Some((table, span)) => read_educator(table, span, n),
         None => {
@@ -58,6 +59,7 @@ pub fn read_site(texts: &Texts) -> (Site, Vec<Finding>) {
         language,
         address,
         theme,
+        time_parameter,
         educator,
         print,
         targets,
@@ -76,12 +78,27 @@ fn stand_in(file: FileId) -> Site {
         language: at("en"),
         address: at("https://site.example/"),
         theme: at(BUILT_IN_NAME),
+        time_parameter: None,
         educator: Educator::default(),
         print: Print { sizes: vec![18, 24], papers: Paper::ALL.to_vec() },
         targets: Targets::new(),
         rules: BTreeMap::new(),
         catalogue: Catalogue::built_in(),
     }
+}
+
+/// The name of a parameter in an address: letters that stand there as they are.
+fn parameter(name: Spanned<String>, n: &mut Notes) -> Option<Spanned<String>> {
+    let plain = |c: char| c.is_ascii_alphanumeric() || matches!(c, '-' | '_' | '.');
+    if name.value.chars().all(plain) {
+        return Some(name);
+    }
+    n.wrong(
+        name.span,
+        format!("expected the name of a parameter, found {}", shown(&name.value)),
+        "write only the name: the `t` of an address that ends in `?t=65`",
+    );
+    None
 }
 
 /// The address that all pages stand below: folders only, in letters that stand in addresses as they are.

@@ -1,4 +1,5 @@
-//! What programs read: captions and chapters. The room for Atom, iCalendar, sitemap and structured data. Never
+//! What programs read: captions, chapters, structured data. The room for Atom, iCalendar and sitemap. Never
 //! the disk, never the clock.
 
+pub mod structured;
 pub mod webvtt;

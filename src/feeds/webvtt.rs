@@ -1,13 +1,7 @@
 //! WebVTT as players read it: captions, and the chapters of a video (W3C, section 4).
 
 use crate::model::captions::Captions;
-
-/// A chapter as players show it: seconds, and its title.
-pub struct Titled {
-    pub start: u32,
-    pub end: u32,
-    pub title: String,
-}
+use crate::outputs::blocks::chapters::Chapter;
 
 /// Captions written anew, so that every player reads them alike. Comments and styles of the author's file are
 /// not in them.
@@ -25,7 +19,7 @@ pub fn captions(captions: &Captions) -> String {
 }
 
 /// Chapters, which must not overlap, each numbered.
-pub fn chapters(chapters: &[Titled]) -> String {
+pub fn chapters(chapters: &[Chapter]) -> String {
     let mut text = "WEBVTT\n".to_string();
     for (index, chapter) in chapters.iter().enumerate() {
         let (start, end) = (time(u64::from(chapter.start) * 1000), time(u64::from(chapter.end) * 1000));
@@ -52,7 +46,7 @@ mod tests {
 
     #[test]
     fn chapters_are_written_as_the_standard_asks() {
-        let titled = |start, end, title: &str| Titled { start, end, title: title.to_string() };
+        let titled = |start, end, title: &str| Chapter { start, end, title: title.to_string() };
         let text = chapters(&[titled(0, 65, "Welcome"), titled(65, 3725, "Up & down <slow>\n --> now")]);
         assert_eq!(
             text,

@@ -50,7 +50,8 @@ impl Captions {
         let mut parts = tag.split('-');
         let primary = parts.next()?;
         let is_primary = (2..=3).contains(&primary.len()) && primary.bytes().all(|b| b.is_ascii_alphabetic());
-        let rest = parts.all(|part| (2..=8).contains(&part.len()) && part.bytes().all(|b| b.is_ascii_alphanumeric()));
+        let rest = parts
+            .all(|part| (2..=8).contains(&part.len()) && part.bytes().all(|b| b.is_ascii_alphanumeric()));
         (is_primary && rest).then(|| tag.to_string())
     }
 }

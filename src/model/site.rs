@@ -20,6 +20,8 @@ pub struct Site {
     pub address: Spanned<String>,
     /// The theme's folder name.
     pub theme: Spanned<String>,
+    /// The parameter with which the address of a video elsewhere says a moment in seconds, such as `t`.
+    pub time_parameter: Option<Spanned<String>>,
     pub educator: Educator,
     pub print: Print,
     pub targets: Targets,

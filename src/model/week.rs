@@ -77,3 +77,12 @@ impl Week {
         self.number.span
     }
 }
+
+/// A place in a video as authors write it and readers read it: "8:55", or "1:02:30" from an hour on.
+pub fn clock(seconds: u32) -> String {
+    let (hours, minutes, seconds) = (seconds / 3600, seconds / 60 % 60, seconds % 60);
+    match hours {
+        0 => format!("{minutes}:{seconds:02}"),
+        hours => format!("{hours}:{minutes:02}:{seconds:02}"),
+    }
+}

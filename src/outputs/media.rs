@@ -64,7 +64,10 @@ pub fn files(model: &Model) -> BTreeSet<String> {
         VideoPlace::File(name) => Some(name.value.clone()),
         VideoPlace::Address(_) => None,
     });
-    present(model, videos.chain(linked(model)), |kind| kind != MediaKind::Photo)
+    let own = super::video::captions(model);
+    // Captions of a week are written anew, under the same name.
+    let all = videos.chain(linked(model)).filter(|name| !own.contains(name));
+    present(model, all, |kind| kind != MediaKind::Photo)
 }
 
 fn linked(model: &Model) -> impl Iterator<Item = String> {

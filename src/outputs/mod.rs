@@ -6,10 +6,12 @@ pub mod links;
 pub mod media;
 pub mod sheet;
 mod uses;
+pub mod video;
 
 use std::collections::BTreeMap;
 
 use crate::model::Model;
+use crate::reckon::chapters;
 use crate::workspace::theme::Theme;
 pub use address::Address;
 pub use sheet::Sheet;
@@ -25,6 +27,13 @@ pub enum Output {
     Photo(String),
     /// A file of `content/` as it is.
     Media(String),
+    /// Captions as WebVTT, by their name below `content/`.
+    Captions(String),
+    /// The chapters of a week's video, as WebVTT.
+    Chapters {
+        series: String,
+        week: String,
+    },
     /// A printed sheet, as PDF.
     Sheet(Sheet),
 }
@@ -37,6 +46,8 @@ impl Output {
             Output::Asset(name) => vec![name.clone()],
             Output::Photo(name) => photos.get(name).cloned().unwrap_or_default(),
             Output::Media(name) => vec![address::published_name(name)],
+            Output::Captions(name) => vec![video::captions_path(name)],
+            Output::Chapters { series, week } => vec![video::chapters_path(series, week)],
             Output::Sheet(sheet) => vec![sheet.path()],
         }
     }
@@ -52,6 +63,7 @@ pub fn all(model: &Model, theme: &Theme) -> Vec<Output> {
     }
     pages.extend(model.exercises.keys().map(|id| Address::Exercise(id.clone())));
     pages.extend(model.pages.keys().map(|id| Address::Free(id.clone())));
+    let chapters = model.weeks().filter(|(_, week)| !chapters::of_week(model, week).is_empty());
     let assets = ["style/", "script/", "fonts/"].into_iter().flat_map(|folder| theme.below(folder));
     let assets = assets.map(|(name, _)| name).filter(|n| is_loaded(n));
     pages
@@ -60,6 +72,11 @@ pub fn all(model: &Model, theme: &Theme) -> Vec<Output> {
         .chain(assets.map(|n| Output::Asset(n.to_string())))
         .chain(media::photos(model).into_iter().map(Output::Photo))
         .chain(media::files(model).into_iter().map(Output::Media))
+        .chain(video::captions(model).into_iter().map(Output::Captions))
+        .chain(
+            chapters
+                .map(|(series, week)| Output::Chapters { series: series.id.clone(), week: week.id.clone() }),
+        )
         .chain(sheet::all(model).into_iter().map(Output::Sheet))
         .collect()
 }

@@ -46,6 +46,8 @@ pub(super) struct View {
 #[derive(Serialize)]
 pub(super) struct VideoLine {
     pub(super) href: Option<String>,
+    /// For the player on the page.
+    pub(super) seconds: u32,
     pub(super) text: String,
 }
 

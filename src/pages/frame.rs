@@ -58,11 +58,20 @@ pub(crate) struct About {
     pub(crate) updated: Option<Date>,
     /// What stands in the browser's tab before the site's name, where it is not the title.
     pub(crate) head_title: Option<String>,
+    /// JSON-LD.
+    pub(crate) structured_data: Option<String>,
 }
 
 impl About {
     pub(crate) fn titled(title: impl Into<String>) -> About {
-        About { title: title.into(), description: None, trail: None, updated: None, head_title: None }
+        About {
+            title: title.into(),
+            description: None,
+            trail: None,
+            updated: None,
+            head_title: None,
+            structured_data: None,
+        }
     }
 }
 
@@ -102,7 +111,7 @@ pub(crate) fn frame<T>(pages: &Pages<'_>, address: &Address, about: About, body:
             .map(|date| pages.words.say_with("footer-updated", &[("date", pages.say().date(date).into())])),
         draft: pages.draft,
         head_links: Vec::new(),
-        structured_data: None,
+        structured_data: about.structured_data,
     };
     Filled { frame, body }
 }

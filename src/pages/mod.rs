@@ -16,6 +16,7 @@ mod raw_html;
 mod safety;
 mod series;
 mod theme;
+mod video;
 mod week;
 
 use std::collections::BTreeMap;

@@ -8,11 +8,12 @@ use super::home::week_title;
 use super::markdown::Parts;
 use super::prose::{Entry, html};
 use super::series::named;
+use super::video::{self, TranscriptView, VideoView, chapter_href};
 use super::{Filled, Link, Named, Pages};
 use crate::model::series::Series;
-use crate::model::week::{Video, VideoPlace, Week};
+use crate::model::week::{Week, clock};
 use crate::outputs::Address;
-use crate::outputs::address::{Links, published_name};
+use crate::outputs::address::Links;
 use crate::outputs::blocks::dose::glance as dose_glance;
 use crate::outputs::blocks::exercise::dose_of;
 
@@ -23,6 +24,7 @@ pub(super) struct WeekPage {
     welcome_html: String,
     glance: Vec<GlanceItem>,
     video: Option<VideoView>,
+    transcript: Option<TranscriptView>,
     handouts: Vec<Link>,
     exercises: Vec<View>,
     question: Option<String>,
@@ -37,24 +39,6 @@ pub(super) struct GlanceItem {
     title: String,
     dose: String,
     href: String,
-}
-
-#[derive(Serialize)]
-struct VideoView {
-    /// "Watch the video (11 minutes 20 seconds)".
-    text: String,
-    /// The video's address elsewhere.
-    href: Option<String>,
-    /// A video of the site's own.
-    file: Option<VideoFile>,
-    captions: bool,
-}
-
-#[derive(Serialize)]
-struct VideoFile {
-    src: String,
-    /// Caption tracks.
-    tracks: Vec<Link>,
 }
 
 /// The exercises of a week at a glance, each led to by `href` of its id.
@@ -86,9 +70,10 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series, week: 
         date_line: words.say_with("week-of", &[("date", pages.say().date(week.date.value).into())]),
         welcome_html: html(pages, &entry, Parts::Whole, week.prose.span).concat(),
         glance: glance(pages, week, |id| format!("#{}", super::exercise::block_id(id))),
-        video: week.video.as_ref().map(|v| video(pages, &links, v)),
+        video: video::view(pages, &links, series, week),
+        transcript: video::transcript(pages, series, week),
         handouts: pages.handouts(address),
-        exercises: exercises(pages, address, week),
+        exercises: exercises(pages, address, &links, week),
         question: week.question.as_ref().map(|q| q.value.clone()),
         previous: neighbour(at.checked_sub(1).and_then(|i| series.weeks.get(i)), "week-previous"),
         next: neighbour(series.weeks.get(at + 1), "week-next"),
@@ -98,6 +83,7 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series, week: 
     let reviewed = pages.model.exercises_of(week).filter_map(|(_, e)| Some(e.reviewed.as_ref()?.on.value));
     about.updated = reviewed.max();
     about.description = Some(series.summary.value.clone());
+    about.structured_data = video::structured(pages, series, week);
     about.trail = Some(Link {
         href: links.to(&Address::Series(series.id.clone())),
         text: words.say_with("week-back-to-series", &[("series", series.title.value.as_str().into())]),
@@ -105,7 +91,7 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series, week: 
     frame(pages, address, about, body)
 }
 
-fn exercises(pages: &Pages<'_>, address: &Address, week: &Week) -> Vec<View> {
+fn exercises(pages: &Pages<'_>, address: &Address, links: &Links, week: &Week) -> Vec<View> {
     let count = pages.model.exercises_of(week).count();
     let mut seen = std::collections::BTreeSet::new();
     let mut views = Vec::new();
@@ -119,36 +105,12 @@ fn exercises(pages: &Pages<'_>, address: &Address, week: &Week) -> Vec<View> {
             "exercise-of",
             &[("number", (index + 1).to_string().into()), ("count", count.to_string().into())],
         ));
-        view.video = used.at.as_ref().map(|at| VideoLine {
-            href: None,
+        view.video = used.at.as_ref().zip(week.video.as_ref()).map(|(at, video)| VideoLine {
+            href: chapter_href(pages, links, video, at.value),
+            seconds: at.value,
             text: pages.words.say_with("video-at", &[("time", clock(at.value).into())]),
         });
         views.push(view);
     }
     views
-}
-
-fn video(pages: &Pages<'_>, links: &Links, video: &Video) -> VideoView {
-    let length = pages.say().length(video.length.value);
-    let (href, file) = match &video.place {
-        VideoPlace::Address(address) => (Some(address.value.clone()), None),
-        VideoPlace::File(name) => {
-            (None, Some(VideoFile { src: links.file(&published_name(&name.value)), tracks: Vec::new() }))
-        }
-    };
-    VideoView {
-        text: pages.words.say_with("video-watch", &[("length", length.into())]),
-        href,
-        file,
-        captions: !video.captions.is_empty(),
-    }
-}
-
-/// "8:55", or "1:02:30" from an hour on.
-fn clock(seconds: u32) -> String {
-    let (hours, minutes, seconds) = (seconds / 3600, seconds / 60 % 60, seconds % 60);
-    match hours {
-        0 => format!("{minutes}:{seconds:02}"),
-        hours => format!("{hours}:{minutes:02}:{seconds:02}"),
-    }
 }

@@ -78,10 +78,7 @@ mod tests {
             [(0, 220, id("tall-sit")), (220, 370, id("sit-to-stand"))],
             "in the order of the video, from its start, and not after its end"
         );
-        assert_eq!(
-            chapters(["1:00", "1:00", "", ""], "2:00"),
-            [(0, 60, None), (60, 120, id("tall-sit"))]
-        );
+        assert_eq!(chapters(["1:00", "1:00", "", ""], "2:00"), [(0, 60, None), (60, 120, id("tall-sit"))]);
         assert_eq!(chapters(["", "", "", ""], "2:00"), []);
     }
 }

@@ -120,7 +120,13 @@ mod tests {
         ];
         assert_eq!(
             told(&cues, &[0, 60]),
-            ["# Some(0)", "Welcome to week seven. Bring a chair.", "Ready?", "# Some(1)", "Now the heel drop. Rise up."],
+            [
+                "# Some(0)",
+                "Welcome to week seven. Bring a chair.",
+                "Ready?",
+                "# Some(1)",
+                "Now the heel drop. Rise up."
+            ],
         );
         assert_eq!(told(&cues, &[60])[0], "# None", "before the first chapter");
         assert_eq!(told(&cues, &[]).len(), 4);
@@ -128,9 +134,15 @@ mod tests {
 
     #[test]
     fn speakers_are_kept_and_another_begins_a_paragraph() {
-        let cues =
-            [(0, 1_000, "Maren: Up we go."), (1_000, 2_000, "And down."), (2_000, 3_000, "Ida: Like this?/Maren: Yes.")];
-        assert_eq!(told(&cues, &[]), ["# None", "Maren: Up we go. And down.", "Ida: Like this?", "Maren: Yes."]);
+        let cues = [
+            (0, 1_000, "Maren: Up we go."),
+            (1_000, 2_000, "And down."),
+            (2_000, 3_000, "Ida: Like this?/Maren: Yes."),
+        ];
+        assert_eq!(
+            told(&cues, &[]),
+            ["# None", "Maren: Up we go. And down.", "Ida: Like this?", "Maren: Yes."]
+        );
         let paused = [(0, 1_000, "Maren: Up we go."), (9_000, 10_000, "And down.")];
         assert_eq!(told(&paused, &[])[2], "Maren: And down.");
     }

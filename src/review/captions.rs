@@ -3,11 +3,11 @@
 use std::collections::BTreeMap;
 
 use super::{Case, Sink};
-use crate::model::captions::{Captions, Cue};
+use crate::model::captions::Captions;
 use crate::model::series::Series;
 use crate::model::source::{FileId, Span};
 use crate::model::targets::Target;
-use crate::model::week::{Video, Week};
+use crate::model::week::{Video, Week, clock};
 
 /// A caption file with whose video it belongs to.
 pub(super) struct Captioned<'a> {
@@ -69,43 +69,42 @@ pub(super) fn add(sink: &mut Sink<'_>, span: Span, excesses: Vec<(Excess, String
     sink.add_at(worst == Excess::Severe, span, told.join(", and "), help);
 }
 
-/// "1:05" or "1:02:03": where in the video a cue starts.
-pub(super) fn clock(milliseconds: u64) -> String {
-    let seconds = milliseconds / 1000;
-    match seconds / 3600 {
-        0 => format!("{}:{:02}", seconds / 60, seconds % 60),
-        hours => format!("{hours}:{:02}:{:02}", seconds / 60 % 60, seconds % 60),
-    }
+/// The place in the video of a moment in milliseconds.
+pub(super) fn moment(milliseconds: u64) -> String {
+    clock(u32::try_from(milliseconds / 1000).unwrap_or(u32::MAX))
 }
 
+/// For the manuals: a file of captions.
+pub(super) const A_CUE: &str = "WEBVTT\n\n00:01.000 --> 00:04.000\nWelcome to week one.\n";
 
-/// For the manuals of these rules: lines of the sample's week with those that give it a video with captions.
-pub(super) const WEEK_WITH_CAPTIONS: &[(&str, &str)] = &[
-    (
-        r#"
+/// For the manuals: the exercises of the sample's first week, and these with their places in a video.
+pub(super) const UNTIMED: &str = r#"
   { id = "tall-sit", focus = "Grow tall from the top of your head." },
   { id = "feet-together-stand" },
   { id = "sit-to-stand" },
   { id = "heel-raise" },
-"#,
-        r#"
+"#;
+const TIMED: &str = r#"
   { id = "tall-sit", at = "1:05" },
   { id = "feet-together-stand", at = "3:40" },
   { id = "sit-to-stand", at = "6:10" },
   { id = "heel-raise", at = "8:55" },
-"#,
-    ),
-    (
-        r#"
+"#;
+
+/// For the manuals: the lines of that week on a video, and a video with captions.
+pub(super) const NO_VIDEO: &str = r#"
 # [video]
 # address = "https://video.example/first-steps/1"
 # length = "11:20"
-"#,
-        r#"
+"#;
+pub(super) const VIDEO: &str = r#"
 [video]
 address = "https://video.example/first-steps/1"
 length = "11:20"
 captions = ["captions/week-01.en.vtt"]
-"#,
-    ),
-];
+"#;
+
+/// That week with both.
+pub(super) const WEEK_WITH_CAPTIONS: &[(&str, &str)] = &[WITH_PLACES, WITH_VIDEO];
+pub(super) const WITH_PLACES: (&str, &str) = (UNTIMED, TIMED);
+pub(super) const WITH_VIDEO: (&str, &str) = (NO_VIDEO, VIDEO);

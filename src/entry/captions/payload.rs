@@ -25,7 +25,11 @@ pub(super) fn read(lines: &[Line<'_>], notes: &mut Notes) -> Vec<CueLine> {
     let read: Vec<CueLine> = lines.iter().map(|line| read_line(line, &mut open, notes)).collect();
     // A voice may go on to the end of the cue.
     if let Some((name, at)) = open.iter().find(|(name, _)| *name != "v") {
-        notes.wrong(*at..*at + name.len() + 2, format!("`<{name}>` is never closed"), format!("write `</{name}>` where it ends"));
+        notes.wrong(
+            *at..*at + name.len() + 2,
+            format!("`<{name}>` is never closed"),
+            format!("write `</{name}>` where it ends"),
+        );
     }
     read.into_iter().filter(|line| !line.text.trim().is_empty()).collect()
 }
@@ -52,7 +56,11 @@ fn read_line<'t>(line: &Line<'t>, open: &mut Vec<(&'t str, usize)>, notes: &mut 
                     rest = &rest[end + 1..];
                     continue;
                 }
-                None => notes.wrong(at..at + 1, "`<` begins a tag that never ends", "write `&lt;` for the sign itself"),
+                None => notes.wrong(
+                    at..at + 1,
+                    "`<` begins a tag that never ends",
+                    "write `&lt;` for the sign itself",
+                ),
             },
             _ => {
                 read.text.push(c);

@@ -74,10 +74,19 @@ fn every_mistake_is_told_at_its_line_and_column() {
         ("00:01,000 --> 00:02.000\nHi", "3:1 expected a time such as `01:05.000`, found `00:01,000`"),
         ("00:61.000 --> 01:02.000\nHi", "3:1 expected a time such as `01:05.000`, found `00:61.000`"),
         ("00:01.000-->00:02.000\nHi", "3:10 expected a space before and after `-->`"),
-        ("00:03.000 --> 00:02.000\nHi", "3:15 these captions end at `00:02.000`, not after their start `00:03.000`"),
-        ("00:02.000 --> 00:02.000\nHi", "3:15 these captions end at `00:02.000`, not after their start `00:02.000`"),
+        (
+            "00:03.000 --> 00:02.000\nHi",
+            "3:15 these captions end at `00:02.000`, not after their start `00:03.000`",
+        ),
+        (
+            "00:02.000 --> 00:02.000\nHi",
+            "3:15 these captions end at `00:02.000`, not after their start `00:02.000`",
+        ),
         ("Hi there", "3:1 expected a line of times such as `01:05.000 --> 01:08.500`"),
-        ("one\ntwo\n00:01.000 --> 00:02.000\nHi", "3:1 expected a line of times such as `01:05.000 --> 01:08.500`"),
+        (
+            "one\ntwo\n00:01.000 --> 00:02.000\nHi",
+            "3:1 expected a line of times such as `01:05.000 --> 01:08.500`",
+        ),
         (
             "00:01.000 --> 00:02.000\nHi\n00:02.000 --> 00:03.000\nyou",
             "5:1 expected words, found a line of times",
@@ -119,12 +128,15 @@ fn subrip_is_read_as_its_editors_write_it() {
     for (text, expected) in [
         ("00:00:01,000 --> 00:00:02,000\nHi", "1:1 expected the number of the captions above their times"),
         ("one\n00:00:01,000 --> 00:00:02,000\nHi", "1:1 expected the number of the captions"),
-        ("1\n00:00:01.000 --> 00:00:02,000\nHi", "2:1 expected a time such as `00:01:05,000`, found `00:00:01.000`"),
-        ("1\n00:01,000 --> 00:00:02,000\nHi", "2:1 expected a time such as `00:01:05,000`, found `00:01,000`"),
         (
-            "Hi",
-            "1:1 expected a number, and under it a line of times such as `00:01:05,000 --> 00:01:08,500`",
+            "1\n00:00:01.000 --> 00:00:02,000\nHi",
+            "2:1 expected a time such as `00:01:05,000`, found `00:00:01.000`",
         ),
+        (
+            "1\n00:01,000 --> 00:00:02,000\nHi",
+            "2:1 expected a time such as `00:01:05,000`, found `00:01,000`",
+        ),
+        ("Hi", "1:1 expected a number, and under it a line of times such as `00:01:05,000 --> 00:01:08,500`"),
         (
             "1\n00:00:01,000 --> 00:00:02,000\nHi\n2\n00:00:03,000 --> 00:00:04,000\nyou",
             "5:1 expected words, found a line of times",

@@ -1,6 +1,7 @@
 //! What a page and a sheet say, in the reader's words: one tree for both, so that they cannot say
 //! different things. Prose stays a span of its source; how it looks is for `pages` and `print`.
 
+pub mod chapters;
 pub mod dose;
 pub mod evidence;
 pub mod exercise;

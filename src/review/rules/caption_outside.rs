@@ -1,7 +1,7 @@
 //! `caption-outside`: captions after the end of the video.
 
 use crate::model::finding::Level;
-use crate::review::captions::{self, Captioned, WEEK_WITH_CAPTIONS, clock};
+use crate::review::captions::{self, Captioned, WEEK_WITH_CAPTIONS, moment};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -52,8 +52,8 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         if let Some(cue) = outside.filter(|_| week.standing.is_sound("video")) {
             let message = format!(
                 "these captions end at `{}`, after the end of the video at `{}`",
-                clock(cue.end),
-                clock(u64::from(video.length.value) * 1000)
+                moment(cue.end),
+                moment(u64::from(video.length.value) * 1000)
             );
             sink.add(cue.span, message, "check that these are the captions of this video, and its `length` in the week");
         }

@@ -1,7 +1,7 @@
 //! `caption-overlap`: captions that are shown at the same time.
 
 use crate::model::finding::Level;
-use crate::review::captions::{self, Captioned, WEEK_WITH_CAPTIONS, clock};
+use crate::review::captions::{self, Captioned, WEEK_WITH_CAPTIONS, moment};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -51,7 +51,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
             if cue.start < shown_until {
                 let message = format!(
                     "these captions start at `{}`, while those before them are shown for another `{} s`",
-                    clock(cue.start),
+                    moment(cue.start),
                     (shown_until - cue.start) as f64 / 1000.0,
                 );
                 sink.add(cue.span, message, "end the captions before them earlier, or start these later");

@@ -21,8 +21,9 @@ pub(super) static RULE: Rule = Rule {
 WEBVTT
 
 00:01.000 --> 00:03.000
-^^^^^^^^^^^^^^^^^^^^^^^ `240` words a minute, more than `180`, and `20.5` letters a second, more than `20`
-Bend both of your knees and sit back down.
+^^^^^^^^^^^^^^^^^^^^^^^ `270` words a minute, more than `180`, and `21` letters a second, more than `20`
+Bend both of your knees
+and sit back down.
 "#,
     )
     .beside("content/series/first-steps/week-01.md", WEEK_WITH_CAPTIONS),
@@ -32,7 +33,8 @@ Bend both of your knees and sit back down.
 WEBVTT
 
 00:01.000 --> 00:05.000
-Bend both of your knees and sit back down.
+Bend both of your knees
+and sit back down.
 "#,
     )
     .beside("content/series/first-steps/week-01.md", WEEK_WITH_CAPTIONS),

@@ -2,7 +2,7 @@
 
 use crate::model::finding::Level;
 use crate::model::week::VideoPlace;
-use crate::review::captions::WEEK_WITH_CAPTIONS;
+use crate::review::captions::{A_CUE, NO_VIDEO, WEEK_WITH_CAPTIONS, WITH_PLACES};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -21,9 +21,9 @@ pub(super) static RULE: Rule = Rule {
     bad: Example::lines(
         WEEK,
         &[
-            WEEK_WITH_CAPTIONS[0],
+            WITH_PLACES,
             (
-                WEEK_WITH_CAPTIONS[1].0,
+                NO_VIDEO,
                 r#"
 [video]
  ^^^^^ the video of week 1 has no captions
@@ -34,7 +34,7 @@ length = "11:20"
         ],
     ),
     good: Example::lines(WEEK, WEEK_WITH_CAPTIONS)
-        .with(CAPTIONS, "WEBVTT\n\n00:01.000 --> 00:04.000\nWelcome to week one.\n"),
+        .with(CAPTIONS, A_CUE),
     check: Check::Model(check),
 };
 

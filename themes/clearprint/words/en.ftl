@@ -395,10 +395,24 @@ week-back-to-series = All the weeks of { $series }
 question-title = Question of the week
 video-title = The video
 video-watch = Watch the video ({ $length })
+# $host is where a video elsewhere is, such as "video.example".
+video-elsewhere = It is on { $host } and opens there. Nothing is loaded from there before you press.
+video-play = Play the video ({ $length })
+video-here = It plays on this page. It starts only when you press.
 video-captions = The video has captions.
+# $language is the name of a language.
+video-captions-label = Captions: { $language }
+video-chapters-title = Parts of the video
+video-chapter-welcome = Welcome
 video-at = In the video at { $time }
-video-length-label = Length
 
+
+## What is said in a video
+
+transcript-title = What is said in the video
+transcript-open = Read it here
+language-en = English
+language-es = Spanish
 
 ## Exercise page
 

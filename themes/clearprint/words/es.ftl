@@ -394,10 +394,24 @@ week-back-to-series = Todas las semanas de { $series }
 question-title = La pregunta de la semana
 video-title = El video
 video-watch = Vea el video ({ $length })
+# $host is where a video elsewhere is, such as "video.example".
+video-elsewhere = Está en { $host } y se abre allí. No se carga nada de allí antes de que usted lo pida.
+video-play = Ponga el video ({ $length })
+video-here = Se ve en esta página. Empieza solo cuando usted lo pide.
 video-captions = El video tiene subtítulos.
+# $language is the name of a language.
+video-captions-label = Subtítulos: { $language }
+video-chapters-title = Partes del video
+video-chapter-welcome = Bienvenida
 video-at = En el video, en el minuto { $time }
-video-length-label = Duración
 
+
+## Lo que se dice en un video
+
+transcript-title = Lo que se dice en el video
+transcript-open = Léalo aquí
+language-en = inglés
+language-es = español
 
 ## Página de un ejercicio
 
