@@ -9,10 +9,11 @@ use super::Common;
 use super::load::{Loaded, load};
 use super::outcome::{Failure, Outcome};
 use super::terminal::Terminal;
-use crate::feeds::webvtt;
+use crate::feeds::{Feeds, webvtt};
 use crate::model::finding::Finding;
 use crate::outputs::address::{folder, published_name};
 use crate::outputs::blocks::chapters;
+use crate::outputs::feed::preview_path;
 use crate::outputs::video::{captions_path, chapters_path};
 use crate::outputs::{self, Address, Output, Sheet};
 use crate::pages::inspect::{Inspection, inspect};
@@ -168,6 +169,7 @@ impl Site<'_> {
             self.draft,
         )
         .map_err(|e| Failure::Unreadable(e.to_string()))?;
+        let feeds = Feeds { model: &loaded.model, words: &loaded.words, today: self.terminal.today };
         let site = folder(&loaded.model.site.address.value);
         let progress = self.terminal.progress("Making pages", outputs.len());
         let inspections = outputs
@@ -203,8 +205,12 @@ impl Site<'_> {
                         let path = chapters_path(series, week);
                         self.staging.put(&path, text.as_bytes()).err().map(|e| Err(e.into()))
                     }
+                    Output::Feed(feed) => {
+                        let text = feeds.write(feed)?;
+                        self.staging.put(&feed.path(), text.as_bytes()).err().map(|e| Err(e.into()))
+                    }
                     // They were made before the pages.
-                    Output::Photo(_) | Output::Sheet(_) => None,
+                    Output::Photo(_) | Output::Sheet(_) | Output::Preview { .. } => None,
                 }
             })
             .collect::<Result<Vec<_>, Failure>>()?;
@@ -296,6 +302,7 @@ impl Site<'_> {
             }
         });
         progress.finish();
+        self.previews(&press, store)?;
         let mut ready: BTreeMap<Address, Vec<(Sheet, u32)>> = BTreeMap::new();
         for (sheet, made) in sheets.into_iter().zip(made.into_iter().collect::<Result<Vec<_>, Failure>>()?) {
             match made {
@@ -304,6 +311,30 @@ impl Site<'_> {
             }
         }
         Ok(ready)
+    }
+}
+
+impl Site<'_> {
+    /// Draws the image of every week, or takes it from the store.
+    fn previews(&self, press: &Press<'_>, store: &Store) -> Result<(), Failure> {
+        let weeks: Vec<_> = self.loaded.model.weeks().collect();
+        let progress = self.terminal.progress("Drawing images", weeks.len());
+        let theme = |e: SheetError| Failure::Unreadable(e.to_string());
+        let drawn = print::workers::each(&weeks, rayon::current_num_threads(), |(series, week)| {
+            progress.step();
+            let path = preview_path(&series.id, &week.id);
+            let manuscript = press.preview(week).map_err(theme)?;
+            let key = press.key(&manuscript);
+            if let Some(kept) = store.get(&key) {
+                return Ok(self.staging.put(&path, &kept.pdf)?);
+            }
+            let png = press.draw(&manuscript).map_err(theme)?;
+            self.staging.put(&path, &png)?;
+            let _ = store.keep(&key, 1, &png);
+            Ok(())
+        });
+        progress.finish();
+        drawn.into_iter().collect()
     }
 }
 

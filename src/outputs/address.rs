@@ -25,6 +25,11 @@ impl Address {
         Address::Week { series: series.id.clone(), id: week.id.clone() }
     }
 
+    /// True for what a search of the web should find.
+    pub fn is_found(&self) -> bool {
+        !matches!(self, Address::NotFound)
+    }
+
     /// Where the page's file is, relative to the site's root.
     pub fn path(&self) -> String {
         match self {

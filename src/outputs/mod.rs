@@ -2,6 +2,7 @@
 
 pub mod address;
 pub mod blocks;
+pub mod feed;
 pub mod links;
 pub mod media;
 pub mod sheet;
@@ -14,6 +15,7 @@ use crate::model::Model;
 use crate::reckon::chapters;
 use crate::workspace::theme::Theme;
 pub use address::Address;
+pub use feed::Feed;
 pub use sheet::Sheet;
 pub use uses::Uses;
 
@@ -34,6 +36,13 @@ pub enum Output {
         series: String,
         week: String,
     },
+    /// A file for programs.
+    Feed(Feed),
+    /// The image that stands for a week where its address is shared.
+    Preview {
+        series: String,
+        week: String,
+    },
     /// A printed sheet, as PDF.
     Sheet(Sheet),
 }
@@ -48,13 +57,15 @@ impl Output {
             Output::Media(name) => vec![address::published_name(name)],
             Output::Captions(name) => vec![video::captions_path(name)],
             Output::Chapters { series, week } => vec![video::chapters_path(series, week)],
+            Output::Feed(feed) => vec![feed.path()],
+            Output::Preview { series, week } => vec![feed::preview_path(series, week)],
             Output::Sheet(sheet) => vec![sheet.path()],
         }
     }
 }
 
-/// Every output of a workspace, in a fixed order.
-pub fn all(model: &Model, theme: &Theme) -> Vec<Output> {
+/// Every page of a site, in a fixed order.
+pub fn pages(model: &Model) -> Vec<Address> {
     let mut pages =
         vec![Address::Home, Address::Library, Address::Evidence, Address::Safety, Address::NotFound];
     for series in model.series.values() {
@@ -63,6 +74,14 @@ pub fn all(model: &Model, theme: &Theme) -> Vec<Output> {
     }
     pages.extend(model.exercises.keys().map(|id| Address::Exercise(id.clone())));
     pages.extend(model.pages.keys().map(|id| Address::Free(id.clone())));
+    pages
+}
+
+/// Every output of a workspace, in a fixed order.
+pub fn all(model: &Model, theme: &Theme) -> Vec<Output> {
+    let pages = pages(model);
+    let feeds = feed::all(model, &pages);
+    let previews = model.weeks();
     let chapters = model.weeks().filter(|(_, week)| !chapters::of_week(model, week).is_empty());
     let assets = ["style/", "script/", "fonts/"].into_iter().flat_map(|folder| theme.below(folder));
     let assets = assets.map(|(name, _)| name).filter(|n| is_loaded(n));
@@ -76,6 +95,11 @@ pub fn all(model: &Model, theme: &Theme) -> Vec<Output> {
         .chain(
             chapters
                 .map(|(series, week)| Output::Chapters { series: series.id.clone(), week: week.id.clone() }),
+        )
+        .chain(feeds)
+        .chain(
+            previews
+                .map(|(series, week)| Output::Preview { series: series.id.clone(), week: week.id.clone() }),
         )
         .chain(sheet::all(model).into_iter().map(Output::Sheet))
         .collect()

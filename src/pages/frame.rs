@@ -3,8 +3,12 @@
 use jiff::civil::Date;
 use serde::Serialize;
 
+use super::home::week_title;
 use super::{Filled, Link, Pages};
-use crate::outputs::Address;
+use crate::outputs::address::Links;
+use crate::outputs::feed::preview_path;
+use crate::outputs::{Address, Feed};
+use crate::print::preview;
 
 /// Nothing loads from elsewhere, nothing runs inline. `file:` lets the same pages open from the disk,
 /// where browsers give every file an origin of its own.
@@ -32,6 +36,16 @@ pub(crate) struct Frame {
     /// Links for machines in the page's head.
     head_links: Vec<HeadLink>,
     structured_data: Option<String>,
+    /// The image that stands for it where its address is shared.
+    preview: Option<Preview>,
+}
+
+#[derive(Debug, Serialize)]
+struct Preview {
+    href: String,
+    width: u32,
+    height: u32,
+    description: String,
 }
 
 #[derive(Debug, Serialize)]
@@ -110,10 +124,37 @@ pub(crate) fn frame<T>(pages: &Pages<'_>, address: &Address, about: About, body:
             .updated
             .map(|date| pages.words.say_with("footer-updated", &[("date", pages.say().date(date).into())])),
         draft: pages.draft,
-        head_links: Vec::new(),
+        head_links: feed_of(pages, address, &links).into_iter().collect(),
+        preview: preview(pages, address),
         structured_data: about.structured_data,
     };
     Filled { frame, body }
+}
+
+/// The feed in which the weeks of a page can be followed.
+fn feed_of(pages: &Pages<'_>, address: &Address, links: &Links) -> Option<HeadLink> {
+    let (feed, title) = match address {
+        Address::Home => (Feed::Site, &pages.model.site.title),
+        Address::Series(id) | Address::Week { series: id, .. } => {
+            (Feed::Series(id.clone()), &pages.model.series.get(id)?.title)
+        }
+        _ => return None,
+    };
+    let href = links.file(&feed.path());
+    Some(HeadLink { rel: "alternate", r#type: "application/atom+xml", title: title.value.clone(), href })
+}
+
+fn preview(pages: &Pages<'_>, address: &Address) -> Option<Preview> {
+    let Address::Week { series, id } = address else { return None };
+    let (_, week) = pages.week(series, id)?;
+    let site = &pages.model.site;
+    let about = [("week", week_title(pages, week).into()), ("site", site.title.value.as_str().into())];
+    Some(Preview {
+        href: format!("{}{}", site.address.value, preview_path(series, id)),
+        width: preview::WIDTH,
+        height: preview::HEIGHT,
+        description: pages.words.say_with("preview-alt", &about),
+    })
 }
 
 /// Home, exercises, the free pages in their order, safety, evidence.

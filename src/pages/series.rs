@@ -8,7 +8,7 @@ use super::ladder::rung_line;
 use super::{Filled, Link, Named, Pages};
 use crate::model::series::Series;
 use crate::model::vocabulary::{Component, Vocabulary};
-use crate::outputs::Address;
+use crate::outputs::{Address, Feed};
 use crate::reckon::coverage;
 
 #[derive(Serialize)]
@@ -81,6 +81,7 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series) -> Fil
             })
             .collect(),
     });
+    let file = |feed: Feed, id: &str| Link { href: links.file(&feed.path()), text: pages.words.say(id) };
     let body = SeriesPage {
         summary: series.summary.value.clone(),
         audience: series.audience.value.clone(),
@@ -90,7 +91,10 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series) -> Fil
             columns: Component::ALL.iter().map(|&c| named(pages, c)).collect(),
             rows: rows.collect(),
         },
-        links: Vec::new(),
+        links: vec![
+            file(Feed::Calendar(series.id.clone()), "series-calendar"),
+            file(Feed::Series(series.id.clone()), "series-feed"),
+        ],
     };
     let mut about = About::titled(&series.title.value);
     about.description = Some(series.summary.value.clone());

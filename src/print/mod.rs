@@ -15,6 +15,7 @@ mod handout;
 mod inspect;
 mod log;
 mod places;
+pub mod preview;
 mod prose;
 mod sheet;
 pub mod workers;

@@ -384,7 +384,7 @@ Welcome"#;
         let sit_text = edited(sit, &[("[[regression]]", figure)]);
         let messages: Vec<String> = found(&[(WEEK, &week), (sit, &sit_text)])
             .iter()
-            .filter(|f| f.starts_with(RULE.name))
+            .filter(|f| f.starts_with("broken-link"))
             .map(|f| f.split_once(' ').unwrap().1.split_once(' ').unwrap().1.to_string())
             .collect();
         assert_eq!(

@@ -414,6 +414,15 @@ transcript-open = Read it here
 language-en = English
 language-es = Spanish
 
+## Feeds and calendars
+
+feed-exercise = { $title }: { $dose }
+# $exercises is a list such as "wall slide and heel drop".
+calendar-practice = Practice: { $exercises }
+series-calendar = Put this series into your calendar
+series-feed = Follow this series in a feed reader
+preview-alt = { $week }, { $site }
+
 ## Exercise page
 
 ladder-title = Where this sits on the ladder

@@ -413,6 +413,15 @@ transcript-open = Léalo aquí
 language-en = inglés
 language-es = español
 
+## Avisos y calendarios
+
+feed-exercise = { $title }: { $dose }
+# $exercises is a list such as "wall slide and heel drop".
+calendar-practice = Práctica: { $exercises }
+series-calendar = Ponga este programa en su calendario
+series-feed = Siga este programa en un lector de noticias
+preview-alt = { $week }, { $site }
+
 ## Página de un ejercicio
 
 ladder-title = Su lugar en la escalera

@@ -1,0 +1,93 @@
+//! iCalendar (RFC 5545): a series as all-day events, one for each week and one for each day of practice.
+
+use icalendar::{Calendar, Component, Event, Parameter, Property};
+use jiff::ToSpan;
+use jiff::civil::Date;
+
+use super::Feeds;
+use crate::model::series::Series;
+use crate::model::week::Week;
+use crate::outputs::Address;
+use crate::outputs::video::host;
+use crate::reckon::days::DaySet;
+use crate::reckon::practice::{Free, Plan, Request};
+
+pub(super) fn write(feeds: &Feeds<'_>, series: &Series) -> String {
+    let mut calendar = Calendar::empty();
+    calendar.append_property(("VERSION", "2.0"));
+    calendar.append_property(("PRODID", "-//steadyleaf//steadyleaf//EN"));
+    calendar.append_property(("CALSCALE", "GREGORIAN"));
+    calendar.name(&series.title.value);
+    calendar.append_property(("DESCRIPTION", text(&series.summary.value).as_str()));
+    for week in &series.weeks {
+        let mut weeks_own = event(feeds, series, week, &week.id, week.date.value);
+        weeks_own.summary(&feeds.week_title(week));
+        weeks_own.description(&about(feeds, &feeds.exercises(week)));
+        calendar.push(weeks_own);
+        for (day, exercises) in practice(feeds, week) {
+            let name = format!("{}-practice-{day}", week.id);
+            let mut practice = event(feeds, series, week, &name, day);
+            let titles: Vec<String> = exercises.iter().map(|(title, _)| title.clone()).collect();
+            let list = feeds.say().and(&titles);
+            practice.summary(&feeds.words.say_with("calendar-practice", &[("exercises", list.into())]));
+            let lines: Vec<String> = exercises.into_iter().map(|(_, line)| line).collect();
+            practice.description(&about(feeds, &lines));
+            calendar.push(practice);
+        }
+    }
+    calendar.to_string()
+}
+
+/// An all-day event, which leaves the day free for other things.
+fn event(feeds: &Feeds<'_>, series: &Series, week: &Week, name: &str, day: Date) -> Event {
+    let site = &feeds.model.site.address.value;
+    let mut event = Event::with_uid(&format!("{}-{name}@{}", series.id, host(site)));
+    // The clock has no say in it: the same site gives the same calendar.
+    event.add_property("DTSTAMP", format!("{}T000000Z", compact(week.date.value)));
+    event.append_property(on("DTSTART", day));
+    event.append_property(on("DTEND", day.saturating_add(1.day())));
+    event.add_property("TRANSP", "TRANSPARENT");
+    event.url(&feeds.address(&Address::week(series, week)));
+    event.done()
+}
+
+/// A property that is a day, without a time (section 3.3.4).
+fn on(name: &str, day: Date) -> Property {
+    let mut property = Property::new(name, compact(day));
+    property.append_parameter(Parameter::new("VALUE", "DATE"));
+    property.done()
+}
+
+fn compact(day: Date) -> String {
+    day.strftime("%Y%m%d").to_string()
+}
+
+/// What is to be done, and the sentence on when to stop.
+fn about(feeds: &Feeds<'_>, exercises: &[String]) -> String {
+    format!("{}\n\n{}", exercises.join("\n"), feeds.words.say("safety-short"))
+}
+
+/// Section 3.3.11, for properties that are not escaped on their way out.
+fn text(value: &str) -> String {
+    value.replace('\\', "\\\\").replace(';', "\\;").replace(',', "\\,").replace('\n', "\\n")
+}
+
+/// The days of a week's practice, each with its exercises: their titles, and these with their doses.
+fn practice(feeds: &Feeds<'_>, week: &Week) -> Vec<(Date, Vec<(String, String)>)> {
+    let used: Vec<_> = feeds.model.exercises_of(week).collect();
+    let requests: Vec<Request> = used.iter().map(|(used, e)| Request::of(e, &used.dose_of(e))).collect();
+    let plan = Plan::of(&requests, Free::ANY);
+    let lines = feeds.exercises_of_a_day(week);
+    let monday =
+        week.date.value.saturating_sub(i64::from(week.date.value.weekday().to_monday_zero_offset()).days());
+    let mut days = Vec::new();
+    for day in DaySet::ALL.iter() {
+        let of_the_day = used.iter().zip(&lines).zip(&plan.days).filter(|(_, days)| days.contains(day));
+        let exercises: Vec<_> =
+            of_the_day.map(|(((_, e), line), _)| (e.title.value.clone(), line.clone())).collect();
+        if !exercises.is_empty() {
+            days.push((monday.saturating_add(i64::from(day as u8).days()), exercises));
+        }
+    }
+    days
+}

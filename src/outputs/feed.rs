@@ -1,0 +1,53 @@
+//! The files that programs read rather than people, and the images that stand for a page elsewhere.
+
+use super::{Address, Output};
+use crate::model::Model;
+
+/// A file for programs.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Feed {
+    /// Atom, of all series.
+    Site,
+    /// Atom, of one series.
+    Series(String),
+    /// iCalendar, of one series.
+    Calendar(String),
+    /// All pages, or the list of the parts below.
+    Sitemap,
+    /// One part of the pages, from 1, where they are too many for one file.
+    SitemapPart(usize),
+    Robots,
+}
+
+/// The most addresses of one sitemap (sitemaps.org, protocol). Every address of ours is far shorter than the
+/// 1,000 bytes at which the limit of 50 MB would come first.
+pub const MOST_ADDRESSES: usize = 50_000;
+
+impl Feed {
+    /// Where the file is, relative to the site's root.
+    pub fn path(&self) -> String {
+        match self {
+            Feed::Site => "feed.xml".to_string(),
+            Feed::Series(id) => format!("series/{id}/feed.xml"),
+            Feed::Calendar(id) => format!("series/{id}/calendar.ics"),
+            Feed::Sitemap => "sitemap.xml".to_string(),
+            Feed::SitemapPart(part) => format!("sitemap-{part}.xml"),
+            Feed::Robots => "robots.txt".to_string(),
+        }
+    }
+}
+
+/// The image that stands for a week where its address is shared.
+pub fn preview_path(series: &str, week: &str) -> String {
+    format!("series/{series}/{week}-preview.png")
+}
+
+/// Every file for programs; `pages` are the pages of the site.
+pub(super) fn all(model: &Model, pages: &[Address]) -> Vec<Output> {
+    let series = |feed: fn(String) -> Feed| model.series.keys().cloned().map(feed);
+    let count = pages.iter().filter(|page| page.is_found()).count();
+    let parts = if count > MOST_ADDRESSES { count.div_ceil(MOST_ADDRESSES) } else { 0 };
+    let feeds = [Feed::Site].into_iter().chain(series(Feed::Series)).chain(series(Feed::Calendar));
+    let sitemaps = [Feed::Sitemap].into_iter().chain((1..=parts).map(Feed::SitemapPart));
+    feeds.chain(sitemaps).chain([Feed::Robots]).map(Output::Feed).collect()
+}
