@@ -9,11 +9,14 @@ use super::Common;
 use super::load::{Loaded, load};
 use super::outcome::{Failure, Outcome};
 use super::terminal::Terminal;
-use crate::feeds::{Feeds, webvtt};
+use crate::feeds::{self, Feeds, webvtt};
 use crate::model::finding::Finding;
+use crate::model::series::Series;
+use crate::model::week::Week;
 use crate::outputs::address::{folder, published_name};
-use crate::outputs::blocks::chapters;
-use crate::outputs::feed::preview_path;
+use crate::outputs::blocks::phrases::Phrases;
+use crate::outputs::blocks::{chapters, digest};
+use crate::outputs::feed::{Paste, preview_path};
 use crate::outputs::video::{captions_path, chapters_path};
 use crate::outputs::{self, Address, Output, Sheet};
 use crate::pages::inspect::{Inspection, inspect};
@@ -209,6 +212,18 @@ impl Site<'_> {
                         let text = feeds.write(feed)?;
                         self.staging.put(&feed.path(), text.as_bytes()).err().map(|e| Err(e.into()))
                     }
+                    Output::Words { series, week, kind } => {
+                        let found = loaded.model.series.get(series)?;
+                        let of_it = found.weeks.iter().find(|w| w.id == *week)?;
+                        let text = match self.words(&pages, found, of_it, *kind) {
+                            Ok(text) => text,
+                            Err(failure) => return Some(Err(failure)),
+                        };
+                        self.staging
+                            .put(&kind.path(series, week), text.as_bytes())
+                            .err()
+                            .map(|e| Err(e.into()))
+                    }
                     // They were made before the pages.
                     Output::Photo(_) | Output::Sheet(_) | Output::Preview { .. } => None,
                 }
@@ -315,6 +330,18 @@ impl Site<'_> {
 }
 
 impl Site<'_> {
+    fn words(&self, pages: &Pages<'_>, series: &Series, week: &Week, kind: Paste) -> Result<String, Failure> {
+        let (model, words) = (&self.loaded.model, &self.loaded.words);
+        let digest = || digest::of_week(model, &self.loaded.sources, series, week, Phrases { words });
+        Ok(match kind {
+            Paste::Description => feeds::words::description(&digest(), words),
+            Paste::Letter => feeds::words::letter(&digest(), &model.site, words),
+            Paste::LetterPage => {
+                pages.letter(series, week).map_err(|e| Failure::Unreadable(e.to_string()))?
+            }
+        })
+    }
+
     /// Draws the image of every week, or takes it from the store.
     fn previews(&self, press: &Press<'_>, store: &Store) -> Result<(), Failure> {
         let weeks: Vec<_> = self.loaded.model.weeks().collect();

@@ -49,6 +49,21 @@ impl Fields<'_> {
         self.note(key, read, notes)
     }
 
+    /// True or false.
+    pub(super) fn truth(&mut self, key: &'static str, notes: &mut Notes) -> Option<bool> {
+        let (value, span) = self.value(key, notes)?;
+        let read = value.as_bool();
+        if read.is_none() {
+            self.standing.mark_stand_in(key);
+            notes.wrong(
+                span,
+                format!("expected `true` or `false`, found {}", kind_of(value)),
+                "write `true` or `false`, without quotes",
+            );
+        }
+        read
+    }
+
     /// A whole number from `from` to `to`.
     pub(super) fn number(
         &mut self,

@@ -9,7 +9,7 @@ use super::{Known, dose, fields, prose};
 use crate::model::finding::Finding;
 use crate::model::nearest::shown;
 use crate::model::source::{FileId, Span, Spanned};
-use crate::model::week::{Video, VideoPlace, Week, WeekExercise};
+use crate::model::week::{Thanks, Video, VideoPlace, Week, WeekExercise};
 
 /// Reads a week; `None` when its block cannot be found.
 pub(super) fn read(text: &str, file: FileId, id: &str, known: &Known<'_>) -> (Option<Week>, Vec<Finding>) {
@@ -43,6 +43,7 @@ pub(super) fn read(text: &str, file: FileId, id: &str, known: &Known<'_>) -> (Op
         }
         video
     });
+    let thanks = each(&mut f, "thanks", n, read_thanks);
     let accept = read_accept(&mut f, n);
     let standing = f.finish(n);
     let prose = prose::read(text, opened.prose, file, known);
@@ -57,6 +58,7 @@ pub(super) fn read(text: &str, file: FileId, id: &str, known: &Known<'_>) -> (Op
         exercises_span,
         question,
         video,
+        thanks,
         accept,
         prose,
     };
@@ -71,6 +73,15 @@ fn read_exercise(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Option<WeekE
     let focus = f.text("focus", n);
     let standing = f.finish(n);
     standing.knows("id").then_some(WeekExercise { span, id, at, dose, focus })
+}
+
+fn read_thanks(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Option<Thanks> {
+    let mut f = Fields::new(table, span, "a thanks", n);
+    let name = f.required_text("name", "\"Ida\"", "", n);
+    // What is not plainly said is no consent.
+    let consent = f.truth("consent", n).unwrap_or(false);
+    let standing = f.finish(n);
+    standing.knows("name").then_some(Thanks { name, consent })
 }
 
 /// The video, and whether all of it could be read.

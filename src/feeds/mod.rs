@@ -6,6 +6,7 @@ mod calendar;
 mod sitemap;
 pub mod structured;
 pub mod webvtt;
+pub mod words;
 
 use jiff::civil::Date;
 

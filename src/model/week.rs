@@ -24,6 +24,7 @@ pub struct Week {
     pub exercises_span: Span,
     pub question: Option<Spanned<String>>,
     pub video: Option<Video>,
+    pub thanks: Vec<Thanks>,
     pub accept: Vec<Accept>,
     pub prose: Prose,
 }
@@ -39,6 +40,14 @@ pub struct WeekExercise {
     pub dose: Option<Dose>,
     /// The cue of the week.
     pub focus: Option<Spanned<String>>,
+}
+
+/// A person whom the week thanks.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Thanks {
+    pub name: Spanned<String>,
+    /// She has agreed to be named; else nothing may show her name.
+    pub consent: bool,
 }
 
 /// The week's video.

@@ -51,3 +51,28 @@ pub(super) fn all(model: &Model, pages: &[Address]) -> Vec<Output> {
     let sitemaps = [Feed::Sitemap].into_iter().chain((1..=parts).map(Feed::SitemapPart));
     feeds.chain(sitemaps).chain([Feed::Robots]).map(Output::Feed).collect()
 }
+
+/// Words about a week to paste elsewhere.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Paste {
+    /// What stands below its video.
+    Description,
+    /// A letter as plain text.
+    Letter,
+    /// The same as HTML.
+    LetterPage,
+}
+
+impl Paste {
+    pub const ALL: [Paste; 3] = [Paste::Description, Paste::Letter, Paste::LetterPage];
+
+    /// Where the file is, relative to the site's root.
+    pub fn path(self, series: &str, week: &str) -> String {
+        let name = match self {
+            Paste::Description => "below-the-video.txt",
+            Paste::Letter => "letter.txt",
+            Paste::LetterPage => "letter.html",
+        };
+        format!("educator/{series}/{week}-{name}")
+    }
+}

@@ -43,6 +43,12 @@ pub enum Output {
         series: String,
         week: String,
     },
+    /// Words about a week to paste elsewhere.
+    Words {
+        series: String,
+        week: String,
+        kind: feed::Paste,
+    },
     /// A printed sheet, as PDF.
     Sheet(Sheet),
 }
@@ -59,6 +65,7 @@ impl Output {
             Output::Chapters { series, week } => vec![video::chapters_path(series, week)],
             Output::Feed(feed) => vec![feed.path()],
             Output::Preview { series, week } => vec![feed::preview_path(series, week)],
+            Output::Words { series, week, kind } => vec![kind.path(series, week)],
             Output::Sheet(sheet) => vec![sheet.path()],
         }
     }
@@ -82,6 +89,10 @@ pub fn all(model: &Model, theme: &Theme) -> Vec<Output> {
     let pages = pages(model);
     let feeds = feed::all(model, &pages);
     let previews = model.weeks();
+    let words = model.weeks().flat_map(|(series, week)| {
+        let words = |kind| Output::Words { series: series.id.clone(), week: week.id.clone(), kind };
+        feed::Paste::ALL.map(words)
+    });
     let chapters = model.weeks().filter(|(_, week)| !chapters::of_week(model, week).is_empty());
     let assets = ["style/", "script/", "fonts/"].into_iter().flat_map(|folder| theme.below(folder));
     let assets = assets.map(|(name, _)| name).filter(|n| is_loaded(n));
@@ -101,6 +112,7 @@ pub fn all(model: &Model, theme: &Theme) -> Vec<Output> {
             previews
                 .map(|(series, week)| Output::Preview { series: series.id.clone(), week: week.id.clone() }),
         )
+        .chain(words)
         .chain(sheet::all(model).into_iter().map(Output::Sheet))
         .collect()
 }

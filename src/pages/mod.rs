@@ -10,6 +10,7 @@ mod findings;
 mod frame;
 mod home;
 mod ladder;
+mod letter;
 mod library;
 mod prose;
 mod raw_html;

@@ -14,6 +14,7 @@ use crate::model::series::Series;
 use crate::model::week::{Week, clock};
 use crate::outputs::Address;
 use crate::outputs::address::Links;
+use crate::outputs::blocks::digest::thanks;
 use crate::outputs::blocks::dose::glance as dose_glance;
 use crate::outputs::blocks::exercise::dose_of;
 
@@ -28,6 +29,8 @@ pub(super) struct WeekPage {
     handouts: Vec<Link>,
     exercises: Vec<View>,
     question: Option<String>,
+    /// "Thank you, Ida and Joan."
+    thanks: Option<String>,
     previous: Option<Link>,
     next: Option<Link>,
 }
@@ -75,6 +78,7 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series, week: 
         handouts: pages.handouts(address),
         exercises: exercises(pages, address, &links, week),
         question: week.question.as_ref().map(|q| q.value.clone()),
+        thanks: thanks(week, pages.say()),
         previous: neighbour(at.checked_sub(1).and_then(|i| series.weeks.get(i)), "week-previous"),
         next: neighbour(series.weeks.get(at + 1), "week-next"),
     };

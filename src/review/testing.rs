@@ -155,8 +155,14 @@ fn check_later(rule: &str, example: &Example, later: impl Fn(&Case<'_>) -> Vec<F
 
 /// A page of the sample as it is published on [`TODAY`].
 pub(crate) fn page(address: &Address) -> String {
+    page_of(address, &[])
+}
+
+/// A page of the sample with `files` laid over it.
+pub(crate) fn page_of(address: &Address, files: &[(&str, &str)]) -> String {
     let mut html = String::new();
-    with_model(Vec::new(), |case, findings| {
+    let owned = files.iter().map(|(name, text)| (name.to_string(), text.as_bytes().to_vec())).collect();
+    with_model(owned, |case, findings| {
         let theme = Theme::built_in();
         html =
             plain_pages(case, &theme).expect("templates without mistakes").render(address).expect("a page");

@@ -147,7 +147,7 @@ pub fn holds(exercise: &Exercise, variation: &Variation, say: Phrases<'_>) -> Op
 }
 
 /// The strictest cautions first, those for everyone after those for somebody of the same strictness.
-fn cautions<'m>(exercise: &'m Exercise, model: &Model, say: Phrases<'_>) -> Vec<CautionBlock<'m>> {
+pub(super) fn cautions<'m>(exercise: &'m Exercise, model: &Model, say: Phrases<'_>) -> Vec<CautionBlock<'m>> {
     let mut list: Vec<&Caution> = exercise.cautions.iter().collect();
     list.sort_by_key(|c| c.strictness());
     let block = |caution: &'m Caution| CautionBlock {

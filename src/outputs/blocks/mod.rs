@@ -2,6 +2,7 @@
 //! different things. Prose stays a span of its source; how it looks is for `pages` and `print`.
 
 pub mod chapters;
+pub mod digest;
 pub mod dose;
 pub mod evidence;
 pub mod exercise;

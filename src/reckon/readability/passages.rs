@@ -136,7 +136,8 @@ pub fn of_page<'s>(p: &'s FreePage, sources: &'s Sources) -> Vec<Passage<'s>> {
     passages
 }
 
-fn of_prose<'s>(prose: &'s Prose, sources: &'s Sources) -> impl Iterator<Item = Passage<'s>> {
+/// The paragraphs of a prose, in its order.
+pub fn of_prose<'s>(prose: &'s Prose, sources: &'s Sources) -> impl Iterator<Item = Passage<'s>> {
     let steps = prose.section(SectionName::Move).map(|section| section.body.range());
     let kind = move |paragraph: &Paragraph| match paragraph.kind {
         ParagraphKind::Cell => Kind::Cell,

@@ -48,6 +48,7 @@ rules![
     chapter_outside,
     chapter_missing,
     chapter_short,
+    thanks_without_consent,
     missing_captions,
     caption_overlap,
     caption_speed,

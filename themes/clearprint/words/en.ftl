@@ -423,6 +423,16 @@ series-calendar = Put this series into your calendar
 series-feed = Follow this series in a feed reader
 preview-alt = { $week }, { $site }
 
+## A week in short, for a video's description and for a letter
+
+# $who reads as in "If you have a spine fracture".
+digest-caution = { $who }: { $level } { $text }
+digest-page = The page of this week
+digest-open-page = Open the page of this week
+digest-open-video = Watch the video
+# $names is a list such as "Ida and Joan".
+thanks-line = Thank you, { $names }.
+
 ## Exercise page
 
 ladder-title = Where this sits on the ladder

@@ -422,6 +422,16 @@ series-calendar = Ponga este programa en su calendario
 series-feed = Siga este programa en un lector de noticias
 preview-alt = { $week }, { $site }
 
+## Una semana en pocas palabras, para la descripción de un video y para una carta
+
+# $who reads as in "If you have a spine fracture".
+digest-caution = { $who }: { $level } { $text }
+digest-page = La página de esta semana
+digest-open-page = Abra la página de esta semana
+digest-open-video = Vea el video
+# $names is a list such as "Ida and Joan".
+thanks-line = Gracias a { $names }.
+
 ## Página de un ejercicio
 
 ladder-title = Su lugar en la escalera

@@ -1,0 +1,101 @@
+//! Words to paste, as plain text: what stands below a week's video, and a letter to its readers.
+
+use std::fmt::Write;
+
+use crate::model::site::Site;
+use crate::model::week::clock;
+use crate::model::words::Words;
+use crate::outputs::blocks::digest::Digest;
+
+/// For the description of a video: title, a paragraph, the chapters with their times, what to have at hand, the
+/// cautions, the address of the page.
+pub fn description(digest: &Digest, words: &Words) -> String {
+    let mut text = Text::default();
+    text.line(&digest.title);
+    text.paragraph(&digest.summary);
+    if !digest.chapters.is_empty() {
+        text.heading(&words.say("video-chapters-title"));
+        digest.chapters.iter().for_each(|c| text.line(&format!("{} {}", clock(c.start), c.title)));
+    }
+    text.needs(digest, words);
+    text.cautions(digest, words);
+    text.heading(&words.say("digest-page"));
+    text.line(&digest.page);
+    text.end(digest)
+}
+
+/// A letter on a week.
+pub fn letter(digest: &Digest, site: &Site, words: &Words) -> String {
+    let mut text = Text::default();
+    text.line(&digest.title);
+    text.line(&digest.series);
+    digest.welcome.iter().for_each(|paragraph| text.paragraph(paragraph));
+    text.heading(&words.say("week-glance-title"));
+    for exercise in &digest.exercises {
+        text.line(&format!("- {}: {}", exercise.title, exercise.dose));
+    }
+    text.needs(digest, words);
+    text.cautions(digest, words);
+    text.heading(&words.say("digest-page"));
+    text.line(&digest.page);
+    if let Some(video) = &digest.video {
+        text.heading(&words.say("video-title"));
+        text.line(video);
+    }
+    digest.question.iter().for_each(|question| text.paragraph(question));
+    text.paragraph(&words.say("safety-disclaimer"));
+    let educator = &site.educator;
+    let lines = [
+        Some(educator.name.as_str()),
+        educator.clinic.as_deref(),
+        educator.phone.as_deref(),
+        educator.email.as_deref(),
+    ];
+    text.paragraph("");
+    lines.into_iter().flatten().for_each(|line| text.line(line));
+    text.end(digest)
+}
+
+/// Plain text with an empty line between its parts.
+#[derive(Default)]
+struct Text(String);
+
+impl Text {
+    fn line(&mut self, line: &str) {
+        // Writing to a text cannot fail.
+        let _ = writeln!(self.0, "{line}");
+    }
+
+    fn paragraph(&mut self, paragraph: &str) {
+        self.0.push('\n');
+        if !paragraph.is_empty() {
+            self.line(paragraph);
+        }
+    }
+
+    fn heading(&mut self, heading: &str) {
+        self.paragraph(&format!("{heading}:"));
+    }
+
+    fn needs(&mut self, digest: &Digest, words: &Words) {
+        if !digest.needs.is_empty() {
+            self.heading(&words.say("what-you-need"));
+            digest.needs.iter().for_each(|need| self.line(&format!("- {need}")));
+        }
+    }
+
+    fn cautions(&mut self, digest: &Digest, words: &Words) {
+        self.heading(&words.say("take-care"));
+        self.line(&format!("- {}", words.say("safety-short")));
+        for exercise in &digest.exercises {
+            for caution in &exercise.cautions {
+                self.line(&format!("- {}. {caution}", exercise.title));
+            }
+        }
+    }
+
+    fn end(mut self, digest: &Digest) -> String {
+        digest.thanks.iter().for_each(|thanks| self.paragraph(thanks));
+        self.0
+    }
+}

@@ -1,0 +1,106 @@
+//! A week in short, for words to paste elsewhere: below a video, into a letter.
+
+use super::chapters::{self, Chapter};
+use super::dose::glance;
+use super::exercise::{cautions, dose_of};
+use super::phrases::Phrases;
+use crate::model::Model;
+use crate::model::series::Series;
+use crate::model::source::Sources;
+use crate::model::week::{VideoPlace, Week};
+use crate::outputs::Address;
+use crate::reckon::readability::passages;
+
+/// What is said of a week elsewhere.
+#[derive(Clone, Debug)]
+pub struct Digest {
+    /// "Week 7: Light on your feet".
+    pub title: String,
+    pub series: String,
+    /// The first paragraph of the week, or else the summary of its series.
+    pub summary: String,
+    /// The paragraphs of the week, without marks.
+    pub welcome: Vec<String>,
+    pub exercises: Vec<DigestExercise>,
+    pub chapters: Vec<Chapter>,
+    /// What to have at hand: "a sturdy chair", without doubles.
+    pub needs: Vec<String>,
+    /// The whole address of the week's page.
+    pub page: String,
+    /// The whole address of the video.
+    pub video: Option<String>,
+    pub question: Option<String>,
+    /// "Thank you, Ida and Joan."
+    pub thanks: Option<String>,
+}
+
+/// An exercise of it.
+#[derive(Clone, Debug)]
+pub struct DigestExercise {
+    pub title: String,
+    pub dose: String,
+    /// "If you have a spine fracture: Stop. …"
+    pub cautions: Vec<String>,
+}
+
+/// The digest of a week.
+pub fn of_week(model: &Model, sources: &Sources, series: &Series, week: &Week, say: Phrases<'_>) -> Digest {
+    let site = &model.site.address.value;
+    let number = week.number.value.to_string();
+    let title = [("number", number.into()), ("title", week.title.value.as_str().into())];
+    let welcome: Vec<String> = passages::of_prose(&week.prose, sources)
+        .map(|p| one_line(&p.text))
+        .filter(|p| !p.is_empty())
+        .collect();
+    let exercises = model.exercises_of(week).map(|(used, e)| DigestExercise {
+        title: e.title.value.clone(),
+        dose: glance(&dose_of(e, Some(used)), say),
+        cautions: cautions(e, model, say)
+            .into_iter()
+            .map(|caution| {
+                let caution = [
+                    ("who", caution.who.into()),
+                    ("level", caution.strict.into()),
+                    ("text", caution.text.into()),
+                ];
+                one_line(&say.words.say_with("digest-caution", &caution))
+            })
+            .collect(),
+    });
+    let mut needs: Vec<String> = Vec::new();
+    for (_, e) in model.exercises_of(week) {
+        let supports = e.support.iter().map(|s| say.support(s.value));
+        for need in e.equipment.iter().map(|item| one_line(&item.value)).chain(supports) {
+            if !needs.contains(&need) {
+                needs.push(need);
+            }
+        }
+    }
+    let video = week.video.as_ref().map(|video| match &video.place {
+        VideoPlace::Address(address) => address.value.clone(),
+        VideoPlace::File(name) => format!("{site}{}", crate::outputs::address::published_name(&name.value)),
+    });
+    Digest {
+        title: say.words.say_with("week-title", &title),
+        series: series.title.value.clone(),
+        summary: welcome.first().cloned().unwrap_or_else(|| one_line(&series.summary.value)),
+        welcome,
+        exercises: exercises.collect(),
+        chapters: chapters::of_week(model, say.words, week),
+        needs,
+        page: format!("{site}{}", Address::week(series, week).path()),
+        video,
+        question: week.question.as_ref().map(|question| one_line(&question.value)),
+        thanks: thanks(week, say),
+    }
+}
+
+/// "Thank you, Ida and Joan." Nobody who has not agreed to be named.
+pub fn thanks(week: &Week, say: Phrases<'_>) -> Option<String> {
+    let names: Vec<String> = week.thanks.iter().filter(|t| t.consent).map(|t| t.name.value.clone()).collect();
+    (!names.is_empty()).then(|| say.words.say_with("thanks-line", &[("names", say.and(&names).into())]))
+}
+
+fn one_line(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}

@@ -1,0 +1,64 @@
+//! The letter on a week as HTML that mail programs show: whole in itself, without scripts, its styles in the line.
+
+use serde::Serialize;
+
+use super::{Pages, TemplateError};
+use crate::model::series::Series;
+use crate::model::week::Week;
+use crate::outputs::blocks::digest::{self, Digest};
+
+#[derive(Serialize)]
+struct Letter {
+    title: String,
+    series: String,
+    welcome: Vec<String>,
+    exercises: Vec<LetterExercise>,
+    needs: Vec<String>,
+    cautions: Vec<String>,
+    page: String,
+    video: Option<String>,
+    question: Option<String>,
+    thanks: Option<String>,
+}
+
+#[derive(Serialize)]
+struct LetterExercise {
+    title: String,
+    dose: String,
+}
+
+impl Pages<'_> {
+    /// Writes the letter on a week.
+    ///
+    /// # Errors
+    /// When the theme's letter asks for something that is not there.
+    pub fn letter(&self, series: &Series, week: &Week) -> Result<String, TemplateError> {
+        let digest = digest::of_week(self.model, self.sources, series, week, self.say());
+        let mut context = tera::Context::new();
+        context.insert("letter", &letter(digest));
+        self.tera.render("letter.html", &context).map_err(TemplateError::from)
+    }
+}
+
+fn letter(digest: Digest) -> Letter {
+    let cautions = digest
+        .exercises
+        .iter()
+        .flat_map(|e| e.cautions.iter().map(|caution| format!("{}. {caution}", e.title)));
+    Letter {
+        cautions: cautions.collect(),
+        exercises: digest
+            .exercises
+            .iter()
+            .map(|e| LetterExercise { title: e.title.clone(), dose: e.dose.clone() })
+            .collect(),
+        title: digest.title,
+        series: digest.series,
+        welcome: digest.welcome,
+        needs: digest.needs,
+        page: digest.page,
+        video: digest.video,
+        question: digest.question,
+        thanks: digest.thanks,
+    }
+}
