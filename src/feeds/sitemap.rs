@@ -1,7 +1,8 @@
 //! Sitemaps (sitemaps.org, protocol 0.9) and `robots.txt` (RFC 9309).
 
 use super::Feeds;
-use crate::outputs::feed::{Feed, MOST_ADDRESSES};
+use crate::outputs::address::folder;
+use crate::outputs::feed::{EDUCATOR, Feed, MOST_ADDRESSES};
 use crate::outputs::{Address, pages};
 
 const NAMESPACE: &str = "http://www.sitemaps.org/schemas/sitemap/0.9";
@@ -54,11 +55,9 @@ fn escaped(text: &str) -> String {
         .replace('<', "&lt;")
 }
 
-/// Everything may be searched; pages for educators say themselves that they are not for a search.
+/// Everything may be searched but what is for the educator to paste elsewhere.
 pub(super) fn robots(feeds: &Feeds<'_>) -> String {
-    format!(
-        "User-agent: *\nAllow: /\n\nSitemap: {}{}\n",
-        feeds.model.site.address.value,
-        Feed::Sitemap.path()
-    )
+    let site = &feeds.model.site.address.value;
+    let (own, map) = (folder(site), Feed::Sitemap.path());
+    format!("User-agent: *\nAllow: /\nDisallow: {own}{EDUCATOR}\n\nSitemap: {site}{map}\n")
 }

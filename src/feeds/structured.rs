@@ -59,6 +59,105 @@ pub fn video(about: &VideoAbout<'_>) -> Value {
     video
 }
 
+/// A page on exercises, and who reviewed them.
+pub struct PageAbout<'a> {
+    pub name: &'a str,
+    pub description: &'a str,
+    pub page: &'a str,
+    pub language: &'a str,
+    /// The day of the oldest review of what is on it, and everybody who reviewed something of it; none where
+    /// something has not been reviewed.
+    pub reviewed: Option<(jiff::civil::Date, Vec<&'a str>)>,
+}
+
+/// A `MedicalWebPage` with `lastReviewed` and `reviewedBy`.
+pub fn page(about: &PageAbout<'_>) -> Value {
+    let mut page = json!({
+        "@type": "MedicalWebPage",
+        "@id": about.page,
+        "url": about.page,
+        "name": about.name,
+        "description": about.description,
+        "inLanguage": about.language,
+        "audience": { "@type": "MedicalAudience", "audienceType": "Patient" },
+    });
+    if let (Value::Object(fields), Some((day, people))) = (&mut page, &about.reviewed) {
+        let people = people.iter().map(|name| json!({ "@type": "Person", "name": name }));
+        fields.insert("lastReviewed".to_string(), json!(day.to_string()));
+        fields.insert("reviewedBy".to_string(), people.collect());
+    }
+    page
+}
+
+/// An exercise in a dose, each in the reader's words.
+pub struct PlanAbout<'a> {
+    pub name: &'a str,
+    pub description: &'a str,
+    pub page: &'a str,
+    pub language: &'a str,
+    /// "Balance".
+    pub kind: &'a str,
+    pub repetitions: Option<String>,
+    pub days: Option<String>,
+    pub rest: Option<String>,
+    pub effort: Option<String>,
+}
+
+/// An `ExercisePlan`. It claims no effect: what an exercise is good for stands in the prose, with its source.
+pub fn plan(about: &PlanAbout<'_>) -> Value {
+    let mut plan = json!({
+        "@type": "ExercisePlan",
+        "name": about.name,
+        "description": about.description,
+        "mainEntityOfPage": about.page,
+        "inLanguage": about.language,
+        "exerciseType": about.kind,
+    });
+    let optional = [
+        ("repetitions", &about.repetitions),
+        ("activityFrequency", &about.days),
+        ("restPeriods", &about.rest),
+        ("intensity", &about.effort),
+    ];
+    if let Value::Object(fields) = &mut plan {
+        fields.extend(
+            optional.into_iter().filter_map(|(name, value)| Some((name.to_string(), json!(value.as_ref()?)))),
+        );
+    }
+    plan
+}
+
+/// Instructions, step by step.
+pub struct StepsAbout<'a> {
+    pub name: &'a str,
+    pub description: &'a str,
+    pub page: &'a str,
+    pub language: &'a str,
+    pub steps: Vec<String>,
+    /// What to have at hand.
+    pub needs: &'a [String],
+}
+
+/// A `HowTo`.
+pub fn steps(about: &StepsAbout<'_>) -> Value {
+    let step = |(number, text): (usize, &String)| json!({ "@type": "HowToStep", "position": number + 1, "text": text });
+    let tool = |name: &String| json!({ "@type": "HowToTool", "name": name });
+    let mut how = json!({
+        "@type": "HowTo",
+        "name": about.name,
+        "description": about.description,
+        "mainEntityOfPage": about.page,
+        "inLanguage": about.language,
+        "step": about.steps.iter().enumerate().map(step).collect::<Value>(),
+    });
+    if let Value::Object(fields) = &mut how
+        && !about.needs.is_empty()
+    {
+        fields.insert("tool".to_string(), about.needs.iter().map(tool).collect());
+    }
+    how
+}
+
 /// The text of a data block in a page. No `<` stands in it, which could end the block early.
 pub fn data_block(parts: Vec<Value>) -> String {
     let whole = json!({ "@context": "https://schema.org", "@graph": parts });

@@ -52,6 +52,9 @@ pub(super) fn all(model: &Model, pages: &[Address]) -> Vec<Output> {
     feeds.chain(sitemaps).chain([Feed::Robots]).map(Output::Feed).collect()
 }
 
+/// The folder of what is for the educator and not for clients.
+pub const EDUCATOR: &str = "educator/";
+
 /// Words about a week to paste elsewhere.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Paste {
@@ -73,6 +76,6 @@ impl Paste {
             Paste::Letter => "letter.txt",
             Paste::LetterPage => "letter.html",
         };
-        format!("educator/{series}/{week}-{name}")
+        format!("{EDUCATOR}{series}/{week}-{name}")
     }
 }

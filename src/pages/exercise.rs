@@ -215,6 +215,7 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, exercise: &Exercise) ->
     };
     let mut about = About::titled(&exercise.title.value);
     about.description = Some(exercise.summary.value.clone());
+    about.structured_data = Some(super::structured::exercise(pages, exercise));
     about.trail =
         Some(Link { href: links.to(&Address::Library), text: pages.words.say("exercise-back-to-library") });
     about.updated = exercise.reviewed.as_ref().map(|r| r.on.value);

@@ -16,6 +16,7 @@ mod prose;
 mod raw_html;
 mod safety;
 mod series;
+mod structured;
 mod theme;
 mod video;
 mod week;

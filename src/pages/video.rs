@@ -186,7 +186,7 @@ fn parts(captions: &Captions, chapters: &[Chapter]) -> Vec<transcript::Part> {
 }
 
 /// What the page says of its video to programs.
-pub(super) fn structured(pages: &Pages<'_>, series: &Series, week: &Week) -> Option<String> {
+pub(super) fn structured(pages: &Pages<'_>, series: &Series, week: &Week) -> Option<serde_json::Value> {
     let video = week.video.as_ref()?;
     let site = &pages.model.site.address.value;
     let address = Address::week(series, week);
@@ -235,5 +235,5 @@ pub(super) fn structured(pages: &Pages<'_>, series: &Series, week: &Week) -> Opt
             })
             .collect(),
     };
-    Some(structured::data_block(vec![structured::video(&about)]))
+    Some(structured::video(&about))
 }

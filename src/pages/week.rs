@@ -87,7 +87,7 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series, week: 
     let reviewed = pages.model.exercises_of(week).filter_map(|(_, e)| Some(e.reviewed.as_ref()?.on.value));
     about.updated = reviewed.max();
     about.description = Some(series.summary.value.clone());
-    about.structured_data = video::structured(pages, series, week);
+    about.structured_data = Some(super::structured::week(pages, series, week));
     about.trail = Some(Link {
         href: links.to(&Address::Series(series.id.clone())),
         text: words.say_with("week-back-to-series", &[("series", series.title.value.as_str().into())]),

@@ -5,6 +5,7 @@ use super::dose::glance;
 use super::exercise::{cautions, dose_of};
 use super::phrases::Phrases;
 use crate::model::Model;
+use crate::model::exercise::Exercise;
 use crate::model::series::Series;
 use crate::model::source::Sources;
 use crate::model::week::{VideoPlace, Week};
@@ -67,15 +68,6 @@ pub fn of_week(model: &Model, sources: &Sources, series: &Series, week: &Week, s
             })
             .collect(),
     });
-    let mut needs: Vec<String> = Vec::new();
-    for (_, e) in model.exercises_of(week) {
-        let supports = e.support.iter().map(|s| say.support(s.value));
-        for need in e.equipment.iter().map(|item| one_line(&item.value)).chain(supports) {
-            if !needs.contains(&need) {
-                needs.push(need);
-            }
-        }
-    }
     let video = week.video.as_ref().map(|video| match &video.place {
         VideoPlace::Address(address) => address.value.clone(),
         VideoPlace::File(name) => format!("{site}{}", crate::outputs::address::published_name(&name.value)),
@@ -87,12 +79,27 @@ pub fn of_week(model: &Model, sources: &Sources, series: &Series, week: &Week, s
         welcome,
         exercises: exercises.collect(),
         chapters: chapters::of_week(model, say.words, week),
-        needs,
+        needs: needs(model.exercises_of(week).map(|(_, e)| e), say),
         page: format!("{site}{}", Address::week(series, week).path()),
         video,
         question: week.question.as_ref().map(|question| one_line(&question.value)),
         thanks: thanks(week, say),
     }
+}
+
+/// What to have at hand for some exercises, without doubles.
+pub fn needs<'m>(exercises: impl Iterator<Item = &'m Exercise>, say: Phrases<'_>) -> Vec<String> {
+    let mut needs: Vec<String> = Vec::new();
+    for e in exercises {
+        let supports = e.support.iter().map(|s| say.support(s.value));
+        for need in supports.chain(e.equipment.iter().map(|item| one_line(&item.value))) {
+            // "A sturdy chair" to hold is the "sturdy chair" among the equipment.
+            if !needs.iter().any(|known| known.ends_with(&need)) {
+                needs.push(need);
+            }
+        }
+    }
+    needs
 }
 
 /// "Thank you, Ida and Joan." Nobody who has not agreed to be named.
