@@ -9,7 +9,7 @@ use super::Common;
 use super::load::{Loaded, load};
 use super::outcome::{Failure, Outcome};
 use super::terminal::Terminal;
-use crate::feeds::{self, Feeds, webvtt};
+use crate::feeds::{self, Feeds, offline, webvtt};
 use crate::model::finding::Finding;
 use crate::model::series::Series;
 use crate::model::week::Week;
@@ -17,6 +17,7 @@ use crate::outputs::address::{folder, published_name};
 use crate::outputs::blocks::phrases::Phrases;
 use crate::outputs::blocks::{chapters, digest};
 use crate::outputs::feed::{Paste, preview_path};
+use crate::outputs::offline::{MANIFEST, WORKER, saved};
 use crate::outputs::video::{captions_path, chapters_path};
 use crate::outputs::{self, Address, Output, Sheet};
 use crate::pages::inspect::{Inspection, inspect};
@@ -159,7 +160,8 @@ impl Site<'_> {
         let (photos, mut findings) = self.photos(photos)?;
         let sheets = self.sheets(&photos.printed, store, &mut findings)?;
         let widths = |photo: &Photo| photo.widths.iter().map(|w| w.path.clone()).collect();
-        let photo_paths = photos.shown.iter().map(|(name, photo)| (name.clone(), widths(photo))).collect();
+        let photo_paths: BTreeMap<String, Vec<String>> =
+            photos.shown.iter().map(|(name, photo)| (name.clone(), widths(photo))).collect();
         let files: HashSet<String> = outputs.iter().flat_map(|o| o.paths(&photo_paths)).collect();
         let made = Made { photos: photos.shown, sheets };
         let pages = Pages::new(
@@ -224,12 +226,20 @@ impl Site<'_> {
                             .err()
                             .map(|e| Err(e.into()))
                     }
+                    Output::Manifest => {
+                        let text = offline::manifest(&loaded.model);
+                        self.staging.put(MANIFEST, text.as_bytes()).err().map(|e| Err(e.into()))
+                    }
+                    // It is made when all others are.
+                    Output::Worker => None,
                     // They were made before the pages.
                     Output::Photo(_) | Output::Sheet(_) | Output::Preview { .. } => None,
                 }
             })
             .collect::<Result<Vec<_>, Failure>>()?;
         progress.finish();
+        let saved = saved(&loaded.model, self.terminal.today, &outputs, &photo_paths);
+        self.staging.put(WORKER, offline::worker(&self.version(), &saved).as_bytes())?;
         Ok((inspections, files, findings))
     }
 
@@ -330,6 +340,17 @@ impl Site<'_> {
 }
 
 impl Site<'_> {
+    /// A number for all files of the site as they are staged.
+    fn version(&self) -> String {
+        let mut hasher = blake3::Hasher::new();
+        for (path, hash) in self.staging.added() {
+            hasher.update(&(path.len() as u64).to_le_bytes());
+            hasher.update(path.as_bytes());
+            hasher.update(hash.as_bytes());
+        }
+        hasher.finalize().to_hex()[..16].to_string()
+    }
+
     fn words(&self, pages: &Pages<'_>, series: &Series, week: &Week, kind: Paste) -> Result<String, Failure> {
         let (model, words) = (&self.loaded.model, &self.loaded.words);
         let digest = || digest::of_week(model, &self.loaded.sources, series, week, Phrases { words });

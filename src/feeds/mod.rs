@@ -3,6 +3,7 @@
 
 mod atom;
 mod calendar;
+pub mod offline;
 mod sitemap;
 pub mod structured;
 pub mod webvtt;

@@ -11,12 +11,17 @@ use crate::model::week::Week;
 pub enum Address {
     Home,
     Series(String),
-    Week { series: String, id: String },
+    Week {
+        series: String,
+        id: String,
+    },
     Exercise(String),
     Library,
     Free(String),
     Evidence,
     Safety,
+    /// What a reader's device keeps of the site.
+    Saved,
     NotFound,
 }
 
@@ -41,6 +46,7 @@ impl Address {
             Address::Free(id) => format!("pages/{id}.html"),
             Address::Evidence => "evidence.html".to_string(),
             Address::Safety => "safety.html".to_string(),
+            Address::Saved => "saved.html".to_string(),
             Address::NotFound => "404.html".to_string(),
         }
     }

@@ -5,6 +5,7 @@ pub mod blocks;
 pub mod feed;
 pub mod links;
 pub mod media;
+pub mod offline;
 pub mod sheet;
 mod uses;
 pub mod video;
@@ -49,6 +50,10 @@ pub enum Output {
         week: String,
         kind: feed::Paste,
     },
+    /// What the site is called among the apps of a device.
+    Manifest,
+    /// The program that keeps the site on a device. It names all other files, so it is made last.
+    Worker,
     /// A printed sheet, as PDF.
     Sheet(Sheet),
 }
@@ -66,6 +71,8 @@ impl Output {
             Output::Feed(feed) => vec![feed.path()],
             Output::Preview { series, week } => vec![feed::preview_path(series, week)],
             Output::Words { series, week, kind } => vec![kind.path(series, week)],
+            Output::Manifest => vec![offline::MANIFEST.to_string()],
+            Output::Worker => vec![offline::WORKER.to_string()],
             Output::Sheet(sheet) => vec![sheet.path()],
         }
     }
@@ -73,8 +80,14 @@ impl Output {
 
 /// Every page of a site, in a fixed order.
 pub fn pages(model: &Model) -> Vec<Address> {
-    let mut pages =
-        vec![Address::Home, Address::Library, Address::Evidence, Address::Safety, Address::NotFound];
+    let mut pages = vec![
+        Address::Home,
+        Address::Library,
+        Address::Evidence,
+        Address::Safety,
+        Address::Saved,
+        Address::NotFound,
+    ];
     for series in model.series.values() {
         pages.push(Address::Series(series.id.clone()));
         pages.extend(series.weeks.iter().map(|w| Address::week(series, w)));
@@ -113,6 +126,7 @@ pub fn all(model: &Model, theme: &Theme) -> Vec<Output> {
                 .map(|(series, week)| Output::Preview { series: series.id.clone(), week: week.id.clone() }),
         )
         .chain(words)
+        .chain([Output::Manifest, Output::Worker])
         .chain(sheet::all(model).into_iter().map(Output::Sheet))
         .collect()
 }

@@ -10,11 +10,6 @@ use crate::outputs::feed::preview_path;
 use crate::outputs::{Address, Feed};
 use crate::print::preview;
 
-/// Nothing loads from elsewhere, nothing runs inline. `file:` lets the same pages open from the disk,
-/// where browsers give every file an origin of its own.
-const POLICY: &str = "default-src 'none'; style-src 'self' file:; script-src 'self' file:; \
-     img-src 'self' file:; font-src 'self' file:; media-src 'self' file:; base-uri 'none'; form-action 'none'";
-
 /// The frame of one page.
 #[derive(Debug, Serialize)]
 pub(crate) struct Frame {
@@ -22,11 +17,11 @@ pub(crate) struct Frame {
     head_title: String,
     description: Option<String>,
     canonical: Option<String>,
-    policy: &'static str,
     /// The way to the site's root, such as `../../`.
     root: String,
     home: String,
     safety: String,
+    saved: String,
     library: String,
     nav: Vec<NavLink>,
     /// The way back up.
@@ -113,10 +108,10 @@ pub(crate) fn frame<T>(pages: &Pages<'_>, address: &Address, about: About, body:
         title: about.title,
         description: about.description,
         canonical,
-        policy: POLICY,
         root: links.root(),
         home: links.to(&Address::Home),
         safety: links.to(&Address::Safety),
+        saved: links.to(&Address::Saved),
         library: links.to(&Address::Library),
         nav: nav(pages, address),
         trail: about.trail,

@@ -15,6 +15,7 @@ mod library;
 mod prose;
 mod raw_html;
 mod safety;
+mod saved;
 mod series;
 mod structured;
 mod theme;
@@ -151,6 +152,7 @@ impl<'m> Pages<'m> {
             },
             Address::Evidence => self.fill("evidence.html", "evidence", &evidence::page(self, address)),
             Address::Safety => self.fill("safety.html", "safety", &safety::page(self, address)),
+            Address::Saved => self.fill("saved.html", "saved", &saved::page(self, address)),
             Address::NotFound => self.fill("not-found.html", "not_found", &safety::not_found(self, address)),
         }
     }
@@ -179,18 +181,17 @@ impl<'m> Pages<'m> {
     /// The links to the sheets of a page, each with its size, paper and number of pages.
     pub(crate) fn handouts(&self, of: &Address) -> Vec<Link> {
         let links = self.links(of);
-        let link = |(sheet, pages): &(Sheet, u32)| Link {
-            href: links.file(&sheet.path()),
-            text: self.words.say_with(
-                "handout-link",
-                &[
-                    ("size", sheet.size.to_string().into()),
-                    ("paper", self.words.say(&format!("paper-{}", sheet.paper.word())).into()),
-                    ("pages", (*pages).into()),
-                ],
-            ),
-        };
-        self.made.sheets.get(of).into_iter().flatten().map(link).collect()
+        self.made.sheets.get(of).into_iter().flatten().map(|sheet| self.handout(&links, sheet)).collect()
+    }
+
+    /// The link to one sheet.
+    fn handout(&self, links: &Links, (sheet, pages): &(Sheet, u32)) -> Link {
+        let about = [
+            ("size", sheet.size.to_string().into()),
+            ("paper", self.words.say(&format!("paper-{}", sheet.paper.word())).into()),
+            ("pages", (*pages).into()),
+        ];
+        Link { href: links.file(&sheet.path()), text: self.words.say_with("handout-link", &about) }
     }
 
     pub(crate) fn say(&self) -> Phrases<'m> {

@@ -2,6 +2,8 @@
 
 use std::collections::BTreeMap;
 
+use blake3::Hash;
+
 use super::error::Problem;
 use super::manifest::{MANIFEST, Made};
 
@@ -42,6 +44,11 @@ impl Names {
     fn add(&mut self, spelling: &str, file: Option<Made>) {
         let spelling = spelling.to_owned();
         self.0.insert(spelling.to_lowercase(), Name { spelling, file });
+    }
+
+    /// The files, by their paths, with their hashes.
+    pub(super) fn files(&self) -> BTreeMap<String, Hash> {
+        self.0.values().filter_map(|name| Some((name.spelling.clone(), name.file?.blake3))).collect()
     }
 
     /// The files, by their paths.

@@ -1,5 +1,6 @@
 //! The new site, staged beside the published one and swapped in when it is whole.
 
+use std::collections::BTreeMap;
 use std::fs::{self, File};
 use std::io::{self, Write};
 use std::mem;
@@ -110,6 +111,11 @@ impl Staging {
             fs::create_dir(self.shelf.places.new.join(folder)).map_err(Problem::Disk)?;
         }
         Ok(())
+    }
+
+    /// The files added so far, by their paths, each with the hash of its bytes.
+    pub fn added(&self) -> BTreeMap<String, Hash> {
+        self.names.lock().unwrap_or_else(PoisonError::into_inner).files()
     }
 
     /// Swaps the new site in. Until then, and after an error, `ready/` is as it was.

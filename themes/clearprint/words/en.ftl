@@ -433,6 +433,24 @@ digest-open-video = Watch the video
 # $names is a list such as "Ida and Joan".
 thanks-line = Thank you, { $names }.
 
+## What a device keeps
+
+footer-saved = Without the internet
+newer-ready = There is a newer version of these pages.
+newer-show = Show the newer version
+saved-title = Without the internet
+saved-lead = You can read these pages without the internet. When you have opened them once, your device keeps them.
+saved-yes = This device keeps these pages.
+saved-no = This device does not keep these pages yet. Come back here when you have been online for a moment.
+saved-remove = Take these pages off this device
+saved-what-title = What your device keeps
+saved-general = The first page, the list of exercises, the signs to stop, and this page
+saved-week = This week with its exercises and its sheets to print
+saved-opened = Every other page that you have opened, from then on
+saved-not-video = Videos are not kept. They need the internet.
+saved-newer-title = When something changes
+saved-newer = When these pages change, a line at the top of the page says so. You choose when to see the new version.
+
 ## Exercise page
 
 ladder-title = Where this sits on the ladder

@@ -432,6 +432,24 @@ digest-open-video = Vea el video
 # $names is a list such as "Ida and Joan".
 thanks-line = Gracias a { $names }.
 
+## Lo que guarda un dispositivo
+
+footer-saved = Sin internet
+newer-ready = Hay una versión más nueva de estas páginas.
+newer-show = Muestre la versión nueva
+saved-title = Sin internet
+saved-lead = Usted puede leer estas páginas sin internet. Después de abrirlas una vez, su dispositivo las guarda.
+saved-yes = Este dispositivo guarda estas páginas.
+saved-no = Este dispositivo todavía no guarda estas páginas. Vuelva aquí cuando haya estado un momento en línea.
+saved-remove = Quite estas páginas de este dispositivo
+saved-what-title = Lo que guarda su dispositivo
+saved-general = La primera página, la lista de ejercicios, las señales para parar y esta página
+saved-week = Esta semana con sus ejercicios y sus hojas para imprimir
+saved-opened = Cada otra página que usted haya abierto, desde ese momento
+saved-not-video = Los videos no se guardan. Necesitan internet.
+saved-newer-title = Cuando algo cambia
+saved-newer = Cuando estas páginas cambian, una línea arriba en la página lo dice. Usted elige cuándo ver la versión nueva.
+
 ## Página de un ejercicio
 
 ladder-title = Su lugar en la escalera

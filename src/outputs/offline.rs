@@ -1,0 +1,53 @@
+//! What a reader's device keeps of the site, so that it opens without a network.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use jiff::civil::Date;
+
+use super::{Address, Output};
+use crate::model::Model;
+use crate::model::series::Series;
+use crate::model::week::Week;
+
+/// The program that keeps them (W3C Service Workers), at the root so that all pages are under it.
+pub const WORKER: &str = "worker.js";
+
+/// What the site is called and how it looks among the apps of a device (W3C Web Application Manifest).
+pub const MANIFEST: &str = "site.webmanifest";
+
+/// The week of each series that a reader is in on a day.
+pub fn current<'m>(model: &'m Model, today: Date) -> impl Iterator<Item = (&'m Series, &'m Week)> {
+    model.series.values().filter_map(move |series| Some((series, series.week_on(today)?)))
+}
+
+/// The files that are kept from the first visit on, by their paths: how the site looks, its general pages, and the
+/// current week of each series with its exercises, their photos and its sheets. `photos` are the paths of each photo's
+/// widths. What else a reader opens is kept as well, from then on.
+pub fn saved(
+    model: &Model,
+    today: Date,
+    outputs: &[Output],
+    photos: &BTreeMap<String, Vec<String>>,
+) -> BTreeSet<String> {
+    let mut pages =
+        BTreeSet::from([Address::Home, Address::Library, Address::Safety, Address::Evidence, Address::Saved]);
+    let mut weeks = BTreeSet::new();
+    let mut pictures: BTreeSet<&str> = BTreeSet::new();
+    for (series, week) in current(model, today) {
+        weeks.insert(Address::week(series, week));
+        pages.insert(Address::Series(series.id.clone()));
+        for (_, e) in model.exercises_of(week) {
+            pages.insert(Address::Exercise(e.id.clone()));
+            pictures.extend(e.figures.iter().map(|figure| figure.photo.value.as_str()));
+        }
+    }
+    pages.extend(weeks.iter().cloned());
+    let is_saved = |output: &&Output| match output {
+        Output::Page(address) => pages.contains(address),
+        Output::Asset(name) => !name.ends_with(".txt"),
+        Output::Sheet(sheet) => weeks.contains(&sheet.of),
+        Output::Photo(name) => pictures.contains(name.as_str()),
+        _ => false,
+    };
+    outputs.iter().filter(is_saved).flat_map(|output| output.paths(photos)).collect()
+}
