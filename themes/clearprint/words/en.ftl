@@ -515,8 +515,8 @@ plan-aim-not-for = This series also serves people with { $precaution }, and the 
 plan-aim-unread = The targets of this series, or whom it serves, could not be read.
 plan-met =
     { $count ->
-        [one] Met in { $met } of 1 week.
-       *[other] Met in { $met } of { $count } weeks.
+        [one] Met in { $met } of the 1 week that has it.
+       *[other] Met in { $met } of the { $count } weeks that have it.
     }
 plan-below = below
 plan-above = above

@@ -514,8 +514,8 @@ plan-aim-not-for = Este programa es también para personas con { $precaution }, 
 plan-aim-unread = No se pudieron leer las metas de este programa, o para quién es.
 plan-met =
     { $count ->
-        [one] Se cumple en { $met } de 1 semana.
-       *[other] Se cumple en { $met } de { $count } semanas.
+        [one] Se cumple en { $met } de la única semana que lo tiene.
+       *[other] Se cumple en { $met } de las { $count } semanas que lo tienen.
     }
 plan-below = por debajo
 plan-above = por encima
