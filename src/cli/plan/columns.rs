@@ -74,7 +74,8 @@ pub(super) fn wrap(text: &str, width: usize, hanging: &str) -> Vec<String> {
 pub(super) fn bar(value: Between, most: u64, width: usize) -> String {
     let blocks = |n: u64| match n {
         0 => 0,
-        n => ((n as usize * width + most as usize / 2) / most.max(1) as usize).clamp(1, width.max(1)),
+        n => ((n as usize * width + most as usize / 2) / most.max(1) as usize)
+            .clamp(usize::from(width > 0), width),
     };
     let (low, high) = (blocks(value.low), blocks(value.high));
     format!("{:<width$}", "█".repeat(low) + &"░".repeat(high.saturating_sub(low)))
@@ -111,6 +112,7 @@ mod tests {
         assert_eq!(bar(Between::new(20, 20), 20, 8), "████████");
         assert_eq!(bar(Between::new(0, 1), 100, 8), "░       ");
         assert_eq!(bar(Between::new(0, 0), 0, 4), "    ");
+        assert_eq!(bar(Between::new(1, 2), 2, 0), "");
     }
 
     #[test]

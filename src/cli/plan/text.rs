@@ -159,7 +159,7 @@ fn landings(overview: &Overview<'_>, look: Look) -> Option<String> {
         return Some(section("Landings", "", &paragraph("No week asks for one.", INDENT, look), look));
     }
     let week = week_column(overview);
-    let columns = ["session", "low", "moderate", "high", "a week"];
+    let columns = ["all", "low", "moderate", "high", "a week"];
     let figures = |load: &Load| {
         let level = |at: usize| load.landings[at].session;
         [load.landings_a_session(), level(0), level(1), level(2), load.landings_a_week()].map(|count| {
@@ -174,24 +174,25 @@ fn landings(overview: &Overview<'_>, look: Look) -> Option<String> {
             loads(overview).map(|load| figures(load)[at].len()).chain([columns[at].len()]).max().unwrap_or(0)
         })
         .collect();
-    let numbers = |cells: &[String]| {
-        let cells = cells.iter().zip(&widths).map(|(cell, &width)| format!("{GAP}{cell:>width$}"));
-        cells.collect::<String>()
-    };
     let used: usize = widths.iter().map(|width| width + GAP.len()).sum();
-    let blocks = look.width.saturating_sub(INDENT.len() + week + GAP.len() + used).min(40);
-    let mut body =
-        format!("{INDENT}{:week$}{GAP}{:blocks$}{}\n", "week", "", numbers(&columns.map(String::from)));
+    let room = look.width.saturating_sub(INDENT.len() + week + GAP.len() + used).min(40);
+    // Where there is hardly any room, the figures stand alone.
+    let blocks = if room < 5 { 0 } else { room };
+    let line = |bar: String, cells: &[String]| {
+        let cells = cells.iter().zip(&widths).map(|(cell, &width)| format!("{cell:>width$}"));
+        let bar = (blocks > 0).then_some(bar);
+        bar.into_iter().chain(cells).collect::<Vec<_>>().join(GAP)
+    };
+    let head = line(" ".repeat(blocks), &columns.map(String::from));
+    let mut body = format!("{INDENT}{:week$}{GAP}{head}\n", "week");
     for planned in &overview.weeks {
-        let line = match &planned.load {
-            Ok(load) => {
-                format!("{}{}", bar(load.landings_a_session(), most, blocks), numbers(&figures(load)))
-            }
+        let figures = match &planned.load {
+            Ok(load) => line(bar(load.landings_a_session(), most, blocks), &figures(load)),
             Err(why) => format!("not known: {}", unknown(why)),
         };
-        body.push_str(&row(planned, week, &line));
+        body.push_str(&row(planned, week, &figures));
     }
-    let key = "Heel drops, stamps, hops and jumps; both feet count. Bars and levels are those of a session.";
+    let key = "Heel drops, stamps, hops and jumps; both feet count. Bars, and all but the last column, are of a session.";
     Some(section("Landings", key, &body, look))
 }
 

@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::runs;
 use crate::outputs::Address;
 use crate::outputs::address::Links;
-use crate::pages::{Link, Pages};
+use crate::pages::{Link, Pages, series};
 use crate::reckon::overview::{LadderUse, Overview, RungUse};
 
 /// A ladder with the weeks on it.
@@ -72,12 +72,18 @@ fn ladder(
     let title = |rung: Option<&RungUse<'_>>| {
         rung.and_then(|rung| rung.exercises.first()).map(|e| e.title.value.clone()).unwrap_or_default()
     };
-    let ends = [("first", title(used.rungs.first()).into()), ("last", title(used.rungs.last()).into())];
+    let component =
+        used.component().map(|component| series::named(pages, component).word).unwrap_or_default();
+    let name_of = [
+        ("component", component.into()),
+        ("first", title(used.rungs.first()).into()),
+        ("last", title(used.rungs.last()).into()),
+    ];
     let name = |week: Option<_>| week.map(|planned| super::week_name(pages, planned)).unwrap_or_default();
     let height = PITCH * used.rungs.len() as f64;
     LadderPlan {
         id: id.to_string(),
-        title: pages.words.say_with("plan-ladder", &ends),
+        title: pages.words.say_with("plan-ladder", &name_of),
         description: pages.words.say("plan-ladder-about"),
         height: em(height + 1.5),
         first: name(overview.weeks.first()),

@@ -85,7 +85,7 @@ fn several_series_stand_one_after_the_other_with_a_list_of_them_on_top() {
     let series = crate::workspace::sample::text("content/series/first-steps/series.toml").unwrap();
     let winter = series.replace("First Steps", "Winter mornings");
     let html = page_of(&[("content/series/winter/series.toml", &winter)], &Address::Plan);
-    let contents = between(&html, "aria-label=\"The series on this page\"", "</nav>");
+    let contents = between(&html, "aria-label=\"On this page\"", "</nav>");
     assert!(contents.contains("href=\"#plan.1\"") && contents.contains("href=\"#plan.2\""));
     assert!(html.contains("This series has no week yet."));
     assert!(html.contains("For educators: the plan of each series"));
