@@ -22,6 +22,8 @@ pub enum Address {
     Safety,
     /// What a reader's device keeps of the site.
     Saved,
+    /// The plan of every series, for educators.
+    Plan,
     NotFound,
 }
 
@@ -32,7 +34,7 @@ impl Address {
 
     /// True for what a search of the web should find.
     pub fn is_found(&self) -> bool {
-        !matches!(self, Address::NotFound)
+        !matches!(self, Address::Plan | Address::NotFound)
     }
 
     /// Where the page's file is, relative to the site's root.
@@ -47,6 +49,7 @@ impl Address {
             Address::Evidence => "evidence.html".to_string(),
             Address::Safety => "safety.html".to_string(),
             Address::Saved => "saved.html".to_string(),
+            Address::Plan => "plan.html".to_string(),
             Address::NotFound => "404.html".to_string(),
         }
     }

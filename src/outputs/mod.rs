@@ -86,6 +86,7 @@ pub fn pages(model: &Model) -> Vec<Address> {
         Address::Evidence,
         Address::Safety,
         Address::Saved,
+        Address::Plan,
         Address::NotFound,
     ];
     for series in model.series.values() {

@@ -26,6 +26,8 @@ pub(crate) struct Frame {
     nav: Vec<NavLink>,
     /// The way back up.
     trail: Option<Link>,
+    /// To the plan, for educators.
+    plan: Link,
     updated: Option<String>,
     draft: bool,
     /// Links for machines in the page's head.
@@ -115,6 +117,7 @@ pub(crate) fn frame<T>(pages: &Pages<'_>, address: &Address, about: About, body:
         library: links.to(&Address::Library),
         nav: nav(pages, address),
         trail: about.trail,
+        plan: plan(pages, &links),
         updated: about
             .updated
             .map(|date| pages.words.say_with("footer-updated", &[("date", pages.say().date(date).into())])),
@@ -150,6 +153,12 @@ fn preview(pages: &Pages<'_>, address: &Address) -> Option<Preview> {
         height: preview::HEIGHT,
         description: pages.words.say_with("preview-alt", &about),
     })
+}
+
+/// Only the foot leads to the plan: clients need not read it.
+fn plan(pages: &Pages<'_>, links: &Links) -> Link {
+    let count = [("count", (pages.model.series.len() as f64).into())];
+    Link { href: links.to(&Address::Plan), text: pages.words.say_with("footer-plan", &count) }
 }
 
 /// Home, exercises, the free pages in their order, safety, evidence.

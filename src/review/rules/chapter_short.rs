@@ -4,7 +4,7 @@ use crate::model::finding::Level;
 use crate::model::week::clock;
 use crate::reckon::chapters;
 use crate::reckon::dose::Practice;
-use crate::review::aims::is_known;
+use crate::reckon::aims::is_known;
 use crate::review::captions::{A_CUE, NO_VIDEO, UNTIMED, VIDEO, WEEK_WITH_CAPTIONS};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
@@ -33,7 +33,7 @@ const WEEK: &str = "content/series/first-steps/week-01.md";
 const CAPTIONS: &str = "content/series/first-steps/captions/week-01.en.vtt";
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
-    for (_, week) in case.model.weeks().filter(|(_, week)| is_known(case, week)) {
+    for (_, week) in case.model.weeks().filter(|(_, week)| is_known(case.model, week)) {
         for chapter in chapters::of_week(case.model, week) {
             let Some((used, exercise)) = chapter.exercise else { continue };
             let Some(at) = &used.at else { continue };

@@ -63,7 +63,7 @@ mod tests {
         let thanks = "[[thanks]]\nname = \"Ida\"\n\n[[thanks]]\nname = \"Joan\"\nconsent = true\n\n[[thanks]]\nname = \"Ruth\"\nconsent = false\n```\nWelcome. This";
         let week = edited(WEEK, &[("```\nWelcome. This", thanks)]);
         let address = Address::Week { series: "first-steps".into(), id: "week-01".into() };
-        let html = page_of(&address, &[(WEEK, &week)]);
+        let html = page_of(&[(WEEK, &week)], &address);
         assert!(html.contains("Thank you, Joan"), "{html}");
         assert!(!html.contains("Ida") && !html.contains("Ruth"));
     }
