@@ -3,6 +3,7 @@
 //!
 //! Figures get their room here.
 
+pub mod answer;
 pub mod assumed;
 pub mod between;
 pub mod choice;
@@ -11,5 +12,6 @@ pub mod days;
 pub mod dose;
 pub mod ladder;
 pub mod practice;
+pub mod preparation;
 pub mod progress;
 pub mod readability;
