@@ -1,5 +1,5 @@
-//! Weekly targets: what the site or the series sets, or else a default. The sources disagree, so every one
-//! can be set under `[targets]`.
+//! Targets of a week and of what is proposed for the next: what the site or the series sets, or else a default.
+//! The sources disagree, so every one can be set under `[targets]`.
 
 use super::amount::Amount;
 use super::series::Series;
@@ -17,7 +17,7 @@ pub struct Target {
 }
 
 /// Every target.
-pub const ALL: [Target; 9] = [
+pub const ALL: [Target; 11] = [
     POSTURE_DAYS,
     BALANCE_DAYS,
     BALANCE_MINUTES,
@@ -27,6 +27,8 @@ pub const ALL: [Target; 9] = [
     IMPACT_DAYS,
     IMPACTS,
     WORK_STEP,
+    SESSION_MINUTES,
+    WEEKS_APART,
 ];
 
 /// Days a week of posture.
@@ -103,6 +105,18 @@ pub const WORK_STEP: Target = target(
     "common practice, no source; 2 to 10 percent is the step of the load of one lift (Ratamess 2009, Med Sci Sports \
      Exerc 41:687-708, abstract), and weeks of different movements differ by more than that",
 );
+
+/// Minutes that a session of a proposed week may take; its high end is the most.
+pub const SESSION_MINUTES: Target = target(
+    "session_minutes",
+    (30, 30),
+    600,
+    "about 30 a session, which may be split through the day (Otago Exercise Programme 2007: the 30 read in a summary, \
+     the split in a copy of its client booklet); about 30 of strength (NIH MedlinePlus Magazine, Spring 2012)",
+);
+
+/// Weeks before an exercise returns: one of the last so many is not proposed. Its high end counts.
+pub const WEEKS_APART: Target = target("weeks_apart", (2, 2), 52, "common practice, no source");
 
 const fn target(name: &'static str, (low, high): (u32, u32), most: u32, source: &'static str) -> Target {
     Target { name, default: Amount { low, high }, bounds: (0, most), source }

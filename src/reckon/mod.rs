@@ -14,4 +14,5 @@ pub mod ladder;
 pub mod practice;
 pub mod preparation;
 pub mod progress;
+pub mod proposal;
 pub mod readability;
