@@ -207,9 +207,40 @@ impl<'m> Proposal<'m> {
         Ok(Proposal { week, date, wish: wish.clone(), lists, choice })
     }
 
+    /// The best candidates of a list, as many as can be weighed at a glance, and whatever of it is in the choice.
+    pub fn best<'a>(&'a self, list: &'a List<'m>) -> Vec<&'a Candidate<'m>> {
+        const MOST: usize = 5;
+        let chosen = list.candidates.iter().filter(|one| self.chooses(one.exercise)).count();
+        let mut others = MOST.saturating_sub(chosen);
+        let mut best = Vec::new();
+        for one in &list.candidates {
+            if self.chooses(one.exercise) {
+                best.push(one);
+            } else if others > 0 {
+                others -= 1;
+                best.push(one);
+            }
+        }
+        best
+    }
+
+    /// The next rungs of a list that stand behind the best: the educator may wonder where they are.
+    pub fn behind<'a>(&'a self, list: &'a List<'m>) -> Vec<&'a Candidate<'m>> {
+        let best = self.best(list);
+        let is_best = |one: &Candidate<'_>| best.iter().any(|other| other.exercise.id == one.exercise.id);
+        list.candidates.iter().filter(|one| one.is_next_rung() && !is_best(one)).collect()
+    }
+
     /// True for an exercise of the choice.
     pub fn chooses(&self, exercise: &Exercise) -> bool {
         self.choice.as_ref().is_ok_and(|session| session.practices.iter().any(|(e, _)| e.id == exercise.id))
+    }
+}
+
+impl Candidate<'_> {
+    /// True one rung above what earlier weeks used.
+    pub fn is_next_rung(&self) -> bool {
+        self.reasons.iter().any(|reason| matches!(reason, Reason::NextRung { .. }))
     }
 }
 

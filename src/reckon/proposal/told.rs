@@ -2,7 +2,7 @@
 
 use std::fmt::{Display, Formatter, Result};
 
-use super::{Reason, Refusal, Unfit, Unknown};
+use super::{Reason, Refusal, Unfit, Unknown, Wish};
 use crate::model::nearest::quoted;
 use crate::model::vocabulary::Vocabulary;
 
@@ -67,6 +67,30 @@ impl Display for Unfit<'_> {
                 write!(f, "every choice has at least `{least}` landings a session, more than `{most}`")
             }
             Unfit::Minutes { least } => write!(f, "every choice takes at least `{least}` minutes"),
+        }
+    }
+}
+
+impl Unfit<'_> {
+    /// What to do about it.
+    pub fn help(&self, wish: &Wish) -> String {
+        match self {
+            Unfit::Kept { id } if wish.leave_out.contains(*id) => {
+                format!("name `{id}` with `--keep` or with `--leave-out`, not with both")
+            }
+            Unfit::Kept { .. } => "keep another, or mend what stands beside it".to_string(),
+            Unfit::Nothing { component } => format!(
+                "keep one on purpose with `--keep ID`, or add one with `steadyleaf add exercise TITLE --component {}`",
+                component.word()
+            ),
+            Unfit::Work { .. } => "keep fewer of them, or set `work_step` under [targets]".to_string(),
+            Unfit::Landings { .. } => {
+                "keep fewer exercises with landings, or change `impacts` under [targets] for clients who are supervised"
+                    .to_string()
+            }
+            Unfit::Minutes { least } => {
+                format!("allow them with `--minutes {least}`, or set `session_minutes` under [targets]")
+            }
         }
     }
 }
