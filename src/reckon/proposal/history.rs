@@ -7,6 +7,7 @@ use crate::model::dose::DoseValues;
 use crate::model::series::Series;
 use crate::model::vocabulary::{Component, Vocabulary};
 use crate::model::week::Week;
+use crate::reckon::aims::is_known;
 use crate::reckon::dose::Session;
 
 /// What all weeks of a series have used.
@@ -63,9 +64,8 @@ impl<'m> History<'m> {
             self.things.extend(exercise.equipment.iter().map(|t| thing(&t.value)));
             self.last_doses.push((&exercise.id, used.dose_of(exercise).values()));
         }
-        // Which of two doses of one exercise holds is not known.
-        let mut seen = BTreeSet::new();
-        if !week.exercises.iter().all(|used| seen.insert(&used.id.value)) {
+        // Of two doses of one exercise it is not known which holds.
+        if !is_known(model, week) {
             return;
         }
         let session = Session::of(model, week);
