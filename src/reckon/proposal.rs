@@ -163,8 +163,8 @@ pub enum Refusal<'m> {
 pub enum Unfit<'m> {
     /// This exercise is to be kept and cannot be: it is among the refused.
     Kept { id: &'m str },
-    /// Nothing can come next for this component.
-    Nothing { component: Component },
+    /// Nothing can come next for these components.
+    Nothing { components: Vec<Component> },
     /// The exercises kept for this component are so many minutes of work a week, after at most so many before.
     Work { component: Component, minutes: u64, before: u64 },
     /// Every choice has at least so many landings, more than the most.
@@ -249,9 +249,15 @@ fn chosen<'m>(weighed: &[Weighed<'m>], asked: &Asked<'_, 'm>) -> Result<Session<
     if let Some(kept) = weighed.iter().find(|one| one.kept && !one.why.is_empty()) {
         return Err(Unfit::Kept { id: &kept.candidate.exercise.id });
     }
+    let fits = |one: &Weighed<'_>, component| one.is_of(component) && one.why.is_empty();
+    let mut missing = Component::ALL.to_vec();
+    missing.retain(|&component| !weighed.iter().any(|one| fits(one, component)));
+    if !missing.is_empty() {
+        return Err(Unfit::Nothing { components: missing });
+    }
     let mut bundles: Vec<Vec<Vec<&Candidate<'m>>>> = Vec::new();
     for &component in Component::ALL {
-        let of_it = || weighed.iter().filter(move |one| one.is_of(component) && one.why.is_empty());
+        let of_it = || weighed.iter().filter(move |one| fits(one, component));
         let kept: Vec<&Candidate<'_>> = of_it().filter(|one| one.kept).map(|one| &one.candidate).collect();
         if let Some((now, before)) = asked.jump(component, kept.iter().map(|one| &one.practice)) {
             return Err(Unfit::Work { component, minutes: now, before });
@@ -260,9 +266,6 @@ fn chosen<'m>(weighed: &[Weighed<'m>], asked: &Asked<'_, 'm>) -> Result<Session<
             true => of_it().map(|one| vec![&one.candidate]).collect(),
             false => vec![kept],
         });
-        if bundles.last().is_some_and(Vec::is_empty) {
-            return Err(Unfit::Nothing { component });
-        }
     }
     let lists: Vec<Vec<Item>> =
         bundles.iter().map(|list| list.iter().map(|bundle| item(bundle)).collect()).collect();

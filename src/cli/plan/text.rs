@@ -1,7 +1,9 @@
 //! The plan in plain letters, for a terminal.
 
-use super::Plan;
+mod proposals;
+
 use super::columns::{GAP, INDENT, bar, range, table, wrap};
+use super::{Plan, SeriesPlan};
 use crate::model::amount::Amount;
 use crate::model::vocabulary::Vocabulary;
 use crate::reckon::aims::{NoAim, Origin, Unknown};
@@ -10,6 +12,7 @@ use crate::reckon::overview::{
     Limit, Load, Overview, PlannedWeek, REGIONS_SOURCE, Score, TargetUse, Unmeasured, Verdict,
 };
 use crate::review::report::text::Look;
+pub(super) use proposals::chosen;
 
 /// Every series, one after the other.
 pub(super) fn render(plan: &Plan<'_>, look: Look) -> String {
@@ -29,13 +32,14 @@ pub(super) fn render(plan: &Plan<'_>, look: Look) -> String {
     if plan.series.is_empty() {
         text.push_str("There is no series yet. Begin one with `steadyleaf add series TITLE`.\n");
     }
-    let series: Vec<String> = plan.series.iter().map(|overview| self::series(overview, look)).collect();
+    let series: Vec<String> = plan.series.iter().map(|plan| series(plan, look)).collect();
     text.push_str(&series.join("\n\n"));
     text
 }
 
 /// One series: a section for each question about it.
-fn series(overview: &Overview<'_>, look: Look) -> String {
+fn series(plan: &SeriesPlan<'_>, look: Look) -> String {
+    let overview = &plan.overview;
     let series = overview.series;
     let weeks = match overview.weeks.len() {
         1 => "1 week".to_string(),
@@ -46,9 +50,10 @@ fn series(overview: &Overview<'_>, look: Look) -> String {
         false => String::new(),
     };
     let title = format!("{} ({}): {weeks}{start}", series.title.value, series.id);
+    let proposals = proposals::proposals(&plan.proposal, look);
     if overview.weeks.is_empty() {
         return format!(
-            "{}\n\nIt has no week yet. Begin one with `steadyleaf add week --series {}`.\n",
+            "{}\n\nIt has no week yet. Begin one with `steadyleaf add week --series {}`.\n\n{proposals}",
             bold(&title, look),
             series.id
         );
@@ -61,6 +66,7 @@ fn series(overview: &Overview<'_>, look: Look) -> String {
         ladders(overview, look),
         targets(overview, look),
         limits(overview, look),
+        Some(proposals),
     ];
     let sections: Vec<String> = sections.into_iter().flatten().collect();
     format!("{}\n\n{}", bold(&title, look), sections.join("\n"))

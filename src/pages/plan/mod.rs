@@ -2,12 +2,14 @@
 
 mod chart;
 mod ladders;
+mod proposals;
 mod targets;
 
 use serde::Serialize;
 
 use self::chart::Chart;
 use self::ladders::LadderPlan;
+use self::proposals::Proposals;
 use self::targets::TargetView;
 use super::frame::{About, frame};
 use super::series::{CoverageTable, coverage_table};
@@ -38,6 +40,7 @@ struct SeriesPlan {
     ladders: Vec<LadderPlan>,
     targets: Vec<TargetView>,
     limits: Vec<String>,
+    proposals: Proposals,
 }
 
 /// The figures of one week, as the charts draw them, and its reading grade.
@@ -84,6 +87,7 @@ fn series_plan(pages: &Pages<'_>, address: &Address, overview: &Overview<'_>, id
         ladders: ladders::ladders(pages, &links, overview, id),
         targets: targets::targets(pages, overview),
         limits: overview.limits.iter().map(|limit| limit_words(pages, limit)).collect(),
+        proposals: proposals::proposals(pages, &links, overview),
     }
 }
 

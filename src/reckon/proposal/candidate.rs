@@ -202,7 +202,7 @@ impl<'a, 'm> Asked<'a, 'm> {
         if returns > self.week {
             return Some(Refusal::Recent { last, returns });
         }
-        self.is_repeated(exercise).then(|| Refusal::SameDose { week: last })
+        self.is_repeated(exercise).then_some(Refusal::SameDose { week: last })
     }
 
     /// True when the last week has it in the dose that it would have.

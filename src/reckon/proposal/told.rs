@@ -15,7 +15,7 @@ impl Display for Reason<'_> {
             Reason::NewMovement => f.write_str("new, with nothing that has to come before it"),
             Reason::LowerRung { last } => write!(f, "an easier rung again, last in week {last}"),
             Reason::AtHand { things } if things.is_empty() => f.write_str("needs nothing"),
-            Reason::AtHand { things } => write!(f, "what it needs is at hand: {}", things.join(", ")),
+            Reason::AtHand { things } => write!(f, "at hand: {}", things.join(", ")),
             Reason::NewEquipment { things } => write!(f, "needs something new: {}", things.join(", ")),
             Reason::OtherForm { precaution, form } => {
                 write!(f, "another form for people with `{precaution}`: {form}")
@@ -57,7 +57,10 @@ impl Display for Unfit<'_> {
     fn fmt(&self, f: &mut Formatter<'_>) -> Result {
         match self {
             Unfit::Kept { id } => write!(f, "`{id}` is to be kept, and cannot come next"),
-            Unfit::Nothing { component } => write!(f, "nothing can come next for `{}`", component.word()),
+            Unfit::Nothing { components } => {
+                let words: Vec<&str> = components.iter().map(|component| component.word()).collect();
+                write!(f, "nothing can come next for {}", quoted(&words))
+            }
             Unfit::Work { component, minutes, before } => write!(
                 f,
                 "what is to be kept for `{}` is `{minutes}` minutes of work a week, after at most `{before}` in the weeks before",
@@ -79,9 +82,9 @@ impl Unfit<'_> {
                 format!("name `{id}` with `--keep` or with `--leave-out`, not with both")
             }
             Unfit::Kept { .. } => "keep another, or mend what stands beside it".to_string(),
-            Unfit::Nothing { component } => format!(
-                "keep one on purpose with `--keep ID`, or add one with `steadyleaf add exercise TITLE --component {}`",
-                component.word()
+            Unfit::Nothing { components } => format!(
+                "keep one on purpose with `--keep ID`, set `weeks_apart` under [targets], or add one with `steadyleaf add exercise TITLE --component {}`",
+                components.first().map_or("posture", |component| component.word())
             ),
             Unfit::Work { .. } => "keep fewer of them, or set `work_step` under [targets]".to_string(),
             Unfit::Landings { .. } => {
