@@ -152,8 +152,8 @@ fn where_nothing_fits_no_week_is_written_and_it_says_what_would_do() {
     assert_eq!(output.status.code(), Some(3));
     assert_eq!(
         said(&output),
-        "steadyleaf: no week was written: nothing can come next for `posture`; keep one on purpose with `--keep ID`, \
-         or add one with `steadyleaf add exercise TITLE --component posture`\n"
+        "steadyleaf: no week was written: nothing can come next for `posture`, `balance`, `strength`, \
+         `power`; keep one on purpose with `--keep ID`, set `weeks_apart` under [targets], or add one with `steadyleaf add exercise TITLE --component posture`\n"
     );
     let broken = sample.path("content/series/first-steps/week-02.md");
     let text = fs::read_to_string(&broken).unwrap();

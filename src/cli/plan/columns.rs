@@ -3,7 +3,7 @@
 use crate::reckon::between::Between;
 
 /// Rows of cells in columns of these widths. Cells are wrapped, the lines of a cell after its first set in;
-/// where any cell takes several lines, a blank line parts the rows.
+/// where any cell takes several lines, a blank line parts the rows. The first row is their head.
 pub(super) fn table(rows: &[Vec<String>], widths: &[usize]) -> String {
     let rows: Vec<Vec<Vec<String>>> = rows
         .iter()
@@ -12,7 +12,7 @@ pub(super) fn table(rows: &[Vec<String>], widths: &[usize]) -> String {
     let several = rows.iter().flatten().any(|cell| cell.len() > 1);
     let mut text = String::new();
     for (at, row) in rows.iter().enumerate() {
-        if several && at > 0 {
+        if several && at > 1 {
             text.push('\n');
         }
         for line in 0..row.iter().map(Vec::len).max().unwrap_or(0) {
@@ -74,7 +74,8 @@ pub(super) fn wrap(text: &str, width: usize, hanging: &str) -> Vec<String> {
 pub(super) fn bar(value: Between, most: u64, width: usize) -> String {
     let blocks = |n: u64| match n {
         0 => 0,
-        n => ((n as usize * width + most as usize / 2) / most.max(1) as usize).clamp(1, width.max(1)),
+        n => ((n as usize * width + most as usize / 2) / most.max(1) as usize)
+            .clamp(usize::from(width > 0), width),
     };
     let (low, high) = (blocks(value.low), blocks(value.high));
     format!("{:<width$}", "█".repeat(low) + &"░".repeat(high.saturating_sub(low)))
@@ -111,6 +112,7 @@ mod tests {
         assert_eq!(bar(Between::new(20, 20), 20, 8), "████████");
         assert_eq!(bar(Between::new(0, 1), 100, 8), "░       ");
         assert_eq!(bar(Between::new(0, 0), 0, 4), "    ");
+        assert_eq!(bar(Between::new(1, 2), 2, 0), "");
     }
 
     #[test]
@@ -118,8 +120,8 @@ mod tests {
         let row = |cells: [&str; 2]| cells.map(String::from).to_vec();
         assert_eq!(table(&[row(["1", "Tall sit"]), row(["2", ""])], &[2, 8]), "  1   Tall sit\n  2\n");
         assert_eq!(
-            table(&[row(["1", "Tall sit"]), row(["2", "Sit\nStand"])], &[2, 4]),
-            "  1   Tall\n          sit\n\n  2   Sit\n      Stan\n          d\n"
+            table(&[row(["no", "form"]), row(["1", "Tall sit"]), row(["2", "Sit\nStand"])], &[2, 5]),
+            "  no  form\n  1   Tall\n        sit\n\n  2   Sit\n      Stand\n"
         );
     }
 }

@@ -2,6 +2,8 @@
 
 mod proposals;
 
+use std::ops::Range;
+
 use super::columns::{GAP, INDENT, bar, range, table, wrap};
 use super::{Plan, SeriesPlan};
 use crate::model::amount::Amount;
@@ -9,7 +11,7 @@ use crate::model::vocabulary::Vocabulary;
 use crate::reckon::aims::{NoAim, Origin, Unknown};
 use crate::reckon::between::Between;
 use crate::reckon::overview::{
-    Limit, Load, Overview, PlannedWeek, REGIONS_SOURCE, Score, TargetUse, Unmeasured, Verdict,
+    LadderUse, Limit, Load, Overview, PlannedWeek, REGIONS_SOURCE, Score, TargetUse, Unmeasured, Verdict,
 };
 use crate::review::report::text::Look;
 pub(super) use proposals::chosen;
@@ -30,7 +32,8 @@ pub(super) fn render(plan: &Plan<'_>, look: Look) -> String {
         text.push('\n');
     }
     if plan.series.is_empty() {
-        text.push_str("There is no series yet. Begin one with `steadyleaf add series TITLE`.\n");
+        let line = "There is no series yet. Begin one with `steadyleaf add series TITLE`.";
+        text.push_str(&paragraph(line, "", look));
     }
     let series: Vec<String> = plan.series.iter().map(|plan| series(plan, look)).collect();
     text.push_str(&series.join("\n\n"));
@@ -49,14 +52,12 @@ fn series(plan: &SeriesPlan<'_>, look: Look) -> String {
         true => format!(" from {}", series.start.value),
         false => String::new(),
     };
-    let title = format!("{} ({}): {weeks}{start}", series.title.value, series.id);
+    let title = title(&format!("{} ({}): {weeks}{start}", series.title.value, series.id), look);
     let proposals = proposals::proposals(&plan.proposal, look);
     if overview.weeks.is_empty() {
-        return format!(
-            "{}\n\nIt has no week yet. Begin one with `steadyleaf add week --series {}`.\n\n{proposals}",
-            bold(&title, look),
-            series.id
-        );
+        let line =
+            format!("It has no week yet. Begin one with `steadyleaf add week --series {}`.", series.id);
+        return format!("{title}\n\n{}\n{proposals}", paragraph(&line, "", look));
     }
     let sections = [
         coverage(overview, look),
@@ -69,7 +70,7 @@ fn series(plan: &SeriesPlan<'_>, look: Look) -> String {
         Some(proposals),
     ];
     let sections: Vec<String> = sections.into_iter().flatten().collect();
-    format!("{}\n\n{}", bold(&title, look), sections.join("\n"))
+    format!("{title}\n\n{}", sections.join("\n"))
 }
 
 /// A section, with what its signs mean.
@@ -161,10 +162,10 @@ fn landings(overview: &Overview<'_>, look: Look) -> Option<String> {
     let most = loads(overview).map(|load| load.landings_a_session().high).max().unwrap_or(0);
     let all_known = overview.weeks.iter().all(|planned| planned.load.is_ok());
     if most == 0 && all_known {
-        return Some(section("Landings", "", &format!("{INDENT}No week asks for one.\n"), look));
+        return Some(section("Landings", "", &paragraph("No week asks for one.", INDENT, look), look));
     }
     let week = week_column(overview);
-    let columns = ["session", "low", "moderate", "high", "a week"];
+    let columns = ["all", "low", "moderate", "high", "a week"];
     let figures = |load: &Load| {
         let level = |at: usize| load.landings[at].session;
         [load.landings_a_session(), level(0), level(1), level(2), load.landings_a_week()].map(|count| {
@@ -179,24 +180,25 @@ fn landings(overview: &Overview<'_>, look: Look) -> Option<String> {
             loads(overview).map(|load| figures(load)[at].len()).chain([columns[at].len()]).max().unwrap_or(0)
         })
         .collect();
-    let numbers = |cells: &[String]| {
-        let cells = cells.iter().zip(&widths).map(|(cell, &width)| format!("{GAP}{cell:>width$}"));
-        cells.collect::<String>()
-    };
     let used: usize = widths.iter().map(|width| width + GAP.len()).sum();
-    let blocks = look.width.saturating_sub(INDENT.len() + week + GAP.len() + used).min(40);
-    let mut body =
-        format!("{INDENT}{:week$}{GAP}{:blocks$}{}\n", "week", "", numbers(&columns.map(String::from)));
+    let room = look.width.saturating_sub(INDENT.len() + week + GAP.len() + used).min(40);
+    // Where there is hardly any room, the figures stand alone.
+    let blocks = if room < 5 { 0 } else { room };
+    let line = |bar: String, cells: &[String]| {
+        let cells = cells.iter().zip(&widths).map(|(cell, &width)| format!("{cell:>width$}"));
+        let bar = (blocks > 0).then_some(bar);
+        bar.into_iter().chain(cells).collect::<Vec<_>>().join(GAP)
+    };
+    let head = line(" ".repeat(blocks), &columns.map(String::from));
+    let mut body = format!("{INDENT}{:week$}{GAP}{head}\n", "week");
     for planned in &overview.weeks {
-        let line = match &planned.load {
-            Ok(load) => {
-                format!("{}{}", bar(load.landings_a_session(), most, blocks), numbers(&figures(load)))
-            }
+        let figures = match &planned.load {
+            Ok(load) => line(bar(load.landings_a_session(), most, blocks), &figures(load)),
             Err(why) => format!("not known: {}", unknown(why)),
         };
-        body.push_str(&row(planned, week, &line));
+        body.push_str(&row(planned, week, &figures));
     }
-    let key = "Heel drops, stamps, hops and jumps; both feet count. Bars and levels are those of a session.";
+    let key = "Heel drops, stamps, hops and jumps; both feet count. Bars, and all but the last column, are of a session.";
     Some(section("Landings", key, &body, look))
 }
 
@@ -204,7 +206,12 @@ fn reading(overview: &Overview<'_>, look: Look) -> Option<String> {
     let title = "Reading grade";
     let all = |why| overview.weeks.iter().all(|planned| planned.reading == Err(why));
     if all(Unmeasured::Language) {
-        return Some(section(title, "", &format!("{INDENT}Not measured: only English texts are.\n"), look));
+        return Some(section(
+            title,
+            "",
+            &paragraph("Not measured: only English texts are.", INDENT, look),
+            look,
+        ));
     }
     let week = week_column(overview);
     let mut body = format!("{INDENT}{:week$}{GAP}Flesch-Kincaid{GAP}SMOG\n", "week");
@@ -226,48 +233,50 @@ fn reading(overview: &Overview<'_>, look: Look) -> Option<String> {
 
 fn ladders(overview: &Overview<'_>, look: Look) -> Option<String> {
     if overview.ladders.is_empty() {
-        let body = format!("{INDENT}No exercise of its weeks stands on a ladder.\n");
+        let body = paragraph("No exercise of its weeks stands on a ladder.", INDENT, look);
         return Some(section("Ladders", "", &body, look));
     }
-    // "10  " before the title of a rung, and three letters a week.
+    // A number and two blanks stand before the title of a rung; a week takes three letters.
     let label = (look.width / 3).clamp(16, 34);
     let at_once = (look.width.saturating_sub(INDENT.len() + 4 + label) / 3).max(1);
-    let numbers: Vec<String> = overview.weeks.iter().map(number).collect();
-    let mut body = String::new();
-    for (at, ladder) in overview.ladders.iter().enumerate() {
-        for first in (0..numbers.len()).step_by(at_once) {
-            let weeks = first..(first + at_once).min(numbers.len());
-            let component = ladder
-                .rungs
+    let mut blocks: Vec<String> = Vec::new();
+    for same in overview.ladders.chunk_by(|one, other| one.component() == other.component()) {
+        let component = same.first().and_then(LadderUse::component).map_or("", |component| component.word());
+        for first in (0..overview.weeks.len()).step_by(at_once) {
+            let weeks = first..(first + at_once).min(overview.weeks.len());
+            let short =
+                |planned: &PlannedWeek<'_>| planned.number().map_or("?".to_string(), |n| n.to_string());
+            let heads: String = overview.weeks[weeks.clone()]
                 .iter()
-                .flat_map(|rung| &rung.exercises)
-                .next()
-                .map_or("", |e| e.component.value.word());
-            if at > 0 || first > 0 {
-                body.push('\n');
-            }
-            let heads: String = numbers[weeks.clone()].iter().map(|number| format!("{number:>3}")).collect();
-            body.push_str(&format!("{INDENT}{component:<width$}{heads}\n", width = 4 + label));
-            for (rung, on) in ladder.rungs.iter().enumerate() {
-                let titles: Vec<&str> = on.exercises.iter().map(|e| e.title.value.as_str()).collect();
-                let mut titles = wrap(&titles.join(", "), label, "  ").into_iter();
-                let marks: String =
-                    weeks.clone().map(|week| if on.weeks.contains(&week) { "  #" } else { "  ." }).collect();
-                body.push_str(&format!(
-                    "{INDENT}{:>2}  {:<label$}{marks}\n",
-                    rung + 1,
-                    titles.next().unwrap_or_default()
-                ));
-                titles.for_each(|rest| body.push_str(&format!("{INDENT}    {rest}\n")));
-            }
+                .map(|planned| format!("{:>3}", short(planned)))
+                .collect();
+            let drawn: Vec<String> = same.iter().map(|ladder| rungs(ladder, weeks.clone(), label)).collect();
+            let width = 4 + label;
+            blocks.push(format!("{INDENT}{component:<width$}{heads}\n{}", drawn.join("\n")));
         }
     }
+    let body = blocks.join("\n");
     Some(section(
         "Ladders",
         "The easiest rung first; # is a week that uses an exercise of the rung.",
         &body,
         look,
     ))
+}
+
+/// The rungs of a ladder, with a mark for each of these weeks.
+fn rungs(ladder: &LadderUse<'_>, weeks: Range<usize>, label: usize) -> String {
+    let mut text = String::new();
+    for (at, rung) in ladder.rungs.iter().enumerate() {
+        let titles: Vec<&str> = rung.exercises.iter().map(|e| e.title.value.as_str()).collect();
+        let mut titles = wrap(&titles.join(", "), label, "  ").into_iter();
+        let mark = |week: usize| if rung.weeks.contains(&week) { "  #" } else { "  ." };
+        let marks: String = weeks.clone().map(mark).collect();
+        let title = titles.next().unwrap_or_default();
+        text.push_str(&format!("{INDENT}{:>2}  {title:<label$}{marks}\n", at + 1));
+        titles.for_each(|rest| text.push_str(&format!("{INDENT}    {rest}\n")));
+    }
+    text
 }
 
 fn targets(overview: &Overview<'_>, look: Look) -> Option<String> {
@@ -296,7 +305,7 @@ fn targets(overview: &Overview<'_>, look: Look) -> Option<String> {
             body.push_str(&line(&number(planned), targets.iter().map(|t| score(&t.weeks[row])).collect()));
         }
         let met = |t: &TargetUse<'_>| match t.aim {
-            Ok(_) => format!("{}/{}", t.count(Verdict::Met), t.weeks.len()),
+            Ok(_) => format!("{}/{}", t.count(Verdict::Met), t.judged()),
             Err(_) => "-".to_string(),
         };
         body.push_str(&line("met", targets.iter().map(met).collect()));
@@ -306,7 +315,8 @@ fn targets(overview: &Overview<'_>, look: Look) -> Option<String> {
         let words = format!("{}: {}", target.target.name, aim_words(target));
         body.push_str(&hanging(&words, INDENT, look));
     }
-    let key = "Of strength: from the lowest to the highest of its exercises. < below the aim, > above it, - nothing of it, ? not known.";
+    let key = "Of strength, a week has the lowest to the highest of its exercises. A dash: nothing of it; \
+               < below the aim, > above it, ? not known.";
     Some(section("Targets", key, &body, look))
 }
 
@@ -396,6 +406,11 @@ fn paragraph(text: &str, indent: &str, look: Look) -> String {
 fn hanging(text: &str, indent: &str, look: Look) -> String {
     let lines = wrap(text, look.width.saturating_sub(indent.len()), "    ");
     lines.into_iter().map(|line| format!("{indent}{line}\n")).collect()
+}
+
+fn title(text: &str, look: Look) -> String {
+    let lines: Vec<String> = wrap(text, look.width, "").iter().map(|line| bold(line, look)).collect();
+    lines.join("\n")
 }
 
 fn bold(text: &str, look: Look) -> String {

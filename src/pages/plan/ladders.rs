@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::runs;
 use crate::outputs::Address;
 use crate::outputs::address::Links;
-use crate::pages::{Link, Pages};
+use crate::pages::{Link, Pages, series};
 use crate::reckon::overview::{LadderUse, Overview, RungUse};
 
 /// A ladder with the weeks on it.
@@ -19,8 +19,6 @@ pub(super) struct LadderPlan {
     /// The names of the first and the last week, below the drawing.
     first: String,
     last: String,
-    /// The line they stand on, in `em`.
-    line: String,
     rungs: Vec<RungPlan>,
 }
 
@@ -29,9 +27,7 @@ struct RungPlan {
     exercises: Vec<Link>,
     /// "Week 1, weeks 3 to 5", or that no week uses it.
     weeks: String,
-    number: usize,
-    /// The line of its number, the line it is drawn as, and the upper edge of its boxes, in `em`.
-    line: String,
+    /// The line it is drawn as, and the upper edge of its boxes, in `em`.
     middle: String,
     top: String,
     boxes: Vec<BoxPlan>,
@@ -46,9 +42,6 @@ struct BoxPlan {
 
 /// From one rung to the next, in `em`.
 const PITCH: f64 = 1.6;
-
-/// What the numbers of the rungs take of the width, in percent.
-const LEFT: f64 = 12.0;
 
 pub(super) fn ladders(
     pages: &Pages<'_>,
@@ -72,17 +65,22 @@ fn ladder(
     let title = |rung: Option<&RungUse<'_>>| {
         rung.and_then(|rung| rung.exercises.first()).map(|e| e.title.value.clone()).unwrap_or_default()
     };
-    let ends = [("first", title(used.rungs.first()).into()), ("last", title(used.rungs.last()).into())];
+    let component =
+        used.component().map(|component| series::named(pages, component).word).unwrap_or_default();
+    let name_of = [
+        ("component", component.into()),
+        ("first", title(used.rungs.first()).into()),
+        ("last", title(used.rungs.last()).into()),
+    ];
     let name = |week: Option<_>| week.map(|planned| super::week_name(pages, planned)).unwrap_or_default();
     let height = PITCH * used.rungs.len() as f64;
     LadderPlan {
         id: id.to_string(),
-        title: pages.words.say_with("plan-ladder", &ends),
+        title: pages.words.say_with("plan-ladder", &name_of),
         description: pages.words.say("plan-ladder-about"),
-        height: em(height + 1.5),
+        height: em(height),
         first: name(overview.weeks.first()),
         last: name(overview.weeks.last()),
-        line: em(height + 1.1),
         rungs: used
             .rungs
             .iter()
@@ -99,9 +97,9 @@ fn rung_plan(
     rung: &RungUse<'_>,
     at: usize,
 ) -> RungPlan {
-    let column = (100.0 - LEFT) / overview.weeks.len() as f64;
+    let column = 100.0 / overview.weeks.len() as f64;
     let boxes = rung.weeks.iter().map(|&week| BoxPlan {
-        x: format!("{:.2}%", LEFT + column * (week as f64 + 0.1)),
+        x: format!("{:.2}%", column * (week as f64 + 0.1)),
         width: format!("{:.2}%", column * 0.8),
     });
     let weeks: Vec<String> =
@@ -118,8 +116,6 @@ fn rung_plan(
         } else {
             weeks.join(&pages.words.say("list-separator"))
         },
-        number: at + 1,
-        line: em(top + 1.15),
         middle: em(top + 0.8),
         top: em(top + 0.25),
         boxes: boxes.collect(),

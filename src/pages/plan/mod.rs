@@ -22,7 +22,7 @@ use crate::reckon::overview::{Limit, Load, Overview, PlannedWeek, REGIONS_SOURCE
 
 #[derive(Serialize)]
 pub(super) struct PlanPage {
-    /// To each series of the page, where there are several.
+    /// To each series of the page, or to each section of the only one.
     contents: Vec<Link>,
     series: Vec<SeriesPlan>,
 }
@@ -69,10 +69,25 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<PlanPage> {
             series_plan(pages, address, &overview, &format!("plan.{}", at + 1))
         })
         .collect();
-    let link = |series: &SeriesPlan| Link { href: format!("#{}", series.id), text: series.title.clone() };
-    let contents = if series.len() > 1 { series.iter().map(link).collect() } else { Vec::new() };
+    let contents = match &series[..] {
+        [one] => sections(pages, one),
+        several => several
+            .iter()
+            .map(|series| Link { href: format!("#{}", series.id), text: series.title.clone() })
+            .collect(),
+    };
     let about = About::titled(pages.words.say("plan-title"));
     frame(pages, address, about, PlanPage { contents, series })
+}
+
+/// The links to the sections of a series that has weeks.
+fn sections(pages: &Pages<'_>, series: &SeriesPlan) -> Vec<Link> {
+    let shown = |name: &&str| !series.figures.is_empty() && (*name != "limits" || !series.limits.is_empty());
+    let link = |name: &str| Link {
+        href: format!("#{}.{name}", series.id),
+        text: pages.words.say(&format!("plan-{name}")),
+    };
+    ["coverage", "load", "ladders", "targets", "limits"].into_iter().filter(shown).map(link).collect()
 }
 
 fn series_plan(pages: &Pages<'_>, address: &Address, overview: &Overview<'_>, id: &str) -> SeriesPlan {

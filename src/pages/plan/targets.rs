@@ -48,12 +48,12 @@ fn target(pages: &Pages<'_>, overview: &Overview<'_>, used: &TargetUse<'_>) -> T
         misses: misses(used.weeks[at].verdict).map(|id| words.say(id)),
     });
     let counts =
-        [("met", used.count(Verdict::Met).to_string().into()), ("count", (used.weeks.len() as f64).into())];
+        [("met", used.count(Verdict::Met).to_string().into()), ("count", (used.judged() as f64).into())];
     TargetView {
         title: words.say(&format!("plan-target-{}", used.target.name.replace('_', "-"))),
         aim,
         origin,
-        met: used.aim.is_ok().then(|| words.say_with("plan-met", &counts)),
+        met: (used.aim.is_ok() && used.judged() > 0).then(|| words.say_with("plan-met", &counts)),
         weeks: weeks.collect(),
     }
 }

@@ -4,6 +4,7 @@ use super::super::ladder::{Ladder, Ladders};
 use super::PlannedWeek;
 use crate::model::Model;
 use crate::model::exercise::Exercise;
+use crate::model::vocabulary::Component;
 
 /// Where an exercise stands on its ladder.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -40,7 +41,9 @@ pub(super) fn used<'m>(
     weeks: &[PlannedWeek<'m>],
 ) -> Vec<LadderUse<'m>> {
     let uses = ladders.all().iter().map(|ladder| LadderUse::of(model, ladder, weeks));
-    uses.filter(|ladder| ladder.rungs.iter().any(|rung| !rung.weeks.is_empty())).collect()
+    let mut used: Vec<LadderUse<'m>> = uses.filter(|ladder| ladder.first_week().is_some()).collect();
+    used.sort_by_key(|ladder| (ladder.component(), ladder.first_week()));
+    used
 }
 
 impl<'m> LadderUse<'m> {
@@ -55,5 +58,15 @@ impl<'m> LadderUse<'m> {
             }
         });
         LadderUse { rungs: rungs.collect() }
+    }
+
+    /// The component of its easiest exercise.
+    pub fn component(&self) -> Option<Component> {
+        self.rungs.iter().flat_map(|rung| &rung.exercises).next().map(|exercise| exercise.component.value)
+    }
+
+    /// The first week that uses it.
+    fn first_week(&self) -> Option<usize> {
+        self.rungs.iter().filter_map(|rung| rung.weeks.first()).min().copied()
     }
 }

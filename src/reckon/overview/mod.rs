@@ -24,7 +24,7 @@ pub use weeks::{Landings, Load, PlannedWeek, Unmeasured};
 pub struct Overview<'m> {
     pub series: &'m Series,
     pub weeks: Vec<PlannedWeek<'m>>,
-    /// The ladders on which an exercise of a week stands, in order of the first id on each.
+    /// The ladders on which an exercise of a week stands, in order of component and of the first week on each.
     pub ladders: Vec<LadderUse<'m>>,
     pub targets: Vec<TargetUse<'m>>,
     pub limits: Vec<Limit>,

@@ -77,6 +77,12 @@ impl Score<'_> {
 }
 
 impl TargetUse<'_> {
+    /// In how many weeks it is met or missed.
+    pub fn judged(&self) -> usize {
+        let open = [Verdict::Nothing, Verdict::Open];
+        self.weeks.iter().filter(|score| !open.contains(&score.verdict)).count()
+    }
+
     /// In how many weeks it stands so.
     pub fn count(&self, verdict: Verdict) -> usize {
         self.weeks.iter().filter(|score| score.verdict == verdict).count()

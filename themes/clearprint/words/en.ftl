@@ -465,7 +465,7 @@ plan-title = The plan
 plan-for-educators = For educators
 plan-not-for-clients = This page is for those who plan the weeks. If you exercise with us, you do not need to read it.
 plan-about = All figures are reckoned from the written doses. Where a dose leaves something open, a default stands in. They say nothing of any one client: local rules and your own judgment come first.
-plan-contents = The series on this page
+plan-contents = On this page
 plan-no-series = There is no series yet.
 plan-no-weeks = This series has no week yet.
 plan-coverage = Coverage
@@ -493,7 +493,7 @@ plan-unknown-twice = Not known: { $exercise } stands in this week twice
 plan-weeks = Weeks { $first } to { $last }
 plan-ladders = Ladders
 plan-no-ladder = No exercise of these weeks stands on a ladder.
-plan-ladder = From { $first } to { $last }
+plan-ladder = { $component }: from { $first } to { $last }
 plan-ladder-about = From left to right the weeks, from top to bottom the steps. A full box is a week on that step. The list says the same.
 plan-rung-unused = In no week
 plan-targets = Targets
@@ -515,8 +515,8 @@ plan-aim-not-for = This series also serves people with { $precaution }, and the 
 plan-aim-unread = The targets of this series, or whom it serves, could not be read.
 plan-met =
     { $count ->
-        [one] Met in { $met } of 1 week.
-       *[other] Met in { $met } of { $count } weeks.
+        [one] Met in { $met } of the 1 week that has it.
+       *[other] Met in { $met } of the { $count } weeks that have it.
     }
 plan-below = below
 plan-above = above

@@ -464,7 +464,7 @@ plan-title = El plan
 plan-for-educators = Para educadores
 plan-not-for-clients = Esta página es para quienes preparan las semanas. Si usted hace los ejercicios en casa, no necesita leerla.
 plan-about = Todas las cifras se calculan a partir de las dosis escritas. Si una dosis no dice algo, se usa un valor habitual. No dicen nada de una persona concreta: las normas locales y su propio criterio van primero.
-plan-contents = Los programas de esta página
+plan-contents = En esta página
 plan-no-series = Todavía no hay ningún programa.
 plan-no-weeks = Este programa todavía no tiene ninguna semana.
 plan-coverage = Qué se trabaja cada semana
@@ -492,7 +492,7 @@ plan-unknown-twice = No se sabe: { $exercise } está dos veces en esta semana
 plan-weeks = Semanas { $first } a { $last }
 plan-ladders = Escaleras
 plan-no-ladder = Ningún ejercicio de estas semanas está en una escalera.
-plan-ladder = De { $first } a { $last }
+plan-ladder = { $component }: de { $first } a { $last }
 plan-ladder-about = De izquierda a derecha, las semanas; de arriba abajo, los peldaños. Una casilla llena es una semana en ese peldaño. La lista dice lo mismo.
 plan-rung-unused = En ninguna semana
 plan-targets = Metas
@@ -514,8 +514,8 @@ plan-aim-not-for = Este programa es también para personas con { $precaution }, 
 plan-aim-unread = No se pudieron leer las metas de este programa, o para quién es.
 plan-met =
     { $count ->
-        [one] Se cumple en { $met } de 1 semana.
-       *[other] Se cumple en { $met } de { $count } semanas.
+        [one] Se cumple en { $met } de la única semana que lo tiene.
+       *[other] Se cumple en { $met } de las { $count } semanas que lo tienen.
     }
 plan-below = por debajo
 plan-above = por encima
