@@ -216,6 +216,59 @@ fn of_two_new_movements_the_one_that_asks_less_of_those_served_comes_first() {
     assert_eq!(listed, ["l", "m", "k"]);
 }
 
+/// The same hop, answered by its variation, before and after a week with a low impact.
+#[test]
+fn an_impact_waits_for_the_one_that_prepares_for_it() {
+    let ladder = "raise power\nhop power < raise + impact-moderate - impact-moderate\n\
+                  stamp power + impact-low ! spine-fracture\nx power";
+    let hop = |weeks: &[&str]| -> Vec<String> {
+        power(ladder, weeks).into_iter().filter(|line| line.contains("hop:")).collect()
+    };
+    assert_eq!(
+        hop(&["raise", "x"]),
+        ["not hop: it asks for `impact-moderate`, and no earlier week has `impact-low`"]
+    );
+    assert_eq!(hop(&["raise", "stamp", "x"]), ["hop: one rung up from `raise`"]);
+}
+
+#[test]
+fn more_landings_than_a_session_may_have_and_a_dose_that_cannot_be_read_are_told_of_the_next_rung() {
+    let ladder =
+        |dose: &str| format!("one power\ntwo power < one + impact-low ! spine-fracture = {dose}\nx power");
+    let two = |dose: &str| power(&ladder(dose), &["one", "x"]).pop().unwrap();
+    assert_eq!(
+        two("reps = 101, pace = \"1 s\", days = 1"),
+        "not two: `101` landings a session, more than `100`"
+    );
+    assert_eq!(two("reps = 100, pace = \"1 s\", days = \"often\""), "not two: its `dose` could not be read");
+    assert_eq!(
+        power(&ladder("reps = 100, pace = \"1 s\", days = 1"), &["one", "x"])[0],
+        "two: one rung up from `one`",
+        "nobody who is served has to do another form: the caution speaks to them"
+    );
+}
+
+#[test]
+fn five_of_a_long_list_are_shown_with_the_chosen_one_and_next_rungs_further_down_are_named() {
+    let long = |id: char| format!("{id} power = reps = 10, pace = \"30 s\", days = 2\n");
+    let exercises: String = ('e'..='k').map(long).collect();
+    let last = "low power + impact-low ! spine-fracture\nhop power < low + impact-moderate - impact-moderate\nz power @ band";
+    let exercises = format!("{OTHERS}{exercises}{last}");
+    let model = model(&exercises, &["p b s low", "q c t z"], "weeks_apart = 1\nsession_minutes = 10\nwork_step = 500");
+    let proposal = proposal(&model, |wish| wish.leave_out.extend(["low".to_string()]));
+    let list = &proposal.lists[3];
+    let ids = |list: Vec<&Candidate<'_>>| list.iter().map(|c| c.exercise.id.clone()).collect::<Vec<_>>();
+    // Each of the others takes 5 + 1 minutes, too long for 10 beside three of 2; the hop takes 2.
+    assert_eq!(choice(&proposal), "p b s hop");
+    assert_eq!(list.candidates.len(), 8);
+    assert_eq!(ids(proposal.best(list)), ["e", "f", "g", "h", "hop"]);
+    assert_eq!(ids(proposal.behind(list)), [""; 0]);
+    let mut wide = proposal.clone();
+    wide.choice = Err(Unfit::Minutes { least: 0 });
+    assert_eq!(ids(wide.best(list)), ["e", "f", "g", "h", "i"]);
+    assert_eq!(ids(wide.behind(list)), ["hop"]);
+}
+
 #[test]
 fn nothing_is_proposed_that_is_to_be_left_out() {
     let model = model(&format!("{OTHERS}x power\ny power"), &["p b s x", "q c t x"], "weeks_apart = 1");

@@ -39,7 +39,7 @@ fn key(proposal: &Proposal<'_>) -> String {
     let wish = &proposal.wish;
     let choice = match &proposal.choice {
         Ok(session) => format!(
-            "Those chosen fit together: {} min a session, of at most {}.",
+            "Those chosen fit together: {} min a session, within {}.",
             minutes(session.sum(Practice::whole)),
             wish.minutes
         ),
