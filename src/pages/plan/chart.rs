@@ -31,18 +31,22 @@ struct Bar {
     open: Option<String>,
 }
 
+/// What a chart draws of a week.
+type Figure = fn(&Load) -> Between;
+
 /// From one week to the next, in `em`. The theme's lines are as high.
 const PITCH: f64 = 1.6;
 
 /// The share of the width that the longest bar takes; its edge needs the rest.
 const WIDEST: f64 = 98.0;
 
-/// Minutes of a session, minutes of a week, landings of a session, where there are any.
+/// Minutes of a session and of a week, landings of a session and of a week; none where no week has any.
 pub(super) fn charts(pages: &Pages<'_>, overview: &Overview<'_>, id: &str) -> Vec<Chart> {
-    let figures: [(&str, fn(&Load) -> Between); 3] = [
+    let figures: [(&str, Figure); 4] = [
         ("session-minutes", |load| in_minutes(load.session)),
         ("week-minutes", |load| in_minutes(load.week)),
         ("session-landings", Load::landings_a_session),
+        ("week-landings", Load::landings_a_week),
     ];
     let charts = figures.into_iter().filter_map(|(name, figure)| {
         let loads = overview.weeks.iter().filter_map(|planned| planned.load.as_ref().ok());
@@ -60,13 +64,7 @@ pub(super) fn charts(pages: &Pages<'_>, overview: &Overview<'_>, id: &str) -> Ve
     charts.collect()
 }
 
-fn bar(
-    pages: &Pages<'_>,
-    planned: &PlannedWeek<'_>,
-    at: usize,
-    figure: fn(&Load) -> Between,
-    most: u64,
-) -> Bar {
+fn bar(pages: &Pages<'_>, planned: &PlannedWeek<'_>, at: usize, figure: Figure, most: u64) -> Bar {
     let value = planned.load.as_ref().ok().map(figure);
     let share = |part: u64| format!("{:.2}%", part as f64 * WIDEST / most as f64);
     Bar {

@@ -80,14 +80,22 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<PlanPage> {
     frame(pages, address, about, PlanPage { contents, series })
 }
 
-/// The links to the sections of a series that has weeks.
+/// The links to the sections of a series; without weeks it has proposals alone.
 fn sections(pages: &Pages<'_>, series: &SeriesPlan) -> Vec<Link> {
-    let shown = |name: &&str| !series.figures.is_empty() && (*name != "limits" || !series.limits.is_empty());
+    let shown = |name: &&str| match *name {
+        "proposals" => true,
+        "limits" => !series.limits.is_empty(),
+        _ => !series.figures.is_empty(),
+    };
     let link = |name: &str| Link {
         href: format!("#{}.{name}", series.id),
         text: pages.words.say(&format!("plan-{name}")),
     };
-    ["coverage", "load", "ladders", "targets", "limits"].into_iter().filter(shown).map(link).collect()
+    ["coverage", "load", "ladders", "targets", "limits", "proposals"]
+        .into_iter()
+        .filter(shown)
+        .map(link)
+        .collect()
 }
 
 fn series_plan(pages: &Pages<'_>, address: &Address, overview: &Overview<'_>, id: &str) -> SeriesPlan {

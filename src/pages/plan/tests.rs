@@ -96,7 +96,7 @@ fn several_series_stand_one_after_the_other_with_a_list_of_them_on_top() {
 #[test]
 fn what_can_come_next_is_proposed_with_reasons_or_it_is_said_why_not() {
     let html = with_weeks(&[10, 20, 20]);
-    let proposals = between(&html, "<section class=\"proposals\">", "</footer>");
+    let proposals = between(&html, "<section class=\"proposals\" id=\"plan.1.proposals\">", "</main>");
     assert!(proposals.contains("<h3>Proposals for week 6</h3>"), "{proposals}");
     assert!(proposals.contains("for a licensed clinician to judge"), "{proposals}");
     assert!(proposals.contains(

@@ -254,7 +254,11 @@ fn five_of_a_long_list_are_shown_with_the_chosen_one_and_next_rungs_further_down
     let exercises: String = ('e'..='k').map(long).collect();
     let last = "low power + impact-low ! spine-fracture\nhop power < low + impact-moderate - impact-moderate\nz power @ band";
     let exercises = format!("{OTHERS}{exercises}{last}");
-    let model = model(&exercises, &["p b s low", "q c t z"], "weeks_apart = 1\nsession_minutes = 10\nwork_step = 500");
+    let model = model(
+        &exercises,
+        &["p b s low", "q c t z"],
+        "weeks_apart = 1\nsession_minutes = 10\nwork_step = 500",
+    );
     let proposal = proposal(&model, |wish| wish.leave_out.extend(["low".to_string()]));
     let list = &proposal.lists[3];
     let ids = |list: Vec<&Candidate<'_>>| list.iter().map(|c| c.exercise.id.clone()).collect::<Vec<_>>();
