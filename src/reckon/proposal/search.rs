@@ -1,9 +1,9 @@
 //! The exact search for one item of each list: the least cost within a time and a number of landings.
 //!
-//! Costs are compared figure by figure. An item that costs no less than one before it, takes as long and has as
-//! many landings is never in the best choice; without these a list is short. The rest is searched in depth, the
-//! cheapest items first, and left as soon as even the cheapest of all further items could not make a better choice,
-//! or the shortest would not fit.
+//! Costs are compared figure by figure. From the last list to the first, every item is put before every choice of
+//! the lists after it. A choice is dropped when it cannot fit, or when another of the same lists is better and takes no
+//! longer and has no more landings: whatever comes before it could come before the other. So few are carried on,
+//! at most one for each time and number of landings that differ.
 
 use std::iter::Sum;
 use std::ops::Add;
@@ -13,7 +13,7 @@ use std::ops::Add;
 pub(super) struct Cost(pub(super) [i64; 8]);
 
 /// Something that can be chosen.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub(super) struct Item {
     pub(super) cost: Cost,
     /// Milliseconds.
@@ -29,100 +29,63 @@ pub(super) struct Limits {
 }
 
 /// The places of the items, one of each list, that cost least of all that stay within the limits; of equal ones
-/// those that stand earliest, the first list weighing most. `None` when nothing fits. The lists are in order of cost.
+/// those that stand earliest, the first list weighing most. `None` when nothing fits.
 pub(super) fn best(lists: &[Vec<Item>], limits: Limits) -> Option<Vec<usize>> {
-    let lists: Vec<Vec<(usize, Item)>> = lists.iter().map(|list| undominated(list)).collect();
-    let mut rest = vec![Rest::default()];
+    let fits = |item: &Item| item.time <= limits.time && item.landings <= limits.landings;
+    let mut choices = vec![Choice { whole: Item::default(), places: Vec::new() }];
     for list in lists.iter().rev() {
-        let items = || list.iter().map(|(_, item)| item);
-        let after = rest[rest.len() - 1];
-        rest.push(Rest {
-            cost: after.cost + items().map(|item| item.cost).min()?,
-            time: after.time + items().map(|item| item.time).min()?,
-            landings: after.landings + items().map(|item| item.landings).min()?,
-        });
+        let alone = list.iter().enumerate().map(|(at, item)| Choice { whole: *item, places: vec![at] });
+        let alone = undominated(alone.collect());
+        let pairs = alone.iter().flat_map(|first| choices.iter().map(|rest| first.before(rest)));
+        choices = undominated(pairs.filter(|choice| fits(&choice.whole)).collect());
     }
-    rest.reverse();
-    let mut search = Search { lists: &lists, rest: &rest, limits, picked: Vec::new(), best: None };
-    search.descend(Rest::default());
-    search.best.map(|(_, picked)| picked)
+    choices.into_iter().next().map(|choice| choice.places)
 }
 
 /// The least time of a choice within so many landings.
 pub(super) fn shortest(lists: &[Vec<Item>], landings: u64) -> Option<u64> {
-    let by_time = |list: &Vec<Item>| {
-        let mut list = list.clone();
-        list.sort_by_key(|item| item.time);
-        let cost = |item: &Item| {
-            let mut cost = Cost::default();
-            cost.0[0] = i64::try_from(item.time).unwrap_or(i64::MAX);
-            cost
-        };
-        list.iter().map(|item| Item { cost: cost(item), ..*item }).collect()
+    let by_time = |item: &Item| {
+        let mut cost = Cost::default();
+        cost.0[0] = i64::try_from(item.time).unwrap_or(i64::MAX);
+        Item { cost, ..*item }
     };
-    let lists: Vec<Vec<Item>> = lists.iter().map(by_time).collect();
+    let lists: Vec<Vec<Item>> = lists.iter().map(|list| list.iter().map(by_time).collect()).collect();
     let picked = best(&lists, Limits { time: u64::MAX, landings })?;
     Some(lists.iter().zip(picked).map(|(list, at)| list[at].time).sum())
 }
 
-/// A list without the items that one before them makes needless, each with its place.
-fn undominated(list: &[Item]) -> Vec<(usize, Item)> {
-    let mut kept: Vec<(usize, Item)> = Vec::new();
-    for (at, item) in list.iter().enumerate() {
-        let needless = kept.iter().any(|(_, k)| k.time <= item.time && k.landings <= item.landings);
-        if !needless {
-            kept.push((at, *item));
+/// An item of each of some lists.
+struct Choice {
+    /// All of them together.
+    whole: Item,
+    places: Vec<usize>,
+}
+
+impl Choice {
+    /// Both together, this one's lists standing before the other's.
+    fn before(&self, rest: &Choice) -> Choice {
+        let whole = Item {
+            cost: self.whole.cost + rest.whole.cost,
+            time: self.whole.time.saturating_add(rest.whole.time),
+            landings: self.whole.landings.saturating_add(rest.whole.landings),
+        };
+        Choice { whole, places: [self.places.as_slice(), rest.places.as_slice()].concat() }
+    }
+}
+
+/// The choices that no better one makes needless, the best first.
+fn undominated(mut choices: Vec<Choice>) -> Vec<Choice> {
+    choices.sort_by(|a, b| (a.whole.cost, &a.places).cmp(&(b.whole.cost, &b.places)));
+    let mut kept: Vec<Choice> = Vec::new();
+    for choice in choices {
+        let needless = |better: &Choice| {
+            better.whole.time <= choice.whole.time && better.whole.landings <= choice.whole.landings
+        };
+        if !kept.iter().any(needless) {
+            kept.push(choice);
         }
     }
     kept
-}
-
-/// Of the items chosen so far, or the least of those still to be chosen.
-#[derive(Clone, Copy, Default)]
-struct Rest {
-    cost: Cost,
-    time: u64,
-    landings: u64,
-}
-
-struct Search<'a> {
-    lists: &'a [Vec<(usize, Item)>],
-    /// By list: the least that it and the lists after it take.
-    rest: &'a [Rest],
-    limits: Limits,
-    picked: Vec<usize>,
-    best: Option<(Cost, Vec<usize>)>,
-}
-
-impl Search<'_> {
-    fn descend(&mut self, so_far: Rest) {
-        let at = self.picked.len();
-        let Some(list) = self.lists.get(at) else {
-            // Equal choices come in order of preference, so that the first of them stays.
-            if self.best.as_ref().is_none_or(|(cost, _)| so_far.cost < *cost) {
-                self.best = Some((so_far.cost, self.picked.clone()));
-            }
-            return;
-        };
-        let rest = self.rest[at + 1];
-        for (place, item) in list {
-            let now = Rest {
-                cost: so_far.cost + item.cost,
-                time: so_far.time + item.time,
-                landings: so_far.landings + item.landings,
-            };
-            if self.best.as_ref().is_some_and(|(cost, _)| now.cost + rest.cost >= *cost) {
-                return;
-            }
-            if now.time + rest.time > self.limits.time || now.landings + rest.landings > self.limits.landings
-            {
-                continue;
-            }
-            self.picked.push(*place);
-            self.descend(now);
-            self.picked.pop();
-        }
-    }
 }
 
 impl Add for Cost {
