@@ -1,5 +1,5 @@
 //! What holds of every proposal: the search beside a naive one on random small cases, and the review's word on
-//! every proposed week of the demonstration and of random series of its exercises.
+//! every proposed week of the demonstration, and of random series of its exercises, many of them made worse.
 
 use std::collections::BTreeMap;
 use std::path::Path;
@@ -124,19 +124,38 @@ fn found(files: &Files) -> BTreeMap<String, usize> {
     })
 }
 
-/// The week that is proposed for the only series, as a file, or why there is none.
-fn proposed(files: &Files, change: &impl Fn(&mut Wish)) -> Result<(String, String), String> {
+/// A week that is proposed for the only series, as a file, or why there is none: the choice, or else the candidates
+/// at these places of their lists, where their landings fit together.
+fn proposed(
+    files: &Files,
+    change: &impl Fn(&mut Wish),
+    places: Option<&[usize]>,
+) -> Result<(String, String), String> {
     look(files, |model, _| {
         let series = model.series.values().next().unwrap();
         let mut wish = Wish::of(series, &model.site);
         change(&mut wish);
         let proposal = Proposal::of(model, series, &wish).map_err(|unknown| unknown.to_string())?;
-        let session = proposal.choice.as_ref().map_err(|unfit| unfit.to_string())?;
-        assert!(session.sum(Practice::whole).high <= u64::from(wish.minutes) * 60_000);
+        let session = match places {
+            None => proposal.choice.clone().map_err(|unfit| unfit.to_string())?,
+            Some(places) => {
+                at_places(&proposal, places).ok_or("a list is empty, or there are too many landings")?
+            }
+        };
+        assert!(places.is_some() || session.sum(Practice::whole).high <= u64::from(wish.minutes) * 60_000);
         let ids: Vec<&str> = session.practices.iter().map(|(e, _)| e.id.as_str()).collect();
         let name = format!("content/series/{}/week-{:02}.md", series.id, proposal.week);
         Ok((name, week(proposal.week, &proposal.date.to_string(), &ids)))
     })
+}
+
+fn at_places<'m>(proposal: &Proposal<'m>, places: &[usize]) -> Option<Session<'m>> {
+    let one = |(list, place): (&List<'m>, &usize)| {
+        let one = list.candidates.get(place % list.candidates.len().max(1))?;
+        Some((one.exercise, one.practice.clone()))
+    };
+    let practices: Option<Vec<_>> = proposal.lists.iter().zip(places).map(one).collect();
+    practices.map(|practices| Session { practices }).filter(|s| s.sum(Practice::all_impacts).high <= 100)
 }
 
 fn week(number: u32, date: &str, ids: &[&str]) -> String {
@@ -145,8 +164,12 @@ fn week(number: u32, date: &str, ids: &[&str]) -> String {
 }
 
 /// Fails when the proposed week brings a finding that was not there. True when a week was proposed.
-fn brings_no_finding(files: &Files, change: impl Fn(&mut Wish)) -> Result<bool, TestCaseError> {
-    let Ok((name, text)) = proposed(files, &change) else { return Ok(false) };
+fn brings_no_finding(
+    files: &Files,
+    change: impl Fn(&mut Wish),
+    places: Option<&[usize]>,
+) -> Result<bool, TestCaseError> {
+    let Ok((name, text)) = proposed(files, &change, places) else { return Ok(false) };
     let before = found(files);
     let mut with = files.clone();
     prop_assert!(with.insert(name, text.clone()).is_none(), "a week was replaced");
@@ -159,7 +182,7 @@ fn after_each_week_of_the_demonstration_one_that_brings_no_finding_is_proposed()
     for last in 2..=12 {
         let mut files = DEMONSTRATION.clone();
         files.retain(|name, _| !name.starts_with(WEEKS) || *name <= format!("{WEEKS}{last:02}.md"));
-        assert!(brings_no_finding(&files, |_| ()).unwrap(), "nothing is proposed after week {last}");
+        assert!(brings_no_finding(&files, |_| (), None).unwrap(), "nothing is proposed after week {last}");
     }
 }
 
@@ -167,37 +190,88 @@ fn after_each_week_of_the_demonstration_one_that_brings_no_finding_is_proposed()
 fn the_sample_s_exercises_return_when_they_may() {
     let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
     let files: Files = sample::files().into_iter().map(|(name, bytes)| (name, text(bytes))).collect();
-    assert!(!brings_no_finding(&files, |_| ()).unwrap(), "four of its five were in the last two weeks");
-    assert!(brings_no_finding(&files, |wish| wish.weeks_apart = 0).unwrap());
+    assert!(!brings_no_finding(&files, |_| (), None).unwrap(), "four of its five were in the last two weeks");
+    assert!(brings_no_finding(&files, |wish| wish.weeks_apart = 0, None).unwrap());
 }
 
 proptest! {
     #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
-    fn no_proposed_week_brings_a_finding_whatever_the_weeks_before_it(
+    fn neither_choice_nor_candidates_bring_a_finding_whatever_the_exercises_and_the_weeks_before_it(
+        changes in vec((0usize..1000, change()), 0..40),
         weeks in vec(vec(0usize..1000, 4), 0..6),
-        minutes in 12u32..40,
+        minutes in 12u32..200,
         weeks_apart in 0u32..4,
-        left_out in vec(0usize..1000, 0..10),
+        left_out in vec(0usize..1000, 0..6),
+        places in vec(0usize..1000, 4),
+        serves_few in any::<bool>(),
     ) {
         let mut files = DEMONSTRATION.clone();
         files.retain(|name, _| !name.starts_with(WEEKS));
+        if serves_few {
+            // An impact that nobody has to avoid may still come too early.
+            let text = files.get_mut("content/series/lantern-hill/series.toml").unwrap();
+            let few = |line: &str| match line.starts_with("serves = ") {
+                true => "serves = [\"high-blood-pressure\"]\n".to_string(),
+                false => format!("{line}\n"),
+            };
+            *text = text.lines().map(few).collect();
+        }
         let by_component: Vec<Vec<String>> = look(&files, |model, _| {
-            let ids = |c: &Component| model.exercises.values().filter(|e| e.component.value == *c).map(|e| e.id.clone()).collect();
-            Component::ALL.iter().map(ids).collect()
+            let of = |component: Component| model.exercises.values().filter(move |e| e.component.value == component);
+            Component::ALL.iter().map(|&component| of(component).map(|e| e.id.clone()).collect()).collect()
         });
+        let all: Vec<&String> = by_component.iter().flatten().collect();
+        let pick = |list: &[&String], at: usize| list[at % list.len()].clone();
+        for (at, change) in changes {
+            let text = files.get_mut(&format!("content/exercises/{}.md", pick(&all, at))).unwrap();
+            *text = text.lines().map(|line| changed(line, change) + "\n").collect();
+        }
         for (at, picks) in weeks.iter().enumerate() {
-            let ids: Vec<&str> = by_component.iter().zip(picks).map(|(list, pick)| list[pick % list.len()].as_str()).collect();
+            let of = |(list, pick): (&Vec<String>, &usize)| list[pick % list.len()].clone();
+            let ids: Vec<String> = by_component.iter().zip(picks).map(of).collect();
+            let ids: Vec<&str> = ids.iter().map(String::as_str).collect();
             let date = (jiff::civil::date(2027, 1, 4) + (7 * at as i64).days()).to_string();
             files.insert(format!("{WEEKS}{:02}.md", at + 1), week(at as u32 + 1, &date, &ids));
         }
-        let all: Vec<&String> = by_component.iter().flatten().collect();
-        let left_out: Vec<String> = left_out.iter().map(|at| all[at % all.len()].clone()).collect();
-        brings_no_finding(&files, |wish| {
+        let left_out: Vec<String> = left_out.iter().map(|&at| pick(&all, at)).collect();
+        let wish = |wish: &mut Wish| {
             wish.minutes = minutes;
             wish.weeks_apart = weeks_apart;
             wish.leave_out.extend(left_out.clone());
-        })?;
+        };
+        brings_no_finding(&files, wish, None)?;
+        brings_no_finding(&files, wish, Some(&places))?;
+    }
+}
+
+/// A change to an exercise of the demonstration that may make it a wrong choice.
+#[derive(Clone, Copy, Debug)]
+enum Changed {
+    Demands(&'static str),
+    Unanswered,
+    Heavy,
+}
+
+fn change() -> impl Strategy<Value = Changed> {
+    let demands = prop_oneof![
+        Just("demands = [\"impact-low\"]"),
+        Just("demands = [\"impact-moderate\"]"),
+        Just("demands = [\"impact-high\"]"),
+        Just("demands = [\"end-range-twist\"]"),
+    ];
+    prop_oneof![demands.prop_map(Changed::Demands), Just(Changed::Unanswered), Just(Changed::Heavy)]
+}
+
+/// A line of the exercise after the change.
+fn changed(line: &str, change: Changed) -> String {
+    let field = line.split(" = ").next().unwrap_or(line);
+    match (change, field) {
+        (Changed::Demands(demands), "demands") => demands.to_string(),
+        // Whatever took demands away takes them away no more.
+        (Changed::Unanswered, "removes") => String::new(),
+        (Changed::Heavy, "sets") => "sets = 5".to_string(),
+        _ => line.to_string(),
     }
 }
