@@ -110,6 +110,7 @@ mod tests {
     fn a_bar_is_full_to_its_low_end_and_light_to_its_high_end() {
         assert_eq!(bar(Between::new(5, 10), 20, 8), "██░░    ");
         assert_eq!(bar(Between::new(20, 20), 20, 8), "████████");
+        assert_eq!(bar(Between::new(5, 5), 20, 6), "██    ", "rounded");
         assert_eq!(bar(Between::new(0, 1), 100, 8), "░       ");
         assert_eq!(bar(Between::new(0, 0), 0, 4), "    ");
         assert_eq!(bar(Between::new(1, 2), 2, 0), "");
