@@ -9,6 +9,7 @@ use super::Common;
 use super::outcome::Failure;
 use crate::entry;
 use crate::model::Model;
+use crate::model::exercise::Exercise;
 use crate::model::finding::Finding;
 use crate::model::nearest::{nearest, quoted, shown, suggestion};
 use crate::model::series::Series;
@@ -47,6 +48,17 @@ impl Loaded {
             Failure::Unreadable(format!("there is no series `{id}`; {known}"))
         })
     }
+}
+
+/// The exercise of that id, or a line that says what to name instead.
+pub(super) fn exercise<'m>(model: &'m Model, id: &str) -> Result<&'m Exercise, String> {
+    model.exercises.get(id).ok_or_else(|| match nearest(id, model.exercises.keys().map(String::as_str)) {
+        Some(near) => format!("there is no exercise {}; did you mean `{near}`?", shown(id)),
+        None => format!(
+            "there is no exercise {}; use the name of its file in content/exercises/ without .md",
+            shown(id)
+        ),
+    })
 }
 
 /// The folder of the workspace that the arguments mean.

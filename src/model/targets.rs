@@ -1,5 +1,5 @@
-//! Weekly targets, and the limits of captions: what the site or the series sets, or else a default. The sources
-//! disagree, so every one can be set under `[targets]`.
+//! Targets of a week and of what is proposed for the next, and the limits of captions: what the site or the series
+//! sets, or else a default. The sources disagree, so every one can be set under `[targets]`.
 
 use super::amount::Amount;
 use super::series::Series;
@@ -17,7 +17,7 @@ pub struct Target {
 }
 
 /// Every target.
-pub const ALL: [Target; 14] = [
+pub const ALL: [Target; 16] = [
     POSTURE_DAYS,
     BALANCE_DAYS,
     BALANCE_MINUTES,
@@ -32,6 +32,8 @@ pub const ALL: [Target; 14] = [
     CAPTION_LINE,
     CAPTION_LINES,
     CAPTION_SECONDS,
+    SESSION_MINUTES,
+    WEEKS_APART,
 ];
 
 /// Days a week of posture.
@@ -152,6 +154,18 @@ pub const CAPTION_SECONDS: Target = target(
     "from 1.33 s to 6 s (DCMP Captioning Key, read in a copy) or 0.83 s to 7 s (usual for recorded films, read in a \
          university's guide); rounded to whole seconds",
 );
+
+/// Minutes that a session of a proposed week may take; its high end is the most.
+pub const SESSION_MINUTES: Target = target(
+    "session_minutes",
+    (30, 30),
+    600,
+    "about 30 a session, which may be split through the day (Otago Exercise Programme 2007: the 30 read in a summary, \
+     the split in a copy of its client booklet); about 30 of strength (NIH MedlinePlus Magazine, Spring 2012)",
+);
+
+/// Weeks before an exercise returns: one of the last so many is not proposed. Its high end counts.
+pub const WEEKS_APART: Target = target("weeks_apart", (2, 2), 52, "common practice, no source");
 
 const fn target(name: &'static str, (low, high): (u32, u32), most: u32, source: &'static str) -> Target {
     Target { name, default: Amount { low, high }, bounds: (0, most), source }

@@ -1,9 +1,10 @@
-//! Pure computation on the model: doses, the practice week, ladders, coverage, targets, a series at a glance, the choice
-//! for a person, how hard a text is to read. Never files, HTML or PDF.
+//! Pure computation on the model: doses, the practice week, ladders, coverage, targets, a series at a glance, proposals
+//! for its next week, the choice for a person, how hard a text is to read. Never files, HTML or PDF.
 //!
 //! Figures get their room here.
 
 pub mod aims;
+pub mod answer;
 pub mod assumed;
 pub mod between;
 pub mod chapters;
@@ -14,6 +15,8 @@ pub mod dose;
 pub mod ladder;
 pub mod overview;
 pub mod practice;
+pub mod preparation;
 pub mod progress;
+pub mod proposal;
 pub mod readability;
 pub mod transcript;

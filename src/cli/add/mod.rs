@@ -1,5 +1,7 @@
 //! `steadyleaf add`: a new entry, every field explained in a comment. Never overwrites.
 
+pub(super) mod week;
+
 use std::path::{Path, PathBuf};
 
 use clap::{Args, Subcommand};
@@ -46,24 +48,32 @@ enum What {
 }
 
 /// A new file: where it stands below the workspace, and what is in it.
-struct New {
-    name: String,
+pub(super) struct New {
+    pub(super) name: String,
     text: String,
+}
+
+impl New {
+    /// Writes it; says where it is.
+    pub(super) fn write(&self, root: &Path) -> Result<PathBuf, Failure> {
+        let path = self.name.split('/').fold(root.to_path_buf(), |path, part| path.join(part));
+        publish::write_new(&path, self.text.as_bytes())?;
+        Ok(path)
+    }
 }
 
 pub(super) fn run(command: &Add, common: &Common, terminal: &Terminal) -> Result<Outcome, Failure> {
     let loaded = load(common)?;
     let new = match &command.what {
         What::Exercise { title, component } => exercise(title, *component, &loaded)?,
-        What::Week { series } => week(series, &loaded)?,
+        What::Week { series } => next_week(series, &loaded)?,
         What::Series { title } => {
             let start = next_monday(terminal.today).to_string();
             let text = include_str!("series.toml").replace("TITLE", &quoted(title)).replace("START", &start);
             New { name: format!("content/series/{}/series.toml", id(title)?), text }
         }
     };
-    let path = place(&loaded.root, &new.name);
-    publish::write_new(&path, new.text.as_bytes())?;
+    let path = new.write(&loaded.root)?;
     terminal.say(&format!(
         "{} is there. Fill in what stands between empty quotes, then run `steadyleaf review`.",
         path.display()
@@ -90,7 +100,7 @@ fn exercise(title: &str, component: Component, loaded: &Loaded) -> Result<New, F
     Ok(New { name: format!("content/exercises/{id}.md"), text })
 }
 
-fn week(series: &str, loaded: &Loaded) -> Result<New, Failure> {
+fn next_week(series: &str, loaded: &Loaded) -> Result<New, Failure> {
     let Some(series) = loaded.model.series.get(series) else {
         let known = loaded.model.series.keys().map(String::as_str);
         let help = match loaded.model.series.is_empty() {
@@ -102,9 +112,7 @@ fn week(series: &str, loaded: &Loaded) -> Result<New, Failure> {
     let last = series.weeks.last();
     let number = last.map_or(1, |w| w.number.value + 1);
     let date = last.map_or(series.start.value, |w| w.date.value.saturating_add(7.days()));
-    let text =
-        include_str!("week.md").replace("NUMBER", &number.to_string()).replace("DATE", &date.to_string());
-    Ok(New { name: format!("content/series/{}/week-{number:02}.md", series.id), text })
+    Ok(week::blank(series, number, date))
 }
 
 fn component(word: &str) -> Result<Component, String> {
@@ -125,10 +133,6 @@ fn id(title: &str) -> Result<String, Failure> {
 /// A text as a TOML string, quotes included.
 fn quoted(text: &str) -> String {
     toml::Value::String(text.to_string()).to_string()
-}
-
-fn place(root: &Path, name: &str) -> PathBuf {
-    name.split('/').fold(root.to_path_buf(), |path, part| path.join(part))
 }
 
 #[cfg(test)]

@@ -3,6 +3,7 @@
 use jiff::civil::Date;
 
 use super::Handout;
+use crate::cli::load::exercise;
 use crate::cli::outcome::Failure;
 use crate::model::Model;
 use crate::model::nearest::{nearest, quoted, shown};
@@ -58,16 +59,7 @@ fn week<'m>(asked: &str, model: &'m Model) -> Result<Named<'m>, String> {
 fn exercises<'m>(ids: &[String], model: &'m Model) -> Result<Named<'m>, String> {
     let mut list = Vec::new();
     for id in ids {
-        let exercise = model.exercises.get(id).ok_or_else(|| {
-            match nearest(id, model.exercises.keys().map(String::as_str)) {
-                Some(near) => format!("there is no exercise {}; did you mean `{near}`?", shown(id)),
-                None => format!(
-                    "there is no exercise {}; use the name of its file in content/exercises/ without .md",
-                    shown(id)
-                ),
-            }
-        })?;
-        list.push(exercise);
+        list.push(exercise(model, id)?);
     }
     let name = match list.as_slice() {
         [one] => one.id.clone(),

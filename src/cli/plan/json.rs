@@ -1,16 +1,16 @@
 //! The plan as JSON, for programs.
 
+mod proposals;
+
 use serde::Serialize;
 
-use super::Plan;
 use super::text::unknown;
+use super::{Plan, SeriesPlan};
 use crate::model::vocabulary::Component;
 use crate::reckon::aims::{NoAim, Origin, Side};
 use crate::reckon::between::Between;
 use crate::reckon::coverage::Cell;
-use crate::reckon::overview::{
-    LadderUse, Limit, Load, Overview, PlannedWeek, REGIONS_SOURCE, TargetUse, Unmeasured,
-};
+use crate::reckon::overview::{LadderUse, Limit, Load, PlannedWeek, REGIONS_SOURCE, TargetUse, Unmeasured};
 
 /// The plan as one JSON object. Every range is `{ low, high }`; what is not known, and what is not there, is
 /// null. Weeks of `ladders` and `targets` stand in the order of `weeks`.
@@ -36,6 +36,7 @@ struct SeriesReport<'a> {
     ladders: Vec<LadderReport<'a>>,
     targets: Vec<TargetReport<'a>>,
     limits: Vec<LimitReport>,
+    proposals: proposals::ProposalsReport<'a>,
 }
 
 #[derive(Serialize)]
@@ -155,7 +156,8 @@ struct LimitReport {
     source: &'static str,
 }
 
-fn series<'a>(overview: &'a Overview<'_>) -> SeriesReport<'a> {
+fn series<'a>(plan: &'a SeriesPlan<'_>) -> SeriesReport<'a> {
+    let overview = &plan.overview;
     let ids: Vec<&str> = overview.weeks.iter().map(|planned| planned.week.id.as_str()).collect();
     SeriesReport {
         id: &overview.series.id,
@@ -174,6 +176,7 @@ fn series<'a>(overview: &'a Overview<'_>) -> SeriesReport<'a> {
                 },
             })
             .collect(),
+        proposals: proposals::report(&plan.proposal),
     }
 }
 

@@ -1,22 +1,29 @@
-//! `steadyleaf plan`: the series at a glance.
+//! `steadyleaf plan`: the series at a glance, and what can come next.
 
 mod columns;
 mod json;
 mod text;
+mod write;
+
+use std::collections::BTreeSet;
 
 use clap::{Args, ValueEnum};
 
 use super::Common;
-use super::load::load;
+use super::load::{Loaded, exercise, load};
 use super::outcome::{Failure, Outcome};
 use super::terminal::Terminal;
 use crate::model::finding::Level;
+use crate::model::series::Series;
 use crate::reckon::ladder::Ladders;
 use crate::reckon::overview::Overview;
+use crate::reckon::proposal::{Proposal, Unknown, Wish};
 
-/// Show each series at a glance: coverage, minutes and landings, ladders, targets and limits
+/// Show each series at a glance, and propose its next week
 ///
-/// It goes on in spite of errors: what could not be read is left open, and said to be.
+/// Coverage, minutes and landings, ladders, targets and limits; then, for each component, the exercises that could
+/// come next, with reasons, and a choice of them that fits the time. It goes on in spite of errors: what could not be
+/// read is left open, and said to be.
 #[derive(Args)]
 pub(super) struct PlanCommand {
     /// Show only this series
@@ -25,6 +32,18 @@ pub(super) struct PlanCommand {
     /// How to show it
     #[arg(long, value_name = "FORMAT", default_value = "text")]
     format: Format,
+    /// The most minutes that a session of the next week may take [default: the target `session_minutes`]
+    #[arg(long, value_name = "MINUTES", value_parser = clap::value_parser!(u32).range(1..=600))]
+    minutes: Option<u32>,
+    /// Have this exercise in the next week on purpose, however lately it was used; may be given several times
+    #[arg(long, value_name = "ID")]
+    keep: Vec<String>,
+    /// Do not propose this exercise; may be given several times
+    #[arg(long, value_name = "ID")]
+    leave_out: Vec<String>,
+    /// Write the proposed choice into a new week file instead, for you to finish; never overwrites
+    #[arg(long, conflicts_with = "format")]
+    write: bool,
 }
 
 #[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -37,25 +56,79 @@ enum Format {
 struct Plan<'m> {
     /// How many errors the review of the workspace has.
     errors: usize,
-    series: Vec<Overview<'m>>,
+    series: Vec<SeriesPlan<'m>>,
+}
+
+/// One series, and what can come next in it.
+struct SeriesPlan<'m> {
+    overview: Overview<'m>,
+    proposal: Result<Proposal<'m>, Unknown<'m>>,
 }
 
 pub(super) fn run(command: &PlanCommand, common: &Common, terminal: &Terminal) -> Result<Outcome, Failure> {
     let loaded = load(common)?;
     let model = &loaded.model;
+    let keep = known(&command.keep, &loaded)?;
+    let leave_out = known(&command.leave_out, &loaded)?;
+    let propose = |series| {
+        let mut wish = Wish::of(series, &model.site);
+        wish.minutes = command.minutes.unwrap_or(wish.minutes);
+        wish.keep = keep.clone();
+        wish.leave_out = leave_out.clone();
+        Proposal::of(model, series, &wish)
+    };
+    if command.write {
+        let series = the_series(command, &loaded)?;
+        terminal.say(&write::write(series, &propose(series), &loaded.root)?)?;
+        return Ok(Outcome::Done);
+    }
     let series = match &command.series {
         Some(id) => vec![loaded.series(id)?],
         None => model.series.values().collect(),
     };
     let ladders = Ladders::of(model);
-    let overview = |series| Overview::of(model, &loaded.sources, &loaded.words, &ladders, series);
+    let plan = |series| SeriesPlan {
+        overview: Overview::of(model, &loaded.sources, &loaded.words, &ladders, series),
+        proposal: propose(series),
+    };
     let plan = Plan {
         errors: loaded.review(terminal.today).count(Level::Error),
-        series: series.into_iter().map(overview).collect(),
+        series: series.into_iter().map(plan).collect(),
     };
     terminal.print(&match command.format {
         Format::Text => text::render(&plan, terminal.look()),
         Format::Json => json::render(&plan),
     })?;
     Ok(Outcome::Done)
+}
+
+/// The series that a week is to be written for: the one that is named, or else the only one.
+fn the_series<'m>(command: &PlanCommand, loaded: &'m Loaded) -> Result<&'m Series, Failure> {
+    if let Some(id) = &command.series {
+        return loaded.series(id);
+    }
+    let mut all = loaded.model.series.values();
+    match (all.next(), all.next()) {
+        (Some(only), None) => Ok(only),
+        (Some(first), Some(_)) => Err(Failure::Unreadable(format!(
+            "there are several series; say for which one the week is, such as `--series {}`",
+            first.id
+        ))),
+        (None, _) => Err(Failure::Unreadable(
+            "there is no series yet; add one first with `steadyleaf add series TITLE`".to_string(),
+        )),
+    }
+}
+
+/// These exercises, all of which must be there, and read so far that they can be weighed.
+fn known(ids: &[String], loaded: &Loaded) -> Result<BTreeSet<String>, Failure> {
+    for id in ids {
+        let exercise = exercise(&loaded.model, id).map_err(Failure::Unreadable)?;
+        if !exercise.standing.knows("component") {
+            return Err(Failure::Unreadable(format!(
+                "the component of `{id}` could not be read; run `steadyleaf review` and mend it first"
+            )));
+        }
+    }
+    Ok(ids.iter().cloned().collect())
 }

@@ -3,14 +3,17 @@
 mod coverage;
 mod ladders;
 mod load;
+mod proposals;
 mod targets;
 
 use self::coverage::coverage;
 use self::ladders::ladders;
 use self::load::{landings, minutes};
+pub(super) use self::proposals::chosen;
+use self::proposals::proposals;
 use self::targets::targets;
-use super::Plan;
 use super::columns::{GAP, INDENT, range, wrap};
+use super::{Plan, SeriesPlan};
 use crate::reckon::aims::Unknown;
 use crate::reckon::overview::{Limit, Overview, PlannedWeek, REGIONS_SOURCE, Unmeasured};
 use crate::review::report::text::Look;
@@ -33,13 +36,14 @@ pub(super) fn render(plan: &Plan<'_>, look: Look) -> String {
         let line = "There is no series yet. Begin one with `steadyleaf add series TITLE`.";
         text.push_str(&paragraph(line, "", look));
     }
-    let series: Vec<String> = plan.series.iter().map(|overview| self::series(overview, look)).collect();
+    let series: Vec<String> = plan.series.iter().map(|plan| series(plan, look)).collect();
     text.push_str(&series.join("\n\n"));
     text
 }
 
 /// One series: a section for each question about it.
-fn series(overview: &Overview<'_>, look: Look) -> String {
+fn series(plan: &SeriesPlan<'_>, look: Look) -> String {
+    let overview = &plan.overview;
     let series = overview.series;
     let weeks = match overview.weeks.len() {
         1 => "1 week".to_string(),
@@ -50,10 +54,11 @@ fn series(overview: &Overview<'_>, look: Look) -> String {
         false => String::new(),
     };
     let title = title(&format!("{} ({}): {weeks}{start}", series.title.value, series.id), look);
+    let proposals = proposals(&plan.proposal, look);
     if overview.weeks.is_empty() {
         let line =
             format!("It has no week yet. Begin one with `steadyleaf add week --series {}`.", series.id);
-        return format!("{title}\n\n{}", paragraph(&line, "", look));
+        return format!("{title}\n\n{}\n{proposals}", paragraph(&line, "", look));
     }
     let sections = [
         coverage(overview, look),
@@ -63,6 +68,7 @@ fn series(overview: &Overview<'_>, look: Look) -> String {
         ladders(overview, look),
         targets(overview, look),
         limits(overview, look),
+        Some(proposals),
     ];
     let sections: Vec<String> = sections.into_iter().flatten().collect();
     format!("{title}\n\n{}", sections.join("\n"))

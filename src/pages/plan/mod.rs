@@ -2,6 +2,7 @@
 
 mod chart;
 mod ladders;
+mod proposals;
 mod targets;
 mod words;
 
@@ -9,6 +10,7 @@ use serde::Serialize;
 
 use self::chart::Chart;
 use self::ladders::LadderPlan;
+use self::proposals::Proposals;
 use self::targets::TargetView;
 use self::words::WordsRow;
 use super::frame::{About, frame};
@@ -41,6 +43,7 @@ struct SeriesPlan {
     targets: Vec<TargetView>,
     limits: Vec<String>,
     words: Vec<WordsRow>,
+    proposals: Proposals,
 }
 
 /// The figures of one week, as the charts draw them, and its reading grade.
@@ -80,14 +83,19 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<PlanPage> {
     frame(pages, address, about, PlanPage { contents, series })
 }
 
-/// The links to the sections of a series that has weeks.
+/// The links to the sections of a series; without weeks it has proposals alone.
 fn sections(pages: &Pages<'_>, series: &SeriesPlan) -> Vec<Link> {
-    let shown = |name: &&str| !series.figures.is_empty() && (*name != "limits" || !series.limits.is_empty());
+    let shown = |name: &&str| match *name {
+        "proposals" => true,
+        "limits" => !series.limits.is_empty(),
+        _ => !series.figures.is_empty(),
+    };
     let link = |name: &str| Link {
         href: format!("#{}.{name}", series.id),
         text: pages.words.say(&format!("plan-{name}")),
     };
     ["coverage", "load", "ladders", "targets", "limits", "words"]
+    ["coverage", "load", "ladders", "targets", "limits", "proposals"]
         .into_iter()
         .filter(shown)
         .map(link)
@@ -107,6 +115,7 @@ fn series_plan(pages: &Pages<'_>, address: &Address, overview: &Overview<'_>, id
         targets: targets::targets(pages, overview),
         limits: overview.limits.iter().map(|limit| limit_words(pages, limit)).collect(),
         words: words::words(pages, &links, overview.series),
+        proposals: proposals::proposals(pages, &links, overview),
     }
 }
 

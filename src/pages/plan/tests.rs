@@ -91,3 +91,24 @@ fn several_series_stand_one_after_the_other_with_a_list_of_them_on_top() {
     assert!(html.contains("For educators: the plan of each series"));
     assert!(page(&Address::Plan).contains("For educators: the plan of this series"));
 }
+
+/// Weeks 3 to 5 repeat the second; the exercises of all but the heel raise are then those of the last weeks.
+#[test]
+fn what_can_come_next_is_proposed_with_reasons_or_it_is_said_why_not() {
+    let html = with_weeks(&[10, 20, 20]);
+    let proposals = between(&html, "<section class=\"proposals\" id=\"plan.1.proposals\">", "</main>");
+    assert!(proposals.contains("<h3>Proposals for week 6</h3>"), "{proposals}");
+    assert!(proposals.contains("for a licensed clinician to judge"), "{proposals}");
+    assert!(proposals.contains(
+        "No choice fits: nothing can come next for Posture, Balance, and Strength. Keep an exercise on purpose, or add one."
+    ), "{proposals}");
+    let power = between(proposals, "Power</h4>", "</ol>");
+    assert!(
+        power.contains("Heel raise at the counter</a>")
+            && power.contains("<li>An easier step again, last in week 1</li>"),
+        "{power}"
+    );
+    let posture = between(proposals, "Posture</h4>", "</section>");
+    assert!(posture.contains("<p>Nothing can come next.</p>"), "{posture}");
+    assert!(posture.contains("<li>It was in week 5 and may return in week 8</li>"), "{posture}");
+}

@@ -9,6 +9,7 @@ use crate::model::vocabulary::{Component, Vocabulary};
 use crate::model::week::Week;
 use crate::reckon::aims::is_known;
 use crate::reckon::dose::{Practice, Session};
+use crate::reckon::preparation::is_jump;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -42,9 +43,6 @@ pub(super) static RULE: Rule = Rule {
     check: Check::Model(check),
 };
 
-/// Milliseconds a week. Less than this is too little to be a jump: common practice, no source.
-const SMALL: u64 = 5 * 60_000;
-
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     for series in case.model.series.values() {
         let step = u64::from(WORK_STEP.of(Some(series), &case.model.site).high);
@@ -54,8 +52,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
             for &component in Component::ALL {
                 let now = session.component(component).a_week(|practice| practice.work).high;
                 let before = most.entry(component.word()).or_default();
-                let jumps = *before > 0 && now > before.saturating_mul(100 + step) / 100 && now - *before > SMALL;
-                if jumps {
+                if is_jump(*before, now, step) {
                     report(case, week, component, (*before, now), sink);
                 }
                 *before = now.max(*before);

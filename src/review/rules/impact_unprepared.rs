@@ -3,6 +3,7 @@
 use crate::model::Model;
 use crate::model::finding::Level;
 use crate::model::week::Week;
+use crate::reckon::preparation::unprepared_impacts;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -48,22 +49,18 @@ const HOP: &[(&str, &str)] = &[
     ),
 ];
 
-/// The levels of impact, each with the one that prepares for it.
-const STEPS: [(&str, &str); 2] = [("impact-moderate", "impact-low"), ("impact-high", "impact-moderate")];
-
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     for series in case.model.series.values() {
         for (at, week) in series.known_weeks() {
             let earlier = &series.weeks[..at];
             for (entry, exercise) in case.model.exercises_of(week) {
-                for (impact, before) in STEPS {
-                    if exercise.asks(impact) && !earlier.iter().any(|week| has(case.model, week, before)) {
-                        sink.add(
-                            entry.id.span,
-                            format!("`{}` asks for `{impact}`, and no earlier week has `{before}`", exercise.id),
-                            format!("put an exercise with `{before}` into an earlier week, or an easier one here"),
-                        );
-                    }
+                let had = |impact: &str| earlier.iter().any(|week| has(case.model, week, impact));
+                for (impact, before) in unprepared_impacts(exercise, had) {
+                    sink.add(
+                        entry.id.span,
+                        format!("`{}` asks for `{impact}`, and no earlier week has `{before}`", exercise.id),
+                        format!("put an exercise with `{before}` into an earlier week, or an easier one here"),
+                    );
                 }
             }
         }

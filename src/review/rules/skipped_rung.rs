@@ -7,6 +7,7 @@ use crate::model::exercise::Exercise;
 use crate::model::finding::Level;
 use crate::model::week::Week;
 use crate::reckon::ladder::Ladders;
+use crate::reckon::preparation;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -48,20 +49,15 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         for (at, week) in series.known_weeks().take_while(|(_, week)| there(week)) {
             for (entry, exercise) in case.model.exercises_of(week) {
                 let id = exercise.id.as_str();
-                // A link from another component is told as that.
-                let same = |id: &&str| {
-                    let easier = case.model.exercises.get(*id);
-                    easier.is_some_and(|e| e.component.value == exercise.component.value)
-                };
-                let below: Vec<&str> = ladders.below(id).into_iter().filter(same).collect();
-                let prepared = used.contains(id) || below.iter().any(|easier| used.contains(easier));
+                let below = preparation::below(exercise, &ladders, case.model);
                 // A week that lacks the whole component is told as that, and is what there is to mend.
                 let lacking = series.weeks[..at].iter().any(|week| !trains(case.model, week, exercise));
-                if below.is_empty() || prepared || lacking {
+                if lacking || !preparation::skips_a_rung(exercise, &used, &below) {
                     continue;
                 }
                 let severe = exercise.asks("impact-moderate") || exercise.asks("impact-high");
-                let easier = ladders.easier(id).iter().filter(|id| below.contains(id)).map(|id| format!("`{id}`")).collect::<Vec<_>>();
+                let easier = preparation::just_below(exercise, &ladders, case.model);
+                let easier: Vec<String> = easier.iter().map(|id| format!("`{id}`")).collect();
                 let rung = ladders.rung_of(id).unwrap_or(1);
                 sink.add_at(
                     severe,

@@ -3,11 +3,11 @@
 
 use std::collections::BTreeMap;
 
-use crate::model::catalogue::Row;
-use crate::model::exercise::{Change, Exercise};
+use crate::model::exercise::Exercise;
 use crate::model::finding::Level;
 use crate::model::source::Spanned;
 use crate::model::vocabulary::Restriction;
+use crate::reckon::answer::{Unanswered, leads_to_same, unanswered};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -97,13 +97,9 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         if !["variation", "regression", "caution"].iter().all(|field| standing.is_sound(field)) {
             continue;
         }
-        for demand in &exercise.demands {
-            for (precaution, first) in &uses {
-                let Some(row) = case.model.site.catalogue.row(precaution, &demand.value) else { continue };
-                if !is_answered(case, exercise, &demand.value, precaution, row) {
-                    report(case, exercise, demand, precaution, row, first, sink);
-                }
-            }
+        let precautions: Vec<&str> = uses.keys().copied().collect();
+        for open in unanswered(exercise, &precautions, case.model) {
+            report(case, exercise, &open, &uses[open.precaution], sink);
         }
     }
 }
@@ -124,36 +120,18 @@ fn uses<'a>(case: &Case<'a>) -> BTreeMap<&'a str, BTreeMap<&'a str, Use<'a>>> {
     uses
 }
 
-fn is_answered(case: &Case<'_>, exercise: &Exercise, demand: &str, precaution: &str, row: &Row) -> bool {
-    let catalogue = &case.model.site.catalogue;
-    let answers = |removes: &[Spanned<String>], adds: &[Spanned<String>]| {
-        lists(removes, demand) && exercise.spoils(adds, demand, precaution, catalogue).is_none()
-    };
-    let cautioned = || exercise.cautions.iter().any(|c| c.names(precaution));
-    exercise.variations.iter().any(|v| answers(&v.removes, &v.adds))
-        || exercise.regressions.iter().any(|r| answers(&r.removes, &r.adds) && !leads_to_same(case, r, demand))
-        || (row.by != Restriction::Avoid && cautioned())
-}
-
 fn lists(list: &[Spanned<String>], demand: &str) -> bool {
     list.iter().any(|d| d.value == demand)
-}
-
-/// True for a regression to an exercise that has the demand itself: it cannot take it away.
-fn leads_to_same(case: &Case<'_>, regression: &Change, demand: &str) -> bool {
-    let easier = regression.exercise().and_then(|id| case.model.exercises.get(&id.value));
-    easier.is_some_and(|e| e.asks(demand))
 }
 
 fn report(
     case: &Case<'_>,
     exercise: &Exercise,
-    demand: &Spanned<String>,
-    precaution: &str,
-    row: &Row,
+    open: &Unanswered<'_>,
     first: &Use<'_>,
     sink: &mut Sink<'_>,
 ) {
+    let Unanswered { demand, precaution, row } = *open;
     let removes = format!("add a [[variation]] or a [[regression]] with `removes = [\"{}\"]`", demand.value);
     let answer = match row.by {
         Restriction::Avoid => removes,
@@ -163,7 +141,7 @@ fn report(
     let untrue = exercise
         .regressions
         .iter()
-        .filter(|r| lists(&r.removes, &demand.value) && leads_to_same(case, r, &demand.value))
+        .filter(|r| lists(&r.removes, &demand.value) && leads_to_same(r, &demand.value, case.model))
         .find_map(|r| r.exercise())
         .map(|id| format!("; the regression to `{}` takes nothing away, it has the demand too", id.value))
         .unwrap_or_default();

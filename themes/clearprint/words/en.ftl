@@ -580,6 +580,40 @@ plan-words-video = Text below the video
 plan-words-letter = Letter, as plain text
 plan-words-letter-page = Letter, for a mail program
 plan-limit-regions = One exercise of each kind cannot train five regions of the body. Strength asks for one exercise each for the legs, arms, chest, shoulders and back ({ $source }). These weeks have { $amount } of them. Short weeks are like that: it is a limit, and no fault.
+plan-proposals = Proposals
+plan-proposals-week = Proposals for week { $number }
+plan-proposals-about = These are proposals for a licensed clinician to judge. Of each kind, the exercises that could come next stand in order, the best first, each in its own dose. None is more than one step up a ladder, and each has an answer for everyone whom this series serves.
+plan-proposals-unknown = There are none: what came before could not all be read.
+plan-choice = The chosen exercises fit together: { $amount } minutes a session, at most { $most }.
+plan-unfit-minutes = No choice fits: every one takes at least { $least } minutes, and a session may take { $most }.
+plan-unfit-landings = No choice fits: every one has at least { $least } landings a session, and at most { $most } are meant.
+plan-unfit-nothing = No choice fits: nothing can come next for { $components }. Keep an exercise on purpose, or add one.
+plan-chosen = Chosen
+plan-nothing-next = Nothing can come next.
+plan-more =
+    { $count ->
+        [one] And { $amount } more.
+       *[other] And { $amount } more.
+    }
+plan-not-proposed = Not among the best, and why
+plan-next-rung = One step up from { $exercises }
+plan-same-rung = The step where the series stands, last in week { $week }
+plan-new-movement = New, with nothing that has to come before it
+plan-lower-rung = An easier step again, last in week { $week }
+plan-needs-nothing = Needs nothing
+plan-at-hand = At hand: { $things }
+plan-new-equipment = Needs something new: { $things }
+plan-other-form = Another form for people with { $precaution }: { $form }
+plan-no-form = No safe form for people with { $precaution }
+plan-not-unread = Its field { $field } could not be read
+plan-not-answered = No answer for people with { $precaution }: { $demand }
+plan-not-rung = No earlier week used { $exercises }, just below it
+plan-not-impact = It asks for this: { $impact }. No earlier week has this: { $before }.
+plan-not-recent = It was in week { $last } and may return in week { $returns }
+plan-not-same-dose = Week { $week } has it in the same dose
+plan-not-landings = { $landings } landings a session, more than { $most }
+plan-not-work = { $minutes } minutes of work a week, after at most { $before } in the weeks before
+plan-not-minutes = It takes { $minutes } minutes by itself
 
 
 ## Not found

@@ -579,6 +579,40 @@ plan-words-video = Texto debajo del video
 plan-words-letter = Carta, como texto simple
 plan-words-letter-page = Carta, para un programa de correo
 plan-limit-regions = Un ejercicio de cada tipo no puede trabajar cinco regiones del cuerpo. Para la fuerza se pide un ejercicio para cada una: piernas, brazos, pecho, hombros y espalda ({ $source }). Estas semanas tienen { $amount }. Las semanas cortas son así: es un límite, no un error.
+plan-proposals = Propuestas
+plan-proposals-week = Propuestas para la semana { $number }
+plan-proposals-about = Son propuestas para que las juzgue un profesional de salud con licencia. De cada tipo, los ejercicios que pueden venir después están en orden, el mejor primero, cada uno con su propia dosis. Ninguno sube más de un peldaño de su escalera, y cada uno tiene una respuesta para todas las personas a las que sirve este programa.
+plan-proposals-unknown = No hay ninguna: no se pudo leer todo lo que vino antes.
+plan-choice = Los ejercicios elegidos caben juntos: { $amount } minutos por sesión, como máximo { $most }.
+plan-unfit-minutes = Ninguna combinación cabe: todas duran al menos { $least } minutos, y una sesión puede durar { $most }.
+plan-unfit-landings = Ninguna combinación cabe: todas tienen al menos { $least } golpes por sesión, y el máximo previsto es { $most }.
+plan-unfit-nothing = Ninguna combinación cabe: no hay nada que pueda venir después para { $components }. Repita un ejercicio a propósito o añada uno.
+plan-chosen = Elegido
+plan-nothing-next = No hay nada que pueda venir después.
+plan-more =
+    { $count ->
+        [one] Y { $amount } más.
+       *[other] Y { $amount } más.
+    }
+plan-not-proposed = Cuáles no están entre los mejores, y por qué
+plan-next-rung = Un peldaño más que { $exercises }
+plan-same-rung = El peldaño en el que está el programa; la última vez, en la semana { $week }
+plan-new-movement = Nuevo, y nada tiene que venir antes
+plan-lower-rung = Otra vez un peldaño más fácil; la última vez, en la semana { $week }
+plan-needs-nothing = No necesita nada
+plan-at-hand = Ya a mano: { $things }
+plan-new-equipment = Necesita algo nuevo: { $things }
+plan-other-form = Otra forma para personas con { $precaution }: { $form }
+plan-no-form = Sin forma segura para personas con { $precaution }
+plan-not-unread = No se pudo leer su campo { $field }
+plan-not-answered = Sin respuesta para personas con { $precaution }: { $demand }
+plan-not-rung = Ninguna semana anterior tiene { $exercises }, justo debajo
+plan-not-impact = Pide esto: { $impact }. Ninguna semana anterior tiene esto: { $before }.
+plan-not-recent = Estuvo en la semana { $last } y puede volver en la semana { $returns }
+plan-not-same-dose = La semana { $week } lo tiene con la misma dosis
+plan-not-landings = { $landings } golpes por sesión, más de { $most }
+plan-not-work = { $minutes } minutos de trabajo por semana, después de { $before } como máximo en las semanas anteriores
+plan-not-minutes = Dura { $minutes } minutos por sí solo
 
 
 ## Página no encontrada
