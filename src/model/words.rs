@@ -19,6 +19,8 @@ pub struct Words {
     fallback: Option<Box<Words>>,
     /// Words and phrases that promise a health effect, in lower case.
     pub claims: Vec<String>,
+    /// Words and phrases that lean on evidence, in lower case.
+    pub evidence: Vec<String>,
     /// Words on breathing, in lower case.
     pub breath: Vec<String>,
     /// Clinical terms and the plain words for them, in lower case.
@@ -40,6 +42,8 @@ pub struct Term {
 pub struct Lists<'t> {
     /// Phrases that promise a health effect.
     pub claims: &'t str,
+    /// Phrases that lean on evidence.
+    pub evidence: &'t str,
     /// Words on breathing.
     pub breath: &'t str,
     /// `term = plain words`.
@@ -82,7 +86,8 @@ impl Words {
             bundle,
             ids,
             fallback: None,
-            claims: lines(lists.claims).flat_map(|line| choices::phrases(&line.to_lowercase())).collect(),
+            claims: all_phrases(lists.claims),
+            evidence: all_phrases(lists.evidence),
             breath: lines(lists.breath).map(str::to_lowercase).collect(),
             terms: pairs(lists.terms).flat_map(terms).collect(),
             syllables: syllables.collect(),
@@ -148,6 +153,11 @@ fn lines(list: &str) -> impl Iterator<Item = &str> {
     list.lines().map(str::trim).filter(|l| !l.is_empty() && !l.starts_with('#'))
 }
 
+/// Every phrase of a list, in small letters.
+fn all_phrases(list: &str) -> Vec<String> {
+    lines(list).flat_map(|line| choices::phrases(&line.to_lowercase())).collect()
+}
+
 /// The lines `word = value` of a list, the word in small letters.
 fn pairs(list: &str) -> impl Iterator<Item = (String, &str)> {
     lines(list).filter_map(|line| {
@@ -170,9 +180,12 @@ mod tests {
             let lists = theme.lists(language);
             let fluent = theme.text(&format!("words/{language}.ftl")).unwrap();
             let words = Words::read(language, fluent, lists).unwrap();
-            let claims: BTreeSet<&String> = words.claims.iter().collect();
-            assert_eq!(claims.len(), words.claims.len(), "{language}: a phrase stands twice");
-            assert!(lines(lists.claims).all(|line| !choices::phrases(line).is_empty()), "{language}");
+            for (list, phrases) in [(lists.claims, &words.claims), (lists.evidence, &words.evidence)] {
+                assert!(!list.is_empty(), "{language}");
+                let once: BTreeSet<&String> = phrases.iter().collect();
+                assert_eq!(once.len(), phrases.len(), "{language}: a phrase stands twice");
+                assert!(lines(list).all(|line| !choices::phrases(line).is_empty()), "{language}");
+            }
             assert_eq!(words.syllables.len(), lines(lists.syllables).count(), "{language}");
             let terms: BTreeSet<&str> = words.terms.iter().map(|t| t.term.as_str()).collect();
             assert_eq!(terms.len(), words.terms.len(), "{language}: a term stands twice");
@@ -186,6 +199,7 @@ mod tests {
     fn a_line_that_is_not_as_it_should_be_says_nothing() {
         let lists = Lists {
             claims: "# remark\n\n Build [Bone|Muscle] \nprevents [falls\n",
+            evidence: "",
             breath: "Breathe\n",
             terms: "Gait = way of walking\nno sign\n",
             syllables: "Gait = 1\nkyphosis = three\n",
