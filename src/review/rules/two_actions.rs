@@ -36,8 +36,8 @@ pub(super) static RULE: Rule = Rule {
 };
 
 /// Verbs of movement, as an instruction has them.
-const MOVEMENTS: [&str; 58] = [
-    "bend", "bring", "carry", "circle", "clap", "climb", "cross", "drag", "drop", "extend", "flex", "hop", "jump",
+const MOVEMENTS: [&str; 64] = [
+    "bend", "bring", "carry", "circle", "clap", "climb", "cross", "curl", "dip", "drag", "draw", "drop", "extend", "flex", "float", "glide", "hinge", "hop", "jump",
     "kick", "kneel", "land", "lean", "lie", "lift", "lower", "march", "move", "nod", "open", "pedal", "place",
     "point", "press", "pull", "push", "put", "raise", "reach", "return", "rise", "rock", "roll", "rotate", "shift",
     "shrug", "sit", "slide", "spread", "squat", "squeeze", "stamp", "stand", "step", "straighten", "swing", "sway",

@@ -160,6 +160,43 @@ pub(super) fn row_only(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
     faults
 }
 
+/// The week's text says a field of the dose of one of its exercises: the ground. Then the row says another number, whatever
+/// the other exercises of the week do.
+pub(super) fn week_text_only(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
+    const SAYINGS: [(&str, &str); 5] = [
+        ("reps", "Do the @ # times."),
+        ("sets", "Do # sets of the @."),
+        ("hold", "In the @, hold for # seconds."),
+        ("rest", "In the @, rest for # seconds."),
+        ("days", "Do the @ on # days a week."),
+    ];
+    let mut faults = Vec::new();
+    for week in &d.weeks {
+        for (exercise, dose) in doses(d, week) {
+            let (field, sentence) = *draw.one(&SAYINGS);
+            let Some(says) = amount(&dose, field).filter(|says| *says != (1, 1)) else { continue };
+            let saying = Saying { field, sentence, spelled: draw.below(2) == 0 };
+            let sentence = saying.of(says).replace('@', &exercise.text_of("title").to_lowercase());
+            let end = prose_lines_at(&week.text).last().unwrap().end;
+            let ground = insert(&week.text, end, &format!(" {sentence}"));
+            let value = written(field, other(field, says, draw));
+            let text = set_row_dose(&ground, &exercise.id, field, &value);
+            let what = format!("{}: {field} = {value}, in words: {sentence}", exercise.id);
+            faults.push(Fault::inside(&week.file, what, text).on(Edits::of(&week.file, ground)));
+        }
+    }
+    // And where the demonstration itself says so.
+    for week in d.weeks.iter().filter(|week| week.text.contains("one set of it")) {
+        for id in week.row_ids() {
+            if week.text[row_at(&week.text, &id)].contains("dose = { sets = 1 }") {
+                let text = set_row_dose(&week.text, &id, "sets", "2");
+                faults.push(Fault::inside(&week.file, format!("{id} in 2 sets"), text));
+            }
+        }
+    }
+    faults
+}
+
 /// The focus of the week says a field of the dose of that week: the ground. Then the focus says another number.
 pub(super) fn focus_only(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
     let mut faults = Vec::new();

@@ -50,6 +50,7 @@ kinds! {
     "a dose changed in the prose only", "dose-mismatch", doses::prose_only;
     "a dose changed in the fields only", "dose-mismatch", doses::fields_only;
     "a dose changed in a week's row only", "dose-mismatch", doses::row_only;
+    "a dose changed in a week's row, not in its text", "dose-mismatch", doses::week_text_only;
     "a dose changed in a focus only", "dose-mismatch", doses::focus_only;
     "a rest day removed", "no-rest-day", doses::no_rest_day;
     "a rest day removed for a week", "no-rest-day", doses::no_rest_day_in_a_week;

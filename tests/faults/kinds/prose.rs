@@ -4,7 +4,7 @@ use std::ops::Range;
 
 use crate::demonstration::Demonstration;
 use crate::draw::Draw;
-use crate::edit::{blocks_at, field_at, insert, prose_lines_at, put, section_at, steps_at};
+use crate::edit::{blocks_at, field_at, fields_at, insert, prose_lines_at, put, section_at, steps_at};
 use crate::fault::{Edits, Fault};
 
 pub(super) fn link_mistyped(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
@@ -136,9 +136,12 @@ pub(super) fn hard_text(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
 /// The Flesch-Kincaid grade of what stands in an entry in sentences, counted roughly: a syllable for each run of vowels but
 /// a silent e at the end.
 fn grade(text: &str) -> f64 {
-    let fields = text.lines().take_while(|line| *line != "```");
-    let quoted = fields.filter(|line| line.starts_with("text = ") || line.starts_with("summary = "));
-    let quoted = quoted.map(|line| line.split('"').nth(1).unwrap_or("").to_string());
+    let fields = &text[fields_at(text)];
+    let quoted = ["text = \"", "summary = \"", "focus = \"", "question = \""].into_iter().flat_map(|start| {
+        fields
+            .match_indices(start)
+            .map(move |(at, _)| fields[at + start.len()..].split('"').next().unwrap().to_string())
+    });
     let prose = prose_lines_at(text).into_iter().map(|at| text[at].to_string());
     let (mut sentences, mut words, mut syllables) = (0.0, 0.0, 0.0);
     for passage in quoted.chain(prose) {
