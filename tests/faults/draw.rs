@@ -20,7 +20,7 @@ impl Draw {
     }
 
     /// A number from `from` to `to`, both included.
-    pub(crate) fn from_to(&mut self, from: i64, to: i64) -> i64 {
+    pub(crate) fn within(&mut self, from: i64, to: i64) -> i64 {
         from + self.below((to - from + 1) as usize) as i64
     }
 

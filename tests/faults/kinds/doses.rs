@@ -292,7 +292,7 @@ pub(super) fn hold_lengthened(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> 
     let mut faults = Vec::new();
     for exercise in d.exercises.values().filter(|e| (1..10).contains(&longest_hold(e.dose()))) {
         let text = breathless(&exercise.text);
-        let hold = written("hold", (draw.from_to(3, 10), draw.from_to(11, 25)));
+        let hold = written("hold", (draw.within(3, 10), draw.within(11, 25)));
         let ground = Edits::of(&exercise.file, text.clone());
         let long = set_dose(&text, "hold", &hold);
         faults.push(Fault::inside(&exercise.file, format!("a hold of {hold}"), long).on(ground.clone()));

@@ -14,7 +14,7 @@ pub(super) fn over_the_cap(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
     let mut faults = Vec::new();
     for exercise in d.exercises.values().filter(|e| e.demands().iter().any(|d| d.starts_with("impact-"))) {
         let each = reps(exercise.dose()).1 / amount(exercise.dose(), "reps").unwrap().1;
-        let raised = CAP / each + draw.from_to(1, 40);
+        let raised = CAP / each + draw.within(1, 40);
         let text = set_dose(&exercise.text, "reps", &raised.to_string());
         faults.push(Fault::inside(&exercise.file, format!("{raised} repetitions"), text));
     }
@@ -22,7 +22,7 @@ pub(super) fn over_the_cap(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
         for (exercise, dose) in doses(d, week) {
             if exercise.demands().iter().any(|d| d.starts_with("impact-")) {
                 let each = reps(&dose).1 / amount(&dose, "reps").unwrap().1;
-                let raised = CAP / each + draw.from_to(1, 40);
+                let raised = CAP / each + draw.within(1, 40);
                 let text = set_row_dose(&week.text, &exercise.id, "reps", &raised.to_string());
                 faults.push(Fault::inside(&week.file, format!("{} {raised} times", exercise.id), text));
             }

@@ -89,7 +89,7 @@ fn lighter(dose: &Table, draw: &mut Draw) -> Option<String> {
     for field in ["reps", "sets"] {
         let least = amount(dose, field).map_or(1, |(low, _)| low);
         if least > 1 {
-            ways.push(format!("{field} = {}", draw.from_to(1, least - 1)));
+            ways.push(format!("{field} = {}", draw.within(1, least - 1)));
         }
     }
     let hold = amount(dose, "hold").filter(|(low, high)| low < high && !dose.contains_key("pace"));
@@ -106,7 +106,7 @@ pub(super) fn heavier_easier_way(d: &Demonstration, draw: &mut Draw) -> Vec<Faul
         let demand = *draw.one(&DEMANDS);
         let (low, high) = amount(exercise.dose(), "reps").unwrap();
         if !exercise.demands().contains(&demand.to_string()) {
-            let more = format!("reps = \"{}-{}\"", low + draw.from_to(0, 1), high + draw.from_to(2, 6));
+            let more = format!("reps = \"{}-{}\"", low + draw.within(0, 1), high + draw.within(2, 6));
             let way = format!("adds = [\"{demand}\"]\ndose = {{ {more} }}\ntext = \"Do it this way.\"\n");
             faults.push(with_way(exercise, DOWN, &way));
         }

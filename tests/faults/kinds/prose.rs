@@ -263,7 +263,8 @@ pub(super) fn term_unexplained(d: &Demonstration, draw: &mut Draw) -> Vec<Fault>
     for (exercise, sentence) in d.exercises.values().zip(terms) {
         let text = match draw.below(2) {
             0 => {
-                let section = section_at(&exercise.text, *draw.one(&["Set up", "Finish", "Feel"])).unwrap();
+                let section =
+                    section_at(&exercise.text, draw.one::<&str>(&["Set up", "Finish", "Feel"])).unwrap();
                 insert(&exercise.text, section.start, &format!("{sentence} "))
             }
             _ => {

@@ -127,7 +127,7 @@ pub(super) fn review_too_old(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
     let mut faults = Vec::new();
     for exercise in d.exercises.values() {
         let line = field_at(&exercise.text, fields_at(&exercise.text), "reviewed").unwrap();
-        let days = if draw.below(4) == 0 { draw.from_to(1, 400) } else { -draw.from_to(367, 1500) };
+        let days = if draw.below(4) == 0 { draw.within(1, 400) } else { -draw.within(367, 1500) };
         let date = TODAY.checked_add(days.days()).unwrap();
         let (reviewed, _) = exercise.text[line.clone()].split_once("on = ").unwrap();
         let text = put(&exercise.text, line.clone(), &format!("{reviewed}on = {date} }}\n"));

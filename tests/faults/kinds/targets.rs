@@ -10,9 +10,9 @@ use crate::measure::doses;
 
 pub(super) fn below(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
     let changes = |exercise: &Entry, draw: &mut Draw| match exercise.text_of("component") {
-        "posture" => vec![("days", draw.from_to(1, 4))],
-        "balance" => vec![("days", draw.from_to(1, 2))],
-        "strength" if exercise.dose().contains_key("reps") => vec![("days", 1), ("reps", draw.from_to(2, 7))],
+        "posture" => vec![("days", draw.within(1, 4))],
+        "balance" => vec![("days", draw.within(1, 2))],
+        "strength" if exercise.dose().contains_key("reps") => vec![("days", 1), ("reps", draw.within(2, 7))],
         "strength" => vec![("days", 1)],
         _ => Vec::new(),
     };
@@ -22,9 +22,9 @@ pub(super) fn below(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
 pub(super) fn above(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
     let changes = |exercise: &Entry, draw: &mut Draw| match exercise.text_of("component") {
         "strength" if exercise.dose().contains_key("reps") => {
-            vec![("days", draw.from_to(4, 7)), ("reps", draw.from_to(16, 30)), ("sets", draw.from_to(4, 6))]
+            vec![("days", draw.within(4, 7)), ("reps", draw.within(16, 30)), ("sets", draw.within(4, 6))]
         }
-        "strength" => vec![("days", draw.from_to(4, 7)), ("sets", draw.from_to(4, 6))],
+        "strength" => vec![("days", draw.within(4, 7)), ("sets", draw.within(4, 6))],
         _ => Vec::new(),
     };
     changed(d, draw, changes)

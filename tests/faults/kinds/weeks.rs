@@ -64,7 +64,7 @@ pub(super) fn renumbered(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
     for (at, week) in d.weeks.iter().enumerate() {
         let number = at as i64 + 1;
         let new = loop {
-            let new = draw.from_to(1, count + 9);
+            let new = draw.within(1, count + 9);
             // The last week as the next but one is a gap too, and as the next is none.
             if new != number && !(number == count && new == count + 1) {
                 break new;
