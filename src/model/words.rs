@@ -1,5 +1,7 @@
 //! The interface's words in one language, from the theme's Fluent file.
 
+mod choices;
+
 use std::collections::BTreeMap;
 
 use fluent_bundle::concurrent::FluentBundle;
@@ -17,6 +19,8 @@ pub struct Words {
     fallback: Option<Box<Words>>,
     /// Words and phrases that promise a health effect, in lower case.
     pub claims: Vec<String>,
+    /// Words and phrases that lean on evidence, in lower case.
+    pub evidence: Vec<String>,
     /// Words on breathing, in lower case.
     pub breath: Vec<String>,
     /// Clinical terms and the plain words for them, in lower case.
@@ -38,6 +42,8 @@ pub struct Term {
 pub struct Lists<'t> {
     /// Phrases that promise a health effect.
     pub claims: &'t str,
+    /// Phrases that lean on evidence.
+    pub evidence: &'t str,
     /// Words on breathing.
     pub breath: &'t str,
     /// `term = plain words`.
@@ -70,16 +76,20 @@ impl Words {
         if let Err(errors) = bundle.add_resource(resource) {
             return Err(errors.iter().map(ToString::to_string).collect());
         }
-        let term = |(term, plain): (String, &str)| Term { term, plain: plain.to_string() };
+        let terms = |(terms, plain): (String, &str)| {
+            let term = |term| Term { term, plain: plain.to_string() };
+            choices::phrases(&terms).into_iter().map(term).collect::<Vec<_>>()
+        };
         let syllables = pairs(lists.syllables).filter_map(|(word, count)| Some((word, count.parse().ok()?)));
         Ok(Words {
             language: language.to_string(),
             bundle,
             ids,
             fallback: None,
-            claims: lines(lists.claims).map(str::to_lowercase).collect(),
+            claims: all_phrases(lists.claims),
+            evidence: all_phrases(lists.evidence),
             breath: lines(lists.breath).map(str::to_lowercase).collect(),
-            terms: pairs(lists.terms).map(term).collect(),
+            terms: pairs(lists.terms).flat_map(terms).collect(),
             syllables: syllables.collect(),
         })
     }
@@ -143,6 +153,11 @@ fn lines(list: &str) -> impl Iterator<Item = &str> {
     list.lines().map(str::trim).filter(|l| !l.is_empty() && !l.starts_with('#'))
 }
 
+/// Every phrase of a list, in small letters.
+fn all_phrases(list: &str) -> Vec<String> {
+    lines(list).flat_map(|line| choices::phrases(&line.to_lowercase())).collect()
+}
+
 /// The lines `word = value` of a list, the word in small letters.
 fn pairs(list: &str) -> impl Iterator<Item = (String, &str)> {
     lines(list).filter_map(|line| {
@@ -153,6 +168,8 @@ fn pairs(list: &str) -> impl Iterator<Item = (String, &str)> {
 
 #[cfg(test)]
 mod tests {
+    use std::collections::BTreeSet;
+
     use super::*;
     use crate::workspace::theme::Theme;
 
@@ -163,11 +180,16 @@ mod tests {
             let lists = theme.lists(language);
             let fluent = theme.text(&format!("words/{language}.ftl")).unwrap();
             let words = Words::read(language, fluent, lists).unwrap();
-            assert_eq!(words.claims.len(), lines(lists.claims).count(), "{language}");
+            for (list, phrases) in [(lists.claims, &words.claims), (lists.evidence, &words.evidence)] {
+                assert!(!list.is_empty(), "{language}");
+                let once: BTreeSet<&String> = phrases.iter().collect();
+                assert_eq!(once.len(), phrases.len(), "{language}: a phrase stands twice");
+                assert!(lines(list).all(|line| !choices::phrases(line).is_empty()), "{language}");
+            }
             assert_eq!(words.syllables.len(), lines(lists.syllables).count(), "{language}");
-            let terms: std::collections::BTreeSet<&str> =
-                words.terms.iter().map(|t| t.term.as_str()).collect();
-            assert_eq!(terms.len(), lines(lists.terms).count(), "{language}: a term stands twice");
+            let terms: BTreeSet<&str> = words.terms.iter().map(|t| t.term.as_str()).collect();
+            assert_eq!(terms.len(), words.terms.len(), "{language}: a term stands twice");
+            assert!(words.terms.len() >= lines(lists.terms).count(), "{language}: a term is not read");
             assert!(words.terms.iter().all(|t| !t.plain.is_empty()), "{language}");
         }
         assert!(lines(theme.lists("en").terms).count() > 80);
@@ -176,13 +198,14 @@ mod tests {
     #[test]
     fn a_line_that_is_not_as_it_should_be_says_nothing() {
         let lists = Lists {
-            claims: "# remark\n\n Build Bone \n",
+            claims: "# remark\n\n Build [Bone|Muscle] \nprevents [falls\n",
+            evidence: "",
             breath: "Breathe\n",
             terms: "Gait = way of walking\nno sign\n",
             syllables: "Gait = 1\nkyphosis = three\n",
         };
         let words = Words::read("en", "", lists).unwrap();
-        assert_eq!(words.claims, ["build bone"]);
+        assert_eq!(words.claims, ["build bone", "build muscle"]);
         assert_eq!(words.terms, [Term { term: "gait".into(), plain: "way of walking".into() }]);
         assert_eq!(words.syllables, BTreeMap::from([("gait".to_string(), 1)]));
     }

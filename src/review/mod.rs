@@ -7,6 +7,7 @@ mod doses;
 pub mod exceptions;
 mod grammar;
 mod mentions;
+mod named;
 mod phrases;
 pub mod report;
 pub mod rule;

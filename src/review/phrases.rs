@@ -1,4 +1,4 @@
-//! Finds phrases of a list (promises of a health effect, clinical terms) as whole words in any letter case.
+//! Finds phrases of a list (promises of a health effect, words of evidence, clinical terms) as whole words in any letter case.
 
 use std::collections::BTreeMap;
 use std::ops::Range;

@@ -77,6 +77,7 @@ impl Theme {
         let list = |name: &str| self.text(&format!("words/{name}.{language}.txt")).unwrap_or("");
         Lists {
             claims: list("claims"),
+            evidence: list("evidence"),
             breath: list("breath"),
             terms: list("terms"),
             syllables: list("syllables"),

@@ -75,26 +75,49 @@ fn smog_gives_the_known_answers() {
 }
 
 /// The conversion table of the SC Prevention Research Center's sheet (0-182) and of Hunter College's review
-/// board (7-240), which agree where they overlap. The table comes from the pencil form, 3 and the nearest
-/// square root, which McLaughlin calls slightly off: the precise form gives 1.0430 k + 3.1291 where a column
-/// of the table, at its square number k * k, says k + 3.
+/// board (7-240), which agree where they overlap: the most long words of each column, from grade 4 on.
+const PRINTED: [u32; 15] = [2, 6, 12, 20, 30, 42, 56, 72, 90, 110, 132, 156, 182, 210, 240];
+
+/// The grade that the printed table gives so many long words.
+fn printed(long_words: u32) -> u32 {
+    4 + PRINTED.iter().take_while(|most| **most < long_words).count() as u32
+}
+
+/// The table is the pencil form, 3 and the square root of the nearest square number; only a text without any long
+/// word would be grade 3 by it, and stands in the table's first column all the same.
 #[test]
-fn smog_follows_the_printed_table() {
-    let of = |long_words| smog(Counts { sentences: 30, long_words, ..Counts::default() });
-    let most = [2, 6, 12, 20, 30, 42, 56, 72, 90, 110, 132, 156, 182, 210, 240];
-    let mut first = 0;
-    for (k, most) in (1..).zip(most) {
-        close(of(k * k) - f64::from(k + 3), 0.0430 * f64::from(k) + 0.1291, 4, "the middle of a column");
-        for long_words in first..=most {
-            let grade = of(long_words).round() as u32;
-            assert!(
-                (grade.max(4)).abs_diff(k + 3) <= 1,
-                "{long_words} words: {grade}, in the table {}",
-                k + 3
-            );
-        }
-        first = most + 1;
+fn the_printed_smog_table_is_the_pencil_form() {
+    assert_eq!((printed(0), printed(2), printed(3), printed(240)), (4, 4, 5, 18));
+    for long_words in 1..=240 {
+        let pencil = 3 + (1..=16).min_by_key(|root: &u32| (root * root).abs_diff(long_words)).unwrap();
+        assert_eq!(pencil, printed(long_words), "{long_words} long words");
     }
+}
+
+/// McLaughlin calls tables of the pencil form slightly off. The program has the precise form, which lies
+/// 0.0430 r + 0.1291 above 3 + r, r being the root: 0.17 at grade 4, 0.77 at grade 18. Rounded to a whole grade it is
+/// therefore what the table says at the lower end of each column, and one more from a number of long words on
+/// that follows from the two formulas: 1.0430 r + 3.1291 reaches k + 3.5 where r is (k + 0.3709) / 1.0430. Only
+/// without any long word is it one less, 3.
+#[test]
+fn smog_is_the_printed_grade_or_one_more_from_a_known_count_on() {
+    let of = |long_words| smog(Counts { sentences: 30, long_words, ..Counts::default() });
+    // Computed from the formula, one for each column: from there on it is nearer to the next grade.
+    let one_more_from = [2, 6, 11, 18, 27, 38, 50, 65, 81, 99, 119, 141, 165, 190, 218];
+    for long_words in 1..=240 {
+        let column = printed(long_words) - 4;
+        let higher = long_words >= one_more_from[column as usize];
+        let expected = printed(long_words) + u32::from(higher);
+        assert_eq!(of(long_words).round() as u32, expected, "{long_words} long words");
+        let root = f64::from(long_words).sqrt();
+        close(
+            of(long_words) - (3.0 + root),
+            0.0430 * root + 0.1291,
+            9,
+            "the precise form above the pencil's root",
+        );
+    }
+    assert_eq!((of(0).round() as u32, printed(0)), (3, 4));
 }
 
 #[test]

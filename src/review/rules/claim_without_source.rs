@@ -1,7 +1,8 @@
-//! `claim-without-source`: words that promise a health effect, without a source for it.
+//! `claim-without-source`: words that promise a health effect or lean on evidence, without a source.
 
 use crate::model::finding::Level;
 use crate::model::source::Span;
+use crate::model::words::Words;
 use crate::review::phrases::{self, Phrases};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
@@ -10,11 +11,13 @@ pub(super) static RULE: Rule = Rule {
     name: "claim-without-source",
     level: Level::Warning,
     safety: false,
-    finds: "A paragraph promises a health effect (stronger bones, fewer falls, lower blood pressure) and cites\n\
-            no source; or a title, summary, caution, variation or focus promises one, where nothing can be\n\
-            cited. The words looked for are in the theme, words/claims.LANGUAGE.txt.",
+    finds: "A paragraph promises a health effect (stronger bones, fewer falls, lower blood pressure) or leans on\n\
+            evidence (experts advise, a trial, guidelines for older people) and cites no source; or a title, summary,\n\
+            caution, variation or focus does so, where nothing can be cited. The words looked for are in the theme,\n\
+            words/claims.LANGUAGE.txt and words/evidence.LANGUAGE.txt.",
     why: "A promise that is not kept costs trust, and for some movements the evidence says less than people\n\
-          hope. What a movement trains can always be said.",
+          hope. Which experts, which trial: a reader must be able to look it up. What a movement trains can\n\
+          always be said.",
     bad: Example::lines(
         "content/exercises/heel-raise.md",
         &[
@@ -48,13 +51,17 @@ This trains the muscles of your calves and prevents falls.
     check: Check::Model(check),
 };
 
+/// Phrases that call for a source, and what they do.
+struct Calls<'w>([(Phrases<'w>, &'static str); 2]);
+
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
-    let claims = Phrases::new(case.words.claims.iter().map(String::as_str));
+    let Words { claims, evidence, .. } = case.words;
+    let calls = Calls([(phrases_of(claims), "promises a health effect"), (phrases_of(evidence), "leans on evidence")]);
     for (_, prose) in case.model.proses() {
         for paragraph in prose.paragraphs.iter().filter(|p| !p.cites) {
             report(
                 case,
-                &claims,
+                &calls,
                 paragraph.span,
                 " without a source",
                 "cite a source in this paragraph, such as [@key], or say what the movement trains",
@@ -62,26 +69,34 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
             );
         }
         for heading in &prose.headings {
-            report_uncitable(case, &claims, heading.title.span, sink);
+            report_uncitable(case, &calls, heading.title.span, sink);
         }
     }
     for place in phrases::short_texts(case.model) {
-        report_uncitable(case, &claims, place, sink);
+        report_uncitable(case, &calls, place, sink);
     }
 }
 
-fn report_uncitable(case: &Case<'_>, claims: &Phrases<'_>, place: Span, sink: &mut Sink<'_>) {
-    const HELP: &str = "nothing can be cited here: say what the movement trains, and put the promise with its \
-                        source into a paragraph of the prose";
-    report(case, claims, place, "", HELP, sink);
+fn phrases_of(list: &[String]) -> Phrases<'_> {
+    Phrases::new(list.iter().map(String::as_str))
 }
 
-fn report(case: &Case<'_>, claims: &Phrases<'_>, place: Span, what: &str, help: &str, sink: &mut Sink<'_>) {
-    let Some(found) = claims.first_in(case.sources.slice(place)) else { return };
+fn report_uncitable(case: &Case<'_>, calls: &Calls<'_>, place: Span, sink: &mut Sink<'_>) {
+    const HELP: &str = "nothing can be cited here: say what the movement trains, and put the promise with its \
+                        source into a paragraph of the prose";
+    report(case, calls, place, "", HELP, sink);
+}
+
+/// One finding a place: a promise that leans on evidence is mended by the same source.
+fn report(case: &Case<'_>, calls: &Calls<'_>, place: Span, what: &str, help: &str, sink: &mut Sink<'_>) {
+    let text = case.sources.slice(place);
+    let Some((found, does)) = calls.0.iter().find_map(|(phrases, does)| Some((phrases.first_in(text)?, does))) else {
+        return;
+    };
     let start = place.start as usize;
     let span = Span::new(place.file, start + found.start..start + found.end);
     let words = case.sources.slice(span).split_whitespace().collect::<Vec<_>>().join(" ");
-    sink.add(span, format!("`{words}` promises a health effect{what}"), help);
+    sink.add(span, format!("`{words}` {does}{what}"), help);
 }
 
 #[cfg(test)]
@@ -103,6 +118,22 @@ mod tests {
             let found = found(&[(DROP, &edited(DROP, &[(intro, new)]))]);
             assert_eq!(found.len(), count, "{new}: {found:?}");
             assert!(found.iter().all(|f| f.starts_with("claim-without-source")), "{found:?}");
+        }
+    }
+
+    #[test]
+    fn what_experts_and_trials_say_needs_its_source() {
+        let intro = "Small thuds tell your hip bones to stay strong. [@brooke-wavell-2022]";
+        for (new, expected) in [
+            ("In a small trial, women did this.", Some("`small trial` leans on evidence without a source")),
+            ("Experts advise light thuds.", Some("`Experts advise` leans on evidence without a source")),
+            ("Experts advise it for stronger bones.", Some("`stronger bones` promises a health effect without a source")),
+            ("Experts advise it. [@brooke-wavell-2022]", None),
+            ("Do what your doctor says, and give it a try.", None),
+        ] {
+            let found = found(&[(DROP, &edited(DROP, &[(intro, new)]))]);
+            let messages: Vec<&str> = found.iter().filter_map(|f| f.splitn(3, ' ').nth(2)).collect();
+            assert_eq!(messages, expected.into_iter().collect::<Vec<_>>(), "{new}");
         }
     }
 

@@ -7,6 +7,7 @@ use crate::model::finding::Level;
 use crate::model::source::{Span, Spanned};
 use crate::model::week::Week;
 use crate::review::mentions::{Kind, Mention, mentions};
+use crate::review::named::meant;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -16,7 +17,8 @@ pub(super) static RULE: Rule = Rule {
     safety: false,
     finds: "A number of repetitions, sets, days a week, or seconds of a hold or a rest in a summary, in the prose, in\n\
             a caution, in a focus or in a week's text is not what the dose says; or a week changes the dose so\n\
-            that the exercise's own text no longer fits. Numbers may be digits or words, in English and Spanish.\n\
+            that the exercise's own text no longer fits. In a week's text a number belongs to the exercise that its\n\
+            sentence names, and else fits when any dose of the week has it. Numbers may be digits or words, in English and Spanish.\n\
             Paragraphs with a citation, variations, what makes it easier or harder, and hedged numbers (`at\n\
             least 2`, `one more set`) are not looked at; a caution for some may ask for less.",
     why: "A client who reads two numbers does not know which holds. On the page and on the sheet the dose stands\n\
@@ -91,12 +93,22 @@ fn check_week(case: &Case<'_>, week: &Week, sink: &mut Sink<'_>) {
     if doses.len() < week.exercises.len() {
         return;
     }
+    let titles: Vec<&str> = uses().map(|(_, exercise)| exercise.title.value.as_str()).collect();
     let all: Vec<&Dose> = doses.iter().collect();
     for paragraph in week.prose.paragraphs.iter().filter(|p| !p.cites) {
         for (span, mention) in in_text(case, paragraph.span) {
-            if contradiction(&mention, &all).is_some() {
-                let what = case.sources.slice(span);
-                sink.add(span, format!("`{what}` is in no dose of this week"), HELP);
+            let what = case.sources.slice(span);
+            match meant(case.sources.slice(paragraph.span), mention.place.clone(), &titles) {
+                Some(at) => {
+                    if let Some(says) = contradiction(&mention, &[&doses[at]]) {
+                        let message = format!("`{what}` is not what the dose of `{}` in this week says: {says}", titles[at]);
+                        sink.add(span, message, HELP);
+                    }
+                }
+                None if contradiction(&mention, &all).is_some() => {
+                    sink.add(span, format!("`{what}` is in no dose of this week"), HELP);
+                }
+                None => {}
             }
         }
     }
@@ -233,7 +245,11 @@ mod tests {
         let with = |old: &str, new: &str| messages(&[(WEEK, &edited(WEEK, &[(old, new)]))]);
         let text = "Welcome back. You do the same movements a little longer, and you learn a new one.";
         assert_eq!(with(text, "You do two sets of the heel drop, 10 times each."), [""; 0]);
-        assert_eq!(with(text, "You do three sets of the heel drop."), ["`three sets` is in no dose of this week"]);
+        assert_eq!(with(text, "You do three sets of each."), ["`three sets` is in no dose of this week"]);
+        assert_eq!(with(text, "You do one set of each."), [""; 0], "some have one set");
+        let one = ["`one set` is not what the dose of `Heel drop at the counter` in this week says: `2` sets"];
+        assert_eq!(with(text, "You do one set of the heel drop."), one);
+        assert_eq!(with(text, "You meet the heel drop. This week has one set of it."), one);
         assert_eq!(
             with("Both feet land together.", "Do three sets."),
             ["`three sets` is not what the dose of this week says: `2` sets"]

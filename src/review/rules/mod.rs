@@ -30,6 +30,7 @@ rules![
     crossing_component,
     one_way_link,
     skipped_rung,
+    rung_order,
     impact_unprepared,
     twin_anchor,
     skipped_heading,

@@ -36,8 +36,8 @@ pub(super) static RULE: Rule = Rule {
 };
 
 /// Verbs of movement, as an instruction has them.
-const MOVEMENTS: [&str; 58] = [
-    "bend", "bring", "carry", "circle", "clap", "climb", "cross", "drag", "drop", "extend", "flex", "hop", "jump",
+const MOVEMENTS: [&str; 64] = [
+    "bend", "bring", "carry", "circle", "clap", "climb", "cross", "curl", "dip", "drag", "draw", "drop", "extend", "flex", "float", "glide", "hinge", "hop", "jump",
     "kick", "kneel", "land", "lean", "lie", "lift", "lower", "march", "move", "nod", "open", "pedal", "place",
     "point", "press", "pull", "push", "put", "raise", "reach", "return", "rise", "rock", "roll", "rotate", "shift",
     "shrug", "sit", "slide", "spread", "squat", "squeeze", "stamp", "stand", "step", "straighten", "swing", "sway",
@@ -102,8 +102,21 @@ fn second_movement(step: &ParsedSentence<'_>) -> Option<Second> {
 }
 
 fn is_movement(step: &ParsedSentence<'_>, i: usize) -> bool {
-    is_in(step, i, &MOVEMENTS) && !is_in(step, i + 1, &HOLD_ONESELF)
+    let lets_move = || is_in(step, i, &["let"]) && lets_move(step, i);
+    (is_in(step, i, &MOVEMENTS) && !is_in(step, i + 1, &HOLD_ONESELF)) || lets_move()
 }
+
+/// How many words may name what is let move: "let the whole weight of your body move".
+const NAMED: usize = 6;
+
+/// "Let your heels drop", but neither "let go" nor "let your arms hang".
+fn lets_move(step: &ParsedSentence<'_>, i: usize) -> bool {
+    let named = (i + 2..=i + 1 + NAMED).take_while(|i| !is_parted_before(step, *i) && !is_in(step, *i, &["and", "then"]));
+    is_in(step, i + 1, &POSSESSIVES) && named.into_iter().any(|i| is_in(step, i, &MOVEMENTS))
+}
+
+/// What the name of a part of the body begins with.
+const POSSESSIVES: [&str; 5] = ["both", "each", "the", "them", "your"];
 
 #[cfg(test)]
 mod tests {
@@ -131,6 +144,8 @@ mod tests {
             ("When you feel steady, step forward and sit down.", "sit", "step"),
             ("Press your feet down, stand up and turn.", "turn", "stand"),
             ("Press your feet down and stand up, then turn.", "turn", "stand"),
+            ("Step forward and let your weight move onto that foot.", "let", "step"),
+            ("Rise on your toes, then let your heels drop.", "let", "rise"),
         ] {
             assert_eq!(two(step), Some((second.to_string(), first.to_string())), "{step}");
         }
@@ -150,6 +165,8 @@ mod tests {
             "Reach with your arm and leg.",
             "Lift your heel. Then lower it.",
             "Lift your heel until you stand and feel steady.",
+            "Lower your arms and let go.",
+            "Sit tall and let your arms hang.",
         ] {
             assert_eq!(two(step), None, "{step}");
         }

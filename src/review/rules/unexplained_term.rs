@@ -83,6 +83,12 @@ const TELLS: [&str; 11] =
 /// What may follow a term at once and tell what it is.
 const IS: [&str; 6] = ["is ", "are ", "means ", "mean ", "is called ", "refers to "];
 
+/// What follows "is" and tells what something is like, not what it is.
+const IS_LIKE: [&str; 15] = [
+    "common", "dangerous", "fine", "frequent", "good", "harmless", "likely", "mild", "normal", "not", "often",
+    "possible", "rare", "serious", "very",
+];
+
 /// True when the sentence that holds a term tells what it means.
 fn is_explained(text: &str, sentence: Range<usize>, term: Range<usize>, plain: &str) -> bool {
     let before = text[sentence.start..term.start].to_lowercase();
@@ -115,7 +121,13 @@ fn is_explained(text: &str, sentence: Range<usize>, term: Range<usize>, plain: &
         return TELLS.iter().any(|word| clause.trim_start().starts_with(word));
     }
     // "Kyphosis is a rounded upper back", but not "if your kyphosis is severe".
-    before.trim().is_empty() && IS.iter().any(|word| rest.starts_with(word))
+    let is = |word: &str| rest.strip_prefix(word).is_some_and(|what| !tells_what_it_is_like(what));
+    before.trim().is_empty() && IS.iter().any(|word| is(word))
+}
+
+fn tells_what_it_is_like(what: &str) -> bool {
+    let first = what.split(|c: char| !c.is_alphabetic()).next().unwrap_or("");
+    IS_LIKE.contains(&first)
 }
 
 #[cfg(test)]
@@ -154,6 +166,8 @@ mod tests {
             ("You have kyphosis. Kyphosis (the back is rounded) is common.", "kyphosis"),
             ("You have Kyphosis, and you sit a lot.", "kyphosis"),
             ("If your kyphosis is severe, sit down.", "kyphosis"),
+            ("Kyphosis is common.", "kyphosis"),
+            ("Kyphosis is not a reason to stop.", "kyphosis"),
             ("You have kyphosis [@brooke-wavell-2022].", "kyphosis"),
             ("You have kyphosis (2).", "kyphosis"),
             ("Rest (if you have kyphosis) or sit.", ""),

@@ -1,0 +1,89 @@
+//! Every kind of fault.
+
+mod answers;
+mod doses;
+mod fields;
+mod impacts;
+mod ladders;
+mod prose;
+mod sources;
+mod steps;
+mod targets;
+mod weeks;
+
+use crate::fault::Kind;
+
+macro_rules! kinds {
+    ($($name:literal, $rule:literal, $($places:ident)::+;)+) => {
+        pub(crate) static ALL: &[Kind] = &[$(Kind { name: $name, rule: $rule, places: $($places)::+ }),+];
+    };
+}
+
+kinds! {
+    "a component dropped from a week", "missing-component", weeks::component_dropped;
+    "the dates of two weeks exchanged", "week-gap", weeks::dates_exchanged;
+    "the numbers of two weeks exchanged", "week-gap", weeks::numbers_exchanged;
+    "a week lost", "week-gap", weeks::lost;
+    "a week's number mistyped", "week-gap", weeks::renumbered;
+    "an exercise twice in one week", "repeated-exercise", weeks::twice_in_one;
+    "an exercise again in the next week, in the same dose", "repeated-exercise", weeks::again_the_same;
+    "a rung used before any below it", "skipped-rung", weeks::rung_too_early;
+    "the exercises of two weeks exchanged", "skipped-rung", weeks::exercises_exchanged;
+
+    "a caution removed that is the only answer", "unanswered-demand", answers::only_caution;
+    "a variation removed that is the only answer", "unanswered-demand", answers::only_variation;
+    "a demand or a precaution added that nothing answers", "unanswered-demand", answers::demand_added;
+    "every caution removed", "missing-caution", answers::no_caution;
+    "every easier way removed", "no-easier-way", answers::no_easier_way;
+    "every support removed from an unsteady exercise", "unsteady-without-support", answers::no_support;
+    "an exercise on the floor, with no other version", "floor-only", answers::floor_only;
+
+    "a progression turned round", "rung-order", ladders::turned_to_less;
+    "a harder way that asks less", "rung-order", ladders::lighter_harder_way;
+    "an easier way that asks more", "rung-order", ladders::heavier_easier_way;
+    "a progression turned round, its rungs used in order", "skipped-rung", ladders::turned_in_use;
+    "a link turned into a loop", "ladder-loop", ladders::looped;
+    "a link to another component", "crossing-component", ladders::crossed;
+    "a link that one of its ends lost", "one-way-link", ladders::one_sided;
+    "the id of an exercise mistyped", "broken-link", ladders::id_mistyped;
+
+    "a dose changed in the prose only", "dose-mismatch", doses::prose_only;
+    "a dose changed in the fields only", "dose-mismatch", doses::fields_only;
+    "a dose changed in a week's row only", "dose-mismatch", doses::row_only;
+    "a dose changed in a week's row, not in its text", "dose-mismatch", doses::week_text_only;
+    "a dose changed in a focus only", "dose-mismatch", doses::focus_only;
+    "a rest day removed", "no-rest-day", doses::no_rest_day;
+    "a rest day removed for a week", "no-rest-day", doses::no_rest_day_in_a_week;
+    "the words on breathing removed from a long hold", "long-hold-no-breath", doses::breath_removed;
+    "a hold made long without a word on breathing", "long-hold-no-breath", doses::hold_lengthened;
+    "much more work than in any week before", "dose-jump", doses::jump;
+    "less in a week than its targets", "below-target", targets::below;
+    "more in a week than its targets", "above-target", targets::above;
+    "landings raised over the cap", "impact-cap", impacts::over_the_cap;
+    "an impact before its preparation", "impact-unprepared", impacts::unprepared;
+
+    "the key of a citation mistyped", "unknown-citation", sources::key_mistyped;
+    "the source of a claim removed", "claim-without-source", sources::source_removed;
+    "the source of what experts or trials say removed", "claim-without-source", sources::evidence_uncited;
+    "a promise where nothing can be cited", "claim-without-source", sources::promise_added;
+    "a review too old, or yet to come", "review-overdue", sources::review_too_old;
+
+    "a link in the prose mistyped", "broken-link", prose::link_mistyped;
+    "a description removed from a figure", "undescribed-figure", prose::undescribed;
+    "a tag that pages do not keep", "dropped-html", prose::tag_dropped;
+    "a section renamed", "missing-section", prose::section_renamed;
+    "a hard text", "hard-to-read", prose::hard_text;
+    "a long sentence", "long-sentence", prose::long_sentence;
+    "a clinical term left unexplained", "unexplained-term", prose::term_unexplained;
+    "a step in the passive", "passive-step", steps::passive;
+    "two actions in a step", "two-actions", steps::two_actions;
+
+    "a field's name mistyped", "unknown-field", fields::name_mistyped;
+    "a word that is not in the list", "wrong-value", fields::word_mistyped;
+    "a unit, a range or a date miswritten", "wrong-value", fields::value_miswritten;
+    "a required field removed", "missing-field", fields::required_removed;
+    "a title removed", "missing-field", fields::title_removed;
+    "an entry that cannot be read", "unreadable-entry", fields::unreadable;
+    "an entry copied under the same id", "twin-id", fields::copied;
+    "an exception for nothing", "needless-exception", fields::needless_exception;
+}
