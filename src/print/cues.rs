@@ -1,9 +1,9 @@
 //! The cue sheet: what the educator reads while she records a week.
 
-use super::handout::{Part, Writer};
 use super::places::Places;
 use super::prose::{Piece, plain_words};
 use super::sheet::{Cue, CueSheet, Line};
+use super::writer::{Part, Writer};
 use super::{Order, Press, Subject};
 use crate::model::Model;
 use crate::model::vocabulary::SectionName;

@@ -19,6 +19,7 @@ mod prose;
 mod sheet;
 pub mod workers;
 mod world;
+mod writer;
 
 use std::collections::{BTreeMap, HashMap};
 

@@ -12,10 +12,10 @@ use crate::entry::markdown::{CITATION, events};
 use crate::model::Model;
 use crate::model::client::Client;
 use crate::model::source::{Source, Sources};
-use crate::model::vocabulary::Restriction;
+use crate::model::vocabulary::{Paper, Restriction};
 use crate::outputs::blocks::phrases::Phrases;
 use crate::print::demonstration::{DEMONSTRATION, Read, STRICT};
-use crate::reckon::choice::{choose, drawn};
+use crate::reckon::choice::{Form, choose, drawn};
 use crate::review::testing::words;
 
 fn client(fields: &str, model: &Model, sources: &mut Sources) -> Client {
