@@ -5,17 +5,20 @@ use jiff::civil::Date;
 use super::places::Places;
 use super::prose::{Piece, Run};
 use super::sheet::{
-    Caution, Educator, Exercise, Glance, Handout, Labelled, Line, Log, Online, PersonBlock, Section, Way,
-    Ways,
+    Caution, Educator, Exercise, Glance, Handout, Labelled, Line, Log, Online, PersonBlock, Practice,
+    PracticeDay, Section, Way, Ways,
 };
 use super::writer::{Part, Writer};
 use super::{CODE, Order, Person, Press, Subject, log};
 use crate::model::exercise as model;
 use crate::model::source::Span;
 use crate::model::vocabulary::{SectionName, Vocabulary};
+use crate::model::week::Week;
 use crate::outputs::blocks::dose::{DoseBlock, glance};
 use crate::outputs::blocks::exercise::{CautionBlock, ExerciseBlock, WayBlock, block, holds};
-use crate::outputs::blocks::left_out::left_out;
+use crate::outputs::blocks::left_out::{left_out, no_room};
+use crate::outputs::blocks::phrases::Phrases;
+use crate::outputs::blocks::practice::{DayBlock, Done, PracticeBlock, of_person, of_week};
 use crate::reckon::choice::cautions_for;
 
 /// The handout that was ordered, with the lines that its pieces come from and the photos it shows.
@@ -66,7 +69,9 @@ impl<'m> Writer<'_, 'm> {
             }
             None => number.clone(),
         };
-        let free = self.free_days();
+        let practice = self.practice(week);
+        let time = practice.as_ref().map(|practice| practice.time.clone());
+        let spread = practice.and_then(|practice| practice.spread);
         Handout {
             common: self.common(title, running),
             alone,
@@ -77,6 +82,7 @@ impl<'m> Writer<'_, 'm> {
                 .collect(),
             person: self.order.person.as_ref().map(|person| self.person(person)),
             glance: if alone { Vec::new() } else { parts.iter().map(|part| self.glance(*part)).collect() },
+            time,
             needs: if alone { Vec::new() } else { self.needs(&parts) },
             welcome,
             emergency_call: match &self.press.model.site.educator.emergency {
@@ -102,9 +108,14 @@ impl<'m> Writer<'_, 'm> {
                 })
                 .collect(),
             question: week.and_then(|week| week.question.as_ref()).map(|question| self.line(question)),
+            practice: spread.map(|spread| Practice {
+                title: spread.title,
+                days: self.practice_days(spread.days),
+                advice: spread.advice,
+            }),
             log: Log {
                 weeks: [1, 2].map(|n| words.say_with("log-week", &[("number", n.to_string().into())])),
-                choose_days: parts.iter().any(|part| log::chooses_days(&part.dose(), &free)),
+                choose_days: for_all && parts.iter().any(|part| log::chooses_days(&part.dose())),
                 tables: parts.iter().map(|part| self.log(*part)).collect(),
             },
             online,
@@ -135,20 +146,40 @@ impl<'m> Writer<'_, 'm> {
                 .choices
                 .iter()
                 .filter_map(|choice| {
-                    let text = left_out(choice, site, say)?;
+                    let crowded = || person.practice.chosen_for(choice).filter(|one| one.days.is_empty());
+                    let text =
+                        left_out(choice, site, say).or_else(|| crowded().map(|_| no_room(choice, say)))?;
                     Some(Line { place: self.places.at(choice.asked.place()), text })
                 })
                 .collect(),
         }
     }
 
-    /// The person's days, Monday = 1; empty for any day.
-    fn free_days(&self) -> Vec<i8> {
-        let days = self.order.person.iter().flat_map(|person| &person.client.days);
-        days.map(|day| day.value.number()).collect()
+    /// The practice week of a week or of a person; some exercises make none of their own.
+    fn practice(&self, week: Option<&'m Week>) -> Option<PracticeBlock<'m>> {
+        let say = self.press.say();
+        match (&self.order.person, week) {
+            (Some(person), _) => {
+                let most = person.client.minutes.as_ref().map(|minutes| minutes.value);
+                of_person(&person.practice, most, say)
+            }
+            (None, Some(week)) => of_week(self.press.model, week, say),
+            (None, None) => None,
+        }
     }
 
-    fn glance(&mut self, part: Part<'m>) -> Glance {
+    fn practice_days(&mut self, days: Vec<DayBlock<'m>>) -> Vec<PracticeDay> {
+        let mut exercise = |done: Done<'m>| self.line(done.title);
+        days.into_iter()
+            .map(|day| PracticeDay {
+                name: day.name,
+                time: day.time,
+                exercises: day.exercises.into_iter().map(&mut exercise).collect(),
+            })
+            .collect()
+    }
+
+    fn glance(&mut self, part: Part<'_, 'm>) -> Glance {
         Glance {
             place: self.places.at(part.title().span),
             component: self.component(part.exercise),
@@ -157,7 +188,7 @@ impl<'m> Writer<'_, 'm> {
         }
     }
 
-    fn exercise(&mut self, part: Part<'m>, number_line: Option<String>, level: u8) -> Exercise {
+    fn exercise(&mut self, part: Part<'_, 'm>, number_line: Option<String>, level: u8) -> Exercise {
         let e = part.exercise;
         let say = self.press.say();
         let words = self.press.words;
@@ -189,8 +220,8 @@ impl<'m> Writer<'_, 'm> {
             title: b.title.to_string(),
             component: self.component(e),
             number_line,
-            form_line: part.chosen.filter(|(form, asked)| form.exercise.id != asked.id).map(|(_, asked)| {
-                words.say_with("sheet-in-place-of", &[("title", asked.title.value.as_str().into())])
+            form_line: part.chosen.filter(|chosen| e.id != chosen.asked.id).map(|chosen| {
+                words.say_with("sheet-in-place-of", &[("title", chosen.asked.title.value.as_str().into())])
             }),
             summary: Some(self.line(&e.summary)),
             focus: part.used.and_then(|used| used.focus.as_ref()).map(|focus| self.line(focus)),
@@ -210,7 +241,7 @@ impl<'m> Writer<'_, 'm> {
                 })
                 .collect(),
             reviewed: b.reviewed,
-            dose: DoseBlock::of(&part.dose(), b.dose.changed, say),
+            dose: dose_block(part, b.dose, say),
         }
     }
 
@@ -218,7 +249,7 @@ impl<'m> Writer<'_, 'm> {
     /// what is not for her.
     fn variation(
         &mut self,
-        part: Part<'m>,
+        part: Part<'_, 'm>,
         variation: &'m model::Variation,
         b: ExerciseBlock<'m>,
         number_line: Option<String>,
@@ -242,7 +273,7 @@ impl<'m> Writer<'_, 'm> {
             summary: None,
             focus: None,
             needs: self.labelled_needs(position, support, b.equipment),
-            dose: DoseBlock::of(&part.dose(), false, say),
+            dose: DoseBlock { changed: false, ..dose_block(part, b.dose, say) },
             cautions: self.cautions(e, b.cautions),
             figures: Vec::new(),
             intro: Vec::new(),
@@ -293,14 +324,14 @@ impl<'m> Writer<'_, 'm> {
         }
     }
 
-    fn log(&mut self, part: Part<'m>) -> log::LogTable {
+    fn log(&mut self, part: Part<'_, 'm>) -> log::LogTable {
         let say = self.press.say();
         let dose = part.dose();
         log::LogTable {
             place: self.places.at(part.title().span),
             title: part.title().value.clone(),
             dose: glance(&dose, say),
-            rows: log::rows(&dose, &self.free_days(), say),
+            rows: log::rows(&dose, part.chosen.map(|chosen| chosen.days), say),
             boxes: log::boxes(&dose, say),
         }
     }
@@ -323,6 +354,14 @@ impl<'m> Writer<'_, 'm> {
             phone: educator.phone.clone(),
             email: educator.email.clone(),
         }
+    }
+}
+
+/// The words of a dose are those of the page, unless it is the dose of a form that was chosen for a person.
+fn dose_block(part: Part<'_, '_>, on_the_page: DoseBlock, say: Phrases<'_>) -> DoseBlock {
+    match part.chosen {
+        None => on_the_page,
+        Some(chosen) => DoseBlock::of(&chosen.dose, Some(chosen.practice.whole()), on_the_page.changed, say),
     }
 }
 

@@ -14,9 +14,9 @@ use crate::model::vocabulary::{Paper, Vocabulary};
 use crate::model::week::WeekExercise;
 use crate::outputs::Address;
 use crate::outputs::address::media_of;
-use crate::outputs::blocks::exercise::{block, dose_of, dose_of_form, holds};
+use crate::outputs::blocks::exercise::{block, dose_of, holds};
 use crate::outputs::links::{Target, resolve};
-use crate::reckon::choice::{Choice, Form};
+use crate::reckon::personal::Chosen;
 
 /// Writes a sheet piece by piece.
 pub(super) struct Writer<'p, 'm> {
@@ -29,16 +29,16 @@ pub(super) struct Writer<'p, 'm> {
 
 /// An exercise of the sheet as it is used.
 #[derive(Clone, Copy)]
-pub(super) struct Part<'m> {
+pub(super) struct Part<'p, 'm> {
     pub(super) exercise: &'m model::Exercise,
     pub(super) used: Option<&'m WeekExercise>,
-    /// The form that was chosen for a person, and the exercise it was chosen for.
-    pub(super) chosen: Option<(Form<'m>, &'m model::Exercise)>,
+    /// The form that was chosen for a person, and her days.
+    pub(super) chosen: Option<&'p Chosen<'m>>,
 }
 
-impl<'m> Part<'m> {
+impl<'m> Part<'_, 'm> {
     pub(super) fn variation(&self) -> Option<&'m model::Variation> {
-        self.chosen.and_then(|(form, _)| form.variation)
+        self.chosen.and_then(|chosen| chosen.form.variation)
     }
 
     pub(super) fn title(&self) -> &'m Spanned<String> {
@@ -47,7 +47,7 @@ impl<'m> Part<'m> {
 
     pub(super) fn dose(&self) -> Dose {
         match self.chosen {
-            Some((form, _)) => dose_of_form(&form, self.used),
+            Some(chosen) => chosen.dose.clone(),
             None => dose_of(self.exercise, self.used),
         }
     }
@@ -78,26 +78,22 @@ impl<'p, 'm> Writer<'p, 'm> {
         }
     }
 
-    /// The exercises of the sheet, or the forms of them that were chosen for a person, each once.
-    pub(super) fn parts(&self) -> Vec<Part<'m>> {
-        let asked = self.order.subject.exercises(self.press.model);
-        let mut parts: Vec<Part<'m>> = match &self.order.person {
-            None => asked.into_iter().map(|(exercise, used)| Part { exercise, used, chosen: None }).collect(),
-            Some(person) => {
-                let part = |choice: &Choice<'m>| {
-                    let form = choice.form?;
-                    // What the week says of the exercise is not said of another that stands in for it.
-                    let here =
-                        asked.iter().find(|(e, _)| e.id == form.exercise.id && e.id == choice.asked.id);
-                    let used = here.and_then(|(_, used)| *used);
-                    Some(Part { exercise: form.exercise, used, chosen: Some((form, choice.asked)) })
-                };
-                person.choices.iter().filter_map(part).collect()
-            }
+    /// The exercises of the sheet, or the forms of them that were chosen for a person and that her days have room
+    /// for, each once.
+    pub(super) fn parts(&self) -> Vec<Part<'p, 'm>> {
+        let Some(person) = &self.order.person else {
+            let asked = self.order.subject.exercises(self.press.model);
+            let mut seen = BTreeSet::new();
+            let each = asked.into_iter().filter(|(exercise, _)| seen.insert(&exercise.id));
+            return each.map(|(exercise, used)| Part { exercise, used, chosen: None }).collect();
         };
-        let mut seen = BTreeSet::new();
-        parts.retain(|part| seen.insert((&part.exercise.id, part.variation().map(|v| v.span))));
-        parts
+        let with_days = person.practice.chosen.iter().filter(|chosen| !chosen.days.is_empty());
+        let part = |chosen: &'p Chosen<'m>| Part {
+            exercise: chosen.form.exercise,
+            used: chosen.used,
+            chosen: Some(chosen),
+        };
+        with_days.map(part).collect()
     }
 
     pub(super) fn line(&mut self, text: &Spanned<String>) -> Line {
@@ -128,7 +124,7 @@ impl<'p, 'm> Writer<'p, 'm> {
     }
 
     /// What the exercises need, each thing once, in their order.
-    pub(super) fn needs(&mut self, parts: &[Part<'m>]) -> Vec<Line> {
+    pub(super) fn needs(&mut self, parts: &[Part<'_, 'm>]) -> Vec<Line> {
         let say = self.press.say();
         let mut needs: Vec<Line> = Vec::new();
         for part in parts {

@@ -1,4 +1,4 @@
-//! Pure computation on the model: doses, the practice week, ladders, coverage, the choice for a person, how hard a
+//! Pure computation on the model: doses, the practice week, ladders, coverage, the choice and the week of a person, how hard a
 //! text is to read. Never files, HTML or PDF.
 //!
 //! Figures get their room here.
@@ -10,6 +10,7 @@ pub mod coverage;
 pub mod days;
 pub mod dose;
 pub mod ladder;
+pub mod personal;
 pub mod practice;
 pub mod progress;
 pub mod readability;
