@@ -263,6 +263,21 @@ fn quiet_says_nothing_but_what_went_wrong() {
 }
 
 #[test]
+fn the_educator_is_told_the_days_and_what_a_week_has_no_room_for() {
+    let workspace = Workspace::begun();
+    workspace
+        .write("clients/bo.toml", "name = \"Bo\"\nprecautions = []\ndays = [\"tuesday\", \"saturday\"]\n");
+    let output = workspace.handout(&["--for", "clients/bo.toml", "--week", "first-steps/2"]);
+    let told = said(&output);
+    assert_eq!(output.status.code(), Some(0), "{told}");
+    assert!(told.contains("as it stands  Tue Sat  nothing speaks against it"), "{told}");
+    let short = "  Tall sit is to be done on 5 days a week, and there is room for 2; the sheet asks for 2\n    \
+                 this would do: add `\"monday\"` and `\"wednesday\"` and `\"thursday\"` to `days` in clients/bo.toml\n";
+    assert!(told.contains(short), "{told}");
+    assert!(!told.contains("Sit to stand is to be done"), "{told}");
+}
+
+#[test]
 fn the_educator_is_told_which_form_was_chosen_and_why() {
     let workspace = Workspace::begun();
     workspace.write("clients/ada.toml", ADA);

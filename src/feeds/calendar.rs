@@ -1,5 +1,7 @@
 //! iCalendar (RFC 5545): a series as all-day events, one for each week and one for each day of practice.
 
+use std::collections::BTreeMap;
+
 use icalendar::{Calendar, Component, Event, Parameter, Property};
 use jiff::ToSpan;
 use jiff::civil::Date;
@@ -8,9 +10,8 @@ use super::Feeds;
 use crate::model::series::Series;
 use crate::model::week::Week;
 use crate::outputs::Address;
+use crate::outputs::blocks::practice::of_week;
 use crate::outputs::video::host;
-use crate::reckon::days::DaySet;
-use crate::reckon::practice::{Free, Plan, Request};
 
 pub(super) fn write(feeds: &Feeds<'_>, series: &Series) -> String {
     let mut calendar = Calendar::empty();
@@ -72,22 +73,18 @@ fn text(value: &str) -> String {
     value.replace('\\', "\\\\").replace(';', "\\;").replace(',', "\\,").replace('\n', "\\n")
 }
 
-/// The days of a week's practice, each with its exercises: their titles, and these with their doses.
+/// The days of a week's practice as its page shows them, each with its exercises: their titles, and these with their
+/// doses.
 fn practice(feeds: &Feeds<'_>, week: &Week) -> Vec<(Date, Vec<(String, String)>)> {
-    let used: Vec<_> = feeds.model.exercises_of(week).collect();
-    let requests: Vec<Request> = used.iter().map(|(used, e)| Request::of(e, &used.dose_of(e))).collect();
-    let plan = Plan::of(&requests, Free::ANY);
-    let lines = feeds.exercises_of_a_day(week);
-    let monday =
-        week.date.value.saturating_sub(i64::from(week.date.value.weekday().to_monday_zero_offset()).days());
-    let mut days = Vec::new();
-    for day in DaySet::ALL.iter() {
-        let of_the_day = used.iter().zip(&lines).zip(&plan.days).filter(|(_, days)| days.contains(day));
-        let exercises: Vec<_> =
-            of_the_day.map(|(((_, e), line), _)| (e.title.value.clone(), line.clone())).collect();
-        if !exercises.is_empty() {
-            days.push((monday.saturating_add(i64::from(day as u8).days()), exercises));
-        }
-    }
-    days
+    let spread = of_week(feeds.model, week, feeds.say()).and_then(|practice| practice.spread);
+    let used = feeds.model.exercises_of(week).map(|(_, e)| &e.title.value);
+    let lines: BTreeMap<&String, String> = used.zip(feeds.exercises_of_a_day(week)).collect();
+    let since = i64::from(week.date.value.weekday().to_monday_zero_offset());
+    let monday = week.date.value.saturating_sub(since.days());
+    let days = spread.into_iter().flat_map(|spread| spread.days).enumerate().map(|(at, day)| {
+        let exercise = |title: &String| Some((title.clone(), lines.get(title)?.clone()));
+        let exercises = day.exercises.iter().filter_map(|done| exercise(&done.title.value)).collect();
+        (monday.saturating_add((at as i64).days()), exercises)
+    });
+    days.filter(|(_, exercises): &(Date, Vec<_>)| !exercises.is_empty()).collect()
 }

@@ -11,12 +11,14 @@ use super::series::named;
 use super::video::{self, TranscriptView, VideoView, chapter_href};
 use super::{Filled, Link, Named, Pages};
 use crate::model::series::Series;
+use crate::model::vocabulary::Vocabulary;
 use crate::model::week::{Week, clock};
 use crate::outputs::Address;
 use crate::outputs::address::Links;
 use crate::outputs::blocks::digest::thanks;
 use crate::outputs::blocks::dose::glance as dose_glance;
 use crate::outputs::blocks::exercise::dose_of;
+use crate::outputs::blocks::practice::{DayBlock, Done, PracticeBlock, of_week};
 
 #[derive(Serialize)]
 pub(super) struct WeekPage {
@@ -24,6 +26,7 @@ pub(super) struct WeekPage {
     date_line: String,
     welcome_html: String,
     glance: Vec<GlanceItem>,
+    practice: Option<PracticeView>,
     video: Option<VideoView>,
     transcript: Option<TranscriptView>,
     handouts: Vec<Link>,
@@ -42,6 +45,36 @@ pub(super) struct GlanceItem {
     title: String,
     dose: String,
     href: String,
+}
+
+/// How long the week takes, and one way to spread it.
+#[derive(Serialize)]
+struct PracticeView {
+    time: String,
+    spread: Option<SpreadView>,
+}
+
+#[derive(Serialize)]
+struct SpreadView {
+    title: String,
+    /// Seven, Monday first.
+    days: Vec<DayView>,
+    advice: Vec<String>,
+}
+
+/// A day of it; without exercises it is a rest day.
+#[derive(Serialize)]
+struct DayView {
+    name: String,
+    time: String,
+    exercises: Vec<DoneView>,
+}
+
+#[derive(Serialize)]
+struct DoneView {
+    /// The id of its component.
+    kind: &'static str,
+    title: String,
 }
 
 /// The exercises of a week at a glance, each led to by `href` of its id.
@@ -75,6 +108,7 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series, week: 
         glance: glance(pages, week, |id| format!("#{}", super::exercise::block_id(id))),
         video: video::view(pages, &links, series, week),
         transcript: video::transcript(pages, series, week),
+        practice: of_week(pages.model, week, pages.say()).map(practice),
         handouts: pages.handouts(address),
         exercises: exercises(pages, address, &links, week),
         question: week.question.as_ref().map(|q| q.value.clone()),
@@ -93,6 +127,21 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series, week: 
         text: words.say_with("week-back-to-series", &[("series", series.title.value.as_str().into())]),
     });
     frame(pages, address, about, body)
+}
+
+fn practice(block: PracticeBlock<'_>) -> PracticeView {
+    let done = |done: Done<'_>| DoneView { kind: done.component.word(), title: done.title.value.clone() };
+    let day = |day: DayBlock<'_>| DayView {
+        name: day.name,
+        time: day.time,
+        exercises: day.exercises.into_iter().map(done).collect(),
+    };
+    let spread = block.spread.map(|spread| SpreadView {
+        title: spread.title,
+        days: spread.days.into_iter().map(day).collect(),
+        advice: spread.advice,
+    });
+    PracticeView { time: block.time, spread }
 }
 
 fn exercises(pages: &Pages<'_>, address: &Address, links: &Links, week: &Week) -> Vec<View> {

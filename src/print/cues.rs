@@ -1,9 +1,9 @@
 //! The cue sheet: what the educator reads while she records a week.
 
-use super::handout::{Part, Writer};
 use super::places::Places;
 use super::prose::{Piece, plain_words};
 use super::sheet::{Cue, CueSheet, Line};
+use super::writer::{Part, Writer};
 use super::{Order, Press, Subject};
 use crate::model::Model;
 use crate::model::vocabulary::SectionName;
@@ -53,7 +53,7 @@ impl<'m> Writer<'_, 'm> {
     }
 
     /// What the exercises need, and what their other ways hold on to, each thing once.
-    fn props(&mut self, parts: &[Part<'m>]) -> Vec<Line> {
+    fn props(&mut self, parts: &[Part<'_, 'm>]) -> Vec<Line> {
         let mut props = self.needs(parts);
         let say = self.press.say();
         for variation in parts.iter().flat_map(|part| &part.exercise.variations) {
@@ -65,7 +65,7 @@ impl<'m> Writer<'_, 'm> {
         props
     }
 
-    fn cue(&mut self, part: Part<'m>) -> Cue {
+    fn cue(&mut self, part: Part<'_, 'm>) -> Cue {
         let e = part.exercise;
         let b = block(e, part.used, self.press.model, self.press.say());
         let mut sections = self.prose(e.file, e.prose.span, 1, true).into_iter().skip(1);

@@ -3,27 +3,23 @@
 use jiff::civil::Date;
 
 use super::places::Places;
-use super::prose::{Piece, Run, Setting, set};
+use super::prose::{Piece, Run};
 use super::sheet::{
-    Caution, Common, Component, Educator, Exercise, Figure, Glance, Handout, Labelled, Line, Log, Online,
-    PersonBlock, Section, Way, Ways,
+    Caution, Educator, Exercise, Glance, Handout, Labelled, Line, Log, Online, PersonBlock, Practice,
+    PracticeDay, Section, Way, Ways,
 };
+use super::writer::{Part, Writer};
 use super::{CODE, Order, Person, Press, Subject, log};
-use crate::entry::markdown::Citation;
-use crate::model::dose::Dose;
 use crate::model::exercise as model;
-use crate::model::source::{FileId, Span, Spanned};
-use crate::model::vocabulary::{Paper, SectionName, Vocabulary};
-use crate::model::week::WeekExercise;
-use crate::outputs::Address;
-use crate::outputs::address::media_of;
+use crate::model::source::Span;
+use crate::model::vocabulary::{SectionName, Vocabulary};
+use crate::model::week::Week;
 use crate::outputs::blocks::dose::{DoseBlock, glance};
-use crate::outputs::blocks::exercise::{
-    CautionBlock, ExerciseBlock, WayBlock, block, dose_of, dose_of_form, holds,
-};
-use crate::outputs::blocks::left_out::left_out;
-use crate::outputs::links::{Target, resolve};
-use crate::reckon::choice::{Choice, Form, cautions_for};
+use crate::outputs::blocks::exercise::{CautionBlock, ExerciseBlock, WayBlock, block, holds};
+use crate::outputs::blocks::left_out::{left_out, no_room};
+use crate::outputs::blocks::phrases::Phrases;
+use crate::outputs::blocks::practice::{DayBlock, Done, PracticeBlock, of_person, of_week};
+use crate::reckon::choice::cautions_for;
 
 /// The handout that was ordered, with the lines that its pieces come from and the photos it shows.
 pub(super) struct Written {
@@ -38,46 +34,7 @@ pub(super) fn write(press: &Press<'_>, order: &Order<'_>) -> Written {
     Written { handout, places: writer.places, photos: writer.photos }
 }
 
-/// Writes a sheet piece by piece.
-pub(super) struct Writer<'p, 'm> {
-    pub(super) press: &'p Press<'m>,
-    pub(super) order: &'p Order<'m>,
-    pub(super) places: Places,
-    /// The photos it shows, by their names below `content/`.
-    photos: Vec<String>,
-}
-
-/// An exercise of the sheet as it is used.
-#[derive(Clone, Copy)]
-pub(super) struct Part<'m> {
-    pub(super) exercise: &'m model::Exercise,
-    pub(super) used: Option<&'m WeekExercise>,
-    /// The form that was chosen for a person, and the exercise it was chosen for.
-    chosen: Option<(Form<'m>, &'m model::Exercise)>,
-}
-
-impl<'m> Part<'m> {
-    fn variation(&self) -> Option<&'m model::Variation> {
-        self.chosen.and_then(|(form, _)| form.variation)
-    }
-
-    fn title(&self) -> &'m Spanned<String> {
-        self.variation().map_or(&self.exercise.title, |variation| &variation.title)
-    }
-
-    pub(super) fn dose(&self) -> Dose {
-        match self.chosen {
-            Some((form, _)) => dose_of_form(&form, self.used),
-            None => dose_of(self.exercise, self.used),
-        }
-    }
-}
-
-impl<'p, 'm> Writer<'p, 'm> {
-    pub(super) fn new(press: &'p Press<'m>, order: &'p Order<'m>) -> Self {
-        Writer { press, order, places: Places::default(), photos: Vec::new() }
-    }
-
+impl<'m> Writer<'_, 'm> {
     fn handout(&mut self) -> Handout {
         let words = self.press.words;
         let say = self.press.say();
@@ -112,7 +69,9 @@ impl<'p, 'm> Writer<'p, 'm> {
             }
             None => number.clone(),
         };
-        let free = self.free_days();
+        let practice = self.practice(week);
+        let time = practice.as_ref().map(|practice| practice.time.clone());
+        let spread = practice.and_then(|practice| practice.spread);
         Handout {
             common: self.common(title, running),
             alone,
@@ -123,6 +82,7 @@ impl<'p, 'm> Writer<'p, 'm> {
                 .collect(),
             person: self.order.person.as_ref().map(|person| self.person(person)),
             glance: if alone { Vec::new() } else { parts.iter().map(|part| self.glance(*part)).collect() },
+            time,
             needs: if alone { Vec::new() } else { self.needs(&parts) },
             welcome,
             emergency_call: match &self.press.model.site.educator.emergency {
@@ -148,9 +108,14 @@ impl<'p, 'm> Writer<'p, 'm> {
                 })
                 .collect(),
             question: week.and_then(|week| week.question.as_ref()).map(|question| self.line(question)),
+            practice: spread.map(|spread| Practice {
+                title: spread.title,
+                days: self.practice_days(spread.days),
+                advice: spread.advice,
+            }),
             log: Log {
                 weeks: [1, 2].map(|n| words.say_with("log-week", &[("number", n.to_string().into())])),
-                choose_days: parts.iter().any(|part| log::chooses_days(&part.dose(), &free)),
+                choose_days: for_all && parts.iter().any(|part| log::chooses_days(&part.dose())),
                 tables: parts.iter().map(|part| self.log(*part)).collect(),
             },
             online,
@@ -160,48 +125,6 @@ impl<'p, 'm> Writer<'p, 'm> {
                 .made
                 .map(|day: Date| words.say_with("sheet-made", &[("date", say.day(day).into())])),
         }
-    }
-
-    pub(super) fn common(&self, title: Line, running: Option<String>) -> Common {
-        let site = &self.press.model.site;
-        Common {
-            size: self.order.size,
-            paper: match self.order.paper {
-                Paper::A4 => "a4",
-                Paper::Letter => "us-letter",
-            },
-            language: self.press.words.language.clone(),
-            draft: self.press.draft,
-            author: site.educator.name.clone(),
-            title,
-            running,
-            page_of: self
-                .press
-                .words
-                .say_with("sheet-page", &[("number", "{number}".into()), ("count", "{count}".into())]),
-        }
-    }
-
-    /// The exercises of the sheet, or the forms of them that were chosen for a person, each once.
-    pub(super) fn parts(&self) -> Vec<Part<'m>> {
-        let asked = self.order.subject.exercises(self.press.model);
-        let mut parts: Vec<Part<'m>> = match &self.order.person {
-            None => asked.into_iter().map(|(exercise, used)| Part { exercise, used, chosen: None }).collect(),
-            Some(person) => {
-                let part = |choice: &Choice<'m>| {
-                    let form = choice.form?;
-                    // What the week says of the exercise is not said of another that stands in for it.
-                    let here =
-                        asked.iter().find(|(e, _)| e.id == form.exercise.id && e.id == choice.asked.id);
-                    let used = here.and_then(|(_, used)| *used);
-                    Some(Part { exercise: form.exercise, used, chosen: Some((form, choice.asked)) })
-                };
-                person.choices.iter().filter_map(part).collect()
-            }
-        };
-        let mut seen = std::collections::BTreeSet::new();
-        parts.retain(|part| seen.insert((&part.exercise.id, part.variation().map(|v| v.span))));
-        parts
     }
 
     fn person(&mut self, person: &Person<'m>) -> PersonBlock {
@@ -223,29 +146,40 @@ impl<'p, 'm> Writer<'p, 'm> {
                 .choices
                 .iter()
                 .filter_map(|choice| {
-                    let text = left_out(choice, site, say)?;
+                    let crowded = || person.practice.chosen_for(choice).filter(|one| one.days.is_empty());
+                    let text =
+                        left_out(choice, site, say).or_else(|| crowded().map(|_| no_room(choice, say)))?;
                     Some(Line { place: self.places.at(choice.asked.place()), text })
                 })
                 .collect(),
         }
     }
 
-    /// The person's days, Monday = 1; empty for any day.
-    fn free_days(&self) -> Vec<i8> {
-        let days = self.order.person.iter().flat_map(|person| &person.client.days);
-        days.map(|day| day.value.number()).collect()
+    /// The practice week of a week or of a person; some exercises make none of their own.
+    fn practice(&self, week: Option<&'m Week>) -> Option<PracticeBlock<'m>> {
+        let say = self.press.say();
+        match (&self.order.person, week) {
+            (Some(person), _) => {
+                let most = person.client.minutes.as_ref().map(|minutes| minutes.value);
+                of_person(&person.practice, most, say)
+            }
+            (None, Some(week)) => of_week(self.press.model, week, say),
+            (None, None) => None,
+        }
     }
 
-    pub(super) fn line(&mut self, text: &Spanned<String>) -> Line {
-        Line { place: self.places.at(text.span), text: text.value.clone() }
+    fn practice_days(&mut self, days: Vec<DayBlock<'m>>) -> Vec<PracticeDay> {
+        let mut exercise = |done: Done<'m>| self.line(done.title);
+        days.into_iter()
+            .map(|day| PracticeDay {
+                name: day.name,
+                time: day.time,
+                exercises: day.exercises.into_iter().map(&mut exercise).collect(),
+            })
+            .collect()
     }
 
-    pub(super) fn component(&self, exercise: &model::Exercise) -> Component {
-        let id = exercise.component.value.word();
-        Component { id, word: self.press.words.say(&format!("component-{id}")) }
-    }
-
-    fn glance(&mut self, part: Part<'m>) -> Glance {
+    fn glance(&mut self, part: Part<'_, 'm>) -> Glance {
         Glance {
             place: self.places.at(part.title().span),
             component: self.component(part.exercise),
@@ -254,44 +188,7 @@ impl<'p, 'm> Writer<'p, 'm> {
         }
     }
 
-    /// Adds a thing unless the list has it: "sturdy chair" is "A sturdy chair" in other words.
-    pub(super) fn add_need(&mut self, needs: &mut Vec<Line>, span: Span, text: String) {
-        // By whole words at the end, so that a can is no cane.
-        let ends = |long: &str, short: &str| {
-            long == short || long.strip_suffix(short).is_some_and(|rest| rest.ends_with(' '))
-        };
-        let caseless = text.to_lowercase();
-        let same = |need: &&mut Line| {
-            let known = need.text.to_lowercase();
-            ends(&known, &caseless) || ends(&caseless, &known)
-        };
-        match needs.iter_mut().find(same) {
-            Some(need) if need.text.len() >= text.len() => {}
-            Some(need) => need.text = text,
-            None => needs.push(Line { place: self.places.at(span), text }),
-        }
-    }
-
-    /// What the exercises need, each thing once, in their order.
-    pub(super) fn needs(&mut self, parts: &[Part<'m>]) -> Vec<Line> {
-        let say = self.press.say();
-        let mut needs: Vec<Line> = Vec::new();
-        for part in parts {
-            let e = part.exercise;
-            let support = block(e, None, self.press.model, say).support;
-            let support = match part.variation() {
-                None => support.map(|text| (e.support.first().map_or(e.place(), |s| s.span), text)),
-                Some(variation) => holds(e, variation, say).map(|text| (variation.span, say.capital(&text))),
-            };
-            let equipment = e.equipment.iter().map(|thing| (thing.span, say.capital(&thing.value)));
-            for (span, text) in support.into_iter().chain(equipment) {
-                self.add_need(&mut needs, span, text);
-            }
-        }
-        needs
-    }
-
-    fn exercise(&mut self, part: Part<'m>, number_line: Option<String>, level: u8) -> Exercise {
+    fn exercise(&mut self, part: Part<'_, 'm>, number_line: Option<String>, level: u8) -> Exercise {
         let e = part.exercise;
         let say = self.press.say();
         let words = self.press.words;
@@ -323,8 +220,8 @@ impl<'p, 'm> Writer<'p, 'm> {
             title: b.title.to_string(),
             component: self.component(e),
             number_line,
-            form_line: part.chosen.filter(|(form, asked)| form.exercise.id != asked.id).map(|(_, asked)| {
-                words.say_with("sheet-in-place-of", &[("title", asked.title.value.as_str().into())])
+            form_line: part.chosen.filter(|chosen| e.id != chosen.asked.id).map(|chosen| {
+                words.say_with("sheet-in-place-of", &[("title", chosen.asked.title.value.as_str().into())])
             }),
             summary: Some(self.line(&e.summary)),
             focus: part.used.and_then(|used| used.focus.as_ref()).map(|focus| self.line(focus)),
@@ -344,7 +241,7 @@ impl<'p, 'm> Writer<'p, 'm> {
                 })
                 .collect(),
             reviewed: b.reviewed,
-            dose: DoseBlock::of(&part.dose(), b.dose.changed, say),
+            dose: dose_block(part, b.dose, say),
         }
     }
 
@@ -352,7 +249,7 @@ impl<'p, 'm> Writer<'p, 'm> {
     /// what is not for her.
     fn variation(
         &mut self,
-        part: Part<'m>,
+        part: Part<'_, 'm>,
         variation: &'m model::Variation,
         b: ExerciseBlock<'m>,
         number_line: Option<String>,
@@ -376,7 +273,7 @@ impl<'p, 'm> Writer<'p, 'm> {
             summary: None,
             focus: None,
             needs: self.labelled_needs(position, support, b.equipment),
-            dose: DoseBlock::of(&part.dose(), false, say),
+            dose: DoseBlock { changed: false, ..dose_block(part, b.dose, say) },
             cautions: self.cautions(e, b.cautions),
             figures: Vec::new(),
             intro: Vec::new(),
@@ -427,71 +324,14 @@ impl<'p, 'm> Writer<'p, 'm> {
         }
     }
 
-    fn figure(&mut self, figure: &model::Figure) -> Option<Figure> {
-        let photo = self.photo(&figure.photo.value)?;
-        let description = match figure.description.value.trim() {
-            // The review reports it; a draft needs some words all the same, or it could not be tagged.
-            "" => figure.caption.as_ref().map_or(figure.photo.value.as_str(), |c| c.value.as_str()),
-            description => description,
-        };
-        Some(Figure {
-            place: self.places.at(figure.span),
-            photo,
-            description: description.to_string(),
-            caption: figure.caption.as_ref().map(|c| c.value.clone()),
-        })
-    }
-
-    /// The file of a photo on the sheet's desk, by its name below `content/`.
-    fn photo(&mut self, name: &str) -> Option<String> {
-        let photo = self.press.photos.get(name)?;
-        let number = self.photos.iter().position(|n| n == name).unwrap_or_else(|| {
-            self.photos.push(name.to_string());
-            self.photos.len() - 1
-        });
-        Some(format!("photo-{number}.{}", photo.extension))
-    }
-
-    pub(super) fn prose(&mut self, file: FileId, span: Span, level: u8, divided: bool) -> Vec<Vec<Piece>> {
-        let press = self.press;
-        let name = &press.sources.get(file).name;
-        let cite = |list: &[Citation]| {
-            let words: Vec<String> = list.iter().map(|c| press.references.words_of(c)).collect();
-            format!("({})", words.join("; "))
-        };
-        let note =
-            |number: usize| press.words.say_with("sheet-note", &[("number", number.to_string().into())]);
-        let elsewhere = |href: &str| match resolve(name, href).ok()?.target {
-            Target::Elsewhere(address) => {
-                Some(address.trim_start_matches("mailto:").trim_start_matches("tel:").to_string())
-            }
-            _ => None,
-        };
-        // The names are given out before the prose is set, so that this closure only looks them up.
-        let shown: Vec<String> = crate::entry::markdown::events(press.sources.slice(span))
-            .filter_map(|(event, _)| match event {
-                pulldown_cmark::Event::Start(pulldown_cmark::Tag::Image { dest_url, .. }) => {
-                    media_of(&dest_url)
-                }
-                _ => None,
-            })
-            .collect();
-        let files: std::collections::BTreeMap<String, String> =
-            shown.into_iter().filter_map(|name| Some((name.clone(), self.photo(&name)?))).collect();
-        let photo = |address: &str| files.get(&media_of(address)?).cloned();
-        let setting =
-            Setting { file, cite: &cite, note: &note, elsewhere: &elsewhere, photo: &photo, level, divided };
-        set(press.sources.slice(span), span.start as usize, &setting, &mut self.places)
-    }
-
-    fn log(&mut self, part: Part<'m>) -> log::LogTable {
+    fn log(&mut self, part: Part<'_, 'm>) -> log::LogTable {
         let say = self.press.say();
         let dose = part.dose();
         log::LogTable {
             place: self.places.at(part.title().span),
             title: part.title().value.clone(),
             dose: glance(&dose, say),
-            rows: log::rows(&dose, &self.free_days(), say),
+            rows: log::rows(&dose, part.chosen.map(|chosen| chosen.days), say),
             boxes: log::boxes(&dose, say),
         }
     }
@@ -517,27 +357,11 @@ impl<'p, 'm> Writer<'p, 'm> {
     }
 }
 
-impl Order<'_> {
-    /// Where findings about the sheet as a whole point.
-    pub(super) fn place(&self, press: &Press<'_>) -> Span {
-        match &self.subject {
-            Subject::Week(_, week) => week.place(),
-            Subject::Exercises(list) => {
-                list.first().map_or(Span::start_of(press.model.site.file), |e| e.place())
-            }
-        }
-    }
-
-    /// The whole address of the page that the sheet belongs to; several exercises have none of their own.
-    pub(super) fn address(&self, press: &Press<'_>) -> Option<String> {
-        let page = match &self.subject {
-            Subject::Week(series, week) => Address::week(series, week),
-            Subject::Exercises(list) => match list.as_slice() {
-                [one] => Address::Exercise(one.id.clone()),
-                _ => return None,
-            },
-        };
-        Some(format!("{}{}", press.model.site.address.value, page.path()))
+/// The words of a dose are those of the page, unless it is the dose of a form that was chosen for a person.
+fn dose_block(part: Part<'_, '_>, on_the_page: DoseBlock, say: Phrases<'_>) -> DoseBlock {
+    match part.chosen {
+        None => on_the_page,
+        Some(chosen) => DoseBlock::of(&chosen.dose, Some(chosen.practice.whole()), on_the_page.changed, say),
     }
 }
 

@@ -5,8 +5,9 @@ use serde::Serialize;
 
 use super::places::Place;
 use crate::model::dose::Dose;
-use crate::model::vocabulary::Sides;
+use crate::model::vocabulary::{Day, Sides};
 use crate::outputs::blocks::phrases::Phrases;
+use crate::reckon::days::DaySet;
 
 /// The boxes of one exercise for a week.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -31,10 +32,9 @@ pub(super) struct Boxes {
 
 const DAYS_A_WEEK: u32 = 7;
 
-/// Whether the reader chooses on which days she does it: there are fewer than the days she has.
-pub(super) fn chooses_days(dose: &Dose, free: &[i8]) -> bool {
-    let free = if free.is_empty() { DAYS_A_WEEK as usize } else { free.len() };
-    (days(dose) as usize) < free
+/// Whether the reader chooses on which days she does it: it is not done on all of them.
+pub(super) fn chooses_days(dose: &Dose) -> bool {
+    days(dose) < DAYS_A_WEEK
 }
 
 /// The most days a week that a dose allows; without a word on it, every day.
@@ -42,16 +42,15 @@ fn days(dose: &Dose) -> u32 {
     dose.days.as_ref().map_or(DAYS_A_WEEK, |d| d.value.high).clamp(1, DAYS_A_WEEK)
 }
 
-/// The rows of a dose: a person's weekdays (`free`, Monday = 1; empty for all) where it is done on each of
-/// them, else as many numbered days as it allows at most.
-pub(super) fn rows(dose: &Dose, free: &[i8], say: Phrases<'_>) -> Vec<String> {
-    if chooses_days(dose, free) {
+/// The rows of a dose: the days that were planned for a person; for everyone all weekdays where it is done on
+/// each of them, else as many numbered days as it allows at most.
+pub(super) fn rows(dose: &Dose, planned: Option<DaySet>, say: Phrases<'_>) -> Vec<String> {
+    if planned.is_none() && chooses_days(dose) {
         let day = |n: u32| say.words.say_with("log-day", &[("number", n.to_string().into())]);
         return (1..=days(dose)).map(day).collect();
     }
-    let every = [1, 2, 3, 4, 5, 6, 7];
-    let free = if free.is_empty() { &every } else { free };
-    free.iter().map(|day| say.words.say(&format!("weekday-{day}"))).collect()
+    let weekday = |day: Day| say.capital(&say.words.say(&format!("weekday-{}", day.number())));
+    planned.unwrap_or(DaySet::ALL).iter().map(weekday).collect()
 }
 
 /// The boxes of one day: as many as the most sets, for each side where the sides are done one by one.

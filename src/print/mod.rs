@@ -20,6 +20,7 @@ mod prose;
 mod sheet;
 pub mod workers;
 mod world;
+mod writer;
 
 use std::collections::{BTreeMap, HashMap};
 
@@ -44,7 +45,8 @@ use crate::model::words::Words;
 use crate::outputs::Address;
 use crate::outputs::blocks::evidence::{self, Formatted};
 use crate::outputs::blocks::phrases::Phrases;
-use crate::reckon::choice::Choice;
+use crate::reckon::choice::{Choice, choose};
+use crate::reckon::personal::Personal;
 use crate::workspace::theme::Theme;
 use places::Places;
 use world::{Desk, Job, file};
@@ -103,12 +105,24 @@ impl<'m> Subject<'m> {
     }
 }
 
-/// Whom a sheet is for, and the form of each exercise that was chosen for her.
+/// Whom a sheet is for, the form of each exercise that was chosen for her, and her days.
 #[derive(Clone, Debug)]
 pub struct Person<'m> {
     /// Its places lead into the texts that the press was given.
     pub client: &'m Client,
     pub choices: Vec<Choice<'m>>,
+    pub practice: Personal<'m>,
+}
+
+impl<'m> Person<'m> {
+    /// Chooses for a person from what a sheet is to show.
+    pub fn of(client: &'m Client, subject: &Subject<'m>, model: &'m Model) -> Person<'m> {
+        let precautions = client.precautions();
+        let asked = subject.exercises(model);
+        let choices: Vec<_> = asked.iter().map(|(e, _)| choose(e, &precautions, model)).collect();
+        let practice = Personal::of(client, &asked, &choices);
+        Person { client, choices, practice }
+    }
 }
 
 /// A sheet to print.

@@ -44,11 +44,14 @@ pub(super) struct Handout {
     pub(super) lines: Vec<String>,
     pub(super) person: Option<PersonBlock>,
     pub(super) glance: Vec<Glance>,
+    /// "About 10 to 25 minutes a day, 6 days a week."
+    pub(super) time: Option<String>,
     pub(super) needs: Vec<Line>,
     pub(super) welcome: Vec<Piece>,
     pub(super) emergency_call: String,
     pub(super) exercises: Vec<Exercise>,
     pub(super) question: Option<Line>,
+    pub(super) practice: Option<Practice>,
     pub(super) log: Log,
     pub(super) online: Option<Online>,
     pub(super) educator: Educator,
@@ -153,6 +156,23 @@ pub(super) struct Way {
     pub(super) text: Option<String>,
     pub(super) needs: Option<String>,
     pub(super) dose: Option<String>,
+}
+
+/// The practice week.
+#[derive(Serialize)]
+pub(super) struct Practice {
+    pub(super) title: String,
+    /// Seven, Monday first.
+    pub(super) days: Vec<PracticeDay>,
+    pub(super) advice: Vec<String>,
+}
+
+/// One day of it: nothing to do on a rest day.
+#[derive(Serialize)]
+pub(super) struct PracticeDay {
+    pub(super) name: String,
+    pub(super) time: String,
+    pub(super) exercises: Vec<Line>,
 }
 
 /// The practice log.

@@ -9,9 +9,11 @@ use std::fmt;
 
 use crate::model::Model;
 use crate::model::catalogue::Row;
+use crate::model::dose::Dose;
 use crate::model::exercise::{Applies, Caution, Change, Exercise, Variation};
 use crate::model::source::Spanned;
 use crate::model::vocabulary::{CautionLevel, Restriction};
+use crate::model::week::WeekExercise;
 
 /// The form of an exercise that a person can do safely, or why there is none.
 #[derive(Clone, Debug)]
@@ -114,6 +116,15 @@ impl<'m> Form<'m> {
             }
         }
         demands
+    }
+
+    /// Its dose: that of its exercise as the week uses it, then what the regression that led to it and the
+    /// variation change.
+    pub fn dose(&self, used: Option<&WeekExercise>) -> Dose {
+        let own = used.map_or_else(|| self.exercise.dose.clone(), |used| used.dose_of(self.exercise));
+        let changes = self.link.and_then(|link| link.dose.as_ref());
+        let changes = changes.into_iter().chain(self.variation.and_then(|v| v.dose.as_ref()));
+        changes.fold(own, |dose, change| dose.overridden_by(change))
     }
 
     /// Every reason why the form is not for a person with these precautions, the weightiest first;

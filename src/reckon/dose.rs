@@ -11,6 +11,7 @@
 
 use super::assumed::{self, Assumed};
 use super::between::Between;
+use super::choice::Form;
 use crate::model::Model;
 use crate::model::dose::Dose;
 use crate::model::exercise::Exercise;
@@ -43,6 +44,9 @@ pub struct Practice {
     pub assumed: Vec<(Field, Assumed)>,
 }
 
+/// The demand that takes the time to get down and up again.
+const TO_THE_FLOOR: &str = "floor-transfer";
+
 /// How hard a landing is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Impact {
@@ -64,9 +68,22 @@ pub enum Field {
 impl Practice {
     /// The exercise in this dose, which is its own or that of a week.
     pub fn of(exercise: &Exercise, dose: &Dose) -> Practice {
-        let impact = Impact::of(exercise);
+        let floor = exercise.position.value.is_on_floor() || exercise.asks(TO_THE_FLOOR);
+        Practice::reckoned(exercise.component.value, Impact::of(exercise), floor, dose)
+    }
+
+    /// The form of an exercise that was chosen for a person, in its dose.
+    pub fn of_form(form: &Form<'_>, dose: &Dose) -> Practice {
+        let demands = form.demands();
+        let position = form.variation.and_then(|variation| variation.position.as_ref());
+        let position = position.unwrap_or(&form.exercise.position).value;
+        let floor = position.is_on_floor() || demands.contains(&TO_THE_FLOOR);
+        let impact = Impact::ALL.into_iter().rev().find(|level| demands.contains(&level.demand()));
+        Practice::reckoned(form.exercise.component.value, impact, floor, dose)
+    }
+
+    fn reckoned(component: Component, impact: Option<Impact>, floor: bool, dose: &Dose) -> Practice {
         let mut assumed = Vec::new();
-        let component = exercise.component.value;
         let mut parts = Parts { component, impact: impact.is_some(), dose, assumed: &mut assumed };
         let (sets, sides) = (parts.sets(), parts.sides());
         let counted = dose.reps.is_some() || (dose.hold.is_some() && dose.time.is_none());
@@ -82,7 +99,6 @@ impl Practice {
         let rest = parts.rest(sets, reps_in_a_set, sides);
         let days = parts.days();
         let changes = if sides.low > 1 { assumed::SIDE_CHANGE.value.times(sets) } else { Between::ZERO };
-        let floor = exercise.position.value.is_on_floor() || exercise.asks("floor-transfer");
         let down = if floor { assumed::TO_THE_FLOOR.value } else { Between::ZERO };
         Practice {
             sets,

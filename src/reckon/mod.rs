@@ -1,5 +1,5 @@
 //! Pure computation on the model: doses, the practice week, ladders, coverage, targets, a series at a glance, proposals
-//! for its next week, the choice for a person, how hard a text is to read. Never files, HTML or PDF.
+//! for its next week, the choice and the week of a person, how hard a text is to read. Never files, HTML or PDF.
 //!
 //! Figures get their room here.
 
@@ -14,6 +14,7 @@ pub mod days;
 pub mod dose;
 pub mod ladder;
 pub mod overview;
+pub mod personal;
 pub mod practice;
 pub mod preparation;
 pub mod progress;

@@ -78,7 +78,11 @@ pub enum Remedy {
 impl Request {
     /// What an exercise asks for in this dose, its session reckoned at its longest.
     pub fn of(exercise: &Exercise, dose: &Dose) -> Request {
-        let practice = Practice::of(exercise, dose);
+        Request::for_practice(exercise, dose, &Practice::of(exercise, dose))
+    }
+
+    /// The same for a practice that was reckoned before.
+    pub fn for_practice(exercise: &Exercise, dose: &Dose, practice: &Practice) -> Request {
         Request {
             low: practice.days.low as u32,
             high: practice.days.high as u32,
@@ -89,7 +93,7 @@ impl Request {
     }
 
     /// The clear days it needs.
-    fn rest(&self) -> u32 {
+    pub fn rest(&self) -> u32 {
         self.rest_days.max(u32::from(self.apart))
     }
 }

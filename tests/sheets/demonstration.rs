@@ -12,7 +12,6 @@ use steadyleaf::model::words::Words;
 use steadyleaf::outputs;
 use steadyleaf::pages::photo::renditions;
 use steadyleaf::print::{Manuscript, Order, Person, Photo, Press, Printed, Subject, Unprinted};
-use steadyleaf::reckon::choice::choose;
 use steadyleaf::workspace::theme::Theme;
 use steadyleaf::{entry, workspace};
 
@@ -20,7 +19,7 @@ use steadyleaf::{entry, workspace};
 const SIZES: [u32; 3] = [18, 24, 32];
 
 /// Invented people: one who keeps off the floor, one who reads Spanish and has many precautions, one who has
-/// none and is free on any day.
+/// none and is free for a while on any day.
 const PEOPLE: [(&str, &str); 3] = [
     (
         "clients/ada.toml",
@@ -34,7 +33,7 @@ const PEOPLE: [(&str, &str); 3] = [
          precautions = [\"spine-fracture\", \"unsteady\", \"high-blood-pressure\", \"knee-arthritis\"]\n\
          days = [\"tuesday\", \"friday\"]\nnote = \"Traiga sus zapatos: ¿son cómodos?\"\n",
     ),
-    ("clients/tom.toml", "name = \"Tom\"\nprecautions = []\n"),
+    ("clients/tom.toml", "name = \"Tom\"\nprecautions = []\nminutes = 12\n"),
 ];
 
 pub(crate) struct Demonstration {
@@ -148,10 +147,7 @@ pub(crate) fn sheets() -> Vec<Sheet> {
         add(&week.id, &subject, None, false);
         add(&format!("cue sheet of {}", week.id), &subject, None, true);
         for client in &d.people {
-            let precautions = client.precautions();
-            let choose = |(exercise, _)| choose(exercise, &precautions, &d.model);
-            let choices = subject.exercises(&d.model).into_iter().map(choose).collect();
-            let person = Person { client, choices };
+            let person = Person::of(client, &subject, &d.model);
             add(&format!("{} for {}", week.id, client.name.value), &subject, Some(&person), false);
         }
     }

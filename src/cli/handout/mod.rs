@@ -3,6 +3,7 @@
 mod profiles;
 mod subject;
 mod table;
+mod too_short;
 
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
@@ -19,7 +20,6 @@ use crate::model::words::Words;
 use crate::outputs::sheet::ending;
 use crate::print::{self, Order, Person, Press, Printed, SheetError, Unprinted};
 use crate::publish;
-use crate::reckon::choice::choose;
 use crate::review::{self, report};
 use crate::workspace;
 use profiles::Profile;
@@ -249,11 +249,8 @@ fn sheets<'m>(
     }
     let mut sheets: Vec<Sheet<'m>> = Vec::new();
     for Profile { stem, client } in people {
-        let precautions = client.precautions();
-        let asked = subject.subject.exercises(&loaded.model);
-        let choose = |(exercise, _)| choose(exercise, &precautions, &loaded.model);
-        let choices = asked.into_iter().map(choose).collect();
-        let order = order(Some(Person { client, choices }), size(client.size), paper(client.paper));
+        let person = Person::of(client, &subject.subject, &loaded.model);
+        let order = order(Some(person), size(client.size), paper(client.paper));
         let name = format!("{stem}-{}-{}.pdf", subject.name, ending(order.size, order.paper));
         if sheets.iter().any(|other| other.name == name) {
             return Err(Failure::Unreadable(format!(

@@ -8,7 +8,7 @@ use crate::model::exercise::{Applies, Caution, Change, Exercise, Figure, Variati
 use crate::model::source::Span;
 use crate::model::vocabulary::{CautionLevel, Component, Support, Vocabulary};
 use crate::model::week::WeekExercise;
-use crate::reckon::choice::Form;
+use crate::reckon::dose::Practice;
 
 /// One exercise in the reader's words.
 #[derive(Clone, Debug)]
@@ -78,6 +78,8 @@ pub fn block<'m>(
 ) -> ExerciseBlock<'m> {
     let changes = used.and_then(|u| u.dose.as_ref());
     let dose = dose_of(exercise, used);
+    let known = exercise.standing.is_sound("dose");
+    let length = known.then(|| Practice::of(exercise, &dose).whole());
     let word = |prefix: &str, id: &str| say.words.say(&format!("{prefix}-{id}"));
     ExerciseBlock {
         id: &exercise.id,
@@ -91,7 +93,7 @@ pub fn block<'m>(
             [] => say.words.say("need-nothing"),
             list => say.capital(&say.and(&list.iter().map(|e| e.value.clone()).collect::<Vec<_>>())),
         },
-        dose: DoseBlock::of(&dose, changes.is_some(), say),
+        dose: DoseBlock::of(&dose, length, changes.is_some(), say),
         cautions: cautions(exercise, model, say),
         figures: &exercise.figures,
         intro: exercise.prose.intro,
@@ -125,14 +127,6 @@ pub fn dose_of(exercise: &Exercise, used: Option<&WeekExercise>) -> Dose {
         Some(changes) => exercise.dose.overridden_by(changes),
         None => exercise.dose.clone(),
     }
-}
-
-/// The dose of a form that was chosen for a person: that of its exercise as the week uses it, then what
-/// the regression that led to it and the variation change.
-pub fn dose_of_form(form: &Form<'_>, used: Option<&WeekExercise>) -> Dose {
-    let changes = form.link.and_then(|link| link.dose.as_ref());
-    let changes = changes.into_iter().chain(form.variation.and_then(|v| v.dose.as_ref()));
-    changes.fold(dose_of(form.exercise, used), |dose, change| dose.overridden_by(change))
 }
 
 /// What the hands hold in a variation: its own support, or that of the exercise where it stays in the

@@ -25,6 +25,12 @@ pub fn left_out(choice: &Choice<'_>, site: &Site, say: Phrases<'_>) -> Option<St
     Some(say.words.say_with(&id, &arguments))
 }
 
+/// The sentence for an exercise that is safe for a person, and that her days and minutes have no room for.
+pub fn no_room(choice: &Choice<'_>, say: Phrases<'_>) -> String {
+    let title = choice.asked.title.value.as_str().into();
+    say.words.say_with("left-out-no-room", &[("title", title)])
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

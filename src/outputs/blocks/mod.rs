@@ -7,4 +7,6 @@ pub mod dose;
 pub mod evidence;
 pub mod exercise;
 pub mod left_out;
+pub mod minutes;
 pub mod phrases;
+pub mod practice;

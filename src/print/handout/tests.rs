@@ -12,10 +12,10 @@ use crate::entry::markdown::{CITATION, events};
 use crate::model::Model;
 use crate::model::client::Client;
 use crate::model::source::{Source, Sources};
-use crate::model::vocabulary::Restriction;
+use crate::model::vocabulary::{Paper, Restriction};
 use crate::outputs::blocks::phrases::Phrases;
 use crate::print::demonstration::{DEMONSTRATION, Read, STRICT};
-use crate::reckon::choice::{choose, drawn};
+use crate::reckon::choice::{Form, drawn};
 use crate::review::testing::words;
 
 fn client(fields: &str, model: &Model, sources: &mut Sources) -> Client {
@@ -31,11 +31,9 @@ fn for_person<'m>(
     client: &'m Client,
     subject: Subject<'m>,
 ) -> (Order<'m>, Written) {
-    let precautions = client.precautions();
-    let asked = subject.exercises(&read.model);
-    let choices = asked.into_iter().map(|(e, _)| choose(e, &precautions, &read.model)).collect();
+    let person = Person::of(client, &subject, &read.model);
     let mut order = Order::of(subject, 18, Paper::A4);
-    order.person = Some(Person { client, choices });
+    order.person = Some(person);
     let written = write(press, &order);
     (order, written)
 }
@@ -302,9 +300,17 @@ fn all_are_on_the_sheet_or_left_out(read: &Read) {
             assert_eq!(sheet.person.as_ref().unwrap().left_out.len(), left_out, "{about}");
             // What the week says to all is not said to her, nor where all of it can be seen.
             assert!(sheet.welcome.is_empty() && sheet.online.is_none(), "{about}");
-            for table in &sheet.log.tables {
-                let hers = table.rows == ["Monday", "Friday"] || table.rows == ["Day 1"];
-                assert!(hers, "{about}: {:?}", table.rows);
+            assert!(!sheet.log.choose_days, "{about}");
+            // The log has the days of the strip, and the dose asks for no more of them.
+            let strip = sheet.practice.as_ref().map_or(&[][..], |practice| &practice.days);
+            for (table, exercise) in sheet.log.tables.iter().zip(&sheet.exercises) {
+                let on = |day: &&PracticeDay| day.exercises.iter().any(|e| e.text == table.title);
+                let days: Vec<&str> = strip.iter().filter(on).map(|day| day.name.as_str()).collect();
+                assert_eq!(table.rows, days, "{about}: {}", table.title);
+                let hers = days.iter().all(|day| ["Monday", "Friday"].contains(day));
+                assert!(hers && !days.is_empty(), "{about}: {days:?}");
+                let asked = exercise.dose.figures.iter().find(|figure| figure.unit.contains("a week"));
+                assert_eq!(asked.unwrap().number, days.len().to_string(), "{about}: {}", table.title);
             }
         }
     }
@@ -359,4 +365,26 @@ fn two_exercises_that_come_to_the_same_form_are_on_the_sheet_once() {
     assert_eq!(shown.len(), 1);
     assert_eq!(shown[0].title, "Low");
     assert_eq!(shown[0].form_line.as_deref(), Some("In place of: High"));
+}
+
+#[test]
+fn what_her_week_has_no_room_for_is_left_out_and_told() {
+    let model = drawn::model("Jump:\nWalk:\n");
+    let mut sources = Sources::default();
+    (0..10).for_each(|_| {
+        sources.add(Source::new("a.md".to_string(), String::new()));
+    });
+    let client = client("name = \"J. K.\"\nprecautions = []\nminutes = 1\n", &model, &mut sources);
+    let read = Read { model, sources, photos: BTreeMap::new() };
+    let exercises = ["Jump", "Walk"].iter().map(|id| &read.model.exercises[*id]).collect();
+    let (_, written) = for_person(&read.press(), &read, &client, Subject::Exercises(exercises));
+    let sheet = written.handout;
+    assert!(sheet.exercises.is_empty() && sheet.log.tables.is_empty() && sheet.practice.is_none());
+    let left_out = sheet.person.unwrap().left_out;
+    let told: Vec<_> = left_out.iter().map(|line| line.text.as_str()).collect();
+    assert_eq!(
+        told,
+        ["Jump: there is no room for it in your days.", "Walk: there is no room for it in your days."]
+    );
+    assert_eq!(written.places.get(left_out[1].place), Some(read.model.exercises["Walk"].place()));
 }

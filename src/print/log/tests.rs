@@ -1,8 +1,9 @@
-//! Rows and boxes of the practice log, by dose and by the days that a person has.
+//! Rows and boxes of the practice log, by dose and by the days that were planned for a person.
 
 use super::*;
 use crate::model::amount::Amount;
 use crate::model::source::{FileId, Span, Spanned};
+use crate::model::vocabulary::Day::{self, *};
 use crate::review::testing::words;
 
 fn at<T>(value: T) -> Option<Spanned<T>> {
@@ -17,27 +18,28 @@ fn dose(days: Option<(u32, u32)>) -> Dose {
 const WEEK: &str = "Monday Tuesday Wednesday Thursday Friday Saturday Sunday";
 
 #[test]
-fn there_is_a_row_for_each_day_and_the_reader_chooses_where_she_has_more_than_it_takes() {
-    for (days, free, expected, chooses) in [
-        // Nothing is said of the days: each of hers.
-        (None, &[][..], WEEK, false),
-        (None, &[2], "Tuesday", false),
-        (Some((7, 7)), &[], WEEK, false),
-        (Some((7, 7)), &[2, 5], "Tuesday Friday", false),
-        (Some((1, 1)), &[], "Day 1", true),
-        (Some((6, 6)), &[], "Day 1, Day 2, Day 3, Day 4, Day 5, Day 6", true),
+fn there_is_a_row_for_each_planned_day_and_everyone_else_chooses_where_it_is_not_done_daily() {
+    let week = |days: &[Day]| Some(DaySet::of(days.iter().copied()));
+    for (days, planned, expected) in [
+        // Nothing is said of the days: every day.
+        (None, None, WEEK),
+        (Some((7, 7)), None, WEEK),
+        (Some((1, 1)), None, "Day 1"),
+        (Some((6, 6)), None, "Day 1, Day 2, Day 3, Day 4, Day 5, Day 6"),
         // The most days of a range.
-        (Some((3, 4)), &[], "Day 1, Day 2, Day 3, Day 4", true),
-        (Some((2, 3)), &[1, 3, 6], "Monday Wednesday Saturday", false),
-        (Some((2, 2)), &[1, 3, 6], "Day 1, Day 2", true),
-        // Fewer days than it asks for are all that she has.
-        (Some((5, 5)), &[1, 3, 6], "Monday Wednesday Saturday", false),
-        (Some((5, 5)), &[7], "Sunday", false),
+        (Some((3, 4)), None, "Day 1, Day 2, Day 3, Day 4"),
+        (Some((5, 7)), None, WEEK),
+        // What was planned for a person stands, whatever the dose allows.
+        (None, week(&[Tuesday]), "Tuesday"),
+        (Some((2, 3)), week(&[Monday, Wednesday, Saturday]), "Monday Wednesday Saturday"),
+        (Some((5, 7)), week(&[Friday, Tuesday]), "Tuesday Friday"),
     ] {
-        let found = rows(&dose(days), free, Phrases { words: words() });
+        let found = rows(&dose(days), planned, Phrases { words: words() });
         let between = if expected.starts_with("Day ") { ", " } else { " " };
-        assert_eq!(found.join(between), expected, "{days:?} on {free:?}");
-        assert_eq!(chooses_days(&dose(days), free), chooses, "{days:?} on {free:?}");
+        assert_eq!(found.join(between), expected, "{days:?} on {planned:?}");
+        if planned.is_none() {
+            assert_eq!(chooses_days(&dose(days)), expected.starts_with("Day "), "{days:?}");
+        }
     }
 }
 

@@ -214,3 +214,17 @@ fn lying_down_takes_its_time() {
     assert_eq!(whole("seated"), seconds(30, 60));
     assert_eq!(whole("lying"), seconds(90, 120));
 }
+
+#[test]
+fn a_seated_variation_takes_no_way_to_the_floor_and_lands_no_more() {
+    let text = edited(DROP, &[("position = \"standing\"", "position = \"lying\"")]);
+    with_sample(&[(DROP, &text)], |model| {
+        let exercise = &model.exercises["heel-drop"];
+        let whole = Form { exercise, variation: None, link: None };
+        let seated = Form { variation: exercise.variations.first(), ..whole };
+        let practice = |form: &Form<'_>| Practice::of_form(form, &exercise.dose);
+        assert_eq!(practice(&whole), Practice::of(exercise, &exercise.dose));
+        assert_eq!(practice(&whole).transition, practice(&seated).transition + assumed::TO_THE_FLOOR.value);
+        assert!(practice(&whole).impacts.is_some() && practice(&seated).impacts.is_none());
+    });
+}

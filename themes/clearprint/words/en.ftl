@@ -161,6 +161,11 @@ dose-unit-reps-alternating =
         [one] time, changing sides
        *[other] times in all, changing sides
     }
+dose-unit-reps-alternating-sets =
+    { $count ->
+        [one] time in each set, changing sides
+       *[other] times in each set, changing sides
+    }
 dose-unit-sets =
     { $count ->
         [one] set
@@ -183,14 +188,21 @@ dose-unit-hold-minutes =
     }
 dose-unit-seconds =
     { $count ->
-        [one] second in all
-       *[other] seconds in all
+        [one] second
+       *[other] seconds
     }
 dose-unit-minutes =
     { $count ->
-        [one] minute in all
-       *[other] minutes in all
+        [one] minute
+       *[other] minutes
     }
+dose-unit-time = { $unit } { $extent }
+dose-extent = in all
+dose-extent-each = on each side
+dose-extent-alternating = in all, changing sides
+dose-extent-sets = in each set
+dose-extent-sets-each = on each side, in each set
+dose-extent-sets-alternating = in each set, changing sides
 
 ## Dose: the phrases of one line, as in "10 times, 2 sets, 3 to 4 days a week"
 
@@ -209,6 +221,11 @@ dose-reps-alternating =
         [one] { $amount } time, changing sides
        *[other] { $amount } times in all, changing sides
     }
+dose-reps-alternating-sets =
+    { $count ->
+        [one] { $amount } time in each set, changing sides
+       *[other] { $amount } times in each set, changing sides
+    }
 dose-sets =
     { $count ->
         [one] { $amount } set
@@ -223,13 +240,32 @@ dose-days-every = every day
 dose-hold = hold { $time }
 dose-hold-each = hold { $time } on each side
 dose-hold-alternating = hold { $time }, changing sides
+dose-hold-each-time = hold { $time } each time
 dose-time = { $time } in all
 dose-time-each = { $time } on each side
-dose-time-alternating = { $time }, changing sides
+dose-time-alternating = { $time } in all, changing sides
+dose-sets-of =
+    { $count ->
+        [one] { $amount } set of { $time }
+       *[other] { $amount } sets of { $time }
+    }
+dose-sets-of-each =
+    { $count ->
+        [one] { $amount } set of { $time } on each side
+       *[other] { $amount } sets of { $time } on each side
+    }
+dose-sets-of-alternating =
+    { $count ->
+        [one] { $amount } set of { $time }, changing sides
+       *[other] { $amount } sets of { $time }, changing sides
+    }
+dose-within = in { $time }
+dose-within-each = in { $time } for each side
 dose-separator = { ", " }
 
 ## Dose: the small lines below the figures
 
+dose-label-time = Time
 dose-label-sides = Sides
 dose-label-hold = Hold
 dose-label-rest = Rest
@@ -251,6 +287,25 @@ dose-rest-days =
 dose-effort = { $amount } out of 10
 dose-effort-scale = 0 is rest. 10 is as hard as you can.
 dose-changed-this-week = Changed for this week.
+
+
+## Minutes and the practice week. $minutes is "4 minutes" or "20 to 30 minutes", $days is "3 days a week".
+
+minutes-about = About { $minutes }
+practice-a-day = About { $minutes } a day, { $days }.
+practice-every-day = About { $minutes } every day.
+practice-together = About { $minutes } for all the exercises together.
+practice-title = One way to spread your practice
+practice-title-own = Your week
+practice-day = Day
+practice-what = What you do
+practice-rest-day = Rest day
+practice-other-days = Other days are fine too.
+practice-rest =
+    { $count ->
+        [one] { $exercises }: rest at least { $amount } day before you do the same one again.
+       *[other] { $exercises }: rest at least { $amount } days before you do the same one again.
+    }
 
 
 ## Safety: signs to stop and get help
@@ -497,6 +552,7 @@ left-out-stop = { $title }: do not do this one if you have { $precaution }.
 left-out-avoid = { $title }: it includes { $demand }. That is not for you if you have { $precaution }.
 left-out-modify = { $title }: it includes { $demand }. If you have { $precaution }, ask your clinician for a safer way.
 left-out-ask = { $title }: it includes { $demand }. If you have { $precaution }, ask your clinician before you do it.
+left-out-no-room = { $title }: there is no room for it in your days.
 left-out-unread = { $title }: we could not make sure that it is safe for you.
 
 

@@ -160,6 +160,11 @@ dose-unit-reps-alternating =
         [one] vez, cambiando de lado
        *[other] veces en total, cambiando de lado
     }
+dose-unit-reps-alternating-sets =
+    { $count ->
+        [one] vez en cada serie, cambiando de lado
+       *[other] veces en cada serie, cambiando de lado
+    }
 dose-unit-sets =
     { $count ->
         [one] serie
@@ -182,14 +187,21 @@ dose-unit-hold-minutes =
     }
 dose-unit-seconds =
     { $count ->
-        [one] segundo en total
-       *[other] segundos en total
+        [one] segundo
+       *[other] segundos
     }
 dose-unit-minutes =
     { $count ->
-        [one] minuto en total
-       *[other] minutos en total
+        [one] minuto
+       *[other] minutos
     }
+dose-unit-time = { $unit } { $extent }
+dose-extent = en total
+dose-extent-each = de cada lado
+dose-extent-alternating = en total, cambiando de lado
+dose-extent-sets = en cada serie
+dose-extent-sets-each = de cada lado, en cada serie
+dose-extent-sets-alternating = en cada serie, cambiando de lado
 
 ## Dosis: las frases de una línea, como en "10 veces, 2 series, 3 a 4 días por semana"
 
@@ -208,6 +220,11 @@ dose-reps-alternating =
         [one] { $amount } vez, cambiando de lado
        *[other] { $amount } veces en total, cambiando de lado
     }
+dose-reps-alternating-sets =
+    { $count ->
+        [one] { $amount } vez en cada serie, cambiando de lado
+       *[other] { $amount } veces en cada serie, cambiando de lado
+    }
 dose-sets =
     { $count ->
         [one] { $amount } serie
@@ -222,13 +239,32 @@ dose-days-every = todos los días
 dose-hold = mantenga { $time }
 dose-hold-each = mantenga { $time } de cada lado
 dose-hold-alternating = mantenga { $time }, cambiando de lado
+dose-hold-each-time = mantenga { $time } cada vez
 dose-time = { $time } en total
 dose-time-each = { $time } de cada lado
-dose-time-alternating = { $time }, cambiando de lado
+dose-time-alternating = { $time } en total, cambiando de lado
+dose-sets-of =
+    { $count ->
+        [one] { $amount } serie de { $time }
+       *[other] { $amount } series de { $time }
+    }
+dose-sets-of-each =
+    { $count ->
+        [one] { $amount } serie de { $time } de cada lado
+       *[other] { $amount } series de { $time } de cada lado
+    }
+dose-sets-of-alternating =
+    { $count ->
+        [one] { $amount } serie de { $time }, cambiando de lado
+       *[other] { $amount } series de { $time }, cambiando de lado
+    }
+dose-within = en { $time }
+dose-within-each = en { $time } para cada lado
 dose-separator = { ", " }
 
 ## Dosis: las líneas pequeñas debajo de las cifras
 
+dose-label-time = Tiempo
 dose-label-sides = Lados
 dose-label-hold = Mantenga
 dose-label-rest = Descanso
@@ -250,6 +286,25 @@ dose-rest-days =
 dose-effort = { $amount } de 10
 dose-effort-scale = 0 es reposo. 10 es todo lo que usted puede.
 dose-changed-this-week = Cambia esta semana.
+
+
+## Los minutos y la semana de ejercicios. $minutes es "4 minutos" o "20 a 30 minutos", $days es "3 días por semana".
+
+minutes-about = Alrededor de { $minutes }
+practice-a-day = Alrededor de { $minutes } al día, { $days }.
+practice-every-day = Alrededor de { $minutes } todos los días.
+practice-together = Alrededor de { $minutes } para todos los ejercicios juntos.
+practice-title = Una forma de repartir sus ejercicios
+practice-title-own = Su semana
+practice-day = Día
+practice-what = Qué hace
+practice-rest-day = Día de descanso
+practice-other-days = También puede elegir otros días.
+practice-rest =
+    { $count ->
+        [one] { $exercises }: descanse al menos { $amount } día antes de repetir el mismo ejercicio.
+       *[other] { $exercises }: descanse al menos { $amount } días antes de repetir el mismo ejercicio.
+    }
 
 
 ## Seguridad: señales para parar y pedir ayuda
@@ -496,6 +551,7 @@ left-out-stop = { $title }: no haga este ejercicio si tiene { $precaution }.
 left-out-avoid = { $title }: incluye { $demand }. No es para usted si tiene { $precaution }.
 left-out-modify = { $title }: incluye { $demand }. Si tiene { $precaution }, pida a su profesional de salud una forma más segura.
 left-out-ask = { $title }: incluye { $demand }. Si tiene { $precaution }, pregunte a su profesional de salud antes de hacerlo.
+left-out-no-room = { $title }: en sus días no queda tiempo para este ejercicio.
 left-out-unread = { $title }: no pudimos comprobar que sea seguro para usted.
 
 

@@ -1,0 +1,225 @@
+//! Writes a sheet piece by piece: what handouts and cue sheets share.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::places::Places;
+use super::prose::{Piece, Setting, set};
+use super::sheet::{Common, Component, Figure, Line};
+use super::{Order, Press, Subject};
+use crate::entry::markdown::Citation;
+use crate::model::dose::Dose;
+use crate::model::exercise as model;
+use crate::model::source::{FileId, Span, Spanned};
+use crate::model::vocabulary::{Paper, Vocabulary};
+use crate::model::week::WeekExercise;
+use crate::outputs::Address;
+use crate::outputs::address::media_of;
+use crate::outputs::blocks::exercise::{block, dose_of, holds};
+use crate::outputs::links::{Target, resolve};
+use crate::reckon::personal::Chosen;
+
+/// Writes a sheet piece by piece.
+pub(super) struct Writer<'p, 'm> {
+    pub(super) press: &'p Press<'m>,
+    pub(super) order: &'p Order<'m>,
+    pub(super) places: Places,
+    /// The photos it shows, by their names below `content/`.
+    pub(super) photos: Vec<String>,
+}
+
+/// An exercise of the sheet as it is used.
+#[derive(Clone, Copy)]
+pub(super) struct Part<'p, 'm> {
+    pub(super) exercise: &'m model::Exercise,
+    pub(super) used: Option<&'m WeekExercise>,
+    /// The form that was chosen for a person, and her days.
+    pub(super) chosen: Option<&'p Chosen<'m>>,
+}
+
+impl<'m> Part<'_, 'm> {
+    pub(super) fn variation(&self) -> Option<&'m model::Variation> {
+        self.chosen.and_then(|chosen| chosen.form.variation)
+    }
+
+    pub(super) fn title(&self) -> &'m Spanned<String> {
+        self.variation().map_or(&self.exercise.title, |variation| &variation.title)
+    }
+
+    pub(super) fn dose(&self) -> Dose {
+        match self.chosen {
+            Some(chosen) => chosen.dose.clone(),
+            None => dose_of(self.exercise, self.used),
+        }
+    }
+}
+
+impl<'p, 'm> Writer<'p, 'm> {
+    pub(super) fn new(press: &'p Press<'m>, order: &'p Order<'m>) -> Self {
+        Writer { press, order, places: Places::default(), photos: Vec::new() }
+    }
+
+    pub(super) fn common(&self, title: Line, running: Option<String>) -> Common {
+        let site = &self.press.model.site;
+        Common {
+            size: self.order.size,
+            paper: match self.order.paper {
+                Paper::A4 => "a4",
+                Paper::Letter => "us-letter",
+            },
+            language: self.press.words.language.clone(),
+            draft: self.press.draft,
+            author: site.educator.name.clone(),
+            title,
+            running,
+            page_of: self
+                .press
+                .words
+                .say_with("sheet-page", &[("number", "{number}".into()), ("count", "{count}".into())]),
+        }
+    }
+
+    /// The exercises of the sheet, or the forms of them that were chosen for a person and that her days have room
+    /// for, each once.
+    pub(super) fn parts(&self) -> Vec<Part<'p, 'm>> {
+        let Some(person) = &self.order.person else {
+            let asked = self.order.subject.exercises(self.press.model);
+            let mut seen = BTreeSet::new();
+            let each = asked.into_iter().filter(|(exercise, _)| seen.insert(&exercise.id));
+            return each.map(|(exercise, used)| Part { exercise, used, chosen: None }).collect();
+        };
+        let with_days = person.practice.chosen.iter().filter(|chosen| !chosen.days.is_empty());
+        let part = |chosen: &'p Chosen<'m>| Part {
+            exercise: chosen.form.exercise,
+            used: chosen.used,
+            chosen: Some(chosen),
+        };
+        with_days.map(part).collect()
+    }
+
+    pub(super) fn line(&mut self, text: &Spanned<String>) -> Line {
+        Line { place: self.places.at(text.span), text: text.value.clone() }
+    }
+
+    pub(super) fn component(&self, exercise: &model::Exercise) -> Component {
+        let id = exercise.component.value.word();
+        Component { id, word: self.press.words.say(&format!("component-{id}")) }
+    }
+
+    /// Adds a thing unless the list has it: "sturdy chair" is "A sturdy chair" in other words.
+    pub(super) fn add_need(&mut self, needs: &mut Vec<Line>, span: Span, text: String) {
+        // By whole words at the end, so that a can is no cane.
+        let ends = |long: &str, short: &str| {
+            long == short || long.strip_suffix(short).is_some_and(|rest| rest.ends_with(' '))
+        };
+        let caseless = text.to_lowercase();
+        let same = |need: &&mut Line| {
+            let known = need.text.to_lowercase();
+            ends(&known, &caseless) || ends(&caseless, &known)
+        };
+        match needs.iter_mut().find(same) {
+            Some(need) if need.text.len() >= text.len() => {}
+            Some(need) => need.text = text,
+            None => needs.push(Line { place: self.places.at(span), text }),
+        }
+    }
+
+    /// What the exercises need, each thing once, in their order.
+    pub(super) fn needs(&mut self, parts: &[Part<'_, 'm>]) -> Vec<Line> {
+        let say = self.press.say();
+        let mut needs: Vec<Line> = Vec::new();
+        for part in parts {
+            let e = part.exercise;
+            let support = block(e, None, self.press.model, say).support;
+            let support = match part.variation() {
+                None => support.map(|text| (e.support.first().map_or(e.place(), |s| s.span), text)),
+                Some(variation) => holds(e, variation, say).map(|text| (variation.span, say.capital(&text))),
+            };
+            let equipment = e.equipment.iter().map(|thing| (thing.span, say.capital(&thing.value)));
+            for (span, text) in support.into_iter().chain(equipment) {
+                self.add_need(&mut needs, span, text);
+            }
+        }
+        needs
+    }
+
+    pub(super) fn figure(&mut self, figure: &model::Figure) -> Option<Figure> {
+        let photo = self.photo(&figure.photo.value)?;
+        let description = match figure.description.value.trim() {
+            // The review reports it; a draft needs some words all the same, or it could not be tagged.
+            "" => figure.caption.as_ref().map_or(figure.photo.value.as_str(), |c| c.value.as_str()),
+            description => description,
+        };
+        Some(Figure {
+            place: self.places.at(figure.span),
+            photo,
+            description: description.to_string(),
+            caption: figure.caption.as_ref().map(|c| c.value.clone()),
+        })
+    }
+
+    /// The file of a photo on the sheet's desk, by its name below `content/`.
+    fn photo(&mut self, name: &str) -> Option<String> {
+        let photo = self.press.photos.get(name)?;
+        let number = self.photos.iter().position(|n| n == name).unwrap_or_else(|| {
+            self.photos.push(name.to_string());
+            self.photos.len() - 1
+        });
+        Some(format!("photo-{number}.{}", photo.extension))
+    }
+
+    pub(super) fn prose(&mut self, file: FileId, span: Span, level: u8, divided: bool) -> Vec<Vec<Piece>> {
+        let press = self.press;
+        let name = &press.sources.get(file).name;
+        let cite = |list: &[Citation]| {
+            let words: Vec<String> = list.iter().map(|c| press.references.words_of(c)).collect();
+            format!("({})", words.join("; "))
+        };
+        let note =
+            |number: usize| press.words.say_with("sheet-note", &[("number", number.to_string().into())]);
+        let elsewhere = |href: &str| match resolve(name, href).ok()?.target {
+            Target::Elsewhere(address) => {
+                Some(address.trim_start_matches("mailto:").trim_start_matches("tel:").to_string())
+            }
+            _ => None,
+        };
+        // The names are given out before the prose is set, so that this closure only looks them up.
+        let shown: Vec<String> = crate::entry::markdown::events(press.sources.slice(span))
+            .filter_map(|(event, _)| match event {
+                pulldown_cmark::Event::Start(pulldown_cmark::Tag::Image { dest_url, .. }) => {
+                    media_of(&dest_url)
+                }
+                _ => None,
+            })
+            .collect();
+        let files: BTreeMap<String, String> =
+            shown.into_iter().filter_map(|name| Some((name.clone(), self.photo(&name)?))).collect();
+        let photo = |address: &str| files.get(&media_of(address)?).cloned();
+        let setting =
+            Setting { file, cite: &cite, note: &note, elsewhere: &elsewhere, photo: &photo, level, divided };
+        set(press.sources.slice(span), span.start as usize, &setting, &mut self.places)
+    }
+}
+
+impl Order<'_> {
+    /// Where findings about the sheet as a whole point.
+    pub(super) fn place(&self, press: &Press<'_>) -> Span {
+        match &self.subject {
+            Subject::Week(_, week) => week.place(),
+            Subject::Exercises(list) => {
+                list.first().map_or(Span::start_of(press.model.site.file), |e| e.place())
+            }
+        }
+    }
+
+    /// The whole address of the page that the sheet belongs to; several exercises have none of their own.
+    pub(super) fn address(&self, press: &Press<'_>) -> Option<String> {
+        let page = match &self.subject {
+            Subject::Week(series, week) => Address::week(series, week),
+            Subject::Exercises(list) => match list.as_slice() {
+                [one] => Address::Exercise(one.id.clone()),
+                _ => return None,
+            },
+        };
+        Some(format!("{}{}", press.model.site.address.value, page.path()))
+    }
+}

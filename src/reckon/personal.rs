@@ -1,0 +1,159 @@
+//! What one person practises: the forms that were chosen for her, each once and in its dose, on the days that
+//! her practice week gives it.
+
+use super::choice::{Choice, Form};
+use super::days::DaySet;
+use super::dose::Practice;
+use super::practice::{Free, Plan, Request};
+use crate::model::amount::Amount;
+use crate::model::client::Client;
+use crate::model::dose::Dose;
+use crate::model::exercise::Exercise;
+use crate::model::source::Spanned;
+use crate::model::week::WeekExercise;
+
+/// What a person practises, and when.
+#[derive(Clone, Debug)]
+pub struct Personal<'m> {
+    pub chosen: Vec<Chosen<'m>>,
+    /// Its requests are `chosen`.
+    pub plan: Plan,
+}
+
+/// A form that was chosen for a person.
+#[derive(Clone, Debug)]
+pub struct Chosen<'m> {
+    pub form: Form<'m>,
+    /// The exercise that it was chosen for.
+    pub asked: &'m Exercise,
+    pub used: Option<&'m WeekExercise>,
+    /// It asks for no more days than there are in `days`.
+    pub dose: Dose,
+    pub practice: Practice,
+    /// None where her days and minutes have no room for it.
+    pub days: DaySet,
+    /// The clear days that it needs between two of them.
+    pub rest: u32,
+}
+
+impl<'m> Personal<'m> {
+    /// The practice week of what was chosen for `client` from the exercises asked for, each as its week uses it.
+    pub fn of(
+        client: &Client,
+        asked: &[(&'m Exercise, Option<&'m WeekExercise>)],
+        choices: &[Choice<'m>],
+    ) -> Personal<'m> {
+        let mut forms: Vec<(Form<'m>, &'m Exercise)> = Vec::new();
+        for choice in choices {
+            if let Some(form) = choice.form
+                && !forms.iter().any(|(known, _)| is_same(known, &form))
+            {
+                forms.push((form, choice.asked));
+            }
+        }
+        let mut requests = Vec::new();
+        let mut chosen = Vec::new();
+        for (form, for_this) in forms {
+            // What the week says of the exercise is not said of another that stands in for it.
+            let here = asked.iter().find(|(e, _)| e.id == form.exercise.id && e.id == for_this.id);
+            let used = here.and_then(|(_, used)| *used);
+            let dose = form.dose(used);
+            let practice = Practice::of_form(&form, &dose);
+            let request = Request::for_practice(form.exercise, &dose, &practice);
+            let (days, rest) = (DaySet::NONE, request.rest());
+            requests.push(request);
+            chosen.push(Chosen { form, asked: for_this, used, dose, practice, days, rest });
+        }
+        let plan = Plan::of(&requests, free(client));
+        for (one, &days) in chosen.iter_mut().zip(&plan.days) {
+            one.days = days;
+            if let Some(asked) = &mut one.dose.days {
+                let most = days.len().max(1);
+                asked.value = Amount { low: asked.value.low.min(most), high: asked.value.high.min(most) };
+            }
+        }
+        Personal { chosen, plan }
+    }
+
+    /// Of two choices that came to the same form, the first has it.
+    pub fn chosen_for(&self, choice: &Choice<'m>) -> Option<&Chosen<'m>> {
+        let form = choice.form?;
+        self.chosen.iter().find(|one| is_same(&one.form, &form))
+    }
+}
+
+impl<'m> Chosen<'m> {
+    /// What it is called: the variation by its own name.
+    pub fn title(&self) -> &'m Spanned<String> {
+        self.form.variation.map_or(&self.form.exercise.title, |variation| &variation.title)
+    }
+}
+
+/// The days that a person is free to practise, and how long.
+fn free(client: &Client) -> Free {
+    let days = match client.days.as_slice() {
+        [] => DaySet::ALL,
+        days => DaySet::of(days.iter().map(|day| day.value)),
+    };
+    Free { days, minutes: client.minutes.as_ref().map(|minutes| minutes.value) }
+}
+
+fn is_same(one: &Form<'_>, other: &Form<'_>) -> bool {
+    let variation = |form: &Form<'_>| form.variation.map(|variation| variation.span);
+    one.exercise.id == other.exercise.id && variation(one) == variation(other)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::entry;
+    use crate::model::source::FileId;
+    use crate::model::vocabulary::Day::*;
+    use crate::reckon::choice::choose;
+    use crate::review::testing::with_sample;
+
+    /// The sit to stand of the sample for a person with these fields in her profile.
+    fn sit_to_stand(fields: &str, look: impl FnOnce(&Chosen<'_>, &Plan)) {
+        with_sample(&[], |model| {
+            let profile = format!("name = \"J. K.\"\nprecautions = []\n{fields}");
+            let (client, findings) = entry::read_client(&profile, FileId(0), &model.site.catalogue);
+            assert_eq!(findings, []);
+            let exercise = &model.exercises["sit-to-stand"];
+            let choice = choose(exercise, &[], model);
+            let personal = Personal::of(&client.unwrap(), &[(exercise, None)], &[choice.clone(), choice]);
+            let [one] = personal.chosen.as_slice() else { panic!("{:?}", personal.chosen) };
+            look(one, &personal.plan);
+        });
+    }
+
+    fn days_of(one: &Chosen<'_>) -> Amount {
+        one.dose.days.as_ref().unwrap().value
+    }
+
+    #[test]
+    fn strength_is_on_free_days_with_a_clear_day_between_them() {
+        sit_to_stand("days = [\"monday\", \"tuesday\", \"thursday\", \"friday\"]\n", |one, plan| {
+            assert_eq!(plan.short, []);
+            assert!(
+                one.days.is_within(DaySet::of([Monday, Tuesday, Thursday, Friday])) && one.days.leaves(1)
+            );
+            assert_eq!(days_of(one), Amount::exactly(2), "no third day is asked for that is not there");
+        });
+        sit_to_stand("", |one, _| {
+            assert_eq!(one.days, DaySet::of([Monday, Wednesday, Friday]));
+            assert_eq!(days_of(one), Amount { low: 2, high: 3 });
+        });
+    }
+
+    #[test]
+    fn a_week_that_is_too_short_asks_for_no_more_than_it_holds() {
+        sit_to_stand("days = [\"monday\", \"tuesday\"]\n", |one, plan| {
+            assert_eq!((one.days.len(), plan.short[0].wanted, plan.short[0].got), (1, 2, 1));
+            assert_eq!(days_of(one), Amount::exactly(1));
+        });
+        // At the longest it takes 2 minutes.
+        sit_to_stand("minutes = 1\n", |one, plan| {
+            assert_eq!((one.days, plan.short[0].got), (DaySet::NONE, 0));
+        });
+    }
+}
