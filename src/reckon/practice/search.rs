@@ -147,10 +147,10 @@ impl Search {
     /// As few exercises as possible that go short, and with these as few missing days as possible. A week without
     /// any session is always possible.
     fn least_losses(&mut self, most: u32) -> Losses {
-        let asked = self.jobs.iter().map(|job| job.need).sum();
+        let (all, asked) = (self.jobs.len(), self.jobs.iter().map(|job| job.need).sum());
         let room = self.room(most);
         let mut holds = |failing, missing| self.holds(0, room, Losses { failing, missing });
-        let failing = (0..).find(|&failing| holds(failing, asked)).unwrap_or(0);
+        let failing = (0..all).find(|&failing| holds(failing, asked)).unwrap_or(all);
         let missing = (0..asked).find(|&missing| holds(failing, missing)).unwrap_or(asked);
         Losses { failing, missing }
     }
