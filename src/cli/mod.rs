@@ -7,6 +7,7 @@ mod load;
 mod make;
 mod outcome;
 mod review;
+mod schema;
 mod terminal;
 
 use std::path::PathBuf;
@@ -60,6 +61,7 @@ enum Command {
     Review(review::ReviewCommand),
     Make(make::Make),
     Handout(handout::Handout),
+    Schema(schema::SchemaCommand),
 }
 
 /// Runs the program with the process's own arguments.
@@ -81,6 +83,7 @@ pub fn run() -> ExitCode {
         Command::Review(command) => review::run(command, &arguments.common, &terminal),
         Command::Make(command) => make::run(command, &arguments.common, &terminal),
         Command::Handout(command) => handout::run(command, &arguments.common, &terminal),
+        Command::Schema(command) => schema::run(command, &terminal),
     };
     if let Err(failure) = &result {
         terminal.complain(failure);
