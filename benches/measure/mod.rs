@@ -1,5 +1,8 @@
 //! What the benchmarks measure with: processor time, and the memory of a program while it runs.
 #![allow(clippy::disallowed_methods, reason = "a benchmark asks the clock and the system")]
+#![allow(dead_code, reason = "each benchmark uses what it needs")]
+
+pub(crate) mod corpus;
 
 use std::fs;
 use std::process::{Command, Stdio};

@@ -8,6 +8,7 @@ mod make;
 mod outcome;
 mod plan;
 mod review;
+mod schema;
 mod terminal;
 
 use std::path::PathBuf;
@@ -62,6 +63,7 @@ enum Command {
     Make(make::Make),
     Handout(handout::Handout),
     Plan(plan::PlanCommand),
+    Schema(schema::SchemaCommand),
 }
 
 /// Runs the program with the process's own arguments.
@@ -84,6 +86,7 @@ pub fn run() -> ExitCode {
         Command::Make(command) => make::run(command, &arguments.common, &terminal),
         Command::Handout(command) => handout::run(command, &arguments.common, &terminal),
         Command::Plan(command) => plan::run(command, &arguments.common, &terminal),
+        Command::Schema(command) => schema::run(command, &terminal),
     };
     if let Err(failure) = &result {
         terminal.complain(failure);

@@ -2,6 +2,7 @@
 //! broken entry gives findings and whatever could be read of it.
 
 pub mod markdown;
+pub mod schema;
 
 mod accept;
 mod block;

@@ -5,6 +5,8 @@
 
 use std::ops::Range;
 
+use super::phrases::{BEGINNINGS, beginning, is};
+
 /// What a number counts.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Kind {
@@ -28,6 +30,8 @@ pub(super) struct Mention {
 /// The words that matter in one language, all in small letters.
 struct Language {
     numbers: &'static [(&'static str, u32)],
+    /// Whether one of these words begins with three letters that have this number.
+    begins: [bool; BEGINNINGS],
     /// Between the two ends of a range.
     between: &'static [&'static str],
     /// May stand between a number and its unit.
@@ -53,30 +57,33 @@ struct Language {
     changes: &'static [&'static str],
 }
 
-const ENGLISH: Language = Language {
-    numbers: &[
-        ("one", 1),
-        ("two", 2),
-        ("three", 3),
-        ("four", 4),
-        ("five", 5),
-        ("six", 6),
-        ("seven", 7),
-        ("eight", 8),
-        ("nine", 9),
-        ("ten", 10),
-        ("eleven", 11),
-        ("twelve", 12),
-        ("fifteen", 15),
-        ("sixteen", 16),
-        ("twenty", 20),
-        ("thirty", 30),
-        ("forty", 40),
-        ("forty-five", 45),
-        ("fifty", 50),
-        ("sixty", 60),
-        ("ninety", 90),
-    ],
+const ENGLISH_NUMBERS: &[(&str, u32)] = &[
+    ("one", 1),
+    ("two", 2),
+    ("three", 3),
+    ("four", 4),
+    ("five", 5),
+    ("six", 6),
+    ("seven", 7),
+    ("eight", 8),
+    ("nine", 9),
+    ("ten", 10),
+    ("eleven", 11),
+    ("twelve", 12),
+    ("fifteen", 15),
+    ("sixteen", 16),
+    ("twenty", 20),
+    ("thirty", 30),
+    ("forty", 40),
+    ("forty-five", 45),
+    ("fifty", 50),
+    ("sixty", 60),
+    ("ninety", 90),
+];
+
+static ENGLISH: Language = Language {
+    begins: beginnings(ENGLISH_NUMBERS),
+    numbers: ENGLISH_NUMBERS,
     between: &["to", "or", "and"],
     adjectives: &["slow", "slowly", "gentle", "easy", "good", "full", "quiet", "calm", "whole", "smooth"],
     reps: &["repetitions", "repetition", "reps"],
@@ -126,31 +133,34 @@ const ENGLISH: Language = Language {
     ],
 };
 
-const SPANISH: Language = Language {
-    numbers: &[
-        ("un", 1),
-        ("una", 1),
-        ("uno", 1),
-        ("dos", 2),
-        ("tres", 3),
-        ("cuatro", 4),
-        ("cinco", 5),
-        ("seis", 6),
-        ("siete", 7),
-        ("ocho", 8),
-        ("nueve", 9),
-        ("diez", 10),
-        ("once", 11),
-        ("doce", 12),
-        ("quince", 15),
-        ("dieciséis", 16),
-        ("veinte", 20),
-        ("treinta", 30),
-        ("cuarenta", 40),
-        ("cincuenta", 50),
-        ("sesenta", 60),
-        ("noventa", 90),
-    ],
+const SPANISH_NUMBERS: &[(&str, u32)] = &[
+    ("un", 1),
+    ("una", 1),
+    ("uno", 1),
+    ("dos", 2),
+    ("tres", 3),
+    ("cuatro", 4),
+    ("cinco", 5),
+    ("seis", 6),
+    ("siete", 7),
+    ("ocho", 8),
+    ("nueve", 9),
+    ("diez", 10),
+    ("once", 11),
+    ("doce", 12),
+    ("quince", 15),
+    ("dieciséis", 16),
+    ("veinte", 20),
+    ("treinta", 30),
+    ("cuarenta", 40),
+    ("cincuenta", 50),
+    ("sesenta", 60),
+    ("noventa", 90),
+];
+
+static SPANISH: Language = Language {
+    begins: beginnings(SPANISH_NUMBERS),
+    numbers: SPANISH_NUMBERS,
     between: &["a", "o", "u", "y"],
     adjectives: &["lentas", "lentos", "suaves", "buenas", "buenos", "completas", "tranquilas"],
     reps: &["repeticiones", "repetición"],
@@ -195,25 +205,38 @@ pub(super) fn mentions(text: &str, language: &str) -> Vec<Mention> {
         Some("es") => &SPANISH,
         _ => return Vec::new(),
     };
-    // Every number of a dose has a digit or a number word before a unit; most texts have neither.
-    sentences(text).flat_map(|(start, sentence)| in_sentence(sentence, start, language)).collect()
-}
-
-fn in_sentence(sentence: &str, start: usize, language: &Language) -> Vec<Mention> {
-    let words = words(sentence);
     let mut found = Vec::new();
-    let mut at = 0;
-    while at < words.len() {
-        match mention(&words, at, language) {
-            Some((mut mention, next)) => {
-                mention.place = mention.place.start + start..mention.place.end + start;
-                found.push(mention);
-                at = next;
+    // One list for all sentences: most of them have no number, and every entry of a workspace is read.
+    let mut words = Vec::new();
+    for sentence in sentences(text).filter(|at| might_have_number(&text.as_bytes()[at.clone()], language)) {
+        words.clear();
+        words.extend(words_in(text, sentence));
+        let mut at = 0;
+        while at < words.len() {
+            match mention(&words, at, language) {
+                Some((mention, next)) => {
+                    found.push(mention);
+                    at = next;
+                }
+                None => at += 1,
             }
-            None => at += 1,
         }
     }
     found
+}
+
+/// False when no word of a sentence begins as a number does, in digits or in words.
+fn might_have_number(sentence: &[u8], language: &Language) -> bool {
+    let mut at = 0;
+    while at < sentence.len() {
+        let rest = &sentence[at..];
+        let length = rest.iter().position(|byte| !byte.is_ascii_alphabetic()).unwrap_or(rest.len());
+        if rest[0].is_ascii_digit() || language.begins[beginning(&rest[..length])] {
+            return true;
+        }
+        at += length.max(1);
+    }
+    false
 }
 
 /// A mention whose number begins with the word at `at`, and the word behind its unit.
@@ -234,16 +257,10 @@ fn mention(words: &[Word<'_>], at: usize, language: &Language) -> Option<(Mentio
     let unit = words.get(next)?;
     let after = &words[next + 1..];
     let before = &words[..at];
-    let hedged = before.last().is_some_and(|word| word.is(language.hedges));
-    let conditional = before.iter().any(|word| word.is(language.conditions));
-    let changed = after.first().is_some_and(|word| word.is(language.changes));
-    if hedged || conditional || changed {
-        return None;
-    }
     let follows = |phrases: &[&[&str]]| {
         phrases.iter().any(|phrase| {
             after.len() >= phrase.len()
-                && after.iter().zip(*phrase).all(|(word, expected)| word.small == *expected)
+                && after.iter().zip(*phrase).all(|(word, expected)| is(word.text, expected))
         })
     };
     let (kind, each) = if unit.is(language.reps) {
@@ -263,6 +280,12 @@ fn mention(words: &[Word<'_>], at: usize, language: &Language) -> Option<(Mentio
     } else {
         return None;
     };
+    let hedged = before.last().is_some_and(|word| word.is(language.hedges));
+    let conditional = before.iter().any(|word| word.is(language.conditions));
+    let changed = after.first().is_some_and(|word| word.is(language.changes));
+    if hedged || conditional || changed {
+        return None;
+    }
     let place = words[at].place.start..unit.place.end;
     let (low, high) = (low.checked_mul(each)?, high.checked_mul(each)?);
     Some((Mention { kind, low, high, place }, next + 1))
@@ -276,22 +299,34 @@ fn timed(before: &[Word<'_>], language: &Language) -> Option<Kind> {
     })
 }
 
+/// The table of the beginnings of these words.
+const fn beginnings(numbers: &[(&str, u32)]) -> [bool; BEGINNINGS] {
+    let mut begins = [false; BEGINNINGS];
+    let mut at = 0;
+    while at < numbers.len() {
+        begins[beginning(numbers[at].0.as_bytes())] = true;
+        at += 1;
+    }
+    begins
+}
+
 struct Word<'t> {
     text: &'t str,
-    small: String,
     place: Range<usize>,
 }
 
 impl Word<'_> {
     fn is(&self, list: &[&str]) -> bool {
-        list.contains(&self.small.as_str())
+        list.iter().any(|word| is(self.text, word))
     }
 }
 
 /// A number, or both ends of one such as "8-12".
 fn number(word: &Word<'_>, language: &Language) -> Option<(u32, u32)> {
-    if let Some((_, n)) = language.numbers.iter().find(|(name, _)| *name == word.small) {
-        return Some((*n, *n));
+    if !word.text.starts_with(|c: char| c.is_ascii_digit()) {
+        let might = language.begins[beginning(word.text.as_bytes())];
+        let named = || language.numbers.iter().find(|(name, _)| is(word.text, name));
+        return might.then(named).flatten().map(|(_, n)| (*n, *n));
     }
     let digits = |text: &str| text.bytes().all(|b| b.is_ascii_digit()).then(|| text.parse().ok()).flatten();
     match word.text.split_once(['-', '\u{2013}']) {
@@ -300,37 +335,36 @@ fn number(word: &Word<'_>, language: &Language) -> Option<(u32, u32)> {
     }
 }
 
-/// Runs of letters and digits, with hyphens and dashes inside.
-fn words(text: &str) -> Vec<Word<'_>> {
+/// Runs of letters and digits in a part of a text, with hyphens and dashes inside.
+fn words_in(text: &str, part: Range<usize>) -> impl Iterator<Item = Word<'_>> {
     let inside = |c: char| c.is_alphanumeric() || matches!(c, '-' | '\u{2013}' | '\'' | '\u{2019}');
-    let mut words = Vec::new();
-    let mut at = 0;
-    while let Some(start) = text[at..].find(char::is_alphanumeric).map(|found| at + found) {
-        let end = start + text[start..].find(|c| !inside(c)).unwrap_or(text.len() - start);
-        let word = text[start..end].trim_end_matches(|c: char| !c.is_alphanumeric());
-        words.push(Word { text: word, small: word.to_lowercase(), place: start..start + word.len() });
-        at = end;
-    }
-    words
+    let Range { start: mut at, end: last } = part;
+    std::iter::from_fn(move || {
+        let start = at + text[at..last].find(char::is_alphanumeric)?;
+        at = text[start..last].find(|c| !inside(c)).map_or(last, |length| start + length);
+        let word = text[start..at].trim_end_matches(|c: char| !c.is_alphanumeric());
+        Some(Word { text: word, place: start..start + word.len() })
+    })
 }
 
-/// The sentences of a text with where each starts: they end at a full stop, a question or exclamation mark, a
-/// colon or a semicolon that no digit follows.
-fn sentences(text: &str) -> impl Iterator<Item = (usize, &str)> {
+/// Where the sentences of a text are: they end at a full stop, a question or exclamation mark, a colon or a
+/// semicolon that no digit follows.
+fn sentences(text: &str) -> impl Iterator<Item = Range<usize>> {
     let mut start = 0;
     std::iter::from_fn(move || {
         if start >= text.len() {
             return None;
         }
-        let rest = &text[start..];
-        let ends = |(at, c): (usize, char)| {
-            let closes = matches!(c, '.' | '!' | '?' | ':' | ';');
-            let digit = rest[at + c.len_utf8()..].starts_with(|c: char| c.is_ascii_digit());
-            (closes && !digit).then_some(at + c.len_utf8())
+        // The marks are ASCII, as none of the bytes of another letter is.
+        let rest = &text.as_bytes()[start..];
+        let ends = |(at, byte): (usize, &u8)| {
+            let closes = matches!(byte, b'.' | b'!' | b'?' | b':' | b';');
+            let digit = rest.get(at + 1).is_some_and(u8::is_ascii_digit);
+            (closes && !digit).then_some(start + at + 1)
         };
-        let end = rest.char_indices().find_map(ends).unwrap_or(rest.len());
-        let sentence = (start, &rest[..end]);
-        start += end;
+        let end = rest.iter().enumerate().find_map(ends).unwrap_or(text.len());
+        let sentence = start..end;
+        start = end;
         Some(sentence)
     })
 }

@@ -63,15 +63,23 @@ impl Review {
 pub fn review(case: &Case<'_>, found_while_reading: Vec<Finding>) -> Review {
     let mut findings = found_while_reading;
     findings.extend(check_settings(case));
-    findings.par_extend(rules::ALL.par_iter().flat_map_iter(|rule| {
+    // Side by side: a rule on the whole model keeps one core busy, however long it takes.
+    let (of_model, of_texts) = rayon::join(|| check_model(case), || texts::review(case));
+    findings.extend(of_model);
+    findings.extend(of_texts);
+    settle(case, findings)
+}
+
+/// What the rules on the whole model find.
+fn check_model(case: &Case<'_>) -> Vec<Finding> {
+    let found = rules::ALL.par_iter().flat_map_iter(|rule| {
         let mut sink = Sink { rule, findings: Vec::new() };
         if let Check::Model(check) = rule.check {
             check(case, &mut sink);
         }
         sink.findings
-    }));
-    findings.par_extend(texts::review(case));
-    settle(case, findings)
+    });
+    found.collect()
 }
 
 /// A review with what a later stage found beside it. The exceptions are matched anew, since a later

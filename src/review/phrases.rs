@@ -24,7 +24,7 @@ impl<'w> Phrases<'w> {
                 by_first.entry(first).or_default().push(words);
             }
         }
-        let mut begins = vec![false; 1 << (3 * BITS)];
+        let mut begins = vec![false; BEGINNINGS];
         for first in by_first.keys() {
             begins[beginning(first.as_bytes())] = true;
         }
@@ -69,16 +69,26 @@ fn fits(phrase: &[&str], text: &str, first: Range<usize>) -> Option<usize> {
 /// How many bits of a letter tell it from most others.
 const BITS: usize = 5;
 
+/// How many numbers [`beginning`] has.
+pub(super) const BEGINNINGS: usize = 1 << (3 * BITS);
+
 /// A number for the first three letters of a word, the same in any letter case; of a letter outside ASCII,
 /// for whatever stands before it.
-fn beginning(word: &[u8]) -> usize {
-    let letters = word.iter().take(3).take_while(|b| b.is_ascii());
-    letters.fold(0, |number, b| number << BITS | usize::from(b & 0x1f))
+pub(super) const fn beginning(word: &[u8]) -> usize {
+    let (mut number, mut at) = (0, 0);
+    while at < 3 && at < word.len() && word[at].is_ascii() {
+        number = number << BITS | (word[at] & 0x1f) as usize;
+        at += 1;
+    }
+    number
 }
 
 /// True when a text is this word, which is in small letters.
-fn is(text: &str, word: &str) -> bool {
-    text.chars().flat_map(char::to_lowercase).eq(word.chars())
+pub(super) fn is(text: &str, word: &str) -> bool {
+    match text.is_ascii() {
+        true => text.eq_ignore_ascii_case(word),
+        false => text.chars().flat_map(char::to_lowercase).eq(word.chars()),
+    }
 }
 
 /// True when two words with this between them stand in one phrase: space, or marks of emphasis.

@@ -1,17 +1,21 @@
 //! The exact search for the days of a practice week.
 //!
-//! First how many days each exercise gets, then which. Goals, a number of days for each exercise, are tried
-//! from the best on: first all that the exercises ask for, then with one exercise going short, and so on.
-//! Whether a goal can be reached when no day is longer than a limit is found by trying the days of one
-//! exercise after another, remembering what cannot be done. Room that differs only in a way that cannot matter
-//! counts as the same: exercises without rest days do not see the order of the days, and rest days look the
-//! same when the week is turned or mirrored. The limit is raised from the least that is possible until a goal
-//! of the best kind is reached; then the choices are read off in order of preference.
+//! First what is lost, then the limit, then how many days each exercise gets, then which. Whether a week with
+//! certain losses has no day longer than a limit is found by trying the days of one exercise after another,
+//! remembering what can be done in which room, and turning back where a bound shows that the room is too little.
+//! Room that differs only in a way that cannot matter counts as the same: minutes that nothing to come can fill are
+//! none, exercises without rest days do not see the order of the days, and rest days look the same when the week
+//! is turned or mirrored.
+
+mod bound;
+mod room;
 
 use std::cmp::Reverse;
 use std::collections::HashMap;
 
 use super::{DaySet, Free, Request, earliest};
+use bound::{Bound, bounds, forced};
+use room::{Room, has_twin, key, sorted, taken, turned};
 
 /// The minutes of a day.
 const DAY: u32 = 24 * 60;
@@ -32,24 +36,10 @@ fn choose(jobs: Vec<Job>, free: Free) -> Vec<DaySet> {
     let all: u32 = jobs.iter().map(|job| job.minutes).sum();
     let most = free.minutes.unwrap_or(DAY).min(DAY).min(all);
     let mut search = Search::new(jobs, free.days, most);
-    let asked = search.jobs.iter().map(|job| job.need).sum::<u32>();
-    for failing in 0..=search.jobs.len() {
-        for missing in failing as u32..=asked {
-            let goals = search.goals(failing, missing, most);
-            if goals.is_empty() || !goals.iter().any(|goal| search.reaches(goal, most)) {
-                continue;
-            }
-            let least = goals.iter().map(|goal| search.least(goal)).min().unwrap_or(0);
-            for limit in least..=most {
-                let mut reached = goals.clone();
-                reached.retain(|goal| search.reaches(goal, limit));
-                if let Some(goal) = search.raised(reached, limit) {
-                    return search.read_off(&goal, limit);
-                }
-            }
-        }
-    }
-    vec![DaySet::NONE; search.jobs.len()]
+    let losses = search.least_losses(most);
+    let limit = search.least_limit(losses, most);
+    let goal = search.raised(losses, limit);
+    search.read_off(&goal, limit)
 }
 
 /// One exercise in the search.
@@ -60,6 +50,8 @@ struct Job {
     patterns: Vec<DaySet>,
     /// By number of days: the sets that its rest days allow, free or not.
     shapes: [Vec<DaySet>; 8],
+    /// By set of days: the most of them that its rest days allow.
+    within: Vec<u32>,
     /// Its low number of days, or all that its rest days and the free days allow.
     need: u32,
     /// True when that is less than its low number.
@@ -83,173 +75,125 @@ impl Job {
             }
         }
         patterns.sort_by_cached_key(|&days| (Reverse(days.len()), spread(days), earliest(days)));
+        let mut within: Vec<u32> = Vec::new();
+        for days in (0..=DaySet::ALL.bits()).map(DaySet::from_bits) {
+            let one_less = (0..7).map(|day| days.bits() & !(1 << day)).filter(|&less| less != days.bits());
+            let most = match shapes[days.len() as usize].contains(&days) {
+                true => days.len(),
+                false => one_less.map(|less| within[usize::from(less)]).max().unwrap_or(0),
+            };
+            within.push(most);
+        }
         let need = request.low.min(patterns.first().map_or(0, |days| days.len()));
-        Job { minutes, rests: request.rest() > 0, patterns, shapes, need, short_anyway: need < request.low }
+        let short_anyway = need < request.low;
+        Job { minutes, rests: request.rest() > 0, patterns, shapes, within, need, short_anyway }
+    }
+
+    /// How many more exercises go short when it loses so many days: one or none.
+    fn fails(&self, lost: u32) -> usize {
+        usize::from(lost > 0 && !self.short_anyway)
     }
 }
 
-/// The days that each exercise is to have.
-#[derive(Clone)]
-struct Goal {
-    days: Vec<u32>,
-    /// By job: the minutes that it and the jobs after it need.
-    needed: Vec<u32>,
+/// What a week may fall short of what the exercises can have.
+#[derive(Clone, Copy)]
+struct Losses {
+    /// How many exercises may go short that need not.
+    failing: usize,
+    /// How many days may be missing.
+    missing: u32,
 }
 
-/// The minutes left on each day; none on a day that is not free.
-type Room = [u16; 7];
+impl Losses {
+    const NONE: Losses = Losses { failing: 0, missing: 0 };
+
+    /// What is left of them when a job loses so many days.
+    fn without(self, job: &Job, lost: u32) -> Option<Losses> {
+        let failing = self.failing.checked_sub(job.fails(lost))?;
+        Some(Losses { failing, missing: self.missing.checked_sub(lost)? })
+    }
+}
 
 struct Search {
     jobs: Vec<Job>,
     free: DaySet,
     /// From this job on no job has rest days.
     restless: usize,
-    /// By job: of so much room on a day, the most that it and the jobs after it can fill.
-    fill: Vec<Vec<u16>>,
-    known: HashMap<u128, bool>,
+    /// By job: on it and the jobs after it.
+    bounds: Vec<Vec<Bound>>,
+    /// By job, failing exercises and room.
+    known: HashMap<u128, Known>,
+    /// By job and room, for jobs whose number of days is fixed; for one goal at a time.
+    fixed: HashMap<u128, bool>,
+}
+
+/// What is known of a job and those after it in some room when so many of them may fail.
+#[derive(Clone, Copy)]
+struct Known {
+    /// The fewest missing days with which they are known to hold.
+    holds_from: u32,
+    /// With fewer missing days than this they are known not to.
+    fails_below: u32,
 }
 
 impl Search {
     fn new(jobs: Vec<Job>, free: DaySet, most: u32) -> Search {
         let restless = jobs.iter().position(|job| !job.rests).unwrap_or(jobs.len());
-        let mut reachable = vec![false; most as usize + 1];
-        reachable[0] = true;
-        let mut fill = vec![vec![0; most as usize + 1]];
-        for job in jobs.iter().rev() {
-            let minutes = job.minutes as usize;
-            for at in (minutes..reachable.len()).rev() {
-                reachable[at] |= reachable[at - minutes];
-            }
-            let mut last = 0;
-            let filled = reachable.iter().enumerate().map(|(at, &is)| {
-                last = if is { at as u16 } else { last };
-                last
-            });
-            fill.push(filled.collect());
-        }
-        fill.reverse();
-        Search { jobs, free, restless, fill, known: HashMap::new() }
+        let largest = Losses { failing: jobs.len(), missing: jobs.iter().map(|job| job.need).sum() };
+        let bounds = bounds(&jobs, largest, most);
+        Search { jobs, free, restless, bounds, known: HashMap::new(), fixed: HashMap::new() }
     }
 
-    /// Every goal in which so many exercises go short that need not, and so many days are missing from what the
-    /// exercises can have, as far as the minutes of the week hold it.
-    fn goals(&self, failing: usize, missing: u32, limit: u32) -> Vec<Goal> {
-        let needed: u32 = self.jobs.iter().map(|job| job.need * job.minutes).sum();
-        let lacking = needed.saturating_sub(self.filled(0, &self.room(limit)));
-        let mut found = Vec::new();
-        self.lose(&mut Vec::new(), failing, missing, lacking, &mut found);
-        found
+    /// As few exercises as possible that go short, and with these as few missing days as possible. A week without
+    /// any session is always possible.
+    fn least_losses(&mut self, most: u32) -> Losses {
+        let (all, asked) = (self.jobs.len(), self.jobs.iter().map(|job| job.need).sum());
+        let room = self.room(most);
+        let mut holds = |failing, missing| self.holds(0, room, Losses { failing, missing });
+        let failing = (0..all).find(|&failing| holds(failing, asked)).unwrap_or(all);
+        let missing = (0..asked).find(|&missing| holds(failing, missing)).unwrap_or(asked);
+        Losses { failing, missing }
     }
 
-    /// Takes away days, job by job, until none is left to take away and at least `lacking` minutes are saved.
-    fn lose(&self, days: &mut Vec<u32>, failing: usize, missing: u32, lacking: u32, found: &mut Vec<Goal>) {
-        let rest = &self.jobs[days.len()..];
-        let Some(job) = rest.first() else {
-            if failing == 0 && missing == 0 && lacking == 0 {
-                found.push(Goal::new(days.clone(), &self.jobs));
-            }
-            return;
-        };
-        let longest = rest.iter().filter(|job| job.need > 0).map(|job| job.minutes).max().unwrap_or(0);
-        if missing * longest < lacking || missing > rest.iter().map(|job| job.need).sum() {
-            return;
-        }
-        for lost in 0..=job.need.min(missing) {
-            let fails = usize::from(lost > 0 && !job.short_anyway);
-            if fails > failing {
-                break;
-            }
-            days.push(job.need - lost);
-            let saved = lost * job.minutes;
-            self.lose(days, failing - fails, missing - lost, lacking.saturating_sub(saved), found);
-            days.pop();
-        }
+    /// The least limit with these losses, which are reached within `most`.
+    fn least_limit(&mut self, losses: Losses, most: u32) -> u32 {
+        let least = self.bounds[0][0].needed(losses).div_ceil(self.free.len().max(1));
+        (least..most).find(|&limit| self.holds(0, self.room(limit), losses)).unwrap_or(most)
     }
 
-    /// A limit that no week with this goal goes below.
-    fn least(&self, goal: &Goal) -> u32 {
-        let used = self.jobs.iter().zip(&goal.days).filter(|&(_, &days)| days > 0);
-        let longest = used.map(|(job, _)| job.minutes).max().unwrap_or(0);
-        goal.needed[0].div_ceil(self.free.len().max(1)).max(longest)
-    }
-
-    /// True when a week with this goal has no day longer than `limit` minutes.
-    fn reaches(&mut self, goal: &Goal, limit: u32) -> bool {
-        self.known.clear();
-        self.holds(goal, 0, self.room(limit))
-    }
-
-    fn room(&self, limit: u32) -> Room {
-        let mut room = [0; 7];
-        self.free.iter().for_each(|day| room[day as usize] = limit as u16);
-        room
-    }
-
-    /// The most minutes that the jobs from `at` on can fill, if each day is looked at by itself.
-    fn filled(&self, at: usize, room: &Room) -> u32 {
-        room.iter().map(|&minutes| u32::from(self.fill[at][usize::from(minutes)])).sum()
-    }
-
-    /// True when this room holds what the goal has for the jobs from `at` on.
-    fn holds(&mut self, goal: &Goal, at: usize, room: Room) -> bool {
-        if at == self.jobs.len() {
-            return true;
-        }
-        if self.filled(at, &room) < goal.needed[at] {
-            return false;
-        }
-        let room = if at >= self.restless { sorted(room) } else { turned(room) };
-        let key = key(at, &room);
-        if let Some(&known) = self.known.get(&key) {
-            return known;
-        }
-        let size = goal.days[at] as usize;
-        let mut holds = false;
-        for i in 0..self.jobs[at].shapes[size].len() {
-            let days = self.jobs[at].shapes[size][i];
-            if at >= self.restless && has_twin(days, &room) {
-                continue;
-            }
-            let Some(left) = taken(days, self.jobs[at].minutes, &room) else { continue };
-            if self.holds(goal, at + 1, left) {
-                holds = true;
-                break;
-            }
-        }
-        self.known.insert(key, holds);
-        holds
-    }
-
-    /// Of these goals, each of which is reached in the limit, the one with the most days for the first job,
-    /// then for the second, and so on, all of them up to their high number.
-    fn raised(&mut self, mut goals: Vec<Goal>, limit: u32) -> Option<Goal> {
+    /// The most days for the first job with these losses in the limit, then for the second, and so on, all of them
+    /// up to their high number.
+    fn raised(&mut self, mut losses: Losses, limit: u32) -> Vec<u32> {
+        let room = self.room(limit);
+        let mut goal = Vec::new();
         for at in 0..self.jobs.len() {
-            let need = self.jobs[at].need;
             let most = self.jobs[at].patterns.first().map_or(0, |days| days.len());
-            let raised = (0..=most).rev().find_map(|days| {
-                let counts = days.min(need);
-                let open = goals.iter().filter(|goal| goal.days[at] == counts);
-                let mut open: Vec<Goal> = open.map(|goal| goal.with(at, days, &self.jobs)).collect();
-                open.retain(|goal| goal.days[at] == counts || self.reaches(goal, limit));
-                (!open.is_empty()).then_some(open)
-            });
-            goals = raised?;
+            goal.push(most);
+            for days in (0..=most).rev() {
+                let lost = self.jobs[at].need.saturating_sub(days);
+                let Some(left) = losses.without(&self.jobs[at], lost) else { break };
+                goal[at] = days;
+                self.fixed.clear();
+                if self.holds_fixed(0, room, &goal, left) {
+                    losses = left;
+                    break;
+                }
+            }
         }
-        goals.into_iter().next()
+        goal
     }
 
-    /// The preferred week that reaches the goal in the limit.
-    fn read_off(&mut self, goal: &Goal, limit: u32) -> Vec<DaySet> {
-        self.known.clear();
+    /// The preferred week that reaches the goal, a number of days for each job, in the limit.
+    fn read_off(&mut self, goal: &[u32], limit: u32) -> Vec<DaySet> {
+        self.fixed.clear();
         let mut room = self.room(limit);
         let mut chosen = Vec::new();
         for at in 0..self.jobs.len() {
             for i in 0..self.jobs[at].patterns.len() {
                 let days = self.jobs[at].patterns[i];
-                let fits = (days.len() == goal.days[at])
-                    .then(|| taken(days, self.jobs[at].minutes, &room))
-                    .flatten();
-                if let Some(left) = fits.filter(|&left| self.holds(goal, at + 1, left)) {
+                let fits =
+                    (days.len() == goal[at]).then(|| taken(days, self.jobs[at].minutes, &room)).flatten();
+                if let Some(left) = fits.filter(|&left| self.holds_fixed(at + 1, left, goal, Losses::NONE)) {
                     chosen.push(days);
                     room = left;
                     break;
@@ -258,63 +202,88 @@ impl Search {
         }
         chosen
     }
-}
 
-impl Goal {
-    fn new(days: Vec<u32>, jobs: &[Job]) -> Goal {
-        let mut needed = vec![0];
-        for (job, days) in jobs.iter().zip(&days).rev() {
-            needed.push(needed[needed.len() - 1] + days * job.minutes);
+    fn room(&self, limit: u32) -> Room {
+        let mut room = [0; 7];
+        self.free.iter().for_each(|day| room[day as usize] = limit as u16);
+        room
+    }
+
+    /// The one form that stands for all room that is the same to the jobs from `at` on.
+    fn form(&self, at: usize, room: Room) -> Room {
+        let room = self.bounds[at][0].without_rest(room);
+        if at >= self.restless { sorted(room) } else { turned(room) }
+    }
+
+    /// True when this room holds the jobs from `at` on with no greater losses.
+    fn holds(&mut self, at: usize, room: Room, losses: Losses) -> bool {
+        if at == self.jobs.len() {
+            return true;
         }
-        needed.reverse();
-        Goal { days, needed }
-    }
-
-    /// The same goal with so many days for the job at `at`.
-    fn with(&self, at: usize, days: u32, jobs: &[Job]) -> Goal {
-        let mut all = self.days.clone();
-        all[at] = days;
-        Goal::new(all, jobs)
-    }
-}
-
-/// The room that a session of so many minutes leaves when it is done on these days; `None` when it does not fit.
-fn taken(days: DaySet, minutes: u32, room: &Room) -> Option<Room> {
-    let mut room = *room;
-    for (day, left) in room.iter_mut().enumerate() {
-        if days.bits() & 1 << day != 0 {
-            *left = left.checked_sub(minutes as u16)?;
+        let Some((forced, others)) = forced(&self.jobs[at..], &room, losses) else { return false };
+        if !self.bounds[at].iter().all(|bound| bound.allows(&room, &forced, others)) {
+            return false;
         }
+        let room = self.form(at, room);
+        let key = key(at * (self.jobs.len() + 1) + losses.failing, &room);
+        let mut known =
+            self.known.get(&key).copied().unwrap_or(Known { holds_from: u32::MAX, fails_below: 0 });
+        if losses.missing >= known.holds_from {
+            return true;
+        }
+        if losses.missing < known.fails_below {
+            return false;
+        }
+        let need = self.jobs[at].need;
+        let holds = (0..=need).any(|lost| {
+            let left = losses.without(&self.jobs[at], lost);
+            left.is_some_and(|left| {
+                self.any_set(at, need - lost, &room, |search, room| search.holds(at + 1, room, left))
+            })
+        });
+        match holds {
+            true => known.holds_from = losses.missing,
+            false => known.fails_below = losses.missing + 1,
+        }
+        self.known.insert(key, known);
+        holds
     }
-    Some(room)
-}
 
-/// The room of the days with the most room first.
-fn sorted(mut room: Room) -> Room {
-    room.sort_unstable_by_key(|&minutes| Reverse(minutes));
-    room
-}
+    /// True when this room holds the jobs from `at` on, those that have a goal on exactly so many days, the others with
+    /// no greater losses.
+    fn holds_fixed(&mut self, at: usize, room: Room, goal: &[u32], losses: Losses) -> bool {
+        if at >= goal.len() {
+            return self.holds(at, room, losses);
+        }
+        let fixed: u32 = self.jobs[at..].iter().zip(&goal[at..]).map(|(job, days)| job.minutes * days).sum();
+        if self.bounds[at][0].filled(&room) < fixed + self.bounds[goal.len()][0].needed(losses) {
+            return false;
+        }
+        let room = self.form(at, room);
+        let key = key(at, &room);
+        if let Some(&known) = self.fixed.get(&key) {
+            return known;
+        }
+        let holds =
+            self.any_set(at, goal[at], &room, |search, room| search.holds_fixed(at + 1, room, goal, losses));
+        self.fixed.insert(key, holds);
+        holds
+    }
 
-/// The week turned and mirrored to the one form that all its forms share.
-fn turned(room: Room) -> Room {
-    let mut mirrored = room;
-    mirrored.reverse();
-    let turns = (0..7).flat_map(|by| {
-        [room, mirrored].map(|mut week| {
-            week.rotate_left(by);
-            week
+    /// True when the job at `at` can be done on some set of so many days that leaves room of which `rest` is true.
+    fn any_set(
+        &mut self,
+        at: usize,
+        days: u32,
+        room: &Room,
+        mut rest: impl FnMut(&mut Search, Room) -> bool,
+    ) -> bool {
+        (0..self.jobs[at].shapes[days as usize].len()).any(|i| {
+            let job = &self.jobs[at];
+            let set = job.shapes[days as usize][i];
+            let is_told = at >= self.restless && has_twin(set, room);
+            let left = if is_told { None } else { taken(set, job.minutes, room) };
+            left.is_some_and(|left| rest(self, left))
         })
-    });
-    turns.max().unwrap_or(room)
-}
-
-/// True when the same set with one day swapped for an earlier one that has as much room stands for it.
-fn has_twin(days: DaySet, room: &Room) -> bool {
-    let has = |day: usize| days.bits() & 1 << day != 0;
-    (1..7).any(|day| has(day) && !has(day - 1) && room[day] == room[day - 1])
-}
-
-/// The job and the room as one number: a day has less than 2^11 minutes.
-fn key(at: usize, room: &Room) -> u128 {
-    room.iter().fold(at as u128, |key, &minutes| key << 11 | u128::from(minutes))
+    }
 }

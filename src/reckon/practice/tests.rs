@@ -97,6 +97,27 @@ fn minutes_that_do_not_hold_the_week_are_said() {
     );
 }
 
+/// The week is the one that a search through all numbers of days for each exercise, one after another, found.
+#[test]
+fn ten_exercises_in_too_few_minutes_have_the_best_week_there_is() {
+    let asked = [
+        (2, 3, 0, 20),
+        (6, 7, 1, 12),
+        (6, 6, 1, 11),
+        (6, 6, 1, 2),
+        (7, 7, 0, 16),
+        (7, 7, 1, 17),
+        (7, 7, 0, 13),
+        (7, 7, 0, 4),
+        (2, 2, 1, 8),
+        (5, 5, 1, 8),
+    ];
+    let requests = asked.map(|(low, high, rest_days, minutes)| request(low, high, rest_days, minutes));
+    let days = search::arrange(&requests, Free { minutes: Some(49), ..Free::ANY });
+    let bits: Vec<u8> = days.iter().map(|days| days.bits()).collect();
+    assert_eq!(bits, [96, 21, 42, 21, 0, 21, 127, 127, 10, 74]);
+}
+
 #[test]
 fn no_day_and_no_exercise_make_an_empty_week() {
     assert_eq!(Plan::of(&[], Free::ANY).days, []);

@@ -1,0 +1,50 @@
+//! `steadyleaf schema`: the fields of each kind of file, for editors.
+
+use clap::builder::PossibleValue;
+use clap::{Args, ValueEnum};
+
+use super::outcome::{Failure, Outcome};
+use super::terminal::Terminal;
+use crate::entry::schema::{self, Kind};
+use crate::model::vocabulary::Vocabulary;
+use crate::review::rules;
+
+/// Print the JSON Schema of a kind of file, for editors; without a kind, list them
+#[derive(Args)]
+pub(super) struct SchemaCommand {
+    /// The kind of file
+    #[arg(value_name = "KIND")]
+    kind: Option<Kind>,
+}
+
+impl ValueEnum for Kind {
+    fn value_variants<'a>() -> &'a [Kind] {
+        Kind::ALL
+    }
+
+    fn to_possible_value(&self) -> Option<PossibleValue> {
+        Some(PossibleValue::new(self.word()).help(self.about()))
+    }
+}
+
+pub(super) fn run(command: &SchemaCommand, terminal: &Terminal) -> Result<Outcome, Failure> {
+    match command.kind {
+        Some(kind) => terminal.print(&text(kind)?)?,
+        None => {
+            let lines = Kind::ALL.iter().map(|kind| format!("{:<9} {}\n", kind.word(), kind.about()));
+            terminal.print(&lines.collect::<String>())?;
+        }
+    }
+    Ok(Outcome::Done)
+}
+
+fn text(kind: Kind) -> Result<String, Failure> {
+    let changeable = rules::ALL.iter().filter(|rule| !rule.safety);
+    let rules: Vec<_> = changeable
+        .map(|rule| (rule.name, rule.finds.split_whitespace().collect::<Vec<_>>().join(" ")))
+        .collect();
+    let schema = serde_json::to_string_pretty(&schema::of(kind, &rules));
+    schema
+        .map(|text| text + "\n")
+        .map_err(|e| Failure::Unwritable(format!("the schema cannot be printed: {e}")))
+}

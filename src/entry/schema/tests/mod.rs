@@ -1,0 +1,180 @@
+//! The schemas beside the reader: what it asks for they know, what they refuse it refuses, and what it refuses they
+//! refuse too, as far as a schema can tell.
+
+mod agreement;
+mod fields;
+mod patterns;
+
+use std::collections::BTreeSet;
+
+use serde_json::Value as Json;
+use toml::{Table, Value};
+
+use super::{Kind, of};
+use crate::entry::{Known, exercise, page, read_client, read_site, series, week};
+use crate::model::catalogue::Catalogue;
+use crate::model::finding::Finding;
+use crate::model::source::FileId;
+use crate::review::rules;
+use crate::workspace::{Bytes, Texts};
+
+/// The schema of a kind as JSON, with the rules that a site may change.
+fn schema(kind: Kind) -> Json {
+    let changeable = rules::ALL.iter().filter(|rule| !rule.safety);
+    of(kind, &changeable.map(|rule| (rule.name, rule.finds.to_string())).collect::<Vec<_>>()).to_value()
+}
+
+/// Says whether fields pass a schema.
+struct Validator {
+    schemas: boon::Schemas,
+    index: boon::SchemaIndex,
+}
+
+impl Validator {
+    fn new(schema: Json) -> Validator {
+        let mut compiler = boon::Compiler::new();
+        compiler.enable_format_assertions();
+        compiler.add_resource("file:///schema.json", schema).unwrap();
+        let mut schemas = boon::Schemas::new();
+        let index = compiler.compile("file:///schema.json", &mut schemas).unwrap();
+        Validator { schemas, index }
+    }
+
+    /// What the schema says against the fields; nothing when they pass.
+    fn complaint(&self, fields: &Value) -> Option<String> {
+        self.schemas.validate(&json(fields), self.index).err().map(|e| format!("{e:#}"))
+    }
+}
+
+/// TOML as JSON, dates as texts.
+fn json(value: &Value) -> Json {
+    match value {
+        Value::String(text) => text.as_str().into(),
+        Value::Integer(n) => (*n).into(),
+        Value::Float(n) => (*n).into(),
+        Value::Boolean(b) => (*b).into(),
+        Value::Datetime(date) => date.to_string().into(),
+        Value::Array(list) => list.iter().map(json).collect(),
+        Value::Table(table) => {
+            Json::Object(table.iter().map(|(key, value)| (key.clone(), json(value))).collect())
+        }
+    }
+}
+
+/// What the reader finds in the fields of a kind.
+fn read(kind: Kind, fields: &Value) -> Vec<Finding> {
+    let text = toml::to_string(fields).unwrap();
+    let entry = format!("```toml\n{text}```\n");
+    let catalogue = Catalogue::built_in();
+    let known = Known { catalogue: &catalogue, sections: Vec::new() };
+    let file = FileId(0);
+    match kind {
+        Kind::Site => {
+            let site = (String::from("site.toml"), Bytes::of(text.into_bytes()));
+            read_site(&Texts::sorted(vec![site], BTreeSet::new())).1
+        }
+        Kind::Series => series::read(&text, file, "lantern-hill", &known).1,
+        Kind::Exercise => exercise::read(&entry, file, "heel-drop", &known).1,
+        Kind::Week => week::read(&entry, file, "week-01", &known).1,
+        Kind::Page => page::read(&entry, file, "about", &known).1,
+        Kind::Client => read_client(&text, file, &catalogue).1,
+    }
+}
+
+/// A table with every field that the schema knows, all of them right; of two that exclude each other the first.
+fn whole(kind: Kind) -> Value {
+    let schema = schema(kind);
+    sample(&schema, &schema)
+}
+
+fn sample(root: &Json, schema: &Json) -> Value {
+    let schema = resolved(root, schema);
+    if let Some(example) = schema["examples"].get(0) {
+        return scalar(schema, example);
+    }
+    if let Some(value) = schema.get("const").or(schema["enum"].get(0)) {
+        return scalar(schema, value);
+    }
+    match schema["type"].as_str() {
+        Some("object") => {
+            let excluded = schema["oneOf"].as_array().into_iter().flatten().skip(1);
+            let excluded: Vec<&str> = excluded.filter_map(|one| one["required"][0].as_str()).collect();
+            let fields = schema["properties"].as_object().into_iter().flatten();
+            let fields = fields.filter(|(name, _)| !excluded.contains(&name.as_str()));
+            Value::Table(fields.map(|(name, field)| (name.clone(), sample(root, field))).collect())
+        }
+        Some("array") => Value::Array(vec![sample(root, &schema["items"])]),
+        Some("integer") => Value::Integer(schema["minimum"].as_i64().unwrap()),
+        None if schema.get("minimum").is_some() => Value::Integer(schema["minimum"].as_i64().unwrap()),
+        _ => match schema["anyOf"].get(0) {
+            Some(first) => sample(root, first),
+            None => Value::String("words".to_string()),
+        },
+    }
+}
+
+fn scalar(schema: &Json, value: &Json) -> Value {
+    match value {
+        Json::String(text) if schema["format"] == "date" => Value::Datetime(text.parse().unwrap()),
+        Json::String(text) => Value::String(text.clone()),
+        Json::Number(n) => Value::Integer(n.as_i64().unwrap()),
+        other => panic!("no sample of {other}"),
+    }
+}
+
+/// The schema itself, or the one below `$defs` that it stands for.
+fn resolved<'s>(root: &'s Json, schema: &'s Json) -> &'s Json {
+    match schema["$ref"].as_str() {
+        Some(path) => root.pointer(path.trim_start_matches('#')).unwrap(),
+        None => schema,
+    }
+}
+
+/// One step down into fields.
+#[derive(Clone, Debug, PartialEq, Eq)]
+enum Step {
+    Field(String),
+    /// The first item of a list.
+    First,
+}
+
+/// Every place in the fields, the whole first, with the schema of each that has one.
+fn places(kind: Kind) -> Vec<(Vec<Step>, Json)> {
+    let root = schema(kind);
+    let mut found = Vec::new();
+    walk(&root, &root, &whole(kind), &mut Vec::new(), &mut found);
+    found
+}
+
+fn walk(root: &Json, schema: &Json, value: &Value, at: &mut Vec<Step>, found: &mut Vec<(Vec<Step>, Json)>) {
+    let schema = resolved(root, schema);
+    found.push((at.clone(), schema.clone()));
+    match value {
+        Value::Table(table) => {
+            for (name, value) in table {
+                at.push(Step::Field(name.clone()));
+                walk(root, &schema["properties"][name], value, at, found);
+                at.pop();
+            }
+        }
+        Value::Array(list) => {
+            let lists = schema["anyOf"].as_array().into_iter().flatten().find(|one| one["type"] == "array");
+            at.push(Step::First);
+            walk(root, &lists.unwrap_or(schema)["items"], &list[0], at, found);
+            at.pop();
+        }
+        _ => {}
+    }
+}
+
+/// The value at a place.
+fn at<'v>(value: &'v mut Value, place: &[Step]) -> &'v mut Value {
+    place.iter().fold(value, |value, step| match step {
+        Step::Field(name) => &mut value[name.as_str()],
+        Step::First => &mut value[0],
+    })
+}
+
+fn table<'v>(value: &'v mut Value, place: &[Step]) -> &'v mut Table {
+    at(value, place).as_table_mut().unwrap()
+}
