@@ -94,8 +94,7 @@ fn sections(pages: &Pages<'_>, series: &SeriesPlan) -> Vec<Link> {
         href: format!("#{}.{name}", series.id),
         text: pages.words.say(&format!("plan-{name}")),
     };
-    ["coverage", "load", "ladders", "targets", "limits", "words"]
-    ["coverage", "load", "ladders", "targets", "limits", "proposals"]
+    ["coverage", "load", "ladders", "targets", "limits", "proposals", "words"]
         .into_iter()
         .filter(shown)
         .map(link)

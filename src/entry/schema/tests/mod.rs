@@ -104,6 +104,7 @@ fn sample(root: &Json, schema: &Json) -> Value {
             Value::Table(fields.map(|(name, field)| (name.clone(), sample(root, field))).collect())
         }
         Some("array") => Value::Array(vec![sample(root, &schema["items"])]),
+        Some("boolean") => Value::Boolean(true),
         Some("integer") => Value::Integer(schema["minimum"].as_i64().unwrap()),
         None if schema.get("minimum").is_some() => Value::Integer(schema["minimum"].as_i64().unwrap()),
         _ => match schema["anyOf"].get(0) {
