@@ -6,8 +6,8 @@ use crate::model::finding::Level;
 use crate::model::targets::WORK_STEP;
 use crate::model::vocabulary::{Component, Vocabulary};
 use crate::model::week::Week;
+use crate::reckon::aims::is_known;
 use crate::reckon::dose::{Practice, Session};
-use crate::review::aims::is_known;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -50,7 +50,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         let mut most: BTreeMap<&str, u64> = BTreeMap::new();
         // A week that could not be read may have had as much.
         let weeks = series.known_weeks().map(|(_, week)| week);
-        for week in weeks.take_while(|week| is_known(case, week)) {
+        for week in weeks.take_while(|week| is_known(case.model, week)) {
             let session = Session::of(case.model, week);
             for &component in Component::ALL {
                 let now = session.component(component).a_week(|practice| practice.work).high;
