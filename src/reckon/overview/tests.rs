@@ -61,9 +61,9 @@ fn a_week_takes_what_its_doses_come_to_by_hand() {
         assert_eq!(load.landings_a_session(), Between::exactly(20));
         assert_eq!(load.landings[0].week, Between::new(60, 80));
         assert_eq!(load.landings[1].session, Between::ZERO);
-        // The tandem stand without the way into it: 65 to 100 seconds on 5 to 7 days.
+        // The tandem stand without the way into it: 65 to 100 seconds on 5 to 7 days. The series aims for 7 minutes itself.
         let balance = &target(overview, "balance_minutes").weeks[6];
-        assert_eq!((balance.range(), balance.verdict), (Some(Between::new(5, 12)), Verdict::Below));
+        assert_eq!((balance.range(), balance.verdict), (Some(Between::new(5, 12)), Verdict::Met));
         // Two exercises of 2 to 3 days: on 2 days together, or on 6 apart.
         let strength = &target(overview, "strength_days").weeks[6];
         assert_eq!((strength.range(), strength.verdict), (Some(Between::new(2, 6)), Verdict::Met));
