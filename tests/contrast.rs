@@ -74,6 +74,7 @@ fn no_other_style_sheet_of_the_theme_names_a_colour() {
         ("frame.css", include_str!("../themes/clearprint/style/frame.css")),
         ("lists.css", include_str!("../themes/clearprint/style/lists.css")),
         ("paper.css", include_str!("../themes/clearprint/style/paper.css")),
+        ("plan.css", include_str!("../themes/clearprint/style/plan.css")),
         ("text.css", include_str!("../themes/clearprint/style/text.css")),
     ];
     for (name, sheet) in sheets {

@@ -10,7 +10,8 @@ use super::outcome::Failure;
 use crate::entry;
 use crate::model::Model;
 use crate::model::finding::Finding;
-use crate::model::nearest::{nearest, quoted, shown};
+use crate::model::nearest::{nearest, quoted, shown, suggestion};
+use crate::model::series::Series;
 use crate::model::site::Site;
 use crate::model::source::{Sources, Spanned};
 use crate::model::words::Words;
@@ -37,6 +38,14 @@ impl Loaded {
     /// Reviews the workspace.
     pub(super) fn review(&self, today: Date) -> Review {
         review::review(&self.case(today), self.findings.clone())
+    }
+
+    /// The series of that id.
+    pub(super) fn series(&self, id: &str) -> Result<&Series, Failure> {
+        self.model.series.get(id).ok_or_else(|| {
+            let known = suggestion(id, self.model.series.keys().map(String::as_str));
+            Failure::Unreadable(format!("there is no series `{id}`; {known}"))
+        })
     }
 }
 

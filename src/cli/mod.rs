@@ -6,6 +6,7 @@ mod handout;
 mod load;
 mod make;
 mod outcome;
+mod plan;
 mod review;
 mod terminal;
 
@@ -60,6 +61,7 @@ enum Command {
     Review(review::ReviewCommand),
     Make(make::Make),
     Handout(handout::Handout),
+    Plan(plan::PlanCommand),
 }
 
 /// Runs the program with the process's own arguments.
@@ -81,6 +83,7 @@ pub fn run() -> ExitCode {
         Command::Review(command) => review::run(command, &arguments.common, &terminal),
         Command::Make(command) => make::run(command, &arguments.common, &terminal),
         Command::Handout(command) => handout::run(command, &arguments.common, &terminal),
+        Command::Plan(command) => plan::run(command, &arguments.common, &terminal),
     };
     if let Err(failure) = &result {
         terminal.complain(failure);

@@ -11,6 +11,7 @@ use super::terminal::Terminal;
 use crate::model::Model;
 use crate::model::finding::Finding;
 use crate::model::nearest::suggestion;
+use crate::model::series::Series;
 use crate::review::{Review, report, rule, rules};
 
 /// Review the workspace and show every finding
@@ -41,7 +42,7 @@ pub(super) fn run(command: &ReviewCommand, common: &Common, terminal: &Terminal)
     let loaded = load(common)?;
     let mut review = loaded.review(terminal.today);
     if let Some(series) = &command.series {
-        keep_series(&mut review, &loaded.model, series)?;
+        keep_series(&mut review, &loaded.model, loaded.series(series)?);
     }
     let text = match command.format {
         Format::Json => report::json::render(&review, &loaded.sources),
@@ -65,11 +66,7 @@ fn explain(name: &str, terminal: &Terminal) -> Result<Outcome, Failure> {
 }
 
 /// Keeps the findings about a series: in its own files, and in those of the exercises its weeks use.
-fn keep_series(review: &mut Review, model: &Model, id: &str) -> Result<(), Failure> {
-    let Some(series) = model.series.get(id) else {
-        let known = suggestion(id, model.series.keys().map(String::as_str));
-        return Err(Failure::Unreadable(format!("there is no series `{id}`; {known}")));
-    };
+fn keep_series(review: &mut Review, model: &Model, series: &Series) {
     let mut files = BTreeSet::from([series.file, model.site.file]);
     for week in &series.weeks {
         files.insert(week.file);
@@ -78,5 +75,4 @@ fn keep_series(review: &mut Review, model: &Model, id: &str) -> Result<(), Failu
     let about = |f: &Finding| files.contains(&f.span.file);
     review.findings.retain(about);
     review.exceptions.retain(|e| about(&e.finding));
-    Ok(())
 }

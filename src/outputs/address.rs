@@ -11,12 +11,17 @@ use crate::model::week::Week;
 pub enum Address {
     Home,
     Series(String),
-    Week { series: String, id: String },
+    Week {
+        series: String,
+        id: String,
+    },
     Exercise(String),
     Library,
     Free(String),
     Evidence,
     Safety,
+    /// The plan of every series, for educators.
+    Plan,
     NotFound,
 }
 
@@ -36,6 +41,7 @@ impl Address {
             Address::Free(id) => format!("pages/{id}.html"),
             Address::Evidence => "evidence.html".to_string(),
             Address::Safety => "safety.html".to_string(),
+            Address::Plan => "plan.html".to_string(),
             Address::NotFound => "404.html".to_string(),
         }
     }

@@ -44,8 +44,14 @@ impl Output {
 
 /// Every output of a workspace, in a fixed order.
 pub fn all(model: &Model, theme: &Theme) -> Vec<Output> {
-    let mut pages =
-        vec![Address::Home, Address::Library, Address::Evidence, Address::Safety, Address::NotFound];
+    let mut pages = vec![
+        Address::Home,
+        Address::Library,
+        Address::Evidence,
+        Address::Safety,
+        Address::Plan,
+        Address::NotFound,
+    ];
     for series in model.series.values() {
         pages.push(Address::Series(series.id.clone()));
         pages.extend(series.weeks.iter().map(|w| Address::week(series, w)));

@@ -5,6 +5,7 @@ use serde::Serialize;
 
 use super::{Filled, Link, Pages};
 use crate::outputs::Address;
+use crate::outputs::address::Links;
 
 /// Nothing loads from elsewhere, nothing runs inline. `file:` lets the same pages open from the disk,
 /// where browsers give every file an origin of its own.
@@ -27,6 +28,8 @@ pub(crate) struct Frame {
     nav: Vec<NavLink>,
     /// The way back up.
     trail: Option<Link>,
+    /// To the plan, for educators.
+    plan: Link,
     updated: Option<String>,
     draft: bool,
     /// Links for machines in the page's head.
@@ -97,6 +100,7 @@ pub(crate) fn frame<T>(pages: &Pages<'_>, address: &Address, about: About, body:
         library: links.to(&Address::Library),
         nav: nav(pages, address),
         trail: about.trail,
+        plan: plan(pages, &links),
         updated: about
             .updated
             .map(|date| pages.words.say_with("footer-updated", &[("date", pages.say().date(date).into())])),
@@ -105,6 +109,12 @@ pub(crate) fn frame<T>(pages: &Pages<'_>, address: &Address, about: About, body:
         structured_data: None,
     };
     Filled { frame, body }
+}
+
+/// Only the foot leads to the plan: clients need not read it.
+fn plan(pages: &Pages<'_>, links: &Links) -> Link {
+    let count = [("count", (pages.model.series.len() as f64).into())];
+    Link { href: links.to(&Address::Plan), text: pages.words.say_with("footer-plan", &count) }
 }
 
 /// Home, exercises, the free pages in their order, safety, evidence.

@@ -11,6 +11,7 @@ mod frame;
 mod home;
 mod ladder;
 mod library;
+mod plan;
 mod prose;
 mod raw_html;
 mod safety;
@@ -148,6 +149,7 @@ impl<'m> Pages<'m> {
             },
             Address::Evidence => self.fill("evidence.html", "evidence", &evidence::page(self, address)),
             Address::Safety => self.fill("safety.html", "safety", &safety::page(self, address)),
+            Address::Plan => self.fill("plan.html", "plan", &plan::page(self, address)),
             Address::NotFound => self.fill("not-found.html", "not_found", &safety::not_found(self, address)),
         }
     }
@@ -232,12 +234,18 @@ mod tests {
     }
 
     #[test]
+    fn the_plan_shows_its_figures_as_drawings_and_as_a_table() {
+        insta::assert_snapshot!(own(&page(&Address::Plan)));
+    }
+
+    #[test]
     fn no_page_shows_the_name_of_a_missing_word() {
         let addresses = [
             Address::Home,
             Address::Library,
             Address::Evidence,
             Address::Safety,
+            Address::Plan,
             Address::NotFound,
             Address::Series("first-steps".into()),
             Address::Free("about".into()),

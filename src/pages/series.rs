@@ -9,6 +9,7 @@ use super::{Filled, Link, Named, Pages};
 use crate::model::series::Series;
 use crate::model::vocabulary::{Component, Vocabulary};
 use crate::outputs::Address;
+use crate::outputs::address::Links;
 use crate::reckon::coverage;
 
 #[derive(Serialize)]
@@ -17,12 +18,13 @@ pub(super) struct SeriesPage {
     audience: String,
     starts_line: String,
     serves: Vec<String>,
-    coverage: Table,
+    coverage: CoverageTable,
     links: Vec<Link>,
 }
 
+/// Which exercises each week has of each component.
 #[derive(Serialize)]
-struct Table {
+pub(super) struct CoverageTable {
     columns: Vec<Named>,
     rows: Vec<Row>,
 }
@@ -40,6 +42,10 @@ struct Row {
 struct Cell {
     component: Named,
     exercises: Vec<CellExercise>,
+    /// It has none of them.
+    gap: bool,
+    /// It may have more of them, which could not be read.
+    unread: bool,
 }
 
 #[derive(Serialize)]
@@ -59,6 +65,21 @@ pub(super) fn named(pages: &Pages<'_>, component: Component) -> Named {
 pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series) -> Filled<SeriesPage> {
     let say = pages.say();
     let links = pages.links(address);
+    let body = SeriesPage {
+        summary: series.summary.value.clone(),
+        audience: series.audience.value.clone(),
+        starts_line: pages.words.say_with("series-starts", &[("date", say.date(series.start.value).into())]),
+        serves: series.serves.iter().map(|p| say.precaution(&pages.model.site, &p.value)).collect(),
+        coverage: coverage_table(pages, &links, series),
+        links: Vec::new(),
+    };
+    let mut about = About::titled(&series.title.value);
+    about.description = Some(series.summary.value.clone());
+    frame(pages, address, about, body)
+}
+
+pub(super) fn coverage_table(pages: &Pages<'_>, links: &Links, series: &Series) -> CoverageTable {
+    let say = pages.say();
     let current = series.week_on(pages.today).filter(|w| w.date.value <= pages.today).map(|w| &w.id);
     let rows = series.weeks.iter().map(|week| Row {
         title: week_title(pages, week),
@@ -69,6 +90,8 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series) -> Fil
             .into_iter()
             .map(|cell| Cell {
                 component: named(pages, cell.component),
+                gap: cell.is_gap(),
+                unread: !cell.is_whole,
                 exercises: cell
                     .exercises
                     .into_iter()
@@ -81,18 +104,5 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series) -> Fil
             })
             .collect(),
     });
-    let body = SeriesPage {
-        summary: series.summary.value.clone(),
-        audience: series.audience.value.clone(),
-        starts_line: pages.words.say_with("series-starts", &[("date", say.date(series.start.value).into())]),
-        serves: series.serves.iter().map(|p| say.precaution(&pages.model.site, &p.value)).collect(),
-        coverage: Table {
-            columns: Component::ALL.iter().map(|&c| named(pages, c)).collect(),
-            rows: rows.collect(),
-        },
-        links: Vec::new(),
-    };
-    let mut about = About::titled(&series.title.value);
-    about.description = Some(series.summary.value.clone());
-    frame(pages, address, about, body)
+    CoverageTable { columns: Component::ALL.iter().map(|&c| named(pages, c)).collect(), rows: rows.collect() }
 }

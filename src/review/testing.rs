@@ -92,9 +92,14 @@ pub(crate) fn found(files: &[(&str, &str)]) -> Vec<String> {
 
 /// Looks at the model of the sample with `files` laid over it.
 pub(crate) fn with_sample(files: &[(&str, &str)], look: impl FnOnce(&Model)) {
+    with_case(files, |case| look(case.model));
+}
+
+/// Looks at the sample with `files` laid over it, its texts and words too.
+pub(crate) fn with_case(files: &[(&str, &str)], look: impl FnOnce(&Case<'_>)) {
     let owned = files.iter().map(|(name, text)| (name.to_string(), text.as_bytes().to_vec())).collect();
     with_model(owned, |case, findings| {
-        look(case.model);
+        look(case);
         review(case, findings)
     });
 }
@@ -155,12 +160,16 @@ fn check_later(rule: &str, example: &Example, later: impl Fn(&Case<'_>) -> Vec<F
 
 /// A page of the sample as it is published on [`TODAY`].
 pub(crate) fn page(address: &Address) -> String {
+    page_of(&[], address)
+}
+
+/// A page of the sample with `files` laid over it.
+pub(crate) fn page_of(files: &[(&str, &str)], address: &Address) -> String {
     let mut html = String::new();
-    with_model(Vec::new(), |case, findings| {
+    with_case(files, |case| {
         let theme = Theme::built_in();
         html =
             plain_pages(case, &theme).expect("templates without mistakes").render(address).expect("a page");
-        review(case, findings)
     });
     html
 }

@@ -11,7 +11,7 @@ use super::{Case, Sink, rules};
 use crate::model::finding::Finding;
 use crate::model::source::Span;
 use crate::reckon::readability::parsed::Parsed;
-use crate::reckon::readability::passages;
+use crate::reckon::readability::{self, passages};
 
 /// What a rule on texts looks at.
 pub struct Texts<'a> {
@@ -32,7 +32,7 @@ static RULES: LazyLock<Vec<&Rule>> = LazyLock::new(|| {
 /// What the rules on texts find. On all cores: they read every word of the workspace.
 pub(super) fn review(case: &Case<'_>) -> Vec<Finding> {
     let (model, sources) = (case.model, case.sources);
-    let english = case.words.language.split('-').next() == Some("en");
+    let english = readability::measures(&case.words.language);
     let terms = Phrases::new(case.words.terms.iter().map(|t| t.term.as_str()));
     let look = |place: Span, passages: Vec<passages::Passage<'_>>| {
         let texts = Texts { place, parsed: Parsed::of(passages), english, terms: &terms };

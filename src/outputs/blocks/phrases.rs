@@ -61,6 +61,11 @@ impl Phrases<'_> {
         self.words.say_with("dose-range", &ends)
     }
 
+    /// "5.7", with one decimal.
+    pub fn decimal(&self, n: f64) -> String {
+        self.number((n * 10.0).round() / 10.0)
+    }
+
     fn number(&self, n: f64) -> String {
         let text = format!("{n}");
         if self.words.language.starts_with("en") { text } else { text.replace('.', ",") }

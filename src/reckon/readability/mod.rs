@@ -93,6 +93,11 @@ pub const FEWEST_WORDS: u32 = 30;
 /// A score of fewer sentences says nothing. Common practice, no source.
 pub const FEWEST_SENTENCES: u32 = 3;
 
+/// True for the languages whose texts are measured.
+pub fn measures(language: &str) -> bool {
+    language.split('-').next() == Some("en")
+}
+
 /// The score of counts, if they are enough for one.
 ///
 /// # Errors

@@ -2,7 +2,8 @@
 
 use crate::model::finding::Level;
 use crate::model::targets::IMPACTS;
-use crate::review::aims::{Side, misses};
+use crate::reckon::aims::Side;
+use crate::review::aims::misses;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 

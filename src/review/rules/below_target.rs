@@ -1,7 +1,8 @@
 //! `below-target`: a week with less than its targets ask for.
 
 use crate::model::finding::Level;
-use crate::review::aims::{Side, misses};
+use crate::reckon::aims::Side;
+use crate::review::aims::misses;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 

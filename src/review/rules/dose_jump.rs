@@ -7,8 +7,8 @@ use crate::model::series::Series;
 use crate::model::targets::WORK_STEP;
 use crate::model::vocabulary::{Component, Vocabulary};
 use crate::model::week::Week;
+use crate::reckon::aims::is_known;
 use crate::reckon::dose::{Practice, Session};
-use crate::review::aims::is_known;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -49,7 +49,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     for series in case.model.series.values() {
         let step = u64::from(WORK_STEP.of(Some(series), &case.model.site).high);
         let mut most: BTreeMap<&str, u64> = BTreeMap::new();
-        for week in in_order(series).filter(|week| is_known(case, week)) {
+        for week in in_order(series).filter(|week| is_known(case.model, week)) {
             let session = Session::of(case.model, week);
             for &component in Component::ALL {
                 let now = session.component(component).a_week(|practice| practice.work).high;

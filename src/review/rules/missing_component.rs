@@ -1,8 +1,8 @@
 //! `missing-component`: a week without one of the four training components.
 
 use crate::model::finding::Level;
-use crate::model::vocabulary::{Component, Vocabulary};
-use crate::model::week::Week;
+use crate::model::vocabulary::Vocabulary;
+use crate::reckon::coverage;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -52,13 +52,8 @@ Welcome.
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     for (_, week) in case.model.weeks() {
-        if !is_known(case, week) {
-            continue;
-        }
-        for &component in Component::ALL {
-            if case.model.exercises_of(week).any(|(_, e)| e.component.value == component) {
-                continue;
-            }
+        for cell in coverage::of_week(case.model, week).into_iter().filter(|cell| cell.is_gap()) {
+            let component = cell.component;
             let some = case.model.exercises.values().find(|e| e.component.value == component);
             sink.add(
                 week.exercises_span,
@@ -70,14 +65,6 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
             );
         }
     }
-}
-
-/// True when nothing about the week's exercises and their components had to be guessed.
-fn is_known(case: &Case<'_>, week: &Week) -> bool {
-    week.standing.knows("exercises")
-        && week.exercises.iter().all(|used| {
-            case.model.exercises.get(&used.id.value).is_some_and(|e| e.standing.knows("component"))
-        })
 }
 
 #[cfg(test)]

@@ -388,6 +388,11 @@ footer-contact = Questions? Get in touch.
 footer-phone = Phone
 footer-email = Email
 footer-updated = This page was last checked on { $date }.
+footer-plan =
+    { $count ->
+        [one] For educators: the plan of this series
+       *[other] For educators: the plan of each series
+    }
 page-title = { $title } - { $site }
 draft-mark = Draft
 draft-about = This is a draft. It has not been approved for clients. Do not exercise from it.
@@ -432,6 +437,7 @@ coverage-caption = Exercises of each week, by kind
 coverage-how-to-read = Each row is a week. Each column is a kind of exercise. A box with a dashed line has none.
 coverage-week = Week
 coverage-gap = None
+coverage-unread = Could not all be read
 coverage-region = Table of the weeks
 serves-title = Written with care for people who have
 
@@ -507,6 +513,73 @@ evidence-used-in = Used in
 evidence-read = Read it at { $place }
 evidence-and-others = and others
 evidence-cite = Source: { $source }
+
+
+## The plan, a page for educators
+
+plan-title = The plan
+plan-for-educators = For educators
+plan-not-for-clients = This page is for those who plan the weeks. If you exercise with us, you do not need to read it.
+plan-about = All figures are reckoned from the written doses. Where a dose leaves something open, a default stands in. They say nothing of any one client: local rules and your own judgment come first.
+plan-contents = On this page
+plan-no-series = There is no series yet.
+plan-no-weeks = This series has no week yet.
+plan-coverage = Coverage
+plan-load = Minutes and landings
+plan-load-about = A session has every exercise of the week. A week has each of them on all its days. Landings are heel drops, stamps, hops and jumps, and both feet count. In a bar, the full part is the low end, and the open part reaches to the high end.
+plan-session-minutes = Minutes a session
+plan-week-minutes = Minutes a week
+plan-session-landings = Landings a session
+plan-week-landings = Landings a week
+plan-chart-about = A bar for each week, from its low to its high end. The table of figures says the same.
+plan-figures = The figures of each week
+plan-landings-low = { $amount } low
+plan-landings-moderate = { $amount } moderate
+plan-landings-high = { $amount } high
+plan-grade = Flesch-Kincaid grade
+plan-smog = SMOG grade
+plan-reading-about = The two grades are those of the week's own text (welcome, cues and question), in years of school.
+plan-unmeasured-language = Not measured: only English texts are
+plan-unmeasured-short = Not measured: too short
+plan-not-known = not known
+plan-unknown-list = Not known: the list of exercises could not be read
+plan-unknown-missing = Not known: there is no { $exercise }
+plan-unknown-unread = Not known: { $exercise } could not be read
+plan-unknown-twice = Not known: { $exercise } stands in this week twice
+plan-weeks = Weeks { $first } to { $last }
+plan-ladders = Ladders
+plan-no-ladder = No exercise of these weeks stands on a ladder.
+plan-ladder = { $component }: from { $first } to { $last }
+plan-ladder-about = From left to right the weeks, from top to bottom the steps. A full box is a week on that step. The list says the same.
+plan-rung-unused = In no week
+plan-targets = Targets
+plan-targets-about = Of strength, each week has the lowest to the highest of its exercises. The sources disagree, so each aim can be set for the site or for a series.
+plan-target-posture-days = Days of posture a week
+plan-target-balance-days = Days of balance a week
+plan-target-balance-minutes = Minutes of balance a week
+plan-target-strength-days = Days of strength a week
+plan-target-strength-sets = Sets of each strength exercise
+plan-target-strength-reps = Repetitions in a set of strength
+plan-target-impact-days = Days with landings a week
+plan-target-impacts = Landings a session
+plan-aim = Aim: { $amount }.
+plan-aim-none = No aim.
+plan-aim-series = Set for this series.
+plan-aim-site = Set for this site.
+plan-aim-default = The default: { $source }.
+plan-aim-not-for = This series also serves people with { $precaution }, and the default is not meant for them: { $source }.
+plan-aim-unread = The targets of this series, or whom it serves, could not be read.
+plan-met =
+    { $count ->
+        [one] Met in { $met } of the 1 week that has it.
+       *[other] Met in { $met } of the { $count } weeks that have it.
+    }
+plan-below = below
+plan-above = above
+plan-below-and-above = below and above
+plan-nothing = none
+plan-limits = Limits
+plan-limit-regions = One exercise of each kind cannot train five regions of the body. Strength asks for one exercise each for the legs, arms, chest, shoulders and back ({ $source }). These weeks have { $amount } of them. Short weeks are like that: it is a limit, and no fault.
 
 
 ## Not found

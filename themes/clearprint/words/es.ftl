@@ -387,6 +387,11 @@ footer-contact = ¿Tiene preguntas? Comuníquese.
 footer-phone = Teléfono
 footer-email = Correo
 footer-updated = Esta página se revisó por última vez el { $date }.
+footer-plan =
+    { $count ->
+        [one] Para educadores: el plan de este programa
+       *[other] Para educadores: el plan de cada programa
+    }
 page-title = { $title } - { $site }
 draft-mark = Borrador
 draft-about = Esto es un borrador. No está aprobado para pacientes. No haga ejercicio con él.
@@ -431,6 +436,7 @@ coverage-caption = Ejercicios de cada semana, por tipo
 coverage-how-to-read = Cada fila es una semana. Cada columna es un tipo de ejercicio. Una casilla con línea punteada no tiene ninguno.
 coverage-week = Semana
 coverage-gap = Ninguno
+coverage-unread = No se pudo leer todo
 coverage-region = Tabla de las semanas
 serves-title = Escrito con cuidado para personas que tienen
 
@@ -506,6 +512,73 @@ evidence-used-in = Se usa en
 evidence-read = Léalo en { $place }
 evidence-and-others = y otros
 evidence-cite = Fuente: { $source }
+
+
+## The plan, a page for educators
+
+plan-title = El plan
+plan-for-educators = Para educadores
+plan-not-for-clients = Esta página es para quienes preparan las semanas. Si usted hace los ejercicios en casa, no necesita leerla.
+plan-about = Todas las cifras se calculan a partir de las dosis escritas. Si una dosis no dice algo, se usa un valor habitual. No dicen nada de una persona concreta: las normas locales y su propio criterio van primero.
+plan-contents = En esta página
+plan-no-series = Todavía no hay ningún programa.
+plan-no-weeks = Este programa todavía no tiene ninguna semana.
+plan-coverage = Qué se trabaja cada semana
+plan-load = Minutos y golpes
+plan-load-about = Una sesión tiene todos los ejercicios de la semana. Una semana tiene cada uno en todos sus días. Los golpes son los de dejar caer los talones, dar pisotones o saltar, y cuentan los dos pies. En cada barra, la parte llena es el valor más bajo y la parte abierta llega hasta el más alto.
+plan-session-minutes = Minutos por sesión
+plan-week-minutes = Minutos por semana
+plan-session-landings = Golpes por sesión
+plan-week-landings = Golpes por semana
+plan-chart-about = Una barra por semana, del valor más bajo al más alto. La tabla de cifras dice lo mismo.
+plan-figures = Las cifras de cada semana
+plan-landings-low = { $amount } suaves
+plan-landings-moderate = { $amount } más firmes
+plan-landings-high = { $amount } fuertes
+plan-grade = Grado de Flesch-Kincaid
+plan-smog = Grado SMOG
+plan-reading-about = Los dos grados son los del texto propio de la semana (bienvenida, indicaciones y pregunta), en años de escuela.
+plan-unmeasured-language = Sin medir: solo se miden los textos en inglés
+plan-unmeasured-short = Sin medir: es demasiado corto
+plan-not-known = no se sabe
+plan-unknown-list = No se sabe: no se pudo leer la lista de ejercicios
+plan-unknown-missing = No se sabe: no existe { $exercise }
+plan-unknown-unread = No se sabe: no se pudo leer { $exercise }
+plan-unknown-twice = No se sabe: { $exercise } está dos veces en esta semana
+plan-weeks = Semanas { $first } a { $last }
+plan-ladders = Escaleras
+plan-no-ladder = Ningún ejercicio de estas semanas está en una escalera.
+plan-ladder = { $component }: de { $first } a { $last }
+plan-ladder-about = De izquierda a derecha, las semanas; de arriba abajo, los peldaños. Una casilla llena es una semana en ese peldaño. La lista dice lo mismo.
+plan-rung-unused = En ninguna semana
+plan-targets = Metas
+plan-targets-about = En la fuerza, cada semana muestra del valor más bajo al más alto de sus ejercicios. Las fuentes no coinciden, así que cada meta se puede fijar para el sitio o para un programa.
+plan-target-posture-days = Días de postura por semana
+plan-target-balance-days = Días de equilibrio por semana
+plan-target-balance-minutes = Minutos de equilibrio por semana
+plan-target-strength-days = Días de fuerza por semana
+plan-target-strength-sets = Series de cada ejercicio de fuerza
+plan-target-strength-reps = Repeticiones en una serie de fuerza
+plan-target-impact-days = Días con golpes por semana
+plan-target-impacts = Golpes por sesión
+plan-aim = Meta: { $amount }.
+plan-aim-none = Sin meta.
+plan-aim-series = Fijada para este programa.
+plan-aim-site = Fijada para este sitio.
+plan-aim-default = Es la habitual: { $source }.
+plan-aim-not-for = Este programa es también para personas con { $precaution }, y la meta habitual no está pensada para ellas: { $source }.
+plan-aim-unread = No se pudieron leer las metas de este programa, o para quién es.
+plan-met =
+    { $count ->
+        [one] Se cumple en { $met } de la única semana que lo tiene.
+       *[other] Se cumple en { $met } de las { $count } semanas que lo tienen.
+    }
+plan-below = por debajo
+plan-above = por encima
+plan-below-and-above = por debajo y por encima
+plan-nothing = nada
+plan-limits = Límites
+plan-limit-regions = Un ejercicio de cada tipo no puede trabajar cinco regiones del cuerpo. Para la fuerza se pide un ejercicio para cada una: piernas, brazos, pecho, hombros y espalda ({ $source }). Estas semanas tienen { $amount }. Las semanas cortas son así: es un límite, no un error.
 
 
 ## Página no encontrada
