@@ -5,7 +5,9 @@ use std::borrow::Cow;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde_json::{Map, Value, json};
 
-use super::values::{Demand, NewId, Points, ParameterName, SiteAddress, Text, Word, amount, built_in_precautions, words};
+use super::values::{
+    Demand, NewId, ParameterName, Points, SiteAddress, Text, Word, amount, built_in_precautions, words,
+};
 use crate::model::site::RuleSetting;
 use crate::model::targets;
 use crate::model::vocabulary::{Paper, Restriction};
