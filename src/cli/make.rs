@@ -355,8 +355,8 @@ impl Site<'_> {
         let (model, words) = (&self.loaded.model, &self.loaded.words);
         let digest = || digest::of_week(model, &self.loaded.sources, series, week, Phrases { words });
         Ok(match kind {
-            Paste::Description => feeds::words::description(&digest(), words),
-            Paste::Letter => feeds::words::letter(&digest(), &model.site, words),
+            Paste::Description => feeds::words::description(&digest(), words, self.draft),
+            Paste::Letter => feeds::words::letter(&digest(), &model.site, words, self.draft),
             Paste::LetterPage => {
                 pages.letter(series, week).map_err(|e| Failure::Unreadable(e.to_string()))?
             }

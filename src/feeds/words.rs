@@ -9,8 +9,8 @@ use crate::outputs::blocks::digest::Digest;
 
 /// For the description of a video: title, a paragraph, the chapters with their times, what to have at hand, the
 /// cautions, the address of the page.
-pub fn description(digest: &Digest, words: &Words) -> String {
-    let mut text = Text::default();
+pub fn description(digest: &Digest, words: &Words, draft: bool) -> String {
+    let mut text = Text::begun(words, draft);
     text.line(&digest.title);
     text.paragraph(&digest.summary);
     if !digest.chapters.is_empty() {
@@ -25,8 +25,8 @@ pub fn description(digest: &Digest, words: &Words) -> String {
 }
 
 /// A letter on a week.
-pub fn letter(digest: &Digest, site: &Site, words: &Words) -> String {
-    let mut text = Text::default();
+pub fn letter(digest: &Digest, site: &Site, words: &Words, draft: bool) -> String {
+    let mut text = Text::begun(words, draft);
     text.line(&digest.title);
     text.line(&digest.series);
     digest.welcome.iter().for_each(|paragraph| text.paragraph(paragraph));
@@ -61,6 +61,15 @@ pub fn letter(digest: &Digest, site: &Site, words: &Words) -> String {
 struct Text(String);
 
 impl Text {
+    /// What is no final text says so first.
+    fn begun(words: &Words, draft: bool) -> Text {
+        let mut text = Text::default();
+        if draft {
+            text.line(&format!("{}. {}\n", words.say("draft-mark"), words.say("draft-about")));
+        }
+        text
+    }
+
     fn line(&mut self, line: &str) {
         // Writing to a text cannot fail.
         let _ = writeln!(self.0, "{line}");

@@ -9,6 +9,7 @@ use crate::outputs::blocks::digest::{self, Digest};
 
 #[derive(Serialize)]
 struct Letter {
+    draft: bool,
     title: String,
     series: String,
     welcome: Vec<String>,
@@ -35,17 +36,18 @@ impl Pages<'_> {
     pub fn letter(&self, series: &Series, week: &Week) -> Result<String, TemplateError> {
         let digest = digest::of_week(self.model, self.sources, series, week, self.say());
         let mut context = tera::Context::new();
-        context.insert("letter", &letter(digest));
+        context.insert("letter", &letter(digest, self.draft));
         self.tera.render("letter.html", &context).map_err(TemplateError::from)
     }
 }
 
-fn letter(digest: Digest) -> Letter {
+fn letter(digest: Digest, draft: bool) -> Letter {
     let cautions = digest
         .exercises
         .iter()
         .flat_map(|e| e.cautions.iter().map(|caution| format!("{}. {caution}", e.title)));
     Letter {
+        draft,
         cautions: cautions.collect(),
         exercises: digest
             .exercises

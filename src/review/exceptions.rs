@@ -279,7 +279,8 @@ mod tests {
                 "no-easier-way",
                 "floor-only",
                 "unsteady-without-support",
-                "impact-unprepared"
+                "impact-unprepared",
+                "thanks-without-consent"
             ]
         );
         assert!(rules::ALL.iter().filter(|r| r.safety).all(|r| r.level == Level::Error));

@@ -81,9 +81,11 @@ fn aim_words(pages: &Pages<'_>, used: &TargetUse<'_>) -> (String, String) {
     match used.aim {
         Ok(aim) => {
             let asked = words.say_with("plan-aim", &[("amount", amount(pages, aim.amount.into()).into())]);
+            let default = amount(pages, used.target.default.into());
+            let beside = [("amount", default.into()), source.clone()];
             let origin = match aim.origin {
-                Origin::Series => words.say("plan-aim-series"),
-                Origin::Site => words.say("plan-aim-site"),
+                Origin::Series => words.say_with("plan-aim-series", &beside),
+                Origin::Site => words.say_with("plan-aim-site", &beside),
                 Origin::Default => words.say_with("plan-aim-default", &[source]),
             };
             (asked, origin)

@@ -9,6 +9,7 @@ mod prose;
 mod sources;
 mod steps;
 mod targets;
+mod videos;
 mod weeks;
 
 use crate::fault::Kind;
@@ -77,6 +78,17 @@ kinds! {
     "a clinical term left unexplained", "unexplained-term", prose::term_unexplained;
     "a step in the passive", "passive-step", steps::passive;
     "two actions in a step", "two-actions", steps::two_actions;
+
+    "an exercise before the one above it in the video", "chapter-order", videos::out_of_order;
+    "an exercise after the end of the video", "chapter-outside", videos::after_the_end;
+    "the place of an exercise in the video removed", "chapter-missing", videos::without_a_place;
+    "a chapter in which the exercise cannot be done", "chapter-short", videos::short_chapter;
+    "the captions of a video not named", "missing-captions", videos::captions_unnamed;
+    "captions that last into the next", "caption-overlap", videos::captions_overlap;
+    "captions that are over too soon", "caption-speed", videos::captions_too_fast;
+    "two lines of captions as one", "caption-length", videos::captions_too_long;
+    "a video shorter than its captions", "caption-outside", videos::captions_outside;
+    "a person thanked who was not asked", "thanks-without-consent", videos::thanks_unasked;
 
     "a field's name mistyped", "unknown-field", fields::name_mistyped;
     "a word that is not in the list", "wrong-value", fields::word_mistyped;
