@@ -8,16 +8,15 @@ use rayon::prelude::*;
 use super::Common;
 use super::load::{Loaded, load};
 use super::outcome::{Failure, Outcome};
+use super::site::{self, Body, Made};
 use super::terminal::Terminal;
-use crate::feeds::{Feeds, webvtt};
+use crate::feeds::Feeds;
 use crate::model::finding::Finding;
-use crate::outputs::address::{folder, published_name};
-use crate::outputs::blocks::chapters;
+use crate::outputs::address::folder;
 use crate::outputs::feed::preview_path;
-use crate::outputs::video::{captions_path, chapters_path};
 use crate::outputs::{self, Address, Output, Sheet};
 use crate::pages::inspect::{Inspection, inspect};
-use crate::pages::{Made, Pages, Photo, PhotoWidth, photo};
+use crate::pages::{self, Pages, Photo, Sheets};
 use crate::print::{self, Order, Press, SheetError, Subject, Unprinted};
 use crate::publish::{self, Staging, Store};
 use crate::review::{self, Review, report};
@@ -49,7 +48,7 @@ pub(super) fn run(command: &Make, common: &Common, terminal: &Terminal) -> Resul
     let staging = shelf.stage()?;
     let site = Site { loaded: &loaded, draft: command.draft, staging: &staging, terminal };
     let (inspections, files, earlier) = site.render(&photos, &store)?;
-    let mut found = crate::pages::findings(&loaded.case(terminal.today), &inspections, &files);
+    let mut found = pages::findings(&loaded.case(terminal.today), &inspections, &files);
     found.extend(earlier);
     let mut review = review;
     if !found.is_empty() {
@@ -158,7 +157,7 @@ impl Site<'_> {
         let widths = |photo: &Photo| photo.widths.iter().map(|w| w.path.clone()).collect();
         let photo_paths = photos.shown.iter().map(|(name, photo)| (name.clone(), widths(photo))).collect();
         let files: HashSet<String> = outputs.iter().flat_map(|o| o.paths(&photo_paths)).collect();
-        let made = Made { photos: photos.shown, sheets };
+        let made = pages::Made { photos: photos.shown, sheets: Sheets::Printed(sheets) };
         let pages = Pages::new(
             &loaded.model,
             &loaded.sources,
@@ -176,46 +175,35 @@ impl Site<'_> {
             .par_iter()
             .filter_map(|output| {
                 progress.step();
-                match output {
-                    Output::Page(address) => Some((|| {
-                        let html = pages.render(address).map_err(|e| Failure::Unreadable(e.to_string()))?;
-                        let path = address.path();
-                        let inspection = inspect(&path, &html, &site, &files);
-                        self.staging.put(&path, html.as_bytes())?;
-                        Ok(inspection)
-                    })()),
-                    Output::Asset(name) => {
-                        let bytes = loaded.theme.files.get(name)?;
-                        self.staging.put(name, bytes).err().map(|e| Err(e.into()))
-                    }
-                    Output::Media(name) => {
-                        let source = workspace::attachment_path(&loaded.root, name);
-                        let put = self.staging.put_file(&published_name(name), &source);
-                        put.err().map(|e| Err(e.into()))
-                    }
-                    Output::Captions(name) => {
-                        let captions = loaded.model.captions.get(name)?;
-                        let text = webvtt::captions(captions);
-                        self.staging.put(&captions_path(name), text.as_bytes()).err().map(|e| Err(e.into()))
-                    }
-                    Output::Chapters { series, week } => {
-                        let found = loaded.model.series.get(series)?.weeks.iter().find(|w| w.id == *week)?;
-                        let chapters = chapters::of_week(&loaded.model, &loaded.words, found);
-                        let text = webvtt::chapters(&chapters);
-                        let path = chapters_path(series, week);
-                        self.staging.put(&path, text.as_bytes()).err().map(|e| Err(e.into()))
-                    }
-                    Output::Feed(feed) => {
-                        let text = feeds.write(feed)?;
-                        self.staging.put(&feed.path(), text.as_bytes()).err().map(|e| Err(e.into()))
-                    }
-                    // They were made before the pages.
-                    Output::Photo(_) | Output::Sheet(_) | Output::Preview { .. } => None,
-                }
+                self.put(output, &pages, &feeds, &site, &files).transpose()
             })
             .collect::<Result<Vec<_>, Failure>>()?;
         progress.finish();
         Ok((inspections, files, findings))
+    }
+
+    /// Makes the file of one output and stages it; a page is inspected.
+    fn put(
+        &self,
+        output: &Output,
+        pages: &Pages<'_>,
+        feeds: &Feeds<'_>,
+        site: &str,
+        files: &HashSet<String>,
+    ) -> Result<Option<Inspection>, Failure> {
+        let made =
+            site::file(output, pages, feeds, self.loaded).map_err(|e| Failure::Unreadable(e.to_string()))?;
+        let Some(Made { path, body }) = made else { return Ok(None) };
+        match body {
+            Body::Page(html) => {
+                let inspection = inspect(&path, &html, site, files);
+                self.staging.put(&path, html.as_bytes())?;
+                return Ok(Some(inspection));
+            }
+            Body::Bytes(bytes) => self.staging.put(&path, &bytes)?,
+            Body::Attachment(source) => self.staging.put_file(&path, &source)?,
+        }
+        Ok(None)
     }
 
     fn photos(&self, photos: &BTreeMap<String, Vec<u8>>) -> Result<(Photos, Vec<Finding>), Failure> {
@@ -224,23 +212,14 @@ impl Site<'_> {
             .par_iter()
             .map(|(name, bytes)| {
                 progress.step();
-                let renditions = match photo::renditions(bytes) {
-                    Ok(renditions) => renditions,
-                    Err(error) => {
-                        let finding =
-                            crate::pages::photo_finding(&self.loaded.model, name, &error.to_string());
-                        return Ok(Err(finding));
-                    }
+                let made = match site::photo(self.loaded, name, bytes) {
+                    Ok(made) => made,
+                    Err(finding) => return Ok(Err(finding)),
                 };
-                let mut widths = Vec::new();
-                let mut widest = None;
-                for r in renditions {
-                    let path = photo_path(name, r.width, r.extension);
-                    self.staging.put(&path, &r.bytes)?;
-                    widths.push(PhotoWidth { path, width: r.width, height: r.height });
-                    widest = Some(print::Photo { extension: r.extension, bytes: r.bytes });
+                for (path, bytes) in &made.files {
+                    self.staging.put(path, bytes)?;
                 }
-                Ok(Ok((name.clone(), Photo { widths }, widest)))
+                Ok(Ok((name.clone(), made.shown, made.printed)))
             })
             .collect::<Result<_, Failure>>()?;
         progress.finish();
@@ -340,11 +319,4 @@ impl Site<'_> {
 
 fn program() -> Result<Vec<u8>, Failure> {
     workspace::program().map_err(|e| Failure::Unreadable(format!("the program cannot read itself: {e}")))
-}
-
-/// `media/heel-drop.jpg` at 480 pixels is `media/heel-drop-480.jpg`.
-fn photo_path(name: &str, width: u32, extension: &str) -> String {
-    let name = published_name(name);
-    let stem = name.rsplit_once('.').map_or(name.as_str(), |(stem, _)| stem);
-    format!("{stem}-{width}.{extension}")
 }

@@ -6,7 +6,9 @@ mod handout;
 mod load;
 mod make;
 mod outcome;
+mod proof;
 mod review;
+mod site;
 mod terminal;
 
 use std::path::PathBuf;
@@ -60,6 +62,7 @@ enum Command {
     Review(review::ReviewCommand),
     Make(make::Make),
     Handout(handout::Handout),
+    Proof(proof::Proof),
 }
 
 /// Runs the program with the process's own arguments.
@@ -81,6 +84,7 @@ pub fn run() -> ExitCode {
         Command::Review(command) => review::run(command, &arguments.common, &terminal),
         Command::Make(command) => make::run(command, &arguments.common, &terminal),
         Command::Handout(command) => handout::run(command, &arguments.common, &terminal),
+        Command::Proof(command) => proof::run(command, &arguments.common, &terminal),
     };
     if let Err(failure) = &result {
         terminal.complain(failure);

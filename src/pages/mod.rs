@@ -31,7 +31,7 @@ use crate::model::words::Words;
 use crate::outputs::address::Links;
 use crate::outputs::blocks::evidence::{Formatted, format as evidence_of};
 use crate::outputs::blocks::phrases::Phrases;
-use crate::outputs::{Address, Sheet, Uses};
+use crate::outputs::{self, Address, Sheet, Uses};
 use crate::reckon::ladder::Ladders;
 use crate::workspace::theme::Theme;
 pub use findings::{findings, photo_finding};
@@ -59,8 +59,22 @@ pub struct Pages<'m> {
 pub struct Made {
     /// By name below `content/`.
     pub photos: BTreeMap<String, Photo>,
-    /// The printed sheets of each page with their numbers of pages, in the order in which it lists them.
-    pub sheets: BTreeMap<Address, Vec<(Sheet, u32)>>,
+    pub sheets: Sheets,
+}
+
+/// The printed sheets that pages lead to.
+#[derive(Debug)]
+pub enum Sheets {
+    /// Those of each page with their numbers of pages, in the order in which it lists them.
+    Printed(BTreeMap<Address, Vec<(Sheet, u32)>>),
+    /// Each is printed when somebody asks for it, so nobody knows yet how many pages it has.
+    WhenAsked,
+}
+
+impl Default for Sheets {
+    fn default() -> Sheets {
+        Sheets::Printed(BTreeMap::new())
+    }
 }
 
 /// A photo as it was published.
@@ -177,18 +191,23 @@ impl<'m> Pages<'m> {
     /// The links to the sheets of a page, each with its size, paper and number of pages.
     pub(crate) fn handouts(&self, of: &Address) -> Vec<Link> {
         let links = self.links(of);
-        let link = |(sheet, pages): &(Sheet, u32)| Link {
-            href: links.file(&sheet.path()),
-            text: self.words.say_with(
-                "handout-link",
-                &[
-                    ("size", sheet.size.to_string().into()),
-                    ("paper", self.words.say(&format!("paper-{}", sheet.paper.word())).into()),
-                    ("pages", (*pages).into()),
-                ],
-            ),
+        let link = |sheet: &Sheet, pages: Option<u32>| {
+            let size = ("size", sheet.size.to_string().into());
+            let paper = ("paper", self.words.say(&format!("paper-{}", sheet.paper.word())).into());
+            let text = match pages {
+                Some(pages) => self.words.say_with("handout-link", &[size, paper, ("pages", pages.into())]),
+                None => self.words.say_with("handout-link-when-asked", &[size, paper]),
+            };
+            Link { href: links.file(&sheet.path()), text }
         };
-        self.made.sheets.get(of).into_iter().flatten().map(link).collect()
+        match &self.made.sheets {
+            Sheets::Printed(sheets) => {
+                sheets.get(of).into_iter().flatten().map(|(sheet, pages)| link(sheet, Some(*pages))).collect()
+            }
+            Sheets::WhenAsked => {
+                outputs::sheet::of(self.model, of).iter().map(|sheet| link(sheet, None)).collect()
+            }
+        }
     }
 
     pub(crate) fn say(&self) -> Phrases<'m> {

@@ -27,6 +27,7 @@ use crate::model::source::{Sources, Span};
 use crate::model::words::Words;
 use exceptions::Exception;
 use rule::{Check, Rule};
+pub use texts::Kept;
 
 /// What the rules look at.
 pub struct Case<'a> {
@@ -60,6 +61,11 @@ impl Review {
 
 /// Runs every rule, beside what was found while reading, and settles levels and exceptions.
 pub fn review(case: &Case<'_>, found_while_reading: Vec<Finding>) -> Review {
+    review_again(case, found_while_reading, &mut Kept::default())
+}
+
+/// The same, for a workspace that was reviewed before: of `kept`, whatever has changed must have been forgotten.
+pub fn review_again(case: &Case<'_>, found_while_reading: Vec<Finding>, kept: &mut Kept) -> Review {
     let mut findings = found_while_reading;
     findings.extend(check_settings(case));
     findings.par_extend(rules::ALL.par_iter().flat_map_iter(|rule| {
@@ -69,7 +75,7 @@ pub fn review(case: &Case<'_>, found_while_reading: Vec<Finding>) -> Review {
         }
         sink.findings
     }));
-    findings.par_extend(texts::review(case));
+    findings.extend(texts::review(case, kept));
     settle(case, findings)
 }
 
