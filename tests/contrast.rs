@@ -6,6 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use serde::Deserialize;
 
 const COLOURS: &str = include_str!("../themes/clearprint/style/colours.css");
+const PANEL: &str = include_str!("../src/proof/panel.css");
 const PAIRS: &str = include_str!("../themes/clearprint/style/pairs.toml");
 
 /// Where `colours.css` says each mode's colours: the comment that opens its block.
@@ -46,6 +47,26 @@ fn every_pair_of_the_theme_has_its_contrast_in_every_mode() {
         }
     }
     assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
+/// The panel of the preview has colours of its own: any of its words may stand on any of its grounds.
+#[test]
+fn every_text_of_the_preview_s_panel_has_its_contrast_on_each_ground() {
+    const GROUNDS: [&str; 3] = ["--paper", "--line", "--mark"];
+    for mode in ["light", "dark"] {
+        let colours = colours_of(PANEL, mode);
+        let (grounds, mut texts): (Vec<_>, Vec<_>) =
+            colours.iter().partition(|(name, _)| GROUNDS.contains(&name.as_str()));
+        // The ring of the focus is no text.
+        texts.retain(|(name, _)| *name != "--focus");
+        assert_eq!((grounds.len(), texts.len()), (3, 8), "{mode}");
+        for (ground, behind) in grounds {
+            for (text, colour) in &texts {
+                let found = ratio(**colour, *behind);
+                assert!(found >= 7.0, "{mode}: {text} on {ground}: {found:.3}");
+            }
+        }
+    }
 }
 
 #[test]
@@ -144,8 +165,12 @@ fn linear(value: u8, threshold: f64) -> f64 {
 
 /// The custom properties of one mode's block.
 fn colours(mode: &str) -> BTreeMap<String, [u8; 3]> {
+    colours_of(COLOURS, mode)
+}
+
+fn colours_of(sheet: &str, mode: &str) -> BTreeMap<String, [u8; 3]> {
     let start = format!("/* colours: {mode} */");
-    let (_, block) = COLOURS.split_once(&start).unwrap_or_else(|| panic!("no block for {mode}"));
+    let (_, block) = sheet.split_once(&start).unwrap_or_else(|| panic!("no block for {mode}"));
     let block = block.split("/* colours: ").next().unwrap();
     let mut colours = BTreeMap::new();
     for line in block.lines().map(str::trim).filter(|line| line.starts_with("--")) {

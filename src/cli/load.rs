@@ -16,9 +16,9 @@ use crate::model::series::Series;
 use crate::model::site::Site;
 use crate::model::source::{Sources, Spanned};
 use crate::model::words::Words;
-use crate::review::{self, Case, Review};
-use crate::workspace;
+use crate::review::{self, Case, Kept, Review};
 use crate::workspace::theme::{BUILT_IN_NAME, Theme};
+use crate::workspace::{self, Content, File, layout};
 
 /// A workspace in memory.
 pub(super) struct Loaded {
@@ -34,6 +34,38 @@ impl Loaded {
     /// The model and its texts as the rules look at them.
     pub(super) fn case(&self, today: Date) -> Case<'_> {
         Case { model: &self.model, sources: &self.sources, words: &self.words, today }
+    }
+
+    /// What was found while reading.
+    pub(super) fn found_while_reading(&self) -> &[Finding] {
+        &self.findings
+    }
+
+    /// Reads one saved text again, and puts it in the place of what it was. `None` where only reading the whole
+    /// workspace tells what has become of it; false when it says what it said before.
+    pub(super) fn read_again(&mut self, name: &str) -> Option<bool> {
+        let id = self.sources.find(name)?;
+        let (text, content) = workspace::read_again(&self.root, name)?;
+        if text == self.sources.get(id).text {
+            return (content == Content::Text).then_some(false);
+        }
+        let file = File { id, kind: layout::kind(name)?, content };
+        let found = entry::read_again(&mut self.model, &text, &file, &self.words)?;
+        self.sources.replace(id, text);
+        self.findings.retain(|f| f.span.file != id);
+        self.findings.extend(found);
+        Some(true)
+    }
+
+    /// Reads the theme again, but for its words.
+    pub(super) fn read_theme_again(&mut self) -> Result<(), Failure> {
+        self.theme = Theme::read(&self.root, &self.model.site.theme.value)?;
+        Ok(())
+    }
+
+    /// Reviews the workspace again; see [`review::review_again`].
+    pub(super) fn review_again(&self, today: Date, kept: &mut Kept) -> Review {
+        review::review_again(&self.case(today), self.findings.clone(), kept)
     }
 
     /// Reviews the workspace.
@@ -76,7 +108,11 @@ pub(super) fn root(common: &Common) -> Result<PathBuf, Failure> {
 /// Reads the workspace. Whatever is wrong with its entries is a finding; only a folder or a theme
 /// that cannot be read at all is a failure.
 pub(super) fn load(common: &Common) -> Result<Loaded, Failure> {
-    let root = root(common)?;
+    load_from(root(common)?)
+}
+
+/// Reads the workspace in that folder.
+pub(super) fn load_from(root: PathBuf) -> Result<Loaded, Failure> {
     let texts = workspace::read(&root)?;
     let (mut site, mut findings) = entry::read_site(&texts);
     findings.extend(settle_theme(&root, &mut site));

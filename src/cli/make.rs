@@ -8,20 +8,16 @@ use rayon::prelude::*;
 use super::Common;
 use super::load::{Loaded, load};
 use super::outcome::{Failure, Outcome};
+use super::site::{self, Body, Made};
 use super::terminal::Terminal;
-use crate::feeds::{self, Feeds, offline, webvtt};
+use crate::feeds::{Feeds, offline};
 use crate::model::finding::Finding;
-use crate::model::series::Series;
-use crate::model::week::Week;
-use crate::outputs::address::{folder, published_name};
-use crate::outputs::blocks::phrases::Phrases;
-use crate::outputs::blocks::{chapters, digest};
-use crate::outputs::feed::{Paste, preview_path};
-use crate::outputs::offline::{MANIFEST, WORKER, saved};
-use crate::outputs::video::{captions_path, chapters_path};
+use crate::outputs::address::folder;
+use crate::outputs::feed::preview_path;
+use crate::outputs::offline::{WORKER, saved};
 use crate::outputs::{self, Address, Output, Sheet};
 use crate::pages::inspect::{Inspection, inspect};
-use crate::pages::{Made, Pages, Photo, PhotoWidth, photo};
+use crate::pages::{self, Pages, Photo, Sheets};
 use crate::print::{self, Order, Press, SheetError, Subject, Unprinted};
 use crate::publish::{self, Staging, Store};
 use crate::review::{self, Review, report};
@@ -53,7 +49,7 @@ pub(super) fn run(command: &Make, common: &Common, terminal: &Terminal) -> Resul
     let staging = shelf.stage()?;
     let site = Site { loaded: &loaded, draft: command.draft, staging: &staging, terminal };
     let (inspections, files, earlier) = site.render(&photos, &store)?;
-    let mut found = crate::pages::findings(&loaded.case(terminal.today), &inspections, &files);
+    let mut found = pages::findings(&loaded.case(terminal.today), &inspections, &files);
     found.extend(earlier);
     let mut review = review;
     if !found.is_empty() {
@@ -163,7 +159,7 @@ impl Site<'_> {
         let photo_paths: BTreeMap<String, Vec<String>> =
             photos.shown.iter().map(|(name, photo)| (name.clone(), widths(photo))).collect();
         let files: HashSet<String> = outputs.iter().flat_map(|o| o.paths(&photo_paths)).collect();
-        let made = Made { photos: photos.shown, sheets };
+        let made = pages::Made { photos: photos.shown, sheets: Sheets::Printed(sheets) };
         let pages = Pages::new(
             &loaded.model,
             &loaded.sources,
@@ -181,60 +177,7 @@ impl Site<'_> {
             .par_iter()
             .filter_map(|output| {
                 progress.step();
-                match output {
-                    Output::Page(address) => Some((|| {
-                        let html = pages.render(address).map_err(|e| Failure::Unreadable(e.to_string()))?;
-                        let path = address.path();
-                        let inspection = inspect(&path, &html, &site, &files);
-                        self.staging.put(&path, html.as_bytes())?;
-                        Ok(inspection)
-                    })()),
-                    Output::Asset(name) => {
-                        let bytes = loaded.theme.files.get(name)?;
-                        self.staging.put(name, bytes).err().map(|e| Err(e.into()))
-                    }
-                    Output::Media(name) => {
-                        let source = workspace::attachment_path(&loaded.root, name);
-                        let put = self.staging.put_file(&published_name(name), &source);
-                        put.err().map(|e| Err(e.into()))
-                    }
-                    Output::Captions(name) => {
-                        let captions = loaded.model.captions.get(name)?;
-                        let text = webvtt::captions(captions);
-                        self.staging.put(&captions_path(name), text.as_bytes()).err().map(|e| Err(e.into()))
-                    }
-                    Output::Chapters { series, week } => {
-                        let found = loaded.model.series.get(series)?.weeks.iter().find(|w| w.id == *week)?;
-                        let chapters = chapters::of_week(&loaded.model, &loaded.words, found);
-                        let text = webvtt::chapters(&chapters);
-                        let path = chapters_path(series, week);
-                        self.staging.put(&path, text.as_bytes()).err().map(|e| Err(e.into()))
-                    }
-                    Output::Feed(feed) => {
-                        let text = feeds.write(feed)?;
-                        self.staging.put(&feed.path(), text.as_bytes()).err().map(|e| Err(e.into()))
-                    }
-                    Output::Words { series, week, kind } => {
-                        let found = loaded.model.series.get(series)?;
-                        let of_it = found.weeks.iter().find(|w| w.id == *week)?;
-                        let text = match self.words(&pages, found, of_it, *kind) {
-                            Ok(text) => text,
-                            Err(failure) => return Some(Err(failure)),
-                        };
-                        self.staging
-                            .put(&kind.path(series, week), text.as_bytes())
-                            .err()
-                            .map(|e| Err(e.into()))
-                    }
-                    Output::Manifest => {
-                        let text = offline::manifest(&loaded.model);
-                        self.staging.put(MANIFEST, text.as_bytes()).err().map(|e| Err(e.into()))
-                    }
-                    // It is made when all others are.
-                    Output::Worker => None,
-                    // They were made before the pages.
-                    Output::Photo(_) | Output::Sheet(_) | Output::Preview { .. } => None,
-                }
+                self.put(output, &pages, &feeds, &site, &files).transpose()
             })
             .collect::<Result<Vec<_>, Failure>>()?;
         progress.finish();
@@ -243,29 +186,55 @@ impl Site<'_> {
         Ok((inspections, files, findings))
     }
 
+    /// A number for all files of the site as they are staged.
+    fn version(&self) -> String {
+        let mut hasher = blake3::Hasher::new();
+        for (path, hash) in self.staging.added() {
+            hasher.update(&(path.len() as u64).to_le_bytes());
+            hasher.update(path.as_bytes());
+            hasher.update(hash.as_bytes());
+        }
+        hasher.finalize().to_hex()[..16].to_string()
+    }
+
+    /// Makes the file of one output and stages it; a page is inspected.
+    fn put(
+        &self,
+        output: &Output,
+        pages: &Pages<'_>,
+        feeds: &Feeds<'_>,
+        site: &str,
+        files: &HashSet<String>,
+    ) -> Result<Option<Inspection>, Failure> {
+        let made =
+            site::file(output, pages, feeds, self.loaded).map_err(|e| Failure::Unreadable(e.to_string()))?;
+        let Some(Made { path, body }) = made else { return Ok(None) };
+        match body {
+            Body::Page(html) => {
+                let inspection = inspect(&path, &html, site, files);
+                self.staging.put(&path, html.as_bytes())?;
+                return Ok(Some(inspection));
+            }
+            Body::Bytes(bytes) => self.staging.put(&path, &bytes)?,
+            Body::Attachment(source) => self.staging.put_file(&path, &source)?,
+        }
+        Ok(None)
+    }
+
     fn photos(&self, photos: &BTreeMap<String, Vec<u8>>) -> Result<(Photos, Vec<Finding>), Failure> {
         let progress = self.terminal.progress("Making photos", photos.len());
         let made: Vec<_> = photos
             .par_iter()
             .map(|(name, bytes)| {
                 progress.step();
-                let renditions = match photo::renditions(bytes) {
-                    Ok(renditions) => renditions,
-                    Err(error) => {
-                        let finding =
-                            crate::pages::photo_finding(&self.loaded.model, name, &error.to_string());
-                        return Ok(Err(finding));
-                    }
+                let made = match site::photo(self.loaded, name, bytes) {
+                    Ok(made) => made,
+                    Err(finding) => return Ok(Err(finding)),
                 };
-                let mut widths = Vec::new();
-                let mut widest = None;
-                for r in renditions {
-                    let path = photo_path(name, r.width, r.extension);
-                    self.staging.put(&path, &r.bytes)?;
-                    widths.push(PhotoWidth { path, width: r.width, height: r.height });
-                    widest = Some(print::Photo { extension: r.extension, bytes: r.bytes });
+                for (path, bytes) in &made.files {
+                    self.staging.put(path, bytes)?;
                 }
-                Ok(Ok((name.clone(), Photo { widths }, widest)))
+                Ok(Ok((name.clone(), made.shown, made.printed)))
             })
             .collect::<Result<_, Failure>>()?;
         progress.finish();
@@ -340,29 +309,6 @@ impl Site<'_> {
 }
 
 impl Site<'_> {
-    /// A number for all files of the site as they are staged.
-    fn version(&self) -> String {
-        let mut hasher = blake3::Hasher::new();
-        for (path, hash) in self.staging.added() {
-            hasher.update(&(path.len() as u64).to_le_bytes());
-            hasher.update(path.as_bytes());
-            hasher.update(hash.as_bytes());
-        }
-        hasher.finalize().to_hex()[..16].to_string()
-    }
-
-    fn words(&self, pages: &Pages<'_>, series: &Series, week: &Week, kind: Paste) -> Result<String, Failure> {
-        let (model, words) = (&self.loaded.model, &self.loaded.words);
-        let digest = || digest::of_week(model, &self.loaded.sources, series, week, Phrases { words });
-        Ok(match kind {
-            Paste::Description => feeds::words::description(&digest(), words, self.draft),
-            Paste::Letter => feeds::words::letter(&digest(), &model.site, words, self.draft),
-            Paste::LetterPage => {
-                pages.letter(series, week).map_err(|e| Failure::Unreadable(e.to_string()))?
-            }
-        })
-    }
-
     /// Draws the image of every week, or takes it from the store.
     fn previews(&self, press: &Press<'_>, store: &Store) -> Result<(), Failure> {
         let weeks: Vec<_> = self.loaded.model.weeks().collect();
@@ -388,11 +334,4 @@ impl Site<'_> {
 
 fn program() -> Result<Vec<u8>, Failure> {
     workspace::program().map_err(|e| Failure::Unreadable(format!("the program cannot read itself: {e}")))
-}
-
-/// `media/heel-drop.jpg` at 480 pixels is `media/heel-drop-480.jpg`.
-fn photo_path(name: &str, width: u32, extension: &str) -> String {
-    let name = published_name(name);
-    let stem = name.rsplit_once('.').map_or(name.as_str(), |(stem, _)| stem);
-    format!("{stem}-{width}.{extension}")
 }

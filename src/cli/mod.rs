@@ -7,8 +7,10 @@ mod load;
 mod make;
 mod outcome;
 mod plan;
+mod proof;
 mod review;
 mod schema;
+mod site;
 mod terminal;
 
 use std::path::PathBuf;
@@ -64,6 +66,7 @@ enum Command {
     Handout(handout::Handout),
     Plan(plan::PlanCommand),
     Schema(schema::SchemaCommand),
+    Proof(proof::Proof),
 }
 
 /// Runs the program with the process's own arguments.
@@ -87,6 +90,7 @@ pub fn run() -> ExitCode {
         Command::Handout(command) => handout::run(command, &arguments.common, &terminal),
         Command::Plan(command) => plan::run(command, &arguments.common, &terminal),
         Command::Schema(command) => schema::run(command, &terminal),
+        Command::Proof(command) => proof::run(command, &arguments.common, &terminal),
     };
     if let Err(failure) = &result {
         terminal.complain(failure);

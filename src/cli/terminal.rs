@@ -58,6 +58,11 @@ impl Terminal {
         }
     }
 
+    /// The moment, to say later how long something took.
+    pub(super) fn clock(&self) -> Instant {
+        Instant::now()
+    }
+
     /// A progress bar for work over a second.
     pub(super) fn progress(&self, what: &'static str, length: usize) -> Progress {
         let bar = ProgressBar::with_draw_target(Some(length as u64), ProgressDrawTarget::hidden());

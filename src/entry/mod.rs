@@ -50,12 +50,18 @@ pub(crate) struct Known<'a> {
     pub(crate) sections: Vec<(SectionName, String)>,
 }
 
+impl<'a> Known<'a> {
+    fn of(catalogue: &'a Catalogue, words: &Words) -> Known<'a> {
+        Known { catalogue, sections: SectionName::ALL.iter().map(|&n| (n, words.section(n))).collect() }
+    }
+}
+
 /// Reads every entry of a workspace. Findings come in no particular order.
 pub fn read(texts: &Texts, site: Site, words: &Words) -> (Model, Vec<Finding>) {
-    let sections = SectionName::ALL.iter().map(|&n| (n, words.section(n))).collect();
-    let known = Known { catalogue: &site.catalogue, sections };
+    let known = Known::of(&site.catalogue, words);
+    let text = |file: &File| texts.sources.get(file.id).text.as_str();
     let read: Vec<(Entry, Vec<Finding>)> =
-        texts.files.par_iter().filter_map(|file| read_file(texts, file, &known)).collect();
+        texts.files.par_iter().filter_map(|file| read_file(text(file), file, &known)).collect();
 
     let mut findings = Vec::new();
     let mut model = Model {
@@ -129,6 +135,41 @@ pub fn read(texts: &Texts, site: Site, words: &Words) -> (Model, Vec<Finding>) {
     (model, findings)
 }
 
+/// Reads one entry again whose text has changed, and puts it in the place of what it was. Returns the findings of
+/// reading it; `None`, with the model as it was, where only reading all tells what becomes of the others: an entry
+/// that cannot be read any more or could not be read before, or that has a twin.
+pub fn read_again(model: &mut Model, text: &str, file: &File, words: &Words) -> Option<Vec<Finding>> {
+    let (entry, findings) = read_file(text, file, &Known::of(&model.site.catalogue, words))?;
+    match entry {
+        Entry::Exercise(new) => {
+            let old = model.exercises.get_mut(&new.id).filter(|old| old.file == file.id)?;
+            *old = *new;
+        }
+        Entry::Page(new) => {
+            let old = model.pages.get_mut(&new.id).filter(|old| old.file == file.id)?;
+            *old = *new;
+        }
+        Entry::Series(mut new) => {
+            let old = model.series.get_mut(&new.id).filter(|old| old.file == file.id)?;
+            new.weeks = std::mem::take(&mut old.weeks);
+            *old = *new;
+        }
+        Entry::Week(series, new) => {
+            let weeks = &mut model.series.get_mut(&series)?.weeks;
+            let old = weeks.iter_mut().find(|old| old.file == file.id)?;
+            *old = *new;
+            weeks.sort_by_key(|w| (w.number.value, w.file));
+        }
+        Entry::References(new) => model.references = new,
+        Entry::Captions(new) => {
+            let old = model.captions.get_mut(&new.name)?;
+            *old = new;
+        }
+        Entry::UnreadableExercise(_) | Entry::UnreadableSeries(_) | Entry::Nothing => return None,
+    }
+    Some(findings)
+}
+
 /// What one file gave.
 enum Entry {
     Exercise(Box<crate::model::exercise::Exercise>),
@@ -142,7 +183,7 @@ enum Entry {
     Nothing,
 }
 
-fn read_file(texts: &Texts, file: &File, known: &Known<'_>) -> Option<(Entry, Vec<Finding>)> {
+fn read_file(text: &str, file: &File, known: &Known<'_>) -> Option<(Entry, Vec<Finding>)> {
     if let Some(finding) = unreadable(file.id, &file.content) {
         let entry = match &file.kind {
             Kind::Exercise { id } => Entry::UnreadableExercise(id.clone()),
@@ -151,7 +192,6 @@ fn read_file(texts: &Texts, file: &File, known: &Known<'_>) -> Option<(Entry, Ve
         };
         return (file.kind != Kind::Site).then_some((entry, vec![finding]));
     }
-    let text = &texts.sources.get(file.id).text;
     let (entry, mut findings) = match &file.kind {
         Kind::Site => return None,
         Kind::Exercise { id } => match exercise::read(text, file.id, id, known) {

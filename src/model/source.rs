@@ -98,6 +98,17 @@ impl Sources {
         FileId(self.files.len() as u32 - 1)
     }
 
+    /// Puts another text in the place of a file's.
+    pub fn replace(&mut self, file: FileId, text: String) {
+        let source = &mut self.files[file.0 as usize];
+        *source = Source::new(std::mem::take(&mut source.name), text);
+    }
+
+    /// The file of that name.
+    pub fn find(&self, name: &str) -> Option<FileId> {
+        self.iter().find(|(_, source)| source.name == name).map(|(file, _)| file)
+    }
+
     pub fn get(&self, file: FileId) -> &Source {
         &self.files[file.0 as usize]
     }

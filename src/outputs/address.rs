@@ -3,6 +3,7 @@
 //! Links are relative and name their file, so that the site works from any folder of a server and
 //! straight from the disk.
 
+use crate::model::Model;
 use crate::model::series::Series;
 use crate::model::week::Week;
 
@@ -52,6 +53,27 @@ impl Address {
             Address::Plan => "plan.html".to_string(),
             Address::NotFound => "404.html".to_string(),
         }
+    }
+
+    /// The page of the model whose file is there.
+    pub fn at(path: &str, model: &Model) -> Option<Address> {
+        let page = path.strip_suffix(".html")?;
+        let address = match page.split('/').collect::<Vec<_>>().as_slice() {
+            ["index"] => Address::Home,
+            ["evidence"] => Address::Evidence,
+            ["safety"] => Address::Safety,
+            ["404"] => Address::NotFound,
+            ["exercises", "index"] => Address::Library,
+            ["exercises", id] => Address::Exercise(model.exercises.get(*id)?.id.clone()),
+            ["pages", id] => Address::Free(model.pages.get(*id)?.id.clone()),
+            ["series", id, "index"] => Address::Series(model.series.get(*id)?.id.clone()),
+            ["series", series, id] => {
+                let series = model.series.get(*series)?;
+                Address::week(series, series.weeks.iter().find(|w| w.id == *id)?)
+            }
+            _ => return None,
+        };
+        Some(address)
     }
 }
 

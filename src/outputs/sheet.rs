@@ -31,14 +31,15 @@ pub fn ending(size: u32, paper: Paper) -> String {
 pub fn all(model: &Model) -> Vec<Sheet> {
     let weeks = model.weeks().map(|(series, week)| Address::week(series, week));
     let exercises = model.exercises.keys().map(|id| Address::Exercise(id.clone()));
+    weeks.chain(exercises).flat_map(|page| of(model, &page)).collect()
+}
+
+/// The sheets of a page, if it is one that has any.
+pub fn of(model: &Model, page: &Address) -> Vec<Sheet> {
+    if !matches!(page, Address::Week { .. } | Address::Exercise(_)) {
+        return Vec::new();
+    }
     let print = &model.site.print;
-    weeks
-        .chain(exercises)
-        .flat_map(|of| {
-            print.sizes.iter().flat_map(move |&size| {
-                let of = of.clone();
-                print.papers.iter().map(move |&paper| Sheet { of: of.clone(), size, paper })
-            })
-        })
-        .collect()
+    let sheet = |size, paper| Sheet { of: page.clone(), size, paper };
+    print.sizes.iter().flat_map(|&size| print.papers.iter().map(move |&paper| sheet(size, paper))).collect()
 }

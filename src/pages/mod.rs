@@ -35,7 +35,7 @@ use crate::model::words::Words;
 use crate::outputs::address::Links;
 use crate::outputs::blocks::evidence::{Formatted, format as evidence_of};
 use crate::outputs::blocks::phrases::Phrases;
-use crate::outputs::{Address, Sheet, Uses};
+use crate::outputs::{self, Address, Sheet, Uses};
 use crate::reckon::ladder::Ladders;
 use crate::workspace::theme::Theme;
 pub use findings::{findings, photo_finding};
@@ -63,8 +63,22 @@ pub struct Pages<'m> {
 pub struct Made {
     /// By name below `content/`.
     pub photos: BTreeMap<String, Photo>,
-    /// The printed sheets of each page with their numbers of pages, in the order in which it lists them.
-    pub sheets: BTreeMap<Address, Vec<(Sheet, u32)>>,
+    pub sheets: Sheets,
+}
+
+/// The printed sheets that pages lead to.
+#[derive(Debug)]
+pub enum Sheets {
+    /// Those of each page with their numbers of pages, in the order in which it lists them.
+    Printed(BTreeMap<Address, Vec<(Sheet, u32)>>),
+    /// Each is printed when somebody asks for it, so nobody knows yet how many pages it has.
+    WhenAsked,
+}
+
+impl Default for Sheets {
+    fn default() -> Sheets {
+        Sheets::Printed(BTreeMap::new())
+    }
 }
 
 /// A photo as it was published.
@@ -183,17 +197,28 @@ impl<'m> Pages<'m> {
     /// The links to the sheets of a page, each with its size, paper and number of pages.
     pub(crate) fn handouts(&self, of: &Address) -> Vec<Link> {
         let links = self.links(of);
-        self.made.sheets.get(of).into_iter().flatten().map(|sheet| self.handout(&links, sheet)).collect()
+        self.handouts_from(&links, of)
     }
 
-    /// The link to one sheet.
-    fn handout(&self, links: &Links, (sheet, pages): &(Sheet, u32)) -> Link {
-        let about = [
-            ("size", sheet.size.to_string().into()),
-            ("paper", self.words.say(&format!("paper-{}", sheet.paper.word())).into()),
-            ("pages", (*pages).into()),
-        ];
-        Link { href: links.file(&sheet.path()), text: self.words.say_with("handout-link", &about) }
+    /// The same links as they stand on another page.
+    fn handouts_from(&self, links: &Links, of: &Address) -> Vec<Link> {
+        let link = |sheet: &Sheet, pages: Option<u32>| {
+            let size = ("size", sheet.size.to_string().into());
+            let paper = ("paper", self.words.say(&format!("paper-{}", sheet.paper.word())).into());
+            let text = match pages {
+                Some(pages) => self.words.say_with("handout-link", &[size, paper, ("pages", pages.into())]),
+                None => self.words.say_with("handout-link-when-asked", &[size, paper]),
+            };
+            Link { href: links.file(&sheet.path()), text }
+        };
+        match &self.made.sheets {
+            Sheets::Printed(sheets) => {
+                sheets.get(of).into_iter().flatten().map(|(sheet, pages)| link(sheet, Some(*pages))).collect()
+            }
+            Sheets::WhenAsked => {
+                outputs::sheet::of(self.model, of).iter().map(|sheet| link(sheet, None)).collect()
+            }
+        }
     }
 
     pub(crate) fn say(&self) -> Phrases<'m> {

@@ -23,10 +23,9 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Saved> {
     let links = pages.links(address);
     let weeks = offline::current(pages.model, pages.today).map(|(series, week)| {
         let page = Address::week(series, week);
-        let sheets = pages.made.sheets.get(&page).into_iter().flatten();
         SavedWeek {
             page: Link { href: links.to(&page), text: week_title(pages, week) },
-            sheets: sheets.map(|sheet| pages.handout(&links, sheet)).collect(),
+            sheets: pages.handouts_from(&links, &page),
         }
     });
     let body = Saved { weeks: weeks.collect() };

@@ -1,1 +1,76 @@
-//! Door 3, the room for the local live preview, the only one that will listen. Nothing listens yet.
+//! The live preview: door 3, the only one that listens. It serves what `cli` makes from memory, to this machine
+//! alone, and tells open pages what has changed. Never makes a page itself, and serves no file of the disk.
+
+pub mod excerpt;
+pub mod panel;
+
+mod dress;
+mod guard;
+mod server;
+mod shown;
+mod watch;
+
+use std::collections::BTreeSet;
+use std::io;
+use std::net::SocketAddr;
+use std::path::Path;
+use std::sync::Arc;
+use std::sync::mpsc::{self, Receiver, Sender};
+
+use tokio::sync::oneshot;
+
+pub use server::{Part, Reply};
+pub use shown::{Change, Shown};
+pub use watch::Watching;
+
+/// What the preview has to answer.
+pub enum Event {
+    /// A browser asks for something that is not in memory.
+    Wanted(Wanted, oneshot::Sender<Reply>),
+    /// These files were saved, made or removed; names are relative to the workspace. An empty name stands for
+    /// any file: the system lost count.
+    Saved(BTreeSet<String>),
+    /// The person at the terminal has seen enough.
+    Stop,
+}
+
+/// What a browser asks for.
+#[derive(Debug, PartialEq, Eq)]
+pub enum Wanted {
+    /// A file of the site by its path, or a part of it.
+    File { path: String, part: Option<Part> },
+    /// The findings, those of this page first.
+    Panel { page: String },
+    /// The lines that a finding is about.
+    Excerpt { review: u64, finding: usize },
+}
+
+/// The open door.
+pub struct Door {
+    pub address: SocketAddr,
+    pub shown: Arc<Shown>,
+    pub events: Receiver<Event>,
+    sender: Sender<Event>,
+}
+
+impl Door {
+    /// Watches the workspace from now on, as long as what is returned lives.
+    ///
+    /// # Errors
+    /// When the system watches no files, or no more of them.
+    pub fn watch(&self, root: &Path) -> io::Result<Watching> {
+        watch::watch(root, self.sender.clone())
+    }
+}
+
+/// Listens on this machine's own address, at the first free port from `port` on, and serves on a thread of
+/// its own.
+///
+/// # Errors
+/// When no port is free.
+pub fn open(port: u16) -> io::Result<Door> {
+    let (sender, events) = mpsc::channel();
+    let shown = Arc::new(Shown::default());
+    let address = server::start(port, Arc::clone(&shown), sender.clone())?;
+    Ok(Door { address, shown, events, sender })
+}

@@ -28,6 +28,7 @@ use crate::model::source::{Sources, Span};
 use crate::model::words::Words;
 use exceptions::Exception;
 use rule::{Check, Rule};
+pub use texts::Kept;
 
 /// What the rules look at.
 pub struct Case<'a> {
@@ -61,10 +62,15 @@ impl Review {
 
 /// Runs every rule, beside what was found while reading, and settles levels and exceptions.
 pub fn review(case: &Case<'_>, found_while_reading: Vec<Finding>) -> Review {
+    review_again(case, found_while_reading, &mut Kept::default())
+}
+
+/// The same, for a workspace that was reviewed before: of `kept`, whatever has changed must have been forgotten.
+pub fn review_again(case: &Case<'_>, found_while_reading: Vec<Finding>, kept: &mut Kept) -> Review {
     let mut findings = found_while_reading;
     findings.extend(check_settings(case));
     // Side by side: a rule on the whole model keeps one core busy, however long it takes.
-    let (of_model, of_texts) = rayon::join(|| check_model(case), || texts::review(case));
+    let (of_model, of_texts) = rayon::join(|| check_model(case), || texts::review(case, kept));
     findings.extend(of_model);
     findings.extend(of_texts);
     settle(case, findings)

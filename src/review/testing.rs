@@ -51,7 +51,7 @@ fn with_model(
 }
 
 /// Reads the sample workspace with `files` laid over it and looks at the model.
-fn with_model_on(
+pub(crate) fn with_model_on(
     files: Vec<(String, Vec<u8>)>,
     today: Date,
     words: &Words,

@@ -8,7 +8,7 @@ pub mod theme;
 
 use std::collections::BTreeSet;
 use std::fmt;
-use std::io::{self, Read};
+use std::io::{self, Read, Seek};
 use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
@@ -133,6 +133,19 @@ pub fn read(root: &Path) -> Result<Texts, WorkspaceError> {
     Ok(Texts::sorted(read, found.attachments))
 }
 
+/// Reads one text again that [`read`] has read before. `None` where only looking through the whole workspace tells
+/// what has become of it: it is gone, or a link leads to it.
+pub fn read_again(root: &Path, name: &str) -> Option<(String, Content)> {
+    let path = root.join(name);
+    let straight = path.canonicalize().ok()? == root.canonicalize().ok()?.join(name);
+    (straight && path.is_file()).then(|| decode(read_text(&path)))
+}
+
+/// True when the name, relative to the workspace, is that of a folder.
+pub fn is_folder(root: &Path, name: &str) -> bool {
+    root.join(name).is_dir()
+}
+
 /// What stands in a workspace, by name.
 struct Found {
     texts: Vec<String>,
@@ -217,6 +230,24 @@ pub fn attachment(root: &Path, name: &str) -> io::Result<Vec<u8>> {
 /// Where a file below `content/` is.
 pub fn attachment_path(root: &Path, name: &str) -> PathBuf {
     root.join("content").join(name)
+}
+
+/// A part of a file below `content/`, at most `most` bytes of it from byte `from` on, and how long the whole is. A
+/// file that a link leads out of the workspace or to people's profiles is as good as not there.
+///
+/// # Errors
+/// When it is not there or cannot be read.
+pub fn attachment_part(root: &Path, name: &str, from: u64, most: u64) -> io::Result<(Vec<u8>, u64)> {
+    let path = attachment_path(root, name);
+    if !is_inside(root, &path) || clients::holds(root, &path) {
+        return Err(io::ErrorKind::NotFound.into());
+    }
+    let mut file = std::fs::File::open(path)?;
+    let whole = file.metadata()?.len();
+    file.seek(io::SeekFrom::Start(from))?;
+    let mut bytes = Vec::new();
+    file.take(most).read_to_end(&mut bytes)?;
+    Ok((bytes, whole))
 }
 
 /// The hash of a file below `content/`, however large, without holding it in memory.

@@ -76,9 +76,11 @@ export async function serve(folder) {
 /** What a check finds wrong. With a pattern on the command line it ends at the first defect that fits. */
 export class Defects {
   #lines = new Set();
-  #last = process.argv[3] && new RegExp(process.argv[3]);
+  #last;
 
-  constructor(check) {
+  /** `pattern`: the check ends at the first defect that it fits. */
+  constructor(check, pattern = process.argv[3]) {
+    this.#last = pattern && new RegExp(pattern);
     this.check = check;
     this.start = Date.now();
   }

@@ -404,6 +404,7 @@ handout-link =
         [one] Print this in large letters: { $size } point, { $paper } paper, { $pages } page (PDF)
        *[other] Print this in large letters: { $size } point, { $paper } paper, { $pages } pages (PDF)
     }
+handout-link-when-asked = Print this in large letters: { $size } point, { $paper } paper (PDF)
 paper-a4 = A4
 paper-letter = Letter
 new-window-none = Opens on another website

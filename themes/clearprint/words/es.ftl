@@ -403,6 +403,7 @@ handout-link =
         [one] Imprima esto en letra grande: { $size } puntos, papel { $paper }, { $pages } página (PDF)
        *[other] Imprima esto en letra grande: { $size } puntos, papel { $paper }, { $pages } páginas (PDF)
     }
+handout-link-when-asked = Imprima esto en letra grande: { $size } puntos, papel { $paper } (PDF)
 paper-a4 = A4
 paper-letter = carta
 new-window-none = Se abre en otro sitio web

@@ -1,0 +1,50 @@
+//! `steadyleaf proof`: a local preview that follows every saved change, made by the same code as `make`.
+
+mod held;
+mod preview;
+mod round;
+
+use clap::Args;
+
+use super::Common;
+use super::load;
+use super::outcome::{Failure, Outcome};
+use super::terminal::Terminal;
+use crate::proof;
+use preview::Preview;
+use round::End;
+
+/// Show the site in your browser while you write: every saved change appears in the open page
+///
+/// It listens on this computer alone and makes nothing in ready/. Ctrl-C ends it.
+#[derive(Args)]
+pub(super) struct Proof {
+    /// The port to listen on; if it is taken, the next free one
+    #[arg(long, value_name = "N", default_value_t = 5323)]
+    port: u16,
+}
+
+pub(super) fn run(command: &Proof, common: &Common, terminal: &Terminal) -> Result<Outcome, Failure> {
+    let mut preview = Preview::load(load::root(common)?, terminal.today)?;
+    let door = proof::open(command.port).map_err(|e| {
+        Failure::Unreadable(format!("no port from {} on is free to listen on: {e}", command.port))
+    })?;
+    let mut watching = door
+        .watch(preview.root())
+        .map_err(|e| Failure::Unreadable(format!("saved changes cannot be followed: {e}")))?;
+    terminal.say(&format!(
+        "Open http://{}/ in your browser. It follows what you save. Ctrl-C ends it.",
+        door.address
+    ))?;
+    let mut change = None;
+    loop {
+        match preview.round(&door, change.take(), terminal)? {
+            End::Stopped => return Ok(Outcome::Done),
+            End::Saved(names) => {
+                let start = terminal.clock();
+                watching.follow_new_folders(&names);
+                change = preview.follow(&names).map(|files| round::Change { files, start });
+            }
+        }
+    }
+}

@@ -1,0 +1,96 @@
+//! Who is served: a browser on this machine that was sent to this address, and nobody whom another site sends.
+//!
+//! A page of any site can have a browser ask this server, and a name of its own can lead to this machine; neither
+//! may read what is being written here.
+
+use axum::http::request::Parts;
+use axum::http::{HeaderMap, Method, StatusCode, header};
+
+/// Why a request is refused, with a line for a person; `None` when it is served.
+pub(super) fn refusal(request: &Parts, port: u16) -> Option<(StatusCode, &'static str)> {
+    let own = [format!("127.0.0.1:{port}"), format!("localhost:{port}")];
+    let is_own = |host: &str| own.iter().any(|o| o.eq_ignore_ascii_case(host));
+    if !one(&request.headers, header::HOST.as_str()).is_some_and(is_own)
+        || request.uri.authority().is_some_and(|a| !is_own(a.as_str()))
+    {
+        return Some((StatusCode::MISDIRECTED_REQUEST, "the preview answers at its own address only"));
+    }
+    let same_origin = |origin: &str| origin.strip_prefix("http://").is_some_and(is_own);
+    let from_elsewhere = request.headers.contains_key(header::ORIGIN)
+        && !one(&request.headers, header::ORIGIN.as_str()).is_some_and(same_origin);
+    let site = "sec-fetch-site";
+    let sent_from_elsewhere = request.headers.contains_key(site)
+        && !one(&request.headers, site).is_some_and(|s| matches!(s, "same-origin" | "none"));
+    if from_elsewhere || sent_from_elsewhere {
+        return Some((StatusCode::FORBIDDEN, "the preview answers no other site"));
+    }
+    if !matches!(request.method, Method::GET | Method::HEAD) {
+        return Some((StatusCode::METHOD_NOT_ALLOWED, "the preview only shows"));
+    }
+    None
+}
+
+/// The value of a header that stands once.
+fn one<'h>(headers: &'h HeaderMap, name: &str) -> Option<&'h str> {
+    let mut values = headers.get_all(name).iter();
+    let value = values.next()?.to_str().ok()?;
+    values.next().is_none().then_some(value)
+}
+
+#[cfg(test)]
+mod tests {
+    use axum::http::Request;
+
+    use super::*;
+
+    fn status(method: &str, uri: &str, headers: &[(&str, &str)]) -> Option<u16> {
+        let mut request = Request::builder().method(method).uri(uri);
+        for (name, value) in headers {
+            request = request.header(*name, *value);
+        }
+        let (parts, ()) = request.body(()).unwrap().into_parts();
+        refusal(&parts, 5323).map(|(status, _)| status.as_u16())
+    }
+
+    #[test]
+    fn only_its_own_address_is_answered() {
+        for host in ["127.0.0.1:5323", "localhost:5323", "LOCALHOST:5323"] {
+            assert_eq!(status("GET", "/", &[("host", host)]), None, "{host}");
+        }
+        for host in [
+            "127.0.0.1",
+            "localhost:80",
+            "hill.example:5323",
+            "127.0.0.1.hill.example:5323",
+            "0.0.0.0:5323",
+            "",
+        ] {
+            assert_eq!(status("GET", "/", &[("host", host)]), Some(421), "{host}");
+        }
+        assert_eq!(status("GET", "/", &[]), Some(421));
+        assert_eq!(status("GET", "/", &[("host", "127.0.0.1:5323"), ("host", "hill.example")]), Some(421));
+        assert_eq!(status("GET", "http://hill.example/", &[("host", "127.0.0.1:5323")]), Some(421));
+    }
+
+    #[test]
+    fn no_other_site_is_answered() {
+        let with = |name: &str, value: &str| status("GET", "/", &[("host", "127.0.0.1:5323"), (name, value)]);
+        assert_eq!(with("origin", "http://127.0.0.1:5323"), None);
+        for origin in ["http://hill.example", "null", "https://127.0.0.1:5323", "http://127.0.0.1:80", ""] {
+            assert_eq!(with("origin", origin), Some(403), "{origin}");
+        }
+        for (site, expected) in
+            [("same-origin", None), ("none", None), ("same-site", Some(403)), ("cross-site", Some(403))]
+        {
+            assert_eq!(with("sec-fetch-site", site), expected, "{site}");
+        }
+    }
+
+    #[test]
+    fn nothing_can_be_sent() {
+        for method in ["POST", "PUT", "DELETE", "OPTIONS", "PATCH"] {
+            assert_eq!(status(method, "/", &[("host", "localhost:5323")]), Some(405), "{method}");
+        }
+        assert_eq!(status("HEAD", "/", &[("host", "localhost:5323")]), None);
+    }
+}

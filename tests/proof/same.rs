@@ -1,0 +1,55 @@
+//! What the preview serves is what `make` writes.
+
+use std::fs;
+
+use crate::preview::{TODAY, Workspace, steadyleaf};
+
+#[test]
+fn every_file_of_the_site_is_served_as_make_writes_it() {
+    let workspace = Workspace::begun();
+    workspace.edit(
+        "site.toml",
+        "sizes = [18, 24]\npapers = [\"a4\", \"letter\"]",
+        "sizes = [18]\npapers = [\"a4\"]",
+    );
+    let output =
+        steadyleaf().args(["make", "--today", TODAY, "--workspace"]).arg(workspace.root()).output().unwrap();
+    assert_eq!(output.status.code(), Some(0), "{output:?}");
+    let preview = workspace.proof();
+    let ready = workspace.path("ready");
+    let mut compared = 0;
+    for entry in
+        walkdir::WalkDir::new(&ready).into_iter().map(Result::unwrap).filter(|e| e.file_type().is_file())
+    {
+        let path = entry.path().strip_prefix(&ready).unwrap().to_str().unwrap();
+        // The record of `make` itself.
+        if path == "steadyleaf-made.json" {
+            continue;
+        }
+        let answer = preview.get(&format!("/{path}"));
+        assert_eq!(answer.status, 200, "{path}");
+        let made = fs::read(entry.path()).unwrap();
+        if path.ends_with(".html") {
+            let made = without_page_counts(&String::from_utf8(made).unwrap());
+            assert_eq!(undressed(&answer.text()), made, "{path}");
+        } else {
+            assert!(answer.body == made, "{path} differs");
+        }
+        compared += 1;
+    }
+    assert!(compared > 30, "{compared} files");
+}
+
+/// A page without what the preview adds to it.
+fn undressed(page: &str) -> String {
+    let page = page.replacen("; connect-src 'self'", "", 1);
+    let own = |line: &str| line.contains("data-proof");
+    page.split_inclusive('\n').filter(|line| !own(line)).collect()
+}
+
+/// A link to a sheet that is not printed yet does not say how many pages it has.
+fn without_page_counts(page: &str) -> String {
+    let counted =
+        [", 1 page (PDF)".to_string()].into_iter().chain((2..50).map(|n| format!(", {n} pages (PDF)")));
+    counted.fold(page.to_string(), |page, counted| page.replace(&counted, " (PDF)"))
+}
