@@ -16,7 +16,7 @@ pub const WORKER: &str = "worker.js";
 pub const MANIFEST: &str = "site.webmanifest";
 
 /// The week of each series that a reader is in on a day.
-pub fn current<'m>(model: &'m Model, today: Date) -> impl Iterator<Item = (&'m Series, &'m Week)> {
+pub fn current(model: &Model, today: Date) -> impl Iterator<Item = (&Series, &Week)> {
     model.series.values().filter_map(move |series| Some((series, series.week_on(today)?)))
 }
 
