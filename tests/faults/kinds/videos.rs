@@ -107,8 +107,11 @@ pub(super) fn captions_unnamed(d: &Demonstration, _: &mut Draw) -> Vec<Fault> {
     d.weeks.iter().map(unnamed).collect()
 }
 
-/// Of every week its captions: the file, its text, and the lines of times with their two ends in milliseconds.
-fn captions(d: &Demonstration) -> Vec<(&String, &String, Vec<(Range<usize>, u64, u64)>)> {
+/// A line of times with its two ends in milliseconds.
+type Timed = (Range<usize>, u64, u64);
+
+/// Of every week its captions: the file, its text, and the lines of times.
+fn captions(d: &Demonstration) -> Vec<(&String, &String, Vec<Timed>)> {
     let files = d.texts.iter().filter(|(name, _)| name.ends_with(".vtt"));
     let timed = |text: &String| {
         let lines = lines_at(text, 0..text.len(), |line| line.contains(" --> "));
