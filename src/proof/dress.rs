@@ -3,7 +3,8 @@
 use lol_html::html_content::ContentType;
 use lol_html::{RewriteStrSettings, element, rewrite_str};
 
-/// Adds the preview's own script and style to the head, and lets the page's policy allow what the script asks for.
+/// Adds the preview's own script and style to the head, lets the page's policy allow what the script asks for, and
+/// takes out the script by which a device keeps the site.
 pub(super) fn dressed(html: &str, path: &str, mark: &str) -> String {
     let added = format!(
         "<link rel=\"stylesheet\" href=\"/-/panel.css\" data-proof>\n\
@@ -16,6 +17,11 @@ pub(super) fn dressed(html: &str, path: &str, mark: &str) -> String {
             if !policy.contains("connect-src") {
                 meta.set_attribute("content", &format!("{policy}; connect-src 'self'"))?;
             }
+            Ok(())
+        }))
+        // A device that keeps pages would show the kept ones and not what was saved just now.
+        .append_element_content_handler(element!("script[src$='script/saved.js']", |script| {
+            script.remove();
             Ok(())
         }))
         .append_element_content_handler(element!("head", |head| {
