@@ -177,6 +177,29 @@ mod tests {
     }
 
     #[test]
+    fn every_page_is_found_at_its_path_and_nothing_elsewhere() {
+        use crate::review::{Review, testing};
+        testing::with_model_on(Vec::new(), testing::TODAY, testing::words(), |case, _| {
+            let pages = crate::outputs::pages(case.model);
+            assert!(pages.len() > 10);
+            for page in pages {
+                assert_eq!(Address::at(&page.path(), case.model), Some(page));
+            }
+            for path in [
+                "",
+                "index",
+                "exercises/none.html",
+                "series/first-steps.html",
+                "pages/../index.html",
+                "a/b/c/d.html",
+            ] {
+                assert_eq!(Address::at(path, case.model), None, "{path}");
+            }
+            Review::default()
+        });
+    }
+
+    #[test]
     fn a_media_file_is_published_under_a_name_that_needs_no_encoding() {
         assert_eq!(published_name("media/heel-drop_2.jpg"), "media/heel-drop_2.jpg");
         let odd = published_name("media/é a,b%20.png");

@@ -49,7 +49,7 @@ pub fn html(source: &Source, span: Span) -> String {
         ));
         let text = at..at + line.trim_end_matches(['\n', '\r']).len().min(MOST_OF_A_LINE);
         draw(&source.text, text, &pieces, span.range(), &mut html);
-        html.push_str("</span>\n");
+        html.push_str("</span>");
         at += line.len();
     }
     html.push_str("</pre>");
@@ -66,17 +66,27 @@ fn draw(
 ) {
     let line = line.start..text.floor_char_boundary(line.end);
     let around = pieces.partition_point(|(at, _)| at.end <= line.start);
+    let mut marked = false;
     for (at, kind) in pieces[around..].iter().take_while(|(at, _)| at.start < line.end) {
         let at = at.start.max(line.start)..at.end.min(line.end);
         let cuts = [at.start, place.start.clamp(at.start, at.end), place.end.clamp(at.start, at.end), at.end];
         for (n, cut) in cuts.windows(2).enumerate() {
             let Some(part) = text.get(cut[0]..cut[1]).filter(|part| !part.is_empty()) else { continue };
-            let part = match kind {
-                Some(kind) => format!("<span class=\"proof-{kind}\">{}</span>", escaped(part)),
-                None => escaped(part),
-            };
-            html.push_str(&if n == 1 { format!("<mark>{part}</mark>") } else { part });
+            // One mark for the place, whatever it is made of.
+            if marked != (n == 1) {
+                html.push_str(if marked { "</mark>" } else { "<mark>" });
+                marked = !marked;
+            }
+            match kind {
+                Some(kind) => {
+                    html.push_str(&format!("<span class=\"proof-{kind}\">{}</span>", escaped(part)));
+                }
+                None => html.push_str(&escaped(part)),
+            }
         }
+    }
+    if marked {
+        html.push_str("</mark>");
     }
 }
 
@@ -86,12 +96,13 @@ fn pieces(source: &Source, end: usize) -> Vec<(Range<usize>, Option<&'static str
     let ending = name.rsplit_once('.').map_or("", |(_, ending)| ending);
     let syntax = |name: &str| SYNTAXES.find_syntax_by_extension(name);
     let mut pieces = Vec::new();
-    let fields = (ending == "md").then(|| fields(&source.text)).flatten().unwrap_or(0..0);
+    let found = (ending == "md").then(|| fields(&source.text)).flatten();
+    let fields = found.clone().unwrap_or(0..0);
     add(&source.text, 0..fields.start.min(end), None, &mut pieces);
     add(&source.text, fields.start.min(end)..fields.end.min(end), syntax("toml"), &mut pieces);
     // The line that closes the fields would open a block for whoever begins to read there.
     let closing = source.text[fields.end..].find('\n').map_or(source.text.len(), |at| fields.end + at + 1);
-    let prose = if fields.is_empty() { 0 } else { closing };
+    let prose = if found.is_some() { closing } else { 0 };
     add(&source.text, fields.end.min(end)..prose.min(end), None, &mut pieces);
     add(&source.text, prose.min(end)..end, syntax(ending), &mut pieces);
     pieces
@@ -160,11 +171,19 @@ mod tests {
     #[test]
     fn the_place_is_marked_in_its_line_between_lines_with_their_numbers() {
         let html = excerpt("Größe");
-        let lines: Vec<&str> = html.lines().collect();
-        assert_eq!(lines.len(), 5, "{html}");
+        let lines: Vec<&str> = html.split("<span class=\"proof-line").skip(1).collect();
+        assert_eq!(lines.len(), 4, "{html}");
         assert!(lines[1].contains("proof-here\"><span class=\"proof-number\">2</span>"), "{html}");
         assert!(lines[1].contains("<mark><span class=\"proof-words\">Größe</span></mark>"), "{html}");
         assert!(lines[1].contains("&lt;b&gt;") && !lines[0].contains("<mark>"), "{html}");
+    }
+
+    #[test]
+    fn a_place_of_several_kinds_of_words_has_one_mark() {
+        let html = excerpt("reps = 10");
+        assert_eq!(html.matches("<mark>").count(), 1, "{html}");
+        let marked = html.split("<mark>").nth(1).unwrap().split("</mark>").next().unwrap();
+        assert!(marked.contains("reps") && marked.contains("10") && !marked.contains("ten"), "{html}");
     }
 
     #[test]

@@ -57,14 +57,17 @@ await page.evaluate(() => (window.stays = true));
 // A change below what the reader looks at, with the focus on a link of the page.
 const focus = () => page.evaluate(() => document.activeElement.outerHTML);
 await page.locator("main a[href]").nth(2).focus();
+await settled(page);
 await page.evaluate(() => scrollTo({ top: 400, behavior: "instant" }));
+await settled(page);
 const before = { focus: await focus(), scroll: await page.evaluate(() => scrollY) };
 const whole = text(EXERCISE);
 edit(EXERCISE, "\n## Finish\n", "\n## Finish\nA sentence at the end.\n\n");
 await appears("a saved sentence does not appear", says, "A sentence at the end.");
 expect("the page was loaded anew", await page.evaluate(() => window.stays === true));
 expect("the focus is lost", (await focus()) === before.focus);
-expect("the page scrolled", Math.abs((await page.evaluate(() => scrollY)) - before.scroll) <= 1);
+const scrolled = (await page.evaluate(() => scrollY)) - before.scroll;
+expect(`the page scrolled by ${scrolled} px`, Math.abs(scrolled) <= 1);
 
 // A change above it: what is looked at stays where it is in the window.
 const place = () =>
@@ -139,6 +142,8 @@ await page.goto(`${proof.address}pages/opening-hours.html`);
 write("content/pages/opening-hours.md", '```toml\ntitle = "Opening hours"\n```\nEvery morning.\n');
 await appears("a new page does not appear", () => document.querySelector("h1")?.textContent === "Opening hours");
 
+await page.waitForLoadState("load");
+await settled(page);
 const code = await proof.stop();
 expect(`the preview ended with ${code}`, code === 0);
 await appears("the page does not tell that the preview has stopped", () =>

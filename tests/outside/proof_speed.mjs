@@ -12,7 +12,7 @@ import { preview } from "./preview.mjs";
 
 const SERIES = 40;
 const WEEKS = 25;
-const EDITS = 10;
+const EDITS = Number(process.env.EDITS ?? 10);
 const folder = mkdtempSync(join(tmpdir(), "steadyleaf-speed-"));
 const write = (name, words) => {
   mkdirSync(dirname(join(folder, name)), { recursive: true });

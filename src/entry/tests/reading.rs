@@ -1,6 +1,8 @@
 //! Each mistake an author can make in a file, and what she is told of it.
 
-use crate::review::testing::{TODAY, edited, found, lines, review_bytes, review_files};
+use crate::entry::{read, read_again, read_site};
+use crate::review::testing::{TODAY, edited, found, lines, review_bytes, review_files, words};
+use crate::workspace::{Bytes, Texts, sample};
 
 const DROP: &str = "content/exercises/heel-drop.md";
 const WEEK: &str = "content/series/first-steps/week-01.md";
@@ -283,4 +285,44 @@ fn two_mistakes_in_the_grammar_are_both_told() {
 fn site_settings_that_cannot_be_read_leave_the_entries_alone() {
     assert_eq!(found(&[(SITE, " ")]), ["unreadable-entry 1:1 this file is empty"]);
     assert_eq!(bytes(SITE, b"title = \"\xff").len(), 1);
+}
+
+/// The live preview reads one saved entry at a time.
+#[test]
+fn an_entry_read_again_leaves_the_model_as_reading_all_would() {
+    let files = sample::files();
+    let texts_of = |files: &[(String, Vec<u8>)]| {
+        Texts::sorted(
+            files.iter().map(|(n, b)| (n.clone(), Bytes::of(b.clone()))).collect(),
+            Default::default(),
+        )
+    };
+    let read_all = |files: &[(String, Vec<u8>)]| {
+        let texts = texts_of(files);
+        let (site, _) = read_site(&texts);
+        let (model, findings) = read(&texts, site, words());
+        (texts, model, findings)
+    };
+    let mut read_one = 0;
+    for at in 0..files.len() {
+        let mut changed = files.clone();
+        let name = &files[at].0;
+        let bytes = &mut changed[at].1;
+        let text =
+            String::from_utf8(bytes.clone()).unwrap().replace("title = \"", "unknown = 1\ntitle = \"A ");
+        *bytes = (text.clone() + "\nMore words.\n").into_bytes();
+        let (texts, expected, all) = read_all(&changed);
+        let (_, mut model, _) = read_all(&files);
+        let Some(file) = texts.files.iter().find(|f| texts.sources.get(f.id).name == *name) else { continue };
+        match read_again(&mut model, &texts.sources.get(file.id).text, file, words()) {
+            Some(found) => {
+                read_one += 1;
+                assert_eq!(format!("{model:?}"), format!("{expected:?}"), "{name}");
+                let about: Vec<_> = all.into_iter().filter(|f| f.span.file == file.id).collect();
+                assert_eq!(found, about, "{name}");
+            }
+            None => assert_eq!(name, "site.toml"),
+        }
+    }
+    assert!(read_one > 8, "{read_one}");
 }

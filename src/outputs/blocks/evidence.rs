@@ -1,9 +1,10 @@
 //! The references as a reader meets them: cited in a few words, and formatted in full.
 
 use std::collections::BTreeMap;
+use std::sync::LazyLock;
 
 use hayagriva::archive::ArchivedStyle;
-use hayagriva::citationberg::{LocaleCode, Style};
+use hayagriva::citationberg::{IndependentStyle, Locale, LocaleCode, Style};
 use hayagriva::{BibliographyDriver, BibliographyRequest, BufWriteFormat, CitationItem, CitationRequest};
 
 use crate::entry::markdown::Citation;
@@ -26,13 +27,19 @@ pub struct OneFormatted {
     pub link: Option<String>,
 }
 
+// Unpacking both takes longer than formatting all references, and a preview formats them after each change.
+static LOCALES: LazyLock<Vec<Locale>> = LazyLock::new(hayagriva::archive::locales);
+static STYLE: LazyLock<Option<IndependentStyle>> =
+    LazyLock::new(|| match ArchivedStyle::AmericanPsychologicalAssociation.get() {
+        Style::Independent(style) => Some(style),
+        Style::Dependent(_) => None,
+    });
+
 /// Formats every reference in an author-date style (American Psychological Association, 7th edition).
 pub fn format(references: &References, words: &Words) -> Formatted {
     let mut formatted = Formatted { by_key: BTreeMap::new(), order: Vec::new() };
-    let Style::Independent(style) = ArchivedStyle::AmericanPsychologicalAssociation.get() else {
-        return formatted;
-    };
-    let locales = hayagriva::archive::locales();
+    let Some(style) = &*STYLE else { return formatted };
+    let locales = &*LOCALES;
     let locale = LocaleCode(match words.language.as_str() {
         "es" => "es-ES".to_string(),
         _ => "en-US".to_string(),
@@ -40,10 +47,9 @@ pub fn format(references: &References, words: &Words) -> Formatted {
     let mut driver = BibliographyDriver::new();
     for reference in &references.entries {
         let item = vec![CitationItem::with_entry(&reference.entry)];
-        driver.citation(CitationRequest::new(item, &style, Some(locale.clone()), &locales, None));
+        driver.citation(CitationRequest::new(item, style, Some(locale.clone()), locales, None));
     }
-    let rendered =
-        driver.finish(BibliographyRequest { style: &style, locale: Some(locale), locale_files: &locales });
+    let rendered = driver.finish(BibliographyRequest { style, locale: Some(locale), locale_files: locales });
     let shorts = rendered.citations.iter().map(|c| text(&c.citation, BufWriteFormat::Plain));
     let shorts = shorts.map(|s| others(s.trim_matches(['(', ')']), words));
     let mut short: BTreeMap<&str, String> =
