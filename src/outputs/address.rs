@@ -62,6 +62,8 @@ impl Address {
             ["index"] => Address::Home,
             ["evidence"] => Address::Evidence,
             ["safety"] => Address::Safety,
+            ["saved"] => Address::Saved,
+            ["plan"] => Address::Plan,
             ["404"] => Address::NotFound,
             ["exercises", "index"] => Address::Library,
             ["exercises", id] => Address::Exercise(model.exercises.get(*id)?.id.clone()),
