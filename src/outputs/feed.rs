@@ -37,6 +37,11 @@ impl Feed {
     }
 }
 
+/// In how many files so many pages are listed beside the list of these; none where one holds them all.
+pub fn sitemap_parts(pages: usize) -> usize {
+    if pages > MOST_ADDRESSES { pages.div_ceil(MOST_ADDRESSES) } else { 0 }
+}
+
 /// The image that stands for a week where its address is shared.
 pub fn preview_path(series: &str, week: &str) -> String {
     format!("series/{series}/{week}-preview.png")
@@ -46,7 +51,7 @@ pub fn preview_path(series: &str, week: &str) -> String {
 pub(super) fn all(model: &Model, pages: &[Address]) -> Vec<Output> {
     let series = |feed: fn(String) -> Feed| model.series.keys().cloned().map(feed);
     let count = pages.iter().filter(|page| page.is_found()).count();
-    let parts = if count > MOST_ADDRESSES { count.div_ceil(MOST_ADDRESSES) } else { 0 };
+    let parts = sitemap_parts(count);
     let feeds = [Feed::Site].into_iter().chain(series(Feed::Series)).chain(series(Feed::Calendar));
     let sitemaps = [Feed::Sitemap].into_iter().chain((1..=parts).map(Feed::SitemapPart));
     feeds.chain(sitemaps).chain([Feed::Robots]).map(Output::Feed).collect()
