@@ -54,7 +54,13 @@ export async function serve(folder) {
     const inside = normalize(path.endsWith("/") ? `${path}index.html` : path).replace(/^(\.\.[/\\])+/, "");
     const send = (status, name, bytes) => {
       const type = TYPES[extname(name)] ?? "application/octet-stream";
-      response.writeHead(status, { "content-type": type, "cache-control": "no-store" }).end(bytes);
+      // A player asks for the part of a file that it jumps to.
+      const range = /^bytes=(\d+)-(\d*)$/.exec(request.headers.range ?? "");
+      const headers = { "content-type": type, "cache-control": "no-store", "accept-ranges": "bytes" };
+      if (!range) return response.writeHead(status, headers).end(bytes);
+      const [from, to] = [Number(range[1]), range[2] === "" ? bytes.length - 1 : Math.min(Number(range[2]), bytes.length - 1)];
+      headers["content-range"] = `bytes ${from}-${to}/${bytes.length}`;
+      response.writeHead(206, headers).end(bytes.subarray(from, to + 1));
     };
     try {
       send(200, inside, await readFile(join(folder, inside)));
