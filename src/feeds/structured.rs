@@ -97,7 +97,10 @@ pub struct PlanAbout<'a> {
     pub language: &'a str,
     /// "Balance".
     pub kind: &'a str,
-    pub repetitions: Option<String>,
+    /// Where the dose says one number of them.
+    pub repetitions: Option<u32>,
+    /// "10 times, 2 sets".
+    pub dose: String,
     pub days: Option<String>,
     pub rest: Option<String>,
     pub effort: Option<String>,
@@ -112,14 +115,12 @@ pub fn plan(about: &PlanAbout<'_>) -> Value {
         "mainEntityOfPage": about.page,
         "inLanguage": about.language,
         "exerciseType": about.kind,
+        "additionalVariable": about.dose,
     });
-    let optional = [
-        ("repetitions", &about.repetitions),
-        ("activityFrequency", &about.days),
-        ("restPeriods", &about.rest),
-        ("intensity", &about.effort),
-    ];
+    let optional =
+        [("activityFrequency", &about.days), ("restPeriods", &about.rest), ("intensity", &about.effort)];
     if let Value::Object(fields) = &mut plan {
+        fields.extend(about.repetitions.map(|count| ("repetitions".to_string(), json!(count))));
         fields.extend(
             optional.into_iter().filter_map(|(name, value)| Some((name.to_string(), json!(value.as_ref()?)))),
         );

@@ -45,7 +45,8 @@ pub(super) fn exercise(pages: &Pages<'_>, e: &Exercise) -> String {
         page: &page,
         language,
         kind: &pages.words.say(&format!("component-{}", e.component.value.word())),
-        repetitions: Some(count(dose, say)),
+        repetitions: dose.reps.as_ref().map(|reps| reps.value).filter(|r| r.low == r.high).map(|r| r.low),
+        dose: count(dose, say),
         days,
         rest: dose.rest.as_ref().map(|rest| say.time(rest.value)),
         effort: dose

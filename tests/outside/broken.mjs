@@ -40,7 +40,7 @@ const CASES = [
   ["library", replace(SCRIPT, /\.replace\(\/\\p\{Mn\}\/gu, ""\)/, ""), /search for/],
   ["library", replace(SCRIPT, "history.replaceState", "void"), /the address keeps/],
   ["library", replace(SCRIPT, /^recall\(\);/m, ""), /an address with a choice/],
-  ["library", replace(LIBRARY, ' role="status"', ""), /live region/],
+  ["library", replace(LIBRARY, 'id="count" role="status"', 'id="count"'), /live region/],
   ["library", replace(LIBRARY, /(<form [^>]*?) hidden/, "$1"), /without scripts the form/],
   ["library", replace(LIBRARY, /<li data-component/, "<li hidden data-component"), /without scripts "/],
   ["policy", after(HOME, H1, '<img src="https://elsewhere.example/a.png" alt="a">'), /console: .*Content Security Policy/],
