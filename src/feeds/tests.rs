@@ -1,3 +1,5 @@
+//! The feeds of the sample as they are published.
+
 use jiff::civil::date;
 
 use super::*;

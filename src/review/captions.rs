@@ -1,5 +1,8 @@
 //! The captions of each week's video, for the rules on them.
 
+#[cfg(test)]
+pub(super) mod testing;
+
 use std::collections::BTreeMap;
 
 use super::{Case, Sink};

@@ -1,3 +1,5 @@
+//! Caption files as the standard shows them, and every way to write one wrongly.
+
 use super::*;
 use crate::model::source::Source;
 

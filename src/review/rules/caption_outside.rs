@@ -63,18 +63,10 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::review::testing::{edited, found};
+    use crate::review::captions::testing::with_cues;
 
-    const WEEK: &str = "content/series/first-steps/week-01.md";
-
-    /// What this rule finds in captions with these cues.
     fn with(cues: &str) -> Vec<String> {
-        let video = "[video]\naddress = \"https://video.example/1\"\nlength = \"11:20\"\ncaptions = [\"captions/week-01.en.vtt\"]\n```\nWelcome. This";
-        let week = edited(WEEK, &[("```\nWelcome. This", video)]);
-        let captions = format!("WEBVTT\n\n{cues}");
-        let found = found(&[(WEEK, &week), (CAPTIONS, &captions)]);
-        let own = found.into_iter().filter_map(|f| Some(f.strip_prefix(RULE.name)?.trim_start().to_string()));
-        own.collect()
+        with_cues(&RULE, cues)
     }
 
     #[test]

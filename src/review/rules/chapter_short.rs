@@ -55,20 +55,10 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::review::captions::WITH_VIDEO;
-    use crate::review::testing::{edited, found};
+    use crate::review::captions::testing::with_places;
 
-    /// What this rule finds in week 1 with these places of its exercises in a video of 11:20.
     fn at(places: [&str; 4]) -> Vec<String> {
-        let ids = ["tall-sit", "feet-together-stand", "sit-to-stand", "heel-raise"];
-        let mut week = edited(WEEK, &[WITH_VIDEO]);
-        for (id, place) in ids.into_iter().zip(places) {
-            let at = if place.is_empty() { String::new() } else { format!(", at = \"{place}\"") };
-            week = week.replace(&format!("{{ id = \"{id}\""), &format!("{{ id = \"{id}\"{at}"));
-        }
-        let found = found(&[(WEEK, &week), (CAPTIONS, A_CUE)]);
-        let own = found.into_iter().filter_map(|f| Some(f.strip_prefix(RULE.name)?.trim_start().to_string()));
-        own.collect()
+        with_places(&RULE, places)
     }
 
     /// Sit to stand in the sample: 8 repetitions of 6 s are 48 s.
