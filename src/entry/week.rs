@@ -81,7 +81,8 @@ fn read_thanks(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Option<Thanks>
     // What is not plainly said is no consent.
     let consent = f.truth("consent", n).unwrap_or(false);
     let standing = f.finish(n);
-    standing.knows("name").then_some(Thanks { name, consent })
+    // What could not be read has told so already, and names nobody.
+    (standing.knows("name") && standing.knows("consent")).then_some(Thanks { name, consent })
 }
 
 /// The video, and whether all of it could be read.

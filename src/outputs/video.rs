@@ -15,11 +15,11 @@ pub fn captions(model: &Model) -> BTreeSet<String> {
     named.map(|(_, captions)| captions.name.clone()).collect()
 }
 
-/// Where captions are published, always as WebVTT: `captions/week-07.en.srt` becomes `captions/week-07.en.vtt`.
+/// Where captions are published, always as WebVTT: `captions/week-07.en.srt` becomes
+/// `captions/week-07.en.srt.vtt`, since `captions/week-07.en.vtt` may be there too.
 pub fn captions_path(name: &str) -> String {
     let name = published_name(name);
-    let stem = name.rsplit_once('.').map_or(name.as_str(), |(stem, _)| stem);
-    format!("{stem}.vtt")
+    if name.ends_with(".vtt") { name } else { format!("{name}.vtt") }
 }
 
 /// Where the chapters of a week's video are published.
@@ -95,9 +95,8 @@ mod tests {
 
     #[test]
     fn captions_are_published_as_webvtt() {
-        assert_eq!(
-            captions_path("series/hill/captions/week-07.en.srt"),
-            "series/hill/captions/week-07.en.vtt"
-        );
+        let path = |file: &str| captions_path(&format!("series/hill/captions/{file}"));
+        assert_eq!(path("week-07.en.vtt"), "series/hill/captions/week-07.en.vtt");
+        assert_eq!(path("week-07.en.srt"), "series/hill/captions/week-07.en.srt.vtt");
     }
 }

@@ -54,9 +54,18 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
 #[cfg(test)]
 mod tests {
     use crate::outputs::Address;
-    use crate::review::testing::{edited, page_of};
+    use crate::review::testing::{edited, found, page_of};
 
     const WEEK: &str = "content/series/first-steps/week-01.md";
+
+    #[test]
+    fn a_consent_that_cannot_be_read_is_one_slip_and_names_nobody() {
+        let thanks = "[[thanks]]\nname = \"Ida\"\nconsent = \"yes\"\n```\nWelcome. This";
+        let week = edited(WEEK, &[("```\nWelcome. This", thanks)]);
+        assert_eq!(found(&[(WEEK, &week)]), ["wrong-value 24:11 expected `true` or `false`, found text"]);
+        let address = Address::Week { series: "first-steps".into(), id: "week-01".into() };
+        assert!(!page_of(&[(WEEK, &week)], &address).contains("Ida"));
+    }
 
     #[test]
     fn only_who_agreed_is_named() {
