@@ -25,6 +25,8 @@ pub mod review;
 
 pub mod reckon;
 
+pub mod drawing;
+
 pub mod outputs;
 
 pub mod feeds;

@@ -1,11 +1,11 @@
 //! Reads an exercise.
 
 use super::accept::read_accept;
-use super::fields::{Fields, Notes, each, kind_of, text};
+use super::fields::{Fields, Notes, each, kind_of};
 use super::opening::{Named, check_id, open};
-use super::{Known, dose, fields, prose};
+use super::{Known, dose, fields, figure, prose};
 use crate::model::dose::Dose;
-use crate::model::exercise::{Applies, Caution, Change, Exercise, Figure, Reviewed, Variation, Way};
+use crate::model::exercise::{Applies, Caution, Change, Exercise, Reviewed, Variation, Way};
 use crate::model::finding::Finding;
 use crate::model::nearest::shown;
 use crate::model::source::{FileId, Span, Spanned};
@@ -64,7 +64,7 @@ pub(super) fn read(
     let regressions = each(&mut f, "regression", n, |t, s, n| read_change(t, s, "a regression", known, n));
     let progressions = each(&mut f, "progression", n, |t, s, n| read_change(t, s, "a progression", known, n));
     let cautions = each(&mut f, "caution", n, |t, s, n| read_caution(t, s, known, n));
-    let figures = each(&mut f, "figure", n, read_figure);
+    let figures = each(&mut f, "figure", n, figure::read);
     let accept = read_accept(&mut f, n);
     let standing = f.finish(n);
     let prose = prose::read(text, opened.prose, file, known);
@@ -182,20 +182,6 @@ fn read_caution(
     };
     f.finish(n);
     Some(caution)
-}
-
-fn read_figure(table: &toml::de::DeTable<'_>, span: Span, n: &mut Notes) -> Option<Figure> {
-    let mut f = Fields::new(table, span, "a figure", n);
-    let photo = f.required_text("file", "\"media/heel-drop.jpg\"", "", n);
-    // An absent or blank description is not a matter of form: `undescribed-figure` reports it.
-    let description = match f.value("description", n) {
-        Some((value, at)) if value.is_str() => Spanned::new(value.as_str().unwrap_or("").to_string(), at),
-        Some((value, at)) => text(value, at, n).unwrap_or(Spanned::new(String::new(), at)),
-        None => Spanned::new(String::new(), span),
-    };
-    let caption = f.text("caption", n);
-    let knows = f.finish(n).knows("file");
-    knows.then_some(Figure { span, photo, description, caption })
 }
 
 fn read_reviewed(table: &toml::de::DeTable<'_>, span: Span, n: &mut Notes) -> Option<Reviewed> {

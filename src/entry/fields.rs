@@ -199,6 +199,16 @@ impl<'t> Fields<'t> {
         self.ids(key, "precaution", known.catalogue.precautions.keys(), notes)
     }
 
+    /// A list whose items may be written in more than one way.
+    pub(super) fn mixed<T>(
+        &mut self,
+        key: &'static str,
+        notes: &mut Notes,
+        read: impl FnMut(&'t DeValue<'t>, Span, &mut Notes) -> Option<T>,
+    ) -> Vec<T> {
+        self.list(key, notes, read)
+    }
+
     fn list<T>(
         &mut self,
         key: &'static str,
@@ -377,7 +387,7 @@ pub(super) fn text(value: &DeValue<'_>, span: Span, notes: &mut Notes) -> Option
     }
 }
 
-fn word<V: Vocabulary>(value: &DeValue<'_>, span: Span, notes: &mut Notes) -> Option<Spanned<V>> {
+pub(super) fn word<V: Vocabulary>(value: &DeValue<'_>, span: Span, notes: &mut Notes) -> Option<Spanned<V>> {
     let text = text(value, span, notes)?;
     if let Some(found) = V::from_word(&text.value) {
         return Some(Spanned::new(found, span));

@@ -11,6 +11,7 @@ mod client;
 mod dose;
 mod exercise;
 mod fields;
+pub(crate) mod figure;
 mod grammar;
 mod opening;
 mod page;

@@ -5,6 +5,7 @@ use jiff::civil::Date;
 use super::accept::Accept;
 use super::catalogue::Catalogue;
 use super::dose::Dose;
+use super::figure::Figure;
 use super::prose::Prose;
 use super::source::{FileId, Span, Spanned};
 use super::standing::Standing;
@@ -120,17 +121,6 @@ impl Caution {
         };
         (level, self.applies == Applies::Everyone)
     }
-}
-
-/// A photo of the exercise.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Figure {
-    pub span: Span,
-    /// Below `content/`, such as `media/heel-drop.jpg`.
-    pub photo: Spanned<String>,
-    /// Empty when the author gave none; the review reports that.
-    pub description: Spanned<String>,
-    pub caption: Option<Spanned<String>>,
 }
 
 /// Who approved the entry clinically, and when.

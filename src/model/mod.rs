@@ -11,6 +11,7 @@ pub mod catalogue;
 pub mod client;
 pub mod dose;
 pub mod exercise;
+pub mod figure;
 pub mod finding;
 pub mod nearest;
 pub mod page;

@@ -30,7 +30,7 @@ impl Span {
 }
 
 /// A value with the place it was read from.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Spanned<T> {
     pub value: T,
     pub span: Span,

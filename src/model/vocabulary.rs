@@ -26,6 +26,8 @@ macro_rules! vocabulary {
     };
 }
 
+pub(super) use vocabulary;
+
 vocabulary! {
     /// Training component. Every week holds all four.
     Component { Posture = "posture", Balance = "balance", Strength = "strength", Power = "power" }

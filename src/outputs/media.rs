@@ -52,7 +52,10 @@ impl MediaKind {
 
 /// The photos that figures and prose show or link to, by their names below `content/`.
 pub fn photos(model: &Model) -> BTreeSet<String> {
-    let figures = model.exercises.values().flat_map(|e| e.figures.iter().map(|f| f.photo.value.clone()));
+    let figures = model
+        .exercises
+        .values()
+        .flat_map(|e| e.figures.iter().filter_map(|f| Some(f.photo()?.file.value.clone())));
     let pictures = model.proses().flat_map(|(_, prose)| &prose.images);
     let pictures = pictures.filter_map(|i| media_of(&i.address.value));
     present(model, figures.chain(pictures).chain(linked(model)), |kind| kind == MediaKind::Photo)

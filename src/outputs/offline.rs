@@ -38,7 +38,7 @@ pub fn saved(
         pages.insert(Address::Series(series.id.clone()));
         for (_, e) in model.exercises_of(week) {
             pages.insert(Address::Exercise(e.id.clone()));
-            pictures.extend(e.figures.iter().map(|figure| figure.photo.value.as_str()));
+            pictures.extend(e.figures.iter().filter_map(|figure| Some(figure.photo()?.file.value.as_str())));
         }
     }
     pages.extend(weeks.iter().cloned());

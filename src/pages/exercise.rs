@@ -16,6 +16,7 @@ use crate::outputs::Address;
 use crate::outputs::address::Links;
 use crate::outputs::blocks::dose::DoseBlock;
 use crate::outputs::blocks::exercise::{ExerciseBlock, WayBlock, block};
+use crate::outputs::blocks::figure::{FigureBlock, ShowsBlock};
 
 /// An exercise block as templates show it.
 #[derive(Serialize)]
@@ -164,16 +165,17 @@ fn way(links: &Links, way: WayBlock<'_>) -> WayView {
     }
 }
 
-fn figure(pages: &Pages<'_>, links: &Links, figure: &crate::model::exercise::Figure) -> Option<FigureView> {
-    let photo = pages.made.photos.get(&figure.photo.value)?;
+fn figure(pages: &Pages<'_>, links: &Links, figure: &FigureBlock<'_>) -> Option<FigureView> {
+    let ShowsBlock::Photo(photo) = figure.shows else { return None };
+    let photo = pages.made.photos.get(&photo.file.value)?;
     let widest = photo.widths.last()?;
     Some(FigureView {
         src: links.file(&widest.path),
         srcset: photo.srcset(links),
         width: Some(widest.width),
         height: Some(widest.height),
-        description: figure.description.value.clone(),
-        caption: figure.caption.as_ref().map(|c| c.value.clone()),
+        description: figure.description.to_string(),
+        caption: figure.caption.map(str::to_string),
     })
 }
 

@@ -4,7 +4,7 @@ use std::collections::HashSet;
 
 use super::inspect::{FaultKind, Inspection, PageLink, dangling};
 use crate::model::Model;
-use crate::model::exercise::Figure;
+use crate::model::figure::Figure;
 use crate::model::finding::Finding;
 use crate::model::prose::{Heading, Prose};
 use crate::model::source::{Sources, Span, Spanned};
@@ -31,7 +31,8 @@ pub fn findings(case: &Case<'_>, pages: &[Inspection], files: &HashSet<String>) 
 /// The finding for a photo that cannot be decoded, at the first place that shows it.
 pub fn photo_finding(model: &Model, name: &str, why: &str) -> Finding {
     let figures = model.exercises.values().flat_map(|e| &e.figures);
-    let figure = figures.map(|f: &Figure| &f.photo).find(|p| p.value == name).map(|p| p.span);
+    let figure =
+        figures.filter_map(|f: &Figure| Some(&f.photo()?.file)).find(|p| p.value == name).map(|p| p.span);
     let image = model.proses().flat_map(|(_, p)| &p.images).find(|i| i.address.value.ends_with(name));
     Finding::new(
         "broken-link",

@@ -142,11 +142,12 @@ impl<'p, 'm> Writer<'p, 'm> {
         needs
     }
 
-    pub(super) fn figure(&mut self, figure: &model::Figure) -> Option<Figure> {
-        let photo = self.photo(&figure.photo.value)?;
+    pub(super) fn figure(&mut self, figure: &crate::model::figure::Figure) -> Option<Figure> {
+        let file = &figure.photo()?.file.value;
+        let photo = self.photo(file)?;
         let description = match figure.description.value.trim() {
             // The review reports it; a draft needs some words all the same, or it could not be tagged.
-            "" => figure.caption.as_ref().map_or(figure.photo.value.as_str(), |c| c.value.as_str()),
+            "" => figure.caption.as_ref().map_or(file.as_str(), |c| c.value.as_str()),
             description => description,
         };
         Some(Figure {

@@ -1,7 +1,5 @@
 //! Pure computation on the model: doses, the practice week, ladders, coverage, targets, a series at a glance, proposals
-//! for its next week, the choice and the week of a person, how hard a text is to read. Never files, HTML or PDF.
-//!
-//! Figures get their room here.
+//! for its next week, the choice and the week of a person, how hard a text is to read, bodies of drawn figures. Never files, HTML or PDF.
 
 pub mod aims;
 pub mod answer;
@@ -12,6 +10,7 @@ pub mod choice;
 pub mod coverage;
 pub mod days;
 pub mod dose;
+pub mod figure;
 pub mod ladder;
 pub mod overview;
 pub mod personal;

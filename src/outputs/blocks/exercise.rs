@@ -1,10 +1,12 @@
 //! An exercise as a reader meets it: what it needs, how much, the steps, the safe ways, the cautions.
 
 use super::dose::{DoseBlock, glance};
+use super::figure::FigureBlock;
 use super::phrases::Phrases;
 use crate::model::Model;
 use crate::model::dose::Dose;
-use crate::model::exercise::{Applies, Caution, Change, Exercise, Figure, Variation, Way};
+use crate::model::exercise::{Applies, Caution, Change, Exercise, Variation, Way};
+
 use crate::model::source::Span;
 use crate::model::vocabulary::{CautionLevel, Component, Support, Vocabulary};
 use crate::model::week::WeekExercise;
@@ -25,7 +27,7 @@ pub struct ExerciseBlock<'m> {
     pub equipment: String,
     pub dose: DoseBlock,
     pub cautions: Vec<CautionBlock<'m>>,
-    pub figures: &'m [Figure],
+    pub figures: Vec<FigureBlock<'m>>,
     pub intro: Span,
     pub sections: Vec<SectionBlock<'m>>,
     pub easier: Vec<WayBlock<'m>>,
@@ -95,7 +97,7 @@ pub fn block<'m>(
         },
         dose: DoseBlock::of(&dose, length, changes.is_some(), say),
         cautions: cautions(exercise, model, say),
-        figures: &exercise.figures,
+        figures: exercise.figures.iter().map(FigureBlock::of).collect(),
         intro: exercise.prose.intro,
         sections: exercise
             .prose

@@ -6,6 +6,7 @@ pub mod digest;
 pub mod dose;
 pub mod evidence;
 pub mod exercise;
+pub mod figure;
 pub mod left_out;
 pub mod minutes;
 pub mod phrases;

@@ -54,7 +54,8 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     check_exercise_names(case, sink);
     for exercise in case.model.exercises.values() {
         for figure in &exercise.figures {
-            check_attachment(case, &figure.photo, &figure.photo.value, Some(MediaKind::Photo), sink);
+            let Some(photo) = figure.photo() else { continue };
+            check_attachment(case, &photo.file, &photo.file.value, Some(MediaKind::Photo), sink);
         }
     }
     for (_, week) in case.model.weeks() {

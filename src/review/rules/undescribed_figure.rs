@@ -35,8 +35,11 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         for figure in exercise.figures.iter().filter(|f| f.description.value.trim().is_empty()) {
             sink.add(
                 figure.description.span,
-                format!("the figure `{}` has no description", figure.photo.value),
-                "add `description = \"…\"`: what the photo shows of the movement, in a sentence",
+                match figure.photo() {
+                    Some(photo) => format!("the figure `{}` has no description", photo.file.value),
+                    None => "the drawn figure has no description".to_string(),
+                },
+                "add `description = \"…\"`: what the picture shows of the movement, in a sentence",
             );
         }
     }

@@ -1,0 +1,110 @@
+//! Flat shapes: hulls of balls seen from one side, and lines.
+//!
+//! Units are hundredths of stature to the right and downwards, so that a person who stands is a hundred high.
+
+use glam::{DVec2, DVec3};
+
+use crate::model::figure::View;
+
+/// What a shape shows, which settles its colour.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Tone {
+    Skin,
+    FarSkin,
+    Top,
+    FarTop,
+    Legs,
+    FarLegs,
+    Shoe,
+    FarShoe,
+    Hair,
+    /// A thing that stands in the picture.
+    Thing,
+    /// A thing that is held.
+    Held,
+}
+
+/// One shape: all its parts under one outline, or a line.
+#[derive(Clone, Debug)]
+pub enum Shape {
+    Solid {
+        tone: Tone,
+        parts: Vec<Outline>,
+    },
+    /// A line of its own; `strong` is as heavy as an outline.
+    Line {
+        points: Vec<DVec2>,
+        strong: bool,
+    },
+    /// A small mark in the colour of lines.
+    Dot {
+        at: DVec2,
+        radius: f64,
+    },
+    /// A stretched band.
+    Band {
+        points: Vec<DVec2>,
+    },
+}
+
+pub type Outline = Vec<DVec2>;
+
+/// A ball in space: where it is, and its radius, in fractions of stature.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Ball {
+    pub at: DVec3,
+    pub radius: f64,
+}
+
+pub(super) fn ball(at: DVec3, radius: f64) -> Ball {
+    Ball { at, radius }
+}
+
+/// From where space is seen.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Eye {
+    pub view: View,
+}
+
+/// Hundredths of stature.
+pub(super) const SCALE: f64 = 100.0;
+/// In how many directions a hull is looked at. Every outline has as many points, so that one can turn into another.
+const DIRECTIONS: usize = 32;
+
+impl Eye {
+    /// Where a point is in the picture.
+    pub fn flat(self, point: DVec3) -> DVec2 {
+        match self.view {
+            View::Side => DVec2::new(point.x, -point.z) * SCALE,
+            View::Front => DVec2::new(point.y, -point.z) * SCALE,
+        }
+    }
+
+    /// How far away a point is.
+    pub fn depth(self, point: DVec3) -> f64 {
+        match self.view {
+            View::Side => point.y,
+            View::Front => -point.x,
+        }
+    }
+
+    /// The outline of the smallest round shape that holds all the balls: its furthest point in each direction.
+    pub fn hull(self, balls: &[Ball]) -> Outline {
+        let flat: Vec<(DVec2, f64)> = balls.iter().map(|b| (self.flat(b.at), b.radius * SCALE)).collect();
+        let furthest = |index: usize| {
+            let angle = std::f64::consts::TAU * index as f64 / DIRECTIONS as f64;
+            let along = DVec2::from_angle(angle);
+            let reach = |(centre, radius): &(DVec2, f64)| centre.dot(along) + radius;
+            let far = flat.iter().max_by(|a, b| reach(a).total_cmp(&reach(b)));
+            far.map_or(DVec2::ZERO, |(centre, radius)| *centre + along * *radius)
+        };
+        (0..DIRECTIONS).map(furthest).collect()
+    }
+
+    /// The front of a box, or its side.
+    pub fn rectangle(self, low: DVec3, high: DVec3) -> Outline {
+        let (a, b) = (self.flat(low), self.flat(high));
+        let (low, high) = (a.min(b), a.max(b));
+        vec![low, DVec2::new(high.x, low.y), high, DVec2::new(low.x, high.y)]
+    }
+}

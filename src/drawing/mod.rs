@@ -1,0 +1,14 @@
+//! Figures as pictures: bodies and things in space as flat shapes, and these as SVG. One renderer for pages and sheets.
+//!
+//! The style is ours: rounded limbs under one even line, clothes and hair as quiet tones, the far side darker, so that
+//! a figure reads the same when it is printed in black.
+
+mod canvas;
+mod digits;
+mod person;
+mod picture;
+mod svg;
+mod things;
+
+pub use picture::{Motion, Picture};
+pub use svg::{Colours, Words, svg};

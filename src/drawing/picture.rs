@@ -1,0 +1,228 @@
+//! A drawing laid out: its poses beside each other or one over the other, with what stands around them.
+
+use glam::DVec2;
+
+use super::canvas::{Eye, Shape};
+use super::person::{Order, Person, person};
+use super::things::{self, Things};
+use crate::model::figure::{Drawing, Layout};
+use crate::reckon::figure::{Body, Scene, between};
+
+/// A picture, in hundredths of stature.
+#[derive(Clone, Debug)]
+pub struct Picture {
+    pub left: f64,
+    pub top: f64,
+    pub width: f64,
+    pub height: f64,
+    pub panels: Vec<Panel>,
+    /// The movement of the last panel's figure from the first pose to the last.
+    pub motion: Option<Motion>,
+}
+
+/// One pose with its surroundings, drawn so far to the right.
+#[derive(Clone, Debug)]
+pub struct Panel {
+    pub shift: f64,
+    pub still: Vec<Shape>,
+    /// The start, in a lighter line, where the finish is drawn over it.
+    pub start: Vec<Shape>,
+    pub figure: Vec<Shape>,
+    pub arrows: Vec<Arrow>,
+    pub labels: Vec<Mark>,
+}
+
+/// The way of a point of the body.
+#[derive(Clone, Debug)]
+pub struct Arrow {
+    pub points: Vec<DVec2>,
+}
+
+/// A numbered mark with a line to what it speaks of.
+#[derive(Clone, Debug)]
+pub struct Mark {
+    pub number: usize,
+    pub at: DVec2,
+    pub disc: DVec2,
+}
+
+/// The figure at moments of its movement; all have the same shapes.
+#[derive(Clone, Debug)]
+pub struct Motion {
+    pub moments: Vec<Vec<Shape>>,
+}
+
+/// Radius of a label's disc.
+pub(super) const DISC: f64 = 5.2;
+/// Space around everything.
+const MARGIN: f64 = 3.0;
+/// Between two poses.
+const GAP: f64 = 9.0;
+/// Into how many steps a movement from pose to pose is divided.
+const STEPS: usize = 8;
+
+impl Picture {
+    /// The picture of a scene.
+    pub fn of(scene: &Scene<'_>) -> Picture {
+        let drawing = scene.drawing;
+        let eye = Eye { view: drawing.view.value };
+        let bodies: Vec<&Body> = scene.poses.iter().map(|p| &p.body).collect();
+        let (Some(first), Some(last)) = (bodies.first(), bodies.last()) else { return Picture::empty() };
+        let order = Order::of(last, eye);
+        let around = things::standing(scene, eye);
+        let shapes = |body: &Body| figure(scene, body, eye, order, &around);
+        let arrows = arrows(scene, eye);
+        let labels = labels(drawing, last, eye);
+
+        let panel = |still: &Things| Panel {
+            shift: 0.0,
+            still: still.behind.clone(),
+            start: Vec::new(),
+            figure: Vec::new(),
+            arrows: Vec::new(),
+            labels: Vec::new(),
+        };
+        let mut panels: Vec<Panel> = match drawing.layout {
+            Layout::Over => {
+                let mut one = panel(&around);
+                if bodies.len() > 1 {
+                    one.start = shapes(first);
+                }
+                one.figure = shapes(last);
+                vec![one]
+            }
+            Layout::Beside => bodies
+                .iter()
+                .map(|body| {
+                    let mut one = panel(&around);
+                    one.figure = shapes(body);
+                    one
+                })
+                .collect(),
+        };
+        if let Some(end) = panels.last_mut() {
+            end.arrows = arrows;
+            end.labels = labels;
+        }
+        let mut bounds = Bounds::default();
+        panels.iter().for_each(|p| bounds.take_panel(p));
+        bounds.take(DVec2::ZERO);
+        let width = bounds.high.x - bounds.low.x + MARGIN * 2.0;
+        let count = panels.len() as f64;
+        for (index, panel) in panels.iter_mut().enumerate() {
+            panel.shift = index as f64 * (width + GAP);
+            panel.still.insert(0, things::floor(bounds.low.x - MARGIN, bounds.high.x + MARGIN));
+        }
+        Picture {
+            left: bounds.low.x - MARGIN,
+            top: bounds.low.y - MARGIN,
+            width: width * count + GAP * (count - 1.0),
+            height: bounds.high.y - bounds.low.y + MARGIN * 2.0,
+            panels,
+            motion: (bodies.len() > 1).then(|| motion(scene, &shapes)),
+        }
+    }
+
+    fn empty() -> Picture {
+        Picture { left: 0.0, top: 0.0, width: 1.0, height: 1.0, panels: Vec::new(), motion: None }
+    }
+}
+
+fn figure(scene: &Scene<'_>, body: &Body, eye: Eye, order: Order, around: &Things) -> Vec<Shape> {
+    let Person { behind, over } = person(body, eye, order);
+    let held = things::held(scene, body, eye);
+    let mut all = held.behind;
+    all.extend(behind);
+    all.extend(around.before.iter().cloned());
+    all.extend(over);
+    all.extend(held.before);
+    all
+}
+
+/// The bodies of a scene from its first pose to its last, step by step.
+fn moments(scene: &Scene<'_>) -> Vec<Body> {
+    let mut bodies: Vec<Body> = scene.poses.first().map(|p| p.body.clone()).into_iter().collect();
+    for pair in scene.poses.windows(2) {
+        for step in 1..=STEPS {
+            bodies.push(between(&pair[0], &pair[1], step as f64 / STEPS as f64));
+        }
+    }
+    bodies
+}
+
+fn motion(scene: &Scene<'_>, shapes: &dyn Fn(&Body) -> Vec<Shape>) -> Motion {
+    Motion { moments: moments(scene).iter().map(shapes).collect() }
+}
+
+fn arrows(scene: &Scene<'_>, eye: Eye) -> Vec<Arrow> {
+    if scene.drawing.arrows.is_empty() {
+        return Vec::new();
+    }
+    let bodies = moments(scene);
+    let way = |point| {
+        let points: Vec<DVec2> =
+            bodies.iter().map(|body| eye.flat(things::seen_point(body, point, eye))).collect();
+        Arrow { points: long_enough(points) }
+    };
+    scene.drawing.arrows.iter().map(|point| way(point.value)).collect()
+}
+
+/// A short way is drawn longer from where it comes, so that its arrow can be seen.
+fn long_enough(mut points: Vec<DVec2>) -> Vec<DVec2> {
+    const LEAST: f64 = 13.0;
+    let (Some(first), Some(last)) = (points.first().copied(), points.last().copied()) else { return points };
+    let way = last - first;
+    if way.length() < LEAST && way.length() > 0.5 {
+        points = vec![last - way.normalize() * LEAST, last];
+    }
+    points
+}
+
+fn labels(drawing: &Drawing, body: &Body, eye: Eye) -> Vec<Mark> {
+    let middle = eye.flat(body.trunk.points[1].lerp(body.trunk.points[3], 0.3));
+    let mark = |(index, label): (usize, &crate::model::figure::Label)| {
+        let at = eye.flat(things::seen_point(body, label.at, eye));
+        let out = (at - middle).normalize_or(DVec2::X);
+        let out = DVec2::new(if out.x < 0.0 { -1.0 } else { 1.0 }, out.y * 0.5).normalize();
+        Mark { number: index + 1, at, disc: at + out * 19.0 }
+    };
+    drawing.labels.iter().enumerate().map(mark).collect()
+}
+
+/// How far the shapes of a picture reach.
+struct Bounds {
+    low: DVec2,
+    high: DVec2,
+}
+
+impl Default for Bounds {
+    fn default() -> Bounds {
+        Bounds { low: DVec2::INFINITY, high: DVec2::NEG_INFINITY }
+    }
+}
+
+impl Bounds {
+    fn take(&mut self, point: DVec2) {
+        self.low = self.low.min(point);
+        self.high = self.high.max(point);
+    }
+
+    fn take_panel(&mut self, panel: &Panel) {
+        for shape in panel.still.iter().chain(&panel.start).chain(&panel.figure) {
+            match shape {
+                Shape::Solid { parts, .. } => parts.iter().flatten().for_each(|p| self.take(*p)),
+                Shape::Line { points, .. } | Shape::Band { points } => {
+                    points.iter().for_each(|p| self.take(*p))
+                }
+                Shape::Dot { at, .. } => self.take(*at),
+            }
+        }
+        for arrow in &panel.arrows {
+            arrow.points.iter().for_each(|p| self.take(*p));
+        }
+        for mark in &panel.labels {
+            self.take(mark.disc - DVec2::splat(DISC));
+            self.take(mark.disc + DVec2::splat(DISC));
+        }
+    }
+}

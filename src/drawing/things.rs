@@ -1,0 +1,308 @@
+//! The things of a picture: what the figure stands at, sits on and holds.
+
+use glam::{DVec2, DVec3};
+
+use super::canvas::{Eye, Shape, Tone, ball};
+use crate::model::figure::{Place, Point, Prop, Side, Thing, View};
+use crate::reckon::figure::{Body, Scene, Solid, Standing};
+
+/// The shapes of the things, in three layers.
+#[derive(Default)]
+pub(super) struct Things {
+    /// Behind the person.
+    pub behind: Vec<Shape>,
+    /// Before her legs and trunk, under her hands.
+    pub before: Vec<Shape>,
+}
+
+/// The things that stand in the picture.
+pub(super) fn standing(scene: &Scene<'_>, eye: Eye) -> Things {
+    let mut layers = Things::default();
+    for thing in &scene.things {
+        let front = eye.view == View::Front;
+        let ahead = thing.place == Place::Ahead;
+        match thing.thing {
+            Thing::Counter => {
+                let shapes = counter(thing, eye);
+                if front && ahead { layers.before.extend(shapes) } else { layers.behind.extend(shapes) }
+            }
+            Thing::Rail => {
+                let shapes = rail(thing, eye);
+                if front && ahead { layers.before.extend(shapes) } else { layers.behind.extend(shapes) }
+            }
+            Thing::Wall if front && matches!(thing.place, Place::Ahead | Place::Behind) => {}
+            Thing::Wall => layers.behind.extend(wall(thing, eye)),
+            Thing::Chair => {
+                let shapes = chair(thing, eye);
+                if front && ahead && !sat_on(scene) {
+                    layers.before.extend(shapes)
+                } else {
+                    layers.behind.extend(shapes)
+                }
+            }
+            Thing::Bed | Thing::Step => {
+                layers.behind.extend(thing.parts.iter().map(|part| plain(Tone::Thing, part, eye)));
+            }
+            _ => {}
+        }
+    }
+    layers
+}
+
+fn sat_on(scene: &Scene<'_>) -> bool {
+    use crate::model::vocabulary::Position;
+    scene.drawing.poses.iter().any(|p| p.base.value == Position::Seated)
+}
+
+fn plain(tone: Tone, part: &Solid, eye: Eye) -> Shape {
+    Shape::Solid { tone, parts: vec![eye.rectangle(part.low, part.high)] }
+}
+
+fn counter(thing: &Standing<'_>, eye: Eye) -> Vec<Shape> {
+    let front = eye.view == View::Front;
+    let mut shapes = Vec::new();
+    if let [top, body] = &thing.parts[..] {
+        if front && matches!(thing.place, Place::Ahead | Place::Behind) {
+            // Seen across its front it would hide the legs: only its top is drawn, and its ends on the floor.
+            let narrow = Solid {
+                low: DVec3::new(top.low.x, -0.34, top.low.z),
+                high: DVec3::new(top.high.x, 0.34, top.high.z),
+            };
+            for y in [-0.325, 0.325] {
+                let (from, to) = (DVec3::new(0.0, y, 0.0), DVec3::new(0.0, y, top.low.z));
+                shapes.push(Shape::Line { points: vec![eye.flat(from), eye.flat(to)], strong: true });
+            }
+            shapes.push(plain(Tone::Thing, &narrow, eye));
+        } else {
+            shapes.push(plain(Tone::Thing, body, eye));
+            shapes.push(plain(Tone::Thing, top, eye));
+        }
+    }
+    shapes
+}
+
+fn rail(thing: &Standing<'_>, eye: Eye) -> Vec<Shape> {
+    let Some(bar) = thing.parts.first() else { return Vec::new() };
+    let seen_along = matches!((eye.view, thing.place), (View::Side, Place::Ahead | Place::Behind))
+        || matches!((eye.view, thing.place), (View::Front, Place::Left | Place::Right));
+    let post = |x: f64, y: f64| {
+        let low = DVec3::new(x, y, 0.0) - DVec3::new(0.008, 0.008, 0.0);
+        Solid { low, high: DVec3::new(x + 0.008, y + 0.008, bar.low.z) }
+    };
+    let middle = bar.low.midpoint(bar.high);
+    let posts = if seen_along {
+        vec![post(middle.x, middle.y)]
+    } else if eye.view == View::Side {
+        vec![post(bar.low.x + 0.04, middle.y), post(bar.high.x - 0.04, middle.y)]
+    } else {
+        vec![post(middle.x, -0.3), post(middle.x, 0.3)]
+    };
+    let mut shapes: Vec<Shape> = posts.iter().map(|p| plain(Tone::Thing, p, eye)).collect();
+    let bar = match (eye.view, thing.place) {
+        (View::Front, Place::Ahead | Place::Behind) => Solid {
+            low: DVec3::new(bar.low.x, -0.34, bar.low.z),
+            high: DVec3::new(bar.high.x, 0.34, bar.high.z),
+        },
+        _ => *bar,
+    };
+    let ends = [bar.low + DVec3::new(0.012, 0.012, 0.012), bar.high - DVec3::new(0.012, 0.012, 0.012)];
+    shapes.push(Shape::Solid { tone: Tone::Thing, parts: vec![eye.hull(&ends.map(|e| ball(e, 0.014)))] });
+    shapes
+}
+
+/// A wall from its side: its face, and strokes behind it as builders draw them.
+fn wall(thing: &Standing<'_>, eye: Eye) -> Vec<Shape> {
+    let Some(part) = thing.parts.first() else { return Vec::new() };
+    vec![plain(Tone::Thing, part, eye)]
+}
+
+fn chair(thing: &Standing<'_>, eye: Eye) -> Vec<Shape> {
+    let [seat, back] = &thing.parts[..] else { return Vec::new() };
+    let thick = 0.016;
+    let leg = |x: f64, y: f64, up: f64| {
+        let low = DVec3::new(x, y, 0.0);
+        Solid { low, high: DVec3::new(x + thick, y + thick, up) }
+    };
+    let mut shapes = Vec::new();
+    for x in [seat.low.x, seat.high.x - thick] {
+        for y in [seat.low.y, seat.high.y - thick] {
+            let side = eye.view == View::Side;
+            // Legs behind each other are drawn once.
+            if (side && y < 0.0) || (!side && x > seat.low.x) {
+                shapes.push(plain(Tone::Thing, &leg(x, y, seat.low.z), eye));
+            }
+        }
+    }
+    match eye.view {
+        View::Side => shapes.push(plain(Tone::Thing, back, eye)),
+        View::Front => {
+            let inner = Solid {
+                low: back.low + DVec3::new(0.0, 0.03, 0.12),
+                high: back.high - DVec3::new(0.0, 0.03, 0.0),
+            };
+            for y in [back.low.y, back.high.y - thick] {
+                let post = Solid {
+                    low: DVec3::new(back.low.x, y, back.low.z),
+                    high: DVec3::new(back.high.x, y + thick, back.high.z),
+                };
+                shapes.push(plain(Tone::Thing, &post, eye));
+            }
+            shapes.push(plain(Tone::Thing, &inner, eye));
+        }
+    }
+    shapes.push(plain(Tone::Thing, seat, eye));
+    shapes
+}
+
+/// The things that one moment of the figure holds or has on its body: behind it, and over its hands.
+pub(super) fn held(scene: &Scene<'_>, body: &Body, eye: Eye) -> Things {
+    let mut layers = Things::default();
+    for prop in &scene.drawing.props {
+        match prop.thing.value {
+            Thing::Weights => {
+                for side in [Side::Left, Side::Right] {
+                    layers.before.push(weight(body, side, eye));
+                }
+            }
+            Thing::Ball => {
+                let at = middle(body, prop.to.map_or(Point::Hands, |p| p.value));
+                layers
+                    .before
+                    .push(Shape::Solid { tone: Tone::Held, parts: vec![eye.hull(&[ball(at, 0.07)])] });
+            }
+            Thing::Towel => layers.before.push(towel(body, eye)),
+            Thing::Band => layers.before.push(band(prop, body, eye)),
+            Thing::Cushion => layers.behind.push(cushion(scene, prop, body, eye)),
+            _ => {}
+        }
+    }
+    layers
+}
+
+/// A small bar with round ends, across the palm.
+fn weight(body: &Body, side: Side, eye: Eye) -> Shape {
+    let arm = body.arms.of(side);
+    let at = arm.wrist.lerp(arm.tip, 0.5);
+    let across = arm.hand.x_axis;
+    let end = |way: f64| eye.hull(&[ball(at + across * way * 0.8, 0.021), ball(at + across * way, 0.021)]);
+    Shape::Solid {
+        tone: Tone::Held,
+        parts: vec![
+            eye.hull(&[ball(at - across * 0.045, 0.008), ball(at + across * 0.045, 0.008)]),
+            end(0.042),
+            end(-0.042),
+        ],
+    }
+}
+
+fn towel(body: &Body, eye: Eye) -> Shape {
+    let hand = |side: Side| body.arms.of(side).wrist.lerp(body.arms.of(side).tip, 0.5);
+    let ends = [hand(Side::Left), hand(Side::Right)];
+    Shape::Solid { tone: Tone::Held, parts: vec![eye.hull(&ends.map(|e| ball(e, 0.014)))] }
+}
+
+fn band(prop: &Prop, body: &Body, eye: Eye) -> Shape {
+    let from = prop.from.map_or(Point::LeftHand, |p| p.value);
+    let to = prop.to.map_or(Point::RightHand, |p| p.value);
+    let mut points: Vec<DVec2> = Vec::new();
+    match (from, to) {
+        // Around the back from hand to hand.
+        (Point::Hands, Point::Back) | (Point::Back, Point::Hands) => {
+            let chest = body.trunk.points[2].lerp(body.trunk.points[3], 0.6);
+            let back = chest - body.trunk.chest().x_axis * 0.066;
+            points.extend(
+                [point(body, Point::LeftHand), back, point(body, Point::RightHand)].map(|p| eye.flat(p)),
+            );
+        }
+        (from, to) => {
+            let ends: Vec<DVec3> = [from, to].iter().flat_map(|p| each(body, *p)).collect();
+            match (from, to) {
+                (Point::Hands, Point::Feet) | (Point::Feet, Point::Hands) => points.extend(
+                    [Point::LeftHand, Point::LeftFoot, Point::RightFoot, Point::RightHand]
+                        .map(|p| eye.flat(point(body, p))),
+                ),
+                _ => points.extend(ends.iter().map(|p| eye.flat(*p))),
+            }
+        }
+    }
+    Shape::Band { points }
+}
+
+/// A cushion: on the seat, under the head of a lying person, or wherever its `to` says.
+fn cushion(scene: &Scene<'_>, prop: &Prop, body: &Body, eye: Eye) -> Shape {
+    let seated = sat_on(scene);
+    let at = prop.to.map_or(if seated { Point::Hips } else { Point::Head }, |p| p.value);
+    let (middle, half) = match at {
+        Point::Hips if seated => {
+            let hips = scene
+                .poses
+                .iter()
+                .zip(&scene.drawing.poses)
+                .find(|(_, p)| p.base.value == crate::model::vocabulary::Position::Seated);
+            let hips = hips.map_or(body.trunk.hips(), |(s, _)| s.body.trunk.hips());
+            (
+                DVec3::new(hips.x + 0.02, 0.0, crate::reckon::figure::seat(scene.drawing) - 0.02),
+                DVec3::new(0.11, 0.11, 0.0),
+            )
+        }
+        Point::Back => {
+            (body.trunk.points[1] - body.trunk.pelvis().x_axis * 0.07, DVec3::new(0.012, 0.06, 0.06))
+        }
+        Point::Hips => (body.trunk.hips() - body.trunk.pelvis().x_axis * 0.07, DVec3::new(0.07, 0.07, 0.0)),
+        _ => {
+            let head = body.trunk.head_at(-0.072, 0.0, 0.07);
+            (head, DVec3::new(0.07, 0.08, 0.0))
+        }
+    };
+    let ends = [middle - half, middle + half];
+    Shape::Solid { tone: Tone::Held, parts: vec![eye.hull(&ends.map(|e| ball(e, 0.02)))] }
+}
+
+/// The floor, as far as the picture reaches.
+pub(super) fn floor(from: f64, to: f64) -> Shape {
+    Shape::Line { points: vec![DVec2::new(from, 0.0), DVec2::new(to, 0.0)], strong: true }
+}
+
+fn middle(body: &Body, at: Point) -> DVec3 {
+    let all = each(body, at);
+    all.iter().fold(DVec3::ZERO, |sum, p| sum + *p) / all.len().max(1) as f64
+}
+
+fn each(body: &Body, at: Point) -> Vec<DVec3> {
+    match at {
+        Point::Hands => vec![point(body, Point::LeftHand), point(body, Point::RightHand)],
+        Point::Feet => vec![point(body, Point::LeftFoot), point(body, Point::RightFoot)],
+        Point::Knees => vec![point(body, Point::LeftKnee), point(body, Point::RightKnee)],
+        one => vec![point(body, one)],
+    }
+}
+
+/// Where a point of a body is.
+pub(super) fn point(body: &Body, at: Point) -> DVec3 {
+    let hand = |side: Side| body.arms.of(side).wrist.lerp(body.arms.of(side).tip, 0.5);
+    match at {
+        Point::Head => body.trunk.head_at(0.0, 0.0, 0.09),
+        Point::Chin => body.trunk.head_at(0.05, 0.0, 0.01),
+        Point::Hips => body.trunk.hips(),
+        Point::Back => body.trunk.points[2],
+        Point::Hands | Point::Feet | Point::Knees => middle(body, at),
+        Point::LeftHand => hand(Side::Left),
+        Point::RightHand => hand(Side::Right),
+        Point::LeftFoot => body.legs.left.ankle,
+        Point::RightFoot => body.legs.right.ankle,
+        Point::LeftKnee => body.legs.left.knee,
+        Point::RightKnee => body.legs.right.knee,
+        Point::LeftElbow => body.arms.left.elbow,
+        Point::RightElbow => body.arms.right.elbow,
+        Point::LeftHeel => body.legs.left.heel(),
+        Point::RightHeel => body.legs.right.heel(),
+        Point::LeftShoulder => body.arms.left.shoulder,
+        Point::RightShoulder => body.arms.right.shoulder,
+    }
+}
+
+/// One of both where a pair is named: that nearer to the eye.
+pub(super) fn seen_point(body: &Body, at: Point, eye: Eye) -> DVec3 {
+    let all = each(body, at);
+    all.into_iter().min_by(|a, b| eye.depth(*a).total_cmp(&eye.depth(*b))).unwrap_or(DVec3::ZERO)
+}

@@ -1,0 +1,46 @@
+//! A figure as a reader meets it: the picture, its words, and the words of its labels.
+
+use crate::model::figure::{Drawing, Figure, Photo, Shows};
+use crate::model::source::Span;
+
+/// One figure in the reader's words.
+#[derive(Clone, Debug)]
+pub struct FigureBlock<'m> {
+    /// Where it was written.
+    pub span: Span,
+    pub shows: ShowsBlock<'m>,
+    /// For those who do not see it.
+    pub description: &'m str,
+    pub caption: Option<&'m str>,
+    /// What the numbers in the picture stand for, from 1.
+    pub labels: Vec<&'m str>,
+}
+
+/// What it is made from.
+#[derive(Clone, Copy, Debug)]
+pub enum ShowsBlock<'m> {
+    Photo(&'m Photo),
+    Drawing(&'m Drawing),
+}
+
+impl<'m> FigureBlock<'m> {
+    pub fn of(figure: &'m Figure) -> FigureBlock<'m> {
+        let (shows, labels) = match &figure.shows {
+            Shows::Photo(photo) => (ShowsBlock::Photo(photo), Vec::new()),
+            Shows::Drawing(drawing) => {
+                (ShowsBlock::Drawing(drawing), drawing.labels.iter().map(|l| l.text.value.as_str()).collect())
+            }
+        };
+        FigureBlock {
+            span: figure.span,
+            shows,
+            // The review reports a missing description; a draft needs some words all the same.
+            description: match figure.description.value.trim() {
+                "" => figure.caption.as_ref().map_or("", |c| c.value.as_str()),
+                description => description,
+            },
+            caption: figure.caption.as_ref().map(|c| c.value.as_str()),
+            labels,
+        }
+    }
+}

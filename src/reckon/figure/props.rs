@@ -1,0 +1,306 @@
+//! Where the things of a figure stand: solids that it must not enter, and the places that hands hold.
+
+use glam::DVec3;
+
+use super::body::sign;
+use super::segments::STATURE_CM;
+use crate::model::figure::{Drawing, Hold, Place, Pose, Prop, Rest, Side, Thing, View};
+use crate::model::vocabulary::Position;
+
+/// A thing with its place in space, in fractions of stature.
+#[derive(Clone, Debug)]
+pub struct Standing<'d> {
+    pub prop: &'d Prop,
+    pub thing: Thing,
+    pub place: Place,
+    /// Its solid parts.
+    pub parts: Vec<Solid>,
+}
+
+/// A box with its sides along the axes of space.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Solid {
+    pub low: DVec3,
+    pub high: DVec3,
+}
+
+impl Solid {
+    fn new(x: (f64, f64), y: (f64, f64), z: (f64, f64)) -> Solid {
+        Solid { low: DVec3::new(x.0, y.0, z.0), high: DVec3::new(x.1, y.1, z.1) }
+    }
+
+    /// How deep a ball enters it, or how far away it is as a negative number.
+    pub fn depth(&self, centre: DVec3, radius: f64) -> f64 {
+        let outside = (self.low - centre).max(centre - self.high);
+        let apart = outside.max(DVec3::ZERO).length();
+        if apart > 0.0 { radius - apart } else { radius - outside.max_element() }
+    }
+}
+
+/// Heights over the floor that hold when the author gives none, in centimetres: common practice, no source.
+mod usual {
+    pub(super) const COUNTER: f64 = 90.0;
+    pub(super) const CHAIR_BACK: f64 = 84.0;
+    pub(super) const RAIL: f64 = 90.0;
+    pub(super) const STEP: f64 = 15.0;
+    pub(super) const BED: f64 = 45.0;
+    pub(super) const WALL: f64 = 190.0;
+}
+
+/// So high that the thighs lie level when the feet stand flat and the knees are square.
+pub(super) const SEAT: f64 = 0.285 - SEATED;
+/// How far the hip joints stand over what a person sits on; ours.
+pub(super) const SEATED: f64 = 0.052;
+/// How far the hip joints stand over what a person lies on, on her back and on her front; ours.
+pub(super) const LYING: f64 = 0.062;
+/// How far the wrist stands over the flat hand; ours.
+pub(super) const WRIST: f64 = 0.014;
+
+pub fn cm(value: i16) -> f64 {
+    f64::from(value) / STATURE_CM
+}
+
+/// What the poses of a drawing tell about where its things stand.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Clues {
+    /// The hips of the first pose that sits.
+    pub seated: Option<DVec3>,
+    /// How far back the figure reaches in the first pose whose back rests on something.
+    pub back: Option<f64>,
+    /// How far ahead and behind a lying figure reaches.
+    pub lying: Option<(f64, f64)>,
+}
+
+/// How high a body that lies, kneels or stands on hands and knees is carried.
+pub fn surface(drawing: &Drawing) -> f64 {
+    let bed = drawing.props.iter().find(|p| p.thing.value == Thing::Bed);
+    bed.map_or(0.0, |p| p.height.map_or(usual::BED / STATURE_CM, |h| cm(h.value)))
+}
+
+/// How high the seat is.
+pub fn seat(drawing: &Drawing) -> f64 {
+    let chair = drawing.props.iter().find(|p| matches!(p.thing.value, Thing::Chair | Thing::Bed));
+    match chair {
+        Some(p) if p.thing.value == Thing::Bed && p.height.is_none() => SEAT,
+        Some(p) => p.height.map_or(SEAT, |h| cm(h.value)),
+        None => SEAT,
+    }
+}
+
+/// How high the step is.
+pub(super) fn step(drawing: &Drawing) -> f64 {
+    let step = drawing.props.iter().find(|p| p.thing.value == Thing::Step);
+    step.and_then(|p| p.height).map_or(usual::STEP / STATURE_CM, |h| cm(h.value))
+}
+
+/// How far ahead of the standing foot the riser of a step stands.
+pub(super) fn riser(drawing: &Drawing) -> f64 {
+    let step = drawing.props.iter().find(|p| p.thing.value == Thing::Step);
+    step.and_then(|p| p.distance).map_or(0.15, |d| cm(d.value))
+}
+
+/// Everything in the picture, in the order in which the author names it.
+pub(super) fn stand<'d>(drawing: &'d Drawing, clues: Clues) -> Vec<Standing<'d>> {
+    let sits = clues.seated.is_some();
+    drawing
+        .props
+        .iter()
+        .map(|prop| {
+            let thing = prop.thing.value;
+            let place = prop.place.map_or(Place::Ahead, |p| p.value);
+            let place = match (thing, prop.place) {
+                (Thing::Wall, None) if clues.back.is_some() && rests_on(drawing, Rest::Wall) => Place::Behind,
+                _ => place,
+            };
+            let away = |usual: f64| prop.distance.map_or(usual, |d| cm(d.value));
+            let top = |usual: f64| prop.height.map_or(usual / STATURE_CM, |h| cm(h.value));
+            let parts = match thing {
+                Thing::Counter => {
+                    let top = top(usual::COUNTER);
+                    beside(place, away(0.20), 0.33, |deep, wide| {
+                        vec![
+                            Solid::new(deep, wide, (top - 0.022, top)),
+                            Solid::new(inset(deep, place), wide, (0.0, top - 0.022)),
+                        ]
+                    })
+                }
+                Thing::Wall => {
+                    let away = match (place, clues.back) {
+                        (Place::Behind, Some(back)) if prop.distance.is_none() => -back,
+                        (Place::Behind, _) => away(0.2),
+                        _ => away(0.36),
+                    };
+                    beside(place, away, 0.05, |deep, wide| {
+                        vec![Solid::new(deep, wide, (0.0, top(usual::WALL)))]
+                    })
+                }
+                Thing::Rail => {
+                    let top = top(usual::RAIL);
+                    beside(place, away(0.26), 0.025, |deep, wide| {
+                        vec![Solid::new(deep, wide, (top - 0.025, top))]
+                    })
+                }
+                Thing::Step => {
+                    let deep = (riser(drawing), riser(drawing) + 0.34);
+                    vec![Solid::new(deep, (-0.3, 0.3), (0.0, step(drawing)))]
+                }
+                Thing::Chair if sits || prop.place.is_none() && !holds(drawing, Hold::Chair) => {
+                    let hips = clues.seated.unwrap_or(DVec3::new(-0.26, 0.0, 0.0));
+                    chair(hips.x, seat(drawing))
+                }
+                Thing::Chair => {
+                    // Its back is turned to the person who holds it.
+                    let at = away(0.22);
+                    let back =
+                        Solid::new((at, at + 0.022), (-0.14, 0.14), (SEAT, usual::CHAIR_BACK / STATURE_CM));
+                    let seat = Solid::new((at, at + 0.27), (-0.14, 0.14), (SEAT - 0.03, SEAT));
+                    vec![seat, back]
+                }
+                Thing::Bed => {
+                    let top = if clues.lying.is_some() { surface(drawing) } else { seat(drawing) };
+                    let (from, to) = clues.lying.unwrap_or((clues.seated.map_or(-0.3, |h| h.x) - 0.45, 0.0));
+                    let to =
+                        if clues.lying.is_some() { to } else { clues.seated.map_or(0.0, |h| h.x) + 0.16 };
+                    let level = (top - 0.12, top);
+                    match drawing.view.value {
+                        View::Front if clues.lying.is_some() => {
+                            vec![Solid::new((-0.2, 0.2), (from, to), level)]
+                        }
+                        _ => vec![Solid::new((from, to), (-0.28, 0.28), level)],
+                    }
+                }
+                Thing::Floor | Thing::Cushion | Thing::Towel | Thing::Band | Thing::Ball | Thing::Weights => {
+                    Vec::new()
+                }
+            };
+            Standing { prop, thing, place, parts }
+        })
+        .collect()
+}
+
+/// The body of a counter stands back from its top, where the toes are.
+fn inset(deep: (f64, f64), place: Place) -> (f64, f64) {
+    match place {
+        Place::Behind => (deep.0, deep.1 - 0.03),
+        _ => (deep.0 + 0.03, deep.1),
+    }
+}
+
+fn chair(hips: f64, seat: f64) -> Vec<Solid> {
+    let (back, front) = (hips - 0.115, hips + 0.165);
+    vec![
+        Solid::new((back, front), (-0.145, 0.145), (seat - 0.03, seat)),
+        Solid::new((back - 0.022, back), (-0.145, 0.145), (seat, seat + 0.30)),
+    ]
+}
+
+/// A thing that is `thick` and stands `away` on one side: its parts by their extents along the way to it and across.
+fn beside(
+    place: Place,
+    away: f64,
+    thick: f64,
+    parts: impl Fn((f64, f64), (f64, f64)) -> Vec<Solid>,
+) -> Vec<Solid> {
+    let across = (-0.5, 0.5);
+    match place {
+        Place::Ahead => parts((away, away + thick), across),
+        Place::Behind => parts((-away - thick, -away), across),
+        Place::Left | Place::Right => parts((away, away + thick), across)
+            .into_iter()
+            .map(|s| {
+                let (near, far) = (s.low.x, s.high.x);
+                let y = if place == Place::Left { (near, far) } else { (-far, -near) };
+                Solid::new((-0.35, 0.35), y, (s.low.z, s.high.z))
+            })
+            .collect(),
+    }
+}
+
+fn rests_on(drawing: &Drawing, rest: Rest) -> bool {
+    drawing.poses.iter().any(|p| p.back.is_some_and(|b| b.value == rest))
+}
+
+fn holds(drawing: &Drawing, hold: Hold) -> bool {
+    drawing.poses.iter().any(|p| {
+        p.base.value == Position::Standing
+            && [p.holds.left, p.holds.right].iter().flatten().any(|h| h.value == hold)
+    })
+}
+
+/// Where a wrist is when its hand rests on a thing, and where its fingers point; `None` when the picture has no such
+/// thing.
+pub(super) fn held(
+    hold: Hold,
+    side: Side,
+    pose: &Pose,
+    view: View,
+    things: &[Standing<'_>],
+    shoulder: DVec3,
+    ground: f64,
+) -> Option<(DVec3, DVec3)> {
+    let out = sign(side);
+    let height = pose.hold_at.of(side).map(|h| cm(h.value));
+    let wanted = match hold {
+        Hold::Counter => Thing::Counter,
+        Hold::Wall => Thing::Wall,
+        Hold::Chair => Thing::Chair,
+        Hold::Rail => Thing::Rail,
+        Hold::Floor => {
+            return Some((DVec3::new(shoulder.x, shoulder.y, WRIST), DVec3::X));
+        }
+        Hold::Bed => {
+            return Some((DVec3::new(shoulder.x, shoulder.y + out * 0.06, ground + WRIST), DVec3::X));
+        }
+        Hold::Thigh | Hold::Hip | Hold::Chest => return None,
+    };
+    let thing = things.iter().find(|t| t.thing == wanted)?;
+    let solid = thing.parts.first()?;
+    // Hands stand a little further apart than the shoulders, where both hold what is ahead.
+    let wide = if view == View::Front { 0.135 } else { 0.11 };
+    let ahead = |x: f64, z: f64, along: DVec3| Some((DVec3::new(x, out * wide, z), along));
+    match (wanted, thing.place) {
+        (Thing::Counter, Place::Ahead) => {
+            ahead(solid.low.x + 0.012, solid.high.z + WRIST, DVec3::new(1.0, 0.0, -0.06))
+        }
+        (Thing::Counter, Place::Behind) => ahead(solid.high.x - 0.012, solid.high.z + WRIST, -DVec3::X),
+        (Thing::Rail, Place::Ahead) => {
+            ahead(solid.low.x - 0.02, solid.high.z + WRIST, DVec3::new(0.8, 0.0, -0.5))
+        }
+        (Thing::Wall, Place::Ahead) => {
+            let z = height.unwrap_or(shoulder.z);
+            ahead(solid.low.x - WRIST, z, DVec3::new(0.06, 0.0, 1.0))
+        }
+        (Thing::Wall, Place::Behind) => {
+            let z = height.unwrap_or(shoulder.z);
+            ahead(solid.high.x + WRIST, z, DVec3::new(-0.06, 0.0, -1.0))
+        }
+        (Thing::Chair, _) if pose.base.value == Position::Seated => {
+            // Beside the hips, on the edge of the seat.
+            Some((
+                DVec3::new(shoulder.x + 0.03, out * 0.135, solid.high.z + WRIST),
+                DVec3::new(1.0, 0.0, -0.1),
+            ))
+        }
+        (Thing::Chair, _) => {
+            let back = thing.parts.get(1).unwrap_or(solid);
+            ahead(back.low.x - 0.015, back.high.z + WRIST, DVec3::new(0.9, 0.0, -0.4))
+        }
+        (_, Place::Left | Place::Right) => {
+            let y = if thing.place == Place::Left { solid.low.y + 0.012 } else { solid.high.y - 0.012 };
+            match wanted {
+                Thing::Wall => Some((
+                    DVec3::new(shoulder.x + 0.04, y, height.unwrap_or(shoulder.z)),
+                    DVec3::new(0.0, 0.0, 1.0),
+                )),
+                Thing::Rail => {
+                    Some((DVec3::new(shoulder.x + 0.08, y, solid.high.z + WRIST), DVec3::new(1.0, 0.0, -0.2)))
+                }
+                _ => Some((
+                    DVec3::new(shoulder.x + 0.06, y, solid.high.z + WRIST),
+                    DVec3::new(0.9, y.signum() * 0.5, -0.06),
+                )),
+            }
+        }
+        _ => None,
+    }
+}
