@@ -5,10 +5,11 @@
 
 mod canvas;
 mod digits;
+mod outline;
 mod person;
 mod picture;
 mod svg;
 mod things;
 
 pub use picture::{Motion, Picture};
-pub use svg::{Colours, Words, svg};
+pub use svg::{Colours, Words, panels, small, svg};

@@ -6,6 +6,7 @@ pub mod photo;
 
 mod evidence;
 mod exercise;
+mod figure;
 mod findings;
 mod frame;
 mod home;

@@ -524,6 +524,8 @@ ladder-drawing-about = A ladder with { $count } steps, the easiest on top. { $ti
 weeks-title = Weeks that use it
 weeks-none = No week uses it yet.
 exercise-back-to-library = All the exercises
+figure-move = Show the movement
+figure-stop = Stop the movement
 
 
 ## Library

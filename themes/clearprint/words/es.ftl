@@ -523,6 +523,8 @@ ladder-drawing-about = Una escalera con { $count } peldaños, el más fácil arr
 weeks-title = Semanas que lo usan
 weeks-none = Ninguna semana lo usa todavía.
 exercise-back-to-library = Todos los ejercicios
+figure-move = Ver el movimiento
+figure-stop = Detener el movimiento
 
 
 ## Biblioteca
