@@ -12,4 +12,4 @@ mod svg;
 mod things;
 
 pub use picture::{Motion, Picture};
-pub use svg::{Colours, Words, panels, small, svg};
+pub use svg::{Colours, Size, Words, panels, small, svg};

@@ -10,7 +10,7 @@ pub(super) struct Kept(Vec<Vec<bool>>);
 
 impl Kept {
     /// The points of a part that are kept.
-    pub fn of(&self, part: usize, points: &[DVec2]) -> Vec<DVec2> {
+    pub(super) fn of(&self, part: usize, points: &[DVec2]) -> Vec<DVec2> {
         let is_kept = |at: usize| self.0.get(part).and_then(|kept| kept.get(at)).is_none_or(|kept| *kept);
         points.iter().enumerate().filter(|(at, _)| is_kept(*at)).map(|(_, point)| *point).collect()
     }

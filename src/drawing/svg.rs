@@ -35,10 +35,28 @@ const ARROW: f64 = 1.7;
 /// Letters to a unit of the picture: a person who stands is seventeen letters high on a page.
 const LETTERS: f64 = 0.17;
 
+/// How large a picture is shown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Size {
+    /// As wide as a column.
+    Large,
+    /// About 40 mm, in a list: of fewer points.
+    Small,
+}
+
 /// How far an outline may lie beside its exact place, in the picture's units: less than a pixel at the size of a page.
 const CLOSE: f64 = 0.1;
-/// The same in a picture of a third of the size.
+/// The same in a small picture.
 const COARSE: f64 = 0.3;
+
+impl Size {
+    fn close(self) -> f64 {
+        match self {
+            Size::Large => CLOSE,
+            Size::Small => COARSE,
+        }
+    }
+}
 
 /// The picture as one SVG element, without a declaration. `words` gives it a title and a description; without them it
 /// is for a place that says them itself.
@@ -59,18 +77,20 @@ pub fn svg(picture: &Picture, colours: Colours, words: Option<Words<'_>>, moving
 /// The picture for a page in HTML: an element for each of its panels, so that they can stand beside or below each
 /// other as the page has room, in the theme's colours. The first has the words of all; the last holds the movement if
 /// it is `moving`.
-pub fn panels(picture: &Picture, words: Words<'_>, moving: bool) -> Vec<String> {
+pub fn panels(picture: &Picture, words: Words<'_>, size: Size, moving: bool) -> Vec<String> {
     let last = picture.panels.len().saturating_sub(1);
     let one = |(index, panel): (usize, &Panel)| {
         let moments = picture.motion.as_ref().filter(|_| moving && index == last);
-        element(picture, panel, (index == 0).then_some(words), moments.map(|m| &m.moments[..]), CLOSE)
+        element(picture, panel, (index == 0).then_some(words), moments.map(|m| &m.moments[..]), size)
     };
     picture.panels.iter().enumerate().map(one).collect()
 }
 
-/// The last panel for a list in HTML that says its words beside it: of fewer points, for a picture of about 40 mm.
+/// The last panel for a list in HTML that says its words beside it.
 pub fn small(picture: &Picture) -> Option<String> {
-    Some(element(picture, picture.panels.last()?, None, None, COARSE))
+    // Numbers would stand for words that are not there.
+    let last = Panel { labels: Vec::new(), ..picture.panels.last()?.clone() };
+    Some(element(picture, &last, None, None, Size::Small))
 }
 
 fn element(
@@ -78,7 +98,7 @@ fn element(
     panel: &Panel,
     words: Option<Words<'_>>,
     moments: Option<&[Vec<Shape>]>,
-    close: f64,
+    size: Size,
 ) -> String {
     let mut out = String::from("<svg");
     let width = picture.panel_width();
@@ -89,7 +109,7 @@ fn element(
         out.push_str(r#" aria-hidden="true""#);
     }
     write_words(&mut out, words);
-    let mut pen = Pen { out, colours: Colours::Theme, close };
+    let mut pen = Pen { out, colours: Colours::Theme, close: size.close() };
     pen.panel(panel, 0.0, moments);
     pen.out.push_str("</svg>");
     pen.out

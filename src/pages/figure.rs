@@ -3,9 +3,10 @@
 use serde::Serialize;
 
 use super::Pages;
-use crate::drawing::{self, Picture, Words};
+use crate::drawing::{self, Picture, Size, Words};
 use crate::model::exercise::Exercise;
 use crate::model::figure::{Drawing, Photo};
+use crate::outputs::Shot;
 use crate::outputs::address::Links;
 use crate::outputs::blocks::figure::{FigureBlock, ShowsBlock};
 use crate::reckon::figure::Scene;
@@ -68,7 +69,7 @@ pub(super) fn view(
         ShowsBlock::Photo(photo) => view.photo = Some(photo_view(pages, links, photo, figure.description)?),
         ShowsBlock::Drawing(drawing) => {
             let called = Called { id, title, description: figure.description };
-            view.drawing = Some(drawing_view(drawing, &called, &figure.labels, moving));
+            view.drawing = Some(drawing_view(drawing, &called, &figure.labels, Size::Large, moving));
         }
     }
     Some(view)
@@ -78,12 +79,13 @@ pub(super) fn drawing_view(
     drawing: &Drawing,
     called: &Called<'_>,
     labels: &[&str],
+    size: Size,
     moving: bool,
 ) -> DrawingView {
     let picture = Picture::of(&Scene::of(drawing));
     let words = Words { id: called.id, title: called.title, description: called.description };
     DrawingView {
-        panels: drawing::panels(&picture, words, moving),
+        panels: drawing::panels(&picture, words, size, moving),
         wide: picture.is_wide(),
         labels: labels.iter().map(|label| label.to_string()).collect(),
         moves: moving && picture.motion.is_some(),
@@ -97,7 +99,7 @@ pub(super) fn small(exercise: &Exercise) -> Option<String> {
 }
 
 fn photo_view(pages: &Pages<'_>, links: &Links, photo: &Photo, description: &str) -> Option<PhotoView> {
-    let made = pages.made.photos.get(&photo.file.value)?;
+    let made = pages.made.photos.get(&Shot::of(photo))?;
     let widest = made.widths.last()?;
     Some(PhotoView {
         src: links.file(&widest.path),
