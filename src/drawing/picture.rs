@@ -1,11 +1,11 @@
 //! A drawing laid out: its poses beside each other or one over the other, with what stands around them.
 
-use glam::DVec2;
+use glam::{DVec2, DVec3};
 
 use super::canvas::{Eye, Shape};
 use super::person::{Order, Person, person};
 use super::things::{self, Things};
-use crate::model::figure::{Drawing, Layout, Thing};
+use crate::model::figure::{Drawing, Layout, Side, Thing};
 use crate::reckon::figure::{Body, Scene, between};
 
 /// A picture, in hundredths of stature.
@@ -140,8 +140,9 @@ fn figure(scene: &Scene<'_>, body: &Body, eye: Eye, order: Order, around: &Thing
     let mut all = held.behind;
     all.extend(behind);
     all.extend(around.before.iter().cloned());
-    all.extend(over);
     all.extend(held.before);
+    all.extend(over);
+    all.extend(held.over);
     all
 }
 
@@ -164,20 +165,47 @@ fn arrows(scene: &Scene<'_>, eye: Eye) -> Vec<Arrow> {
     let way = |point| {
         let points: Vec<DVec2> =
             bodies.iter().map(|body| eye.flat(things::seen_point(body, point, eye))).collect();
-        Arrow { points: long_enough(points) }
+        Arrow { points: long_enough(points, &bodies.last().map_or(Vec::new(), |b| bones(b, eye))) }
     };
     scene.drawing.arrows.iter().map(|point| way(point.value)).collect()
 }
 
-/// A short way is drawn longer from where it comes, so that its arrow can be seen.
-fn long_enough(mut points: Vec<DVec2>) -> Vec<DVec2> {
+/// A short way is drawn longer, on that side of it where the body is farther away, so that its arrow can be seen.
+fn long_enough(mut points: Vec<DVec2>, body: &[DVec2]) -> Vec<DVec2> {
     const LEAST: f64 = 13.0;
+    const BESIDE: f64 = 10.0;
     let (Some(first), Some(last)) = (points.first().copied(), points.last().copied()) else { return points };
     let way = last - first;
     if way.length() < LEAST && way.length() > 0.5 {
-        points = vec![last - way.normalize() * LEAST, last];
+        let along = way.normalize();
+        let room = |side: DVec2| {
+            let here = first.midpoint(last) + side * BESIDE;
+            body.iter().map(|p| p.distance(here)).fold(f64::INFINITY, f64::min)
+        };
+        let (one, other) = (along.perp(), -along.perp());
+        let side = if room(one) < room(other) { other } else { one };
+        let centre = first.midpoint(last) + side * BESIDE;
+        points = vec![centre - along * LEAST / 2.0, centre + along * LEAST / 2.0];
+        // None starts under the floor.
+        let low = points.iter().map(|p| p.y).fold(f64::NEG_INFINITY, f64::max);
+        points.iter_mut().for_each(|p| p.y -= (low + 1.0).max(0.0));
     }
     points
+}
+
+/// Points along the bones of a body.
+fn bones(body: &Body, eye: Eye) -> Vec<DVec2> {
+    let mut points: Vec<DVec3> = body.trunk.points.to_vec();
+    points.push(body.trunk.head_at(0.0, 0.0, 0.06));
+    for side in [Side::Left, Side::Right] {
+        let (arm, leg) = (body.arms.of(side), body.legs.of(side));
+        let chains =
+            [[arm.shoulder, arm.elbow, arm.wrist, arm.tip], [leg.hip, leg.knee, leg.ankle, leg.ball()]];
+        for pair in chains.iter().flat_map(|chain| chain.windows(2)) {
+            points.extend([0.25, 0.5, 0.75, 1.0].map(|share| pair[0].lerp(pair[1], share)));
+        }
+    }
+    points.into_iter().map(|p| eye.flat(p)).collect()
 }
 
 fn labels(drawing: &Drawing, body: &Body, eye: Eye) -> Vec<Mark> {
