@@ -57,8 +57,9 @@ pub fn measured(pose: &Pose, settled: &Settled) -> Vec<Measured> {
         }
         if planted {
             add(Joint::Hip, Motion::Abduction, root.abduction, carries);
-            // The foot of a leg that is knelt on lies on its back, bent in more joints than this one.
-            add(Joint::Ankle, Motion::Dorsiflexion, leg.dorsiflexion(), carries);
+            // The floor bends an ankle on, whoever carries the weight. (The foot of a leg that is knelt on lies on its back,
+            // bent in more joints than this one.)
+            add(Joint::Ankle, Motion::Dorsiflexion, leg.dorsiflexion(), true);
         }
         if settled.holds.of(side).is_some() {
             let arm = settled.body.arms.of(side);

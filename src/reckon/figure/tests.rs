@@ -7,7 +7,7 @@ mod tables;
 
 use super::*;
 use crate::entry::figure::figures_of;
-use crate::model::figure::{Pair, Side, View};
+use crate::model::figure::Side;
 
 const SIDES: [Side; 2] = [Side::Left, Side::Right];
 
