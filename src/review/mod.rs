@@ -5,6 +5,7 @@ mod aims;
 mod captions;
 mod doses;
 pub mod exceptions;
+mod figures;
 mod grammar;
 mod mentions;
 mod named;

@@ -455,7 +455,7 @@ impl Ground<'_, '_> {
                     Position::SideLying => (Root { flexion: 0.7, ..Root::default() }, 1.2, -0.2),
                     Position::Prone => (Root { flexion: 0.06, ..Root::default() }, 0.03, -0.9),
                     // Straight legs lie on their heels.
-                    _ => (Root { flexion: -0.045, ..Root::default() }, 0.02, -0.25),
+                    _ => (Root { flexion: -0.02, ..Root::default() }, 0.02, -0.25),
                 };
                 self.free_leg(pose, side, hip, pelvis, root, knee, ankle)
             }
