@@ -128,6 +128,17 @@ impl Picture {
         }
     }
 
+    /// The width of one pose: all have the same.
+    pub(super) fn panel_width(&self) -> f64 {
+        let count = self.panels.len().max(1) as f64;
+        (self.width - GAP * (count - 1.0)) / count
+    }
+
+    /// True for poses that are wider than high, which stand below each other where a page is narrow.
+    pub fn is_wide(&self) -> bool {
+        self.panel_width() > self.height * 1.15
+    }
+
     fn empty() -> Picture {
         Picture { left: 0.0, top: 0.0, width: 1.0, height: 1.0, panels: Vec::new(), motion: None }
     }

@@ -14,6 +14,7 @@ use crate::model::exercise as model;
 use crate::model::source::Span;
 use crate::model::vocabulary::{SectionName, Vocabulary};
 use crate::model::week::Week;
+use crate::outputs::Shot;
 use crate::outputs::blocks::dose::{DoseBlock, glance};
 use crate::outputs::blocks::exercise::{CautionBlock, ExerciseBlock, WayBlock, block, holds};
 use crate::outputs::blocks::left_out::{left_out, no_room};
@@ -25,7 +26,7 @@ use crate::reckon::choice::cautions_for;
 pub(super) struct Written {
     pub(super) handout: Handout,
     pub(super) places: Places,
-    pub(super) photos: Vec<String>,
+    pub(super) photos: Vec<Shot>,
 }
 
 pub(super) fn write(press: &Press<'_>, order: &Order<'_>) -> Written {

@@ -42,9 +42,9 @@ use crate::model::source::{Sources, Span};
 use crate::model::vocabulary::Paper;
 use crate::model::week::{Week, WeekExercise};
 use crate::model::words::Words;
-use crate::outputs::Address;
 use crate::outputs::blocks::evidence::{self, Formatted};
 use crate::outputs::blocks::phrases::Phrases;
+use crate::outputs::{Address, Shot};
 use crate::reckon::choice::{Choice, choose};
 use crate::reckon::personal::Personal;
 use crate::workspace::theme::Theme;
@@ -61,7 +61,7 @@ pub struct Press<'m> {
     sources: &'m Sources,
     words: &'m Words,
     draft: bool,
-    photos: &'m BTreeMap<String, Photo>,
+    photos: &'m BTreeMap<Shot, Photo>,
     references: Formatted,
     desk: Desk,
     /// One number for the desk and the program.
@@ -150,7 +150,7 @@ pub struct Manuscript {
     main: &'static str,
     data: Vec<u8>,
     code: Option<String>,
-    photos: Vec<String>,
+    photos: Vec<Shot>,
     places: Places,
     whole: Span,
     about: String,
@@ -184,7 +184,7 @@ impl<'m> Press<'m> {
         sources: &'m Sources,
         words: &'m Words,
         theme: &Theme,
-        photos: &'m BTreeMap<String, Photo>,
+        photos: &'m BTreeMap<Shot, Photo>,
         draft: bool,
         program: &blake3::Hash,
     ) -> Result<Press<'m>, SheetError> {
@@ -270,7 +270,7 @@ impl<'m> Press<'m> {
         stamp.add("made with", self.made_with.as_bytes());
         stamp.add("main", manuscript.main.as_bytes());
         stamp.add("data", &manuscript.data);
-        for photo in manuscript.photos.iter().filter_map(|name| self.photos.get(name)) {
+        for photo in manuscript.photos.iter().filter_map(|shot| self.photos.get(shot)) {
             stamp.add("photo", &photo.bytes);
         }
         stamp.hash()
@@ -323,8 +323,8 @@ impl<'m> Press<'m> {
     }
 
     fn job(&self, manuscript: &Manuscript) -> Option<Job<'_>> {
-        let own = |(number, name): (usize, &String)| {
-            let photo = self.photos.get(name)?;
+        let own = |(number, shot): (usize, &Shot)| {
+            let photo = self.photos.get(shot)?;
             let file = file(&format!("photo-{number}.{}", photo.extension))?;
             Some((file, Bytes::new(photo.bytes.clone())))
         };

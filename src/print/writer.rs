@@ -12,10 +12,10 @@ use crate::model::exercise as model;
 use crate::model::source::{FileId, Span, Spanned};
 use crate::model::vocabulary::{Paper, Vocabulary};
 use crate::model::week::WeekExercise;
-use crate::outputs::Address;
 use crate::outputs::address::media_of;
 use crate::outputs::blocks::exercise::{block, dose_of, holds};
 use crate::outputs::links::{Target, resolve};
+use crate::outputs::{Address, Shot};
 use crate::reckon::personal::Chosen;
 
 /// Writes a sheet piece by piece.
@@ -23,8 +23,8 @@ pub(super) struct Writer<'p, 'm> {
     pub(super) press: &'p Press<'m>,
     pub(super) order: &'p Order<'m>,
     pub(super) places: Places,
-    /// The photos it shows, by their names below `content/`.
-    pub(super) photos: Vec<String>,
+    /// The photos it shows.
+    pub(super) photos: Vec<Shot>,
 }
 
 /// An exercise of the sheet as it is used.
@@ -143,11 +143,11 @@ impl<'p, 'm> Writer<'p, 'm> {
     }
 
     pub(super) fn figure(&mut self, figure: &crate::model::figure::Figure) -> Option<Figure> {
-        let file = &figure.photo()?.file.value;
-        let photo = self.photo(file)?;
+        let shot = Shot::of(figure.photo()?);
+        let photo = self.photo(&shot)?;
         let description = match figure.description.value.trim() {
             // The review reports it; a draft needs some words all the same, or it could not be tagged.
-            "" => figure.caption.as_ref().map_or(file.as_str(), |c| c.value.as_str()),
+            "" => figure.caption.as_ref().map_or(shot.file.as_str(), |c| c.value.as_str()),
             description => description,
         };
         Some(Figure {
@@ -158,11 +158,11 @@ impl<'p, 'm> Writer<'p, 'm> {
         })
     }
 
-    /// The file of a photo on the sheet's desk, by its name below `content/`.
-    fn photo(&mut self, name: &str) -> Option<String> {
-        let photo = self.press.photos.get(name)?;
-        let number = self.photos.iter().position(|n| n == name).unwrap_or_else(|| {
-            self.photos.push(name.to_string());
+    /// The file of a photo on the sheet's desk.
+    fn photo(&mut self, shot: &Shot) -> Option<String> {
+        let photo = self.press.photos.get(shot)?;
+        let number = self.photos.iter().position(|known| known == shot).unwrap_or_else(|| {
+            self.photos.push(shot.clone());
             self.photos.len() - 1
         });
         Some(format!("photo-{number}.{}", photo.extension))
@@ -192,8 +192,10 @@ impl<'p, 'm> Writer<'p, 'm> {
                 _ => None,
             })
             .collect();
-        let files: BTreeMap<String, String> =
-            shown.into_iter().filter_map(|name| Some((name.clone(), self.photo(&name)?))).collect();
+        let files: BTreeMap<String, String> = shown
+            .into_iter()
+            .filter_map(|name| Some((name.clone(), self.photo(&Shot::whole(name))?)))
+            .collect();
         let photo = |address: &str| files.get(&media_of(address)?).cloned();
         let setting =
             Setting { file, cite: &cite, note: &note, elsewhere: &elsewhere, photo: &photo, level, divided };
