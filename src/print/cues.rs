@@ -1,5 +1,6 @@
 //! The cue sheet: what the educator reads while she records a week.
 
+use super::pictures::Pictures;
 use super::places::Places;
 use super::prose::{Piece, plain_words};
 use super::sheet::{Cue, CueSheet, Line};
@@ -13,11 +14,17 @@ use crate::outputs::blocks::exercise::{WayBlock, block};
 /// The fewest and the most cues that an eye can catch beside a camera (common practice, no source).
 const CUES: std::ops::RangeInclusive<usize> = 3..=6;
 
-/// The cue sheet of a week, with the lines that its pieces come from.
-pub(super) fn write(press: &Press<'_>, order: &Order<'_>) -> (CueSheet, Places) {
+/// The cue sheet of a week, with the lines that its pieces come from and the pictures it shows.
+pub(super) struct Written {
+    pub(super) sheet: CueSheet,
+    pub(super) places: Places,
+    pub(super) pictures: Pictures,
+}
+
+pub(super) fn write(press: &Press<'_>, order: &Order<'_>) -> Written {
     let mut writer = Writer::new(press, order);
     let sheet = writer.cue_sheet();
-    (sheet, writer.places)
+    Written { sheet, places: writer.places, pictures: writer.pictures }
 }
 
 impl<'m> Writer<'_, 'm> {
@@ -85,6 +92,7 @@ impl<'m> Writer<'_, 'm> {
         // Where no easier exercise is named, another safe way is the easier one.
         let easier = first(b.easier).or_else(|| first(b.other_ways));
         let harder = first(b.harder);
+        let figure = b.figures.first().and_then(|figure| self.figure(figure, e));
         let place = self.places.at(e.title.span);
         let change = |text: Option<String>| text.map(|text| Line { place, text });
         Cue {
@@ -93,6 +101,7 @@ impl<'m> Writer<'_, 'm> {
             place,
             title: e.title.value.clone(),
             component: self.component(e),
+            figure,
             count: count(&part.dose(), self.press.say()),
             cues: cues(steps, feel, usize::from(focus.is_some())),
             focus,
@@ -211,7 +220,7 @@ mod tests {
         let mut numbers = BTreeSet::new();
         for (series, week) in read.model.weeks() {
             let order = Order::of(Subject::Week(series, week), 32, Paper::A4);
-            let (sheet, places) = write(&press, &order);
+            let Written { sheet, places, .. } = write(&press, &order);
             let handout = handout::write(&press, &order).handout;
             assert_eq!(sheet.exercises.len(), week.exercises.len(), "{}", week.id);
             for (cue, shown) in sheet.exercises.iter().zip(&handout.exercises) {

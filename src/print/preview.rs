@@ -8,6 +8,7 @@ use typst::utils::Scalar;
 use typst_layout::PagedDocument;
 use typst_render::RenderOptions;
 
+use super::pictures::Pictures;
 use super::{Manuscript, Places, Press, SheetError};
 use crate::model::source::Span;
 use crate::model::vocabulary::{Component, Vocabulary};
@@ -50,7 +51,7 @@ impl Press<'_> {
             main: "sheet/preview.typ",
             data: serde_json::to_vec(&preview).map_err(|e| SheetError::new(e.to_string()))?,
             code: None,
-            photos: Vec::new(),
+            pictures: Pictures::default(),
             places: Places::default(),
             whole: Span::start_of(week.file),
             about: format!("the image of `{}`", week.title.value),
