@@ -12,3 +12,6 @@ mod things;
 
 pub use picture::{Motion, Picture};
 pub use svg::{Colours, Words, svg};
+
+#[cfg(test)]
+mod tests;

@@ -5,7 +5,7 @@ use glam::DVec2;
 use super::canvas::{Eye, Shape};
 use super::person::{Order, Person, person};
 use super::things::{self, Things};
-use crate::model::figure::{Drawing, Layout};
+use crate::model::figure::{Drawing, Layout, Thing};
 use crate::reckon::figure::{Body, Scene, between};
 
 /// A picture, in hundredths of stature.
@@ -68,9 +68,8 @@ impl Picture {
         let eye = Eye { view: drawing.view.value };
         let bodies: Vec<&Body> = scene.poses.iter().map(|p| &p.body).collect();
         let (Some(first), Some(last)) = (bodies.first(), bodies.last()) else { return Picture::empty() };
-        let order = Order::of(last, eye);
         let around = things::standing(scene, eye);
-        let shapes = |body: &Body| figure(scene, body, eye, order, &around);
+        let still = |body: &Body| figure(scene, body, eye, Order::of(body, eye), &around);
         let arrows = arrows(scene, eye);
         let labels = labels(drawing, last, eye);
 
@@ -86,16 +85,16 @@ impl Picture {
             Layout::Over => {
                 let mut one = panel(&around);
                 if bodies.len() > 1 {
-                    one.start = shapes(first);
+                    one.start = still(first);
                 }
-                one.figure = shapes(last);
+                one.figure = still(last);
                 vec![one]
             }
             Layout::Beside => bodies
                 .iter()
                 .map(|body| {
                     let mut one = panel(&around);
-                    one.figure = shapes(body);
+                    one.figure = still(body);
                     one
                 })
                 .collect(),
@@ -119,7 +118,13 @@ impl Picture {
             width: width * count + GAP * (count - 1.0),
             height: bounds.high.y - bounds.low.y + MARGIN * 2.0,
             panels,
-            motion: (bodies.len() > 1).then(|| motion(scene, &shapes)),
+            motion: (bodies.len() > 1).then(|| {
+                // In the order of the last pose, whose figure it is that moves.
+                let order = Order::of(last, eye);
+                Motion {
+                    moments: moments(scene).iter().map(|b| figure(scene, b, eye, order, &around)).collect(),
+                }
+            }),
         }
     }
 
@@ -129,7 +134,8 @@ impl Picture {
 }
 
 fn figure(scene: &Scene<'_>, body: &Body, eye: Eye, order: Order, around: &Things) -> Vec<Shape> {
-    let Person { behind, over } = person(body, eye, order);
+    let grips = scene.drawing.props.iter().any(|p| matches!(p.thing.value, Thing::Weights | Thing::Band));
+    let Person { behind, over } = person(body, eye, order, grips);
     let held = things::held(scene, body, eye);
     let mut all = held.behind;
     all.extend(behind);
@@ -148,10 +154,6 @@ fn moments(scene: &Scene<'_>) -> Vec<Body> {
         }
     }
     bodies
-}
-
-fn motion(scene: &Scene<'_>, shapes: &dyn Fn(&Body) -> Vec<Shape>) -> Motion {
-    Motion { moments: moments(scene).iter().map(shapes).collect() }
 }
 
 fn arrows(scene: &Scene<'_>, eye: Eye) -> Vec<Arrow> {

@@ -29,7 +29,7 @@ pub struct Words<'w> {
 /// Tenths of the picture's units, as whole numbers.
 const FINE: f64 = 10.0;
 /// Half of an outline lies under the shape's own colour.
-const OUTLINE: f64 = 2.5;
+const OUTLINE: f64 = 2.3;
 const ARROW: f64 = 1.7;
 
 /// The picture as one SVG element, without a declaration. `words` gives it a title and a description; without them it

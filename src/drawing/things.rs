@@ -30,7 +30,6 @@ pub(super) fn standing(scene: &Scene<'_>, eye: Eye) -> Things {
                 let shapes = rail(thing, eye);
                 if front && ahead { layers.before.extend(shapes) } else { layers.behind.extend(shapes) }
             }
-            Thing::Wall if front && matches!(thing.place, Place::Ahead | Place::Behind) => {}
             Thing::Wall => layers.behind.extend(wall(thing, eye)),
             Thing::Chair => {
                 let shapes = chair(thing, eye);
@@ -40,7 +39,8 @@ pub(super) fn standing(scene: &Scene<'_>, eye: Eye) -> Things {
                     layers.behind.extend(shapes)
                 }
             }
-            Thing::Bed | Thing::Step => {
+            Thing::Bed => layers.behind.extend(bed(thing, eye)),
+            Thing::Step => {
                 layers.behind.extend(thing.parts.iter().map(|part| plain(Tone::Thing, part, eye)));
             }
             _ => {}
@@ -110,10 +110,35 @@ fn rail(thing: &Standing<'_>, eye: Eye) -> Vec<Shape> {
     shapes
 }
 
-/// A wall from its side: its face, and strokes behind it as builders draw them.
+/// A wall from its side, or a piece of it with its skirting behind a figure that is seen from the front.
 fn wall(thing: &Standing<'_>, eye: Eye) -> Vec<Shape> {
     let Some(part) = thing.parts.first() else { return Vec::new() };
-    vec![plain(Tone::Thing, part, eye)]
+    if eye.view == View::Side || matches!(thing.place, Place::Left | Place::Right) {
+        return vec![plain(Tone::Thing, part, eye)];
+    }
+    let piece = |top: f64| Solid {
+        low: DVec3::new(part.low.x, -0.42, 0.0),
+        high: DVec3::new(part.high.x, 0.42, top),
+    };
+    vec![plain(Tone::Thing, &piece(part.high.z), eye), plain(Tone::Thing, &piece(0.055), eye)]
+}
+
+/// A mattress on its frame.
+fn bed(thing: &Standing<'_>, eye: Eye) -> Vec<Shape> {
+    let Some(mattress) = thing.parts.first() else { return Vec::new() };
+    let (from, to) = match eye.view {
+        View::Side => (mattress.low.x, mattress.high.x),
+        View::Front => (mattress.low.y, mattress.high.y),
+    };
+    let post = |at: f64| match eye.view {
+        View::Side => {
+            Solid { low: DVec3::new(at, 0.0, 0.0), high: DVec3::new(at + 0.03, 0.0, mattress.low.z) }
+        }
+        View::Front => {
+            Solid { low: DVec3::new(0.0, at, 0.0), high: DVec3::new(0.0, at + 0.03, mattress.low.z) }
+        }
+    };
+    [post(from + 0.05), post(to - 0.08), *mattress].iter().map(|part| plain(Tone::Thing, part, eye)).collect()
 }
 
 fn chair(thing: &Standing<'_>, eye: Eye) -> Vec<Shape> {
@@ -182,21 +207,23 @@ pub(super) fn held(scene: &Scene<'_>, body: &Body, eye: Eye) -> Things {
 /// A small bar with round ends, across the palm.
 fn weight(body: &Body, side: Side, eye: Eye) -> Shape {
     let arm = body.arms.of(side);
-    let at = arm.wrist.lerp(arm.tip, 0.5);
+    let at = arm.wrist.lerp(arm.tip, 0.42);
     let across = arm.hand.x_axis;
-    let end = |way: f64| eye.hull(&[ball(at + across * way * 0.8, 0.021), ball(at + across * way, 0.021)]);
+    let between = |from: f64, to: f64, radius: f64| {
+        eye.hull(&[ball(at + across * from, radius), ball(at + across * to, radius)])
+    };
     Shape::Solid {
         tone: Tone::Held,
         parts: vec![
-            eye.hull(&[ball(at - across * 0.045, 0.008), ball(at + across * 0.045, 0.008)]),
-            end(0.042),
-            end(-0.042),
+            between(-0.05, 0.05, 0.009),
+            between(0.036, 0.056, 0.023),
+            between(-0.056, -0.036, 0.023),
         ],
     }
 }
 
 fn towel(body: &Body, eye: Eye) -> Shape {
-    let hand = |side: Side| body.arms.of(side).wrist.lerp(body.arms.of(side).tip, 0.5);
+    let hand = |side: Side| body.arms.of(side).wrist.lerp(body.arms.of(side).tip, 0.42);
     let ends = [hand(Side::Left), hand(Side::Right)];
     Shape::Solid { tone: Tone::Held, parts: vec![eye.hull(&ends.map(|e| ball(e, 0.014)))] }
 }
@@ -250,8 +277,11 @@ fn cushion(scene: &Scene<'_>, prop: &Prop, body: &Body, eye: Eye) -> Shape {
         }
         Point::Hips => (body.trunk.hips() - body.trunk.pelvis().x_axis * 0.07, DVec3::new(0.07, 0.07, 0.0)),
         _ => {
-            let head = body.trunk.head_at(-0.072, 0.0, 0.07);
-            (head, DVec3::new(0.07, 0.08, 0.0))
+            // Behind the head of a body on its back, under the ear of one on its side.
+            match eye.view {
+                View::Side => (body.trunk.head_at(-0.074, 0.0, 0.07), DVec3::new(0.07, 0.0, 0.0)),
+                View::Front => (body.trunk.head_at(0.0, -0.082, 0.07), DVec3::new(0.0, 0.09, 0.0)),
+            }
         }
     };
     let ends = [middle - half, middle + half];
@@ -279,7 +309,7 @@ fn each(body: &Body, at: Point) -> Vec<DVec3> {
 
 /// Where a point of a body is.
 pub(super) fn point(body: &Body, at: Point) -> DVec3 {
-    let hand = |side: Side| body.arms.of(side).wrist.lerp(body.arms.of(side).tip, 0.5);
+    let hand = |side: Side| body.arms.of(side).wrist.lerp(body.arms.of(side).tip, 0.42);
     match at {
         Point::Head => body.trunk.head_at(0.0, 0.0, 0.09),
         Point::Chin => body.trunk.head_at(0.05, 0.0, 0.01),

@@ -52,7 +52,7 @@ pub(super) const SEAT: f64 = 0.285 - SEATED;
 /// How far the hip joints stand over what a person sits on; ours.
 pub(super) const SEATED: f64 = 0.052;
 /// How far the hip joints stand over what a person lies on, on her back and on her front; ours.
-pub(super) const LYING: f64 = 0.062;
+pub(super) const LYING: f64 = 0.068;
 /// How far the wrist stands over the flat hand; ours.
 pub(super) const WRIST: f64 = 0.014;
 
@@ -81,7 +81,7 @@ pub fn surface(drawing: &Drawing) -> f64 {
 pub fn seat(drawing: &Drawing) -> f64 {
     let chair = drawing.props.iter().find(|p| matches!(p.thing.value, Thing::Chair | Thing::Bed));
     match chair {
-        Some(p) if p.thing.value == Thing::Bed && p.height.is_none() => SEAT,
+        Some(p) if p.thing.value == Thing::Bed => p.height.map_or(usual::BED / STATURE_CM, |h| cm(h.value)),
         Some(p) => p.height.map_or(SEAT, |h| cm(h.value)),
         None => SEAT,
     }
@@ -150,7 +150,7 @@ pub(super) fn stand<'d>(drawing: &'d Drawing, clues: Clues) -> Vec<Standing<'d>>
                 }
                 Thing::Chair => {
                     // Its back is turned to the person who holds it.
-                    let at = away(0.22);
+                    let at = away(0.19);
                     let back =
                         Solid::new((at, at + 0.022), (-0.14, 0.14), (SEAT, usual::CHAIR_BACK / STATURE_CM));
                     let seat = Solid::new((at, at + 0.27), (-0.14, 0.14), (SEAT - 0.03, SEAT));

@@ -24,6 +24,8 @@ pub struct Settled {
     pub foot_gaps: Pair<f64>,
 }
 
+/// How a head lies on its forehead when nobody speaks of the neck: lifted so far that there is room to breathe.
+const FACE_DOWN: f64 = -0.5;
 const SIDES: [Side; 2] = [Side::Left, Side::Right];
 /// A standing knee that nobody speaks of is soft, not locked.
 const SOFT_KNEE: f64 = 0.07;
@@ -56,7 +58,16 @@ impl Ground<'_, '_> {
     /// The body on a pelvis whose place is known, with legs that are.
     fn above(&self, pose: &Pose, hips: DVec3, pelvis: DMat3, legs: Pair<Leg>, feet: Pair<Foot>) -> Settled {
         let angles = Angles::of(pose);
-        let trunk = Trunk::on(hips, pelvis, &angles.trunk(self.rounding()));
+        let mut turns = angles.trunk(self.rounding());
+        if angles.get(Joint::Neck, None, Motion::Flexion).is_none() {
+            turns.neck_flexion = match pose.base.value {
+                Position::Prone => FACE_DOWN,
+                // The head stays where it lies when the hips are raised.
+                Position::Lying => pelvis.z_axis.z.clamp(-1.0, 1.0).asin().abs(),
+                _ => 0.0,
+            };
+        }
+        let trunk = Trunk::on(hips, pelvis, &turns);
         let mut hand_gaps = Pair::from_fn(|_| 0.0);
         let mut holds = Pair::from_fn(|_| None);
         let arms = Pair::from_fn(|side| {
@@ -71,7 +82,8 @@ impl Ground<'_, '_> {
                 Some((wrist, hand)) => {
                     // Elbows hang down, a little out and back.
                     let chest = trunk.chest();
-                    let pole = -chest.z_axis - chest.x_axis * 0.35 + chest.y_axis * sign(side) * 0.4;
+                    let back = if hold == Some(Hold::Chest) { -0.5 } else { 0.35 };
+                    let pole = -chest.z_axis - chest.x_axis * back + chest.y_axis * sign(side) * 0.4;
                     let arm = Arm::reaching(shoulder, wrist, pole, hand);
                     *hand_gaps.of_mut(side) = arm.wrist.distance(wrist);
                     arm
@@ -241,8 +253,8 @@ impl Ground<'_, '_> {
                     let on_toes = *feet.of(side) == Foot::Toes;
                     Leg { toes: if on_toes { DMat3::IDENTITY } else { foot }, ..leg }
                 } else {
-                    let usual = Root { flexion: 0.3, ..Root::default() };
-                    self.free_leg(pose, side, hip, pelvis, usual, 0.6, -0.15)
+                    let usual = Root { flexion: 0.45, ..Root::default() };
+                    self.free_leg(pose, side, hip, pelvis, usual, 0.95, -0.05)
                 }
             });
             pitch = match hip_bend {
