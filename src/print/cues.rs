@@ -3,13 +3,16 @@
 use super::pictures::Pictures;
 use super::places::Places;
 use super::prose::{Piece, plain_words};
-use super::sheet::{Cue, CueSheet, Line};
+use super::sheet::{Cue, CueSheet, Figure, Line};
 use super::writer::{Part, Writer};
 use super::{Order, Press, Subject};
 use crate::model::Model;
+use crate::model::exercise::Exercise;
+use crate::model::figure::Drawing;
 use crate::model::vocabulary::SectionName;
 use crate::outputs::blocks::dose::count;
 use crate::outputs::blocks::exercise::{WayBlock, block};
+use crate::outputs::blocks::figure::{FigureBlock, ShowsBlock};
 
 /// The fewest and the most cues that an eye can catch beside a camera (common practice, no source).
 const CUES: std::ops::RangeInclusive<usize> = 3..=6;
@@ -92,7 +95,7 @@ impl<'m> Writer<'_, 'm> {
         // Where no easier exercise is named, another safe way is the easier one.
         let easier = first(b.easier).or_else(|| first(b.other_ways));
         let harder = first(b.harder);
-        let figure = b.figures.first().and_then(|figure| self.figure(figure, e));
+        let figure = b.figures.first().and_then(|figure| self.unlabelled(figure, e));
         let place = self.places.at(e.title.span);
         let change = |text: Option<String>| text.map(|text| Line { place, text });
         Cue {
@@ -107,6 +110,16 @@ impl<'m> Writer<'_, 'm> {
             focus,
             faults,
         }
+    }
+}
+
+impl<'m> Writer<'_, 'm> {
+    /// A figure without its labels: their numbers would have no words beside a cue.
+    fn unlabelled(&mut self, figure: &FigureBlock<'m>, of: &Exercise) -> Option<Figure> {
+        let ShowsBlock::Drawing(drawing) = figure.shows else { return self.figure(figure, of) };
+        let bare = Drawing { labels: Vec::new(), ..drawing.clone() };
+        let figure = FigureBlock { shows: ShowsBlock::Drawing(&bare), labels: Vec::new(), ..figure.clone() };
+        self.figure(&figure, of)
     }
 }
 
@@ -179,7 +192,7 @@ mod tests {
     use crate::model::vocabulary::{Paper, Vocabulary};
     use crate::print::demonstration::DEMONSTRATION;
     use crate::print::handout;
-    use crate::print::sheet::Exercise;
+    use crate::print::sheet;
 
     fn list(texts: &[&str]) -> Vec<Line> {
         texts.iter().map(|t| Line { place: 0, text: t.to_string() }).collect()
@@ -208,7 +221,7 @@ mod tests {
     }
 
     /// The first sentence of each item of a section.
-    fn said_in(shown: &Exercise, name: SectionName) -> Vec<String> {
+    fn said_in(shown: &sheet::Exercise, name: SectionName) -> Vec<String> {
         let sections = shown.sections.iter().filter(|section| section.name == name.word());
         sections.flat_map(|section| lines(&section.pieces)).map(|line| line.text).collect()
     }

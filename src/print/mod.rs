@@ -43,9 +43,9 @@ use crate::model::source::{Sources, Span};
 use crate::model::vocabulary::Paper;
 use crate::model::week::{Week, WeekExercise};
 use crate::model::words::Words;
-use crate::outputs::Address;
 use crate::outputs::blocks::evidence::{self, Formatted};
 use crate::outputs::blocks::phrases::Phrases;
+use crate::outputs::{Address, Shot};
 use crate::reckon::choice::{Choice, choose};
 use crate::reckon::personal::Personal;
 use crate::workspace::theme::Theme;
@@ -63,7 +63,7 @@ pub struct Press<'m> {
     sources: &'m Sources,
     words: &'m Words,
     draft: bool,
-    photos: &'m BTreeMap<String, Photo>,
+    photos: &'m BTreeMap<Shot, Photo>,
     references: Formatted,
     desk: Desk,
     /// One number for the desk and the program.
@@ -186,7 +186,7 @@ impl<'m> Press<'m> {
         sources: &'m Sources,
         words: &'m Words,
         theme: &Theme,
-        photos: &'m BTreeMap<String, Photo>,
+        photos: &'m BTreeMap<Shot, Photo>,
         draft: bool,
         program: &blake3::Hash,
     ) -> Result<Press<'m>, SheetError> {

@@ -7,12 +7,12 @@ use typst::foundations::Bytes;
 
 use super::Photo;
 use crate::drawing::{self, Colours, Picture};
+use crate::outputs::Shot;
 
 /// The pictures that a sheet shows.
 #[derive(Debug, Default)]
 pub(super) struct Pictures {
-    /// By their names below `content/`.
-    photos: Vec<String>,
+    photos: Vec<Shot>,
     /// As SVG.
     drawings: Vec<String>,
 }
@@ -26,9 +26,9 @@ pub(super) struct Drawn {
 
 impl Pictures {
     /// The sheet's file with a photo. Twice the same photo is one file.
-    pub(super) fn photo(&mut self, name: &str, photo: &Photo) -> String {
-        let number = self.photos.iter().position(|n| n == name).unwrap_or_else(|| {
-            self.photos.push(name.to_string());
+    pub(super) fn photo(&mut self, shot: &Shot, photo: &Photo) -> String {
+        let number = self.photos.iter().position(|known| known == shot).unwrap_or_else(|| {
+            self.photos.push(shot.clone());
             self.photos.len() - 1
         });
         photo_file(number, photo)
@@ -44,10 +44,10 @@ impl Pictures {
     /// The names of the files and what is in them, in a fixed order.
     pub(super) fn files(
         &self,
-        photos: &BTreeMap<String, Photo>,
+        photos: &BTreeMap<Shot, Photo>,
     ) -> impl Iterator<Item = (String, Bytes)> + use<'_> {
-        let photo = |(number, name): (usize, &String)| {
-            let photo = photos.get(name)?;
+        let photo = |(number, shot): (usize, &Shot)| {
+            let photo = photos.get(shot)?;
             Some((photo_file(number, photo), Bytes::new(photo.bytes.clone())))
         };
         let photos: Vec<_> = self.photos.iter().enumerate().filter_map(photo).collect();

@@ -14,13 +14,16 @@ use crate::model::exercise as model;
 use crate::model::source::{FileId, Span, Spanned};
 use crate::model::vocabulary::{Paper, Vocabulary};
 use crate::model::week::WeekExercise;
-use crate::outputs::Address;
 use crate::outputs::address::media_of;
 use crate::outputs::blocks::exercise::{block, dose_of, holds};
 use crate::outputs::blocks::figure::{FigureBlock, ShowsBlock};
 use crate::outputs::links::{Target, resolve};
+use crate::outputs::{Address, Shot};
 use crate::reckon::figure::Scene;
 use crate::reckon::personal::Chosen;
+
+/// Width to height of the space that a figure has on a sheet, about.
+const SPACE: f64 = 1.75;
 
 /// Writes a sheet piece by piece.
 pub(super) struct Writer<'p, 'm> {
@@ -148,9 +151,9 @@ impl<'p, 'm> Writer<'p, 'm> {
     /// A figure of an exercise; `None` where its photo is not there, which the review reports.
     pub(super) fn figure(&mut self, figure: &FigureBlock<'_>, of: &model::Exercise) -> Option<Figure> {
         let (picture, drawn, labels) = match figure.shows {
-            ShowsBlock::Photo(photo) => (self.photo(&photo.file.value)?, None, Vec::new()),
+            ShowsBlock::Photo(photo) => (self.photo(&Shot::of(photo))?, None, Vec::new()),
             ShowsBlock::Drawing(drawing) => {
-                let picture = Picture::of(&Scene::of(drawing));
+                let picture = Picture::of(&Scene::of(drawing)).fitted(SPACE);
                 let (file, drawn) = self.pictures.drawing(&picture, Colours::Paper);
                 (file, Some(drawn), drawing.labels.iter().map(|label| self.line(&label.text)).collect())
             }
@@ -169,9 +172,9 @@ impl<'p, 'm> Writer<'p, 'm> {
         })
     }
 
-    /// The sheet's file with a photo, by its name below `content/`.
-    fn photo(&mut self, name: &str) -> Option<String> {
-        Some(self.pictures.photo(name, self.press.photos.get(name)?))
+    /// The sheet's file with a photo.
+    fn photo(&mut self, shot: &Shot) -> Option<String> {
+        Some(self.pictures.photo(shot, self.press.photos.get(shot)?))
     }
 
     pub(super) fn prose(&mut self, file: FileId, span: Span, level: u8, divided: bool) -> Vec<Vec<Piece>> {
@@ -198,8 +201,10 @@ impl<'p, 'm> Writer<'p, 'm> {
                 _ => None,
             })
             .collect();
-        let files: BTreeMap<String, String> =
-            shown.into_iter().filter_map(|name| Some((name.clone(), self.photo(&name)?))).collect();
+        let files: BTreeMap<String, String> = shown
+            .into_iter()
+            .filter_map(|name| Some((name.clone(), self.photo(&Shot::whole(name))?)))
+            .collect();
         let photo = |address: &str| files.get(&media_of(address)?).cloned();
         let setting =
             Setting { file, cite: &cite, note: &note, elsewhere: &elsewhere, photo: &photo, level, divided };
