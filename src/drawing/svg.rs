@@ -110,7 +110,7 @@ fn element(
     }
     write_words(&mut out, words);
     let mut pen = Pen { out, colours: Colours::Theme, close: size.close() };
-    pen.panel(panel, 0.0, moments);
+    pen.panel(panel, DVec2::ZERO, moments);
     pen.out.push_str("</svg>");
     pen.out
 }
@@ -148,14 +148,14 @@ struct Pen {
 }
 
 impl Pen {
-    fn panel(&mut self, panel: &Panel, shift: f64, moments: Option<&[Vec<Shape>]>) {
+    fn panel(&mut self, panel: &Panel, shift: DVec2, moments: Option<&[Vec<Shape>]>) {
         self.out.push_str(match self.colours {
             Colours::Theme => r#"<g class="drawn""#,
             Colours::Paper => r#"<g stroke-linejoin="round" stroke-linecap="round""#,
         });
         let shift = (shift * FINE).round();
-        if shift != 0.0 {
-            let _ = write!(self.out, r#" transform="translate({shift} 0)""#);
+        if shift != DVec2::ZERO {
+            let _ = write!(self.out, r#" transform="translate({} {})""#, shift.x, shift.y);
         }
         self.out.push('>');
         for shape in &panel.still {
