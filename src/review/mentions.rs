@@ -6,6 +6,7 @@
 use std::ops::Range;
 
 use super::phrases::{BEGINNINGS, beginning, is};
+use super::sieve::Sieve;
 
 /// What a number counts.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -25,6 +26,13 @@ pub(super) struct Mention {
     pub(super) low: u32,
     pub(super) high: u32,
     pub(super) place: Range<usize>,
+}
+
+/// Finds the numbers of a dose in texts of one language.
+pub(super) struct Reader {
+    language: &'static Language,
+    /// Passes whatever might say what a number counts.
+    sieve: Sieve,
 }
 
 /// The words that matter in one language, all in small letters.
@@ -198,31 +206,45 @@ static SPANISH: Language = Language {
     changes: &["más", "menos", "adicionales", "extra"],
 };
 
-/// The numbers of a dose in a text of that language; none in a language that is not known here.
-pub(super) fn mentions(text: &str, language: &str) -> Vec<Mention> {
-    let language = match language.split('-').next() {
-        Some("en") => &ENGLISH,
-        Some("es") => &SPANISH,
-        _ => return Vec::new(),
-    };
-    let mut found = Vec::new();
-    // One list for all sentences: most of them have no number, and every entry of a workspace is read.
-    let mut words = Vec::new();
-    for sentence in sentences(text).filter(|at| might_have_number(&text.as_bytes()[at.clone()], language)) {
-        words.clear();
-        words.extend(words_in(text, sentence));
-        let mut at = 0;
-        while at < words.len() {
-            match mention(&words, at, language) {
-                Some((mention, next)) => {
-                    found.push(mention);
-                    at = next;
+impl Reader {
+    /// `None` for a language that is not known here.
+    pub(super) fn of(language: &str) -> Option<Reader> {
+        let language = match language.split('-').next() {
+            Some("en") => &ENGLISH,
+            Some("es") => &SPANISH,
+            _ => return None,
+        };
+        // A time counts only behind a word for holding or resting.
+        let Language { reps, times, sets, days, hold, rest, .. } = language;
+        let sieve = Sieve::of([reps, times, sets, days, hold, rest].into_iter().copied().flatten().copied());
+        Some(Reader { language, sieve })
+    }
+
+    /// The numbers of a dose in a text, in its order.
+    pub(super) fn mentions(&self, text: &str) -> Vec<Mention> {
+        let mut found = Vec::new();
+        if !self.sieve.passes(text) {
+            return found;
+        }
+        let language = self.language;
+        let has_number = |at: &Range<usize>| might_have_number(&text.as_bytes()[at.clone()], language);
+        let mut words = Vec::new();
+        for sentence in sentences(text).filter(has_number) {
+            words.clear();
+            words.extend(words_in(text, sentence));
+            let mut at = 0;
+            while at < words.len() {
+                match mention(&words, at, language) {
+                    Some((mention, next)) => {
+                        found.push(mention);
+                        at = next;
+                    }
+                    None => at += 1,
                 }
-                None => at += 1,
             }
         }
+        found
     }
-    found
 }
 
 /// False when no word of a sentence begins as a number does, in digits or in words.
@@ -374,7 +396,8 @@ mod tests {
     use super::*;
 
     fn found(text: &str, language: &str) -> Vec<(Kind, u32, u32)> {
-        mentions(text, language).into_iter().map(|m| (m.kind, m.low, m.high)).collect()
+        let reader = Reader::of(language).unwrap();
+        reader.mentions(text).into_iter().map(|m| (m.kind, m.low, m.high)).collect()
     }
 
     #[test]
@@ -439,13 +462,14 @@ mod tests {
         ] {
             assert_eq!(found(text, "es"), [], "{text}");
         }
-        assert_eq!(found("Zehn 10 times.", "de"), []);
+        assert!(Reader::of("de").is_none());
     }
 
     #[test]
     fn the_place_is_the_number_with_its_unit() {
         let text = "Café. Hold for **10 to 20** seconds, no longer.";
-        let places: Vec<&str> = mentions(text, "en").into_iter().map(|m| &text[m.place]).collect();
+        let found = Reader::of("en").unwrap().mentions(text);
+        let places: Vec<&str> = found.into_iter().map(|m| &text[m.place]).collect();
         assert_eq!(places, ["10 to 20** seconds"]);
     }
 }

@@ -12,6 +12,7 @@ mod phrases;
 pub mod report;
 pub mod rule;
 pub mod rules;
+mod sieve;
 pub mod texts;
 
 #[cfg(test)]

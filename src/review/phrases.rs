@@ -31,6 +31,12 @@ impl<'w> Phrases<'w> {
         Phrases { by_first, begins }
     }
 
+    /// Of each phrase its longest word, which most texts lack.
+    pub(super) fn longest_words(&self) -> impl Iterator<Item = &'w str> {
+        let phrases = self.by_first.values().flatten();
+        phrases.filter_map(|phrase| phrase.iter().rev().max_by_key(|word| word.len()).copied())
+    }
+
     /// Where the first phrase stands in a text, the longest when several begin there.
     pub(super) fn first_in(&self, text: &str) -> Option<Range<usize>> {
         words(text).find_map(|at| self.phrase_at(text, at))
