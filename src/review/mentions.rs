@@ -5,8 +5,9 @@
 
 use std::ops::Range;
 
-use super::phrases::{BEGINNINGS, beginning, is};
-use super::sieve::Sieve;
+use super::beginnings::Beginnings;
+use super::phrases::is;
+use crate::reckon::readability::words::letters;
 
 /// What a number counts.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -31,15 +32,13 @@ pub(super) struct Mention {
 /// Finds the numbers of a dose in texts of one language.
 pub(super) struct Reader {
     language: &'static Language,
-    /// Passes whatever might say what a number counts.
-    sieve: Sieve,
+    numbers: Beginnings,
+    units: Beginnings,
 }
 
 /// The words that matter in one language, all in small letters.
 struct Language {
     numbers: &'static [(&'static str, u32)],
-    /// Whether one of these words begins with three letters that have this number.
-    begins: [bool; BEGINNINGS],
     /// Between the two ends of a range.
     between: &'static [&'static str],
     /// May stand between a number and its unit.
@@ -90,7 +89,6 @@ const ENGLISH_NUMBERS: &[(&str, u32)] = &[
 ];
 
 static ENGLISH: Language = Language {
-    begins: beginnings(ENGLISH_NUMBERS),
     numbers: ENGLISH_NUMBERS,
     between: &["to", "or", "and"],
     adjectives: &["slow", "slowly", "gentle", "easy", "good", "full", "quiet", "calm", "whole", "smooth"],
@@ -167,7 +165,6 @@ const SPANISH_NUMBERS: &[(&str, u32)] = &[
 ];
 
 static SPANISH: Language = Language {
-    begins: beginnings(SPANISH_NUMBERS),
     numbers: SPANISH_NUMBERS,
     between: &["a", "o", "u", "y"],
     adjectives: &["lentas", "lentos", "suaves", "buenas", "buenos", "completas", "tranquilas"],
@@ -214,22 +211,24 @@ impl Reader {
             Some("es") => &SPANISH,
             _ => return None,
         };
-        // A time counts only behind a word for holding or resting.
-        let Language { reps, times, sets, days, hold, rest, .. } = language;
-        let sieve = Sieve::of([reps, times, sets, days, hold, rest].into_iter().copied().flatten().copied());
-        Some(Reader { language, sieve })
+        let Language { reps, times, sets, days, seconds, minutes, .. } = language;
+        let units = [reps, times, sets, days, seconds, minutes].into_iter().copied().flatten();
+        Some(Reader {
+            language,
+            numbers: language.numbers.iter().fold(Beginnings::NONE, |words, (name, _)| words.and(name)),
+            units: units.fold(Beginnings::NONE, |words, unit| words.and(unit)),
+        })
     }
 
     /// The numbers of a dose in a text, in its order.
     pub(super) fn mentions(&self, text: &str) -> Vec<Mention> {
         let mut found = Vec::new();
-        if !self.sieve.passes(text) {
+        if !self.might_count(text.as_bytes()) {
             return found;
         }
         let language = self.language;
-        let has_number = |at: &Range<usize>| might_have_number(&text.as_bytes()[at.clone()], language);
         let mut words = Vec::new();
-        for sentence in sentences(text).filter(has_number) {
+        for sentence in sentences(text).filter(|at| self.might_count(&text.as_bytes()[at.clone()])) {
             words.clear();
             words.extend(words_in(text, sentence));
             let mut at = 0;
@@ -245,20 +244,28 @@ impl Reader {
         }
         found
     }
-}
 
-/// False when no word of a sentence begins as a number does, in digits or in words.
-fn might_have_number(sentence: &[u8], language: &Language) -> bool {
-    let mut at = 0;
-    while at < sentence.len() {
-        let rest = &sentence[at..];
-        let length = rest.iter().position(|byte| !byte.is_ascii_alphabetic()).unwrap_or(rest.len());
-        if rest[0].is_ascii_digit() || language.begins[beginning(&rest[..length])] {
-            return true;
+    /// False when nothing that begins as a unit does stands close behind what begins as a number does, in
+    /// digits or in words: so it is in most texts, and they need not be parted into words.
+    fn might_count(&self, text: &[u8]) -> bool {
+        // What stands behind the last letter of a number outside ASCII, an adjective, and the unit.
+        const CLOSE: usize = 3;
+        let (mut at, mut close) = (0, 0);
+        while at < text.len() {
+            let run = at..at + letters(text, at);
+            if run.is_empty() {
+                close = if text[at].is_ascii_digit() { CLOSE } else { close };
+                at += 1;
+                continue;
+            }
+            at = run.end;
+            if close > 0 && self.units.have(text, run.clone()) {
+                return true;
+            }
+            close = if self.numbers.have(text, run) { CLOSE } else { close.saturating_sub(1) };
         }
-        at += length.max(1);
+        false
     }
-    false
 }
 
 /// A mention whose number begins with the word at `at`, and the word behind its unit.
@@ -321,17 +328,6 @@ fn timed(before: &[Word<'_>], language: &Language) -> Option<Kind> {
     })
 }
 
-/// The table of the beginnings of these words.
-const fn beginnings(numbers: &[(&str, u32)]) -> [bool; BEGINNINGS] {
-    let mut begins = [false; BEGINNINGS];
-    let mut at = 0;
-    while at < numbers.len() {
-        begins[beginning(numbers[at].0.as_bytes())] = true;
-        at += 1;
-    }
-    begins
-}
-
 struct Word<'t> {
     text: &'t str,
     place: Range<usize>,
@@ -346,9 +342,8 @@ impl Word<'_> {
 /// A number, or both ends of one such as "8-12".
 fn number(word: &Word<'_>, language: &Language) -> Option<(u32, u32)> {
     if !word.text.starts_with(|c: char| c.is_ascii_digit()) {
-        let might = language.begins[beginning(word.text.as_bytes())];
-        let named = || language.numbers.iter().find(|(name, _)| is(word.text, name));
-        return might.then(named).flatten().map(|(_, n)| (*n, *n));
+        let named = language.numbers.iter().find(|(name, _)| is(word.text, name));
+        return named.map(|(_, n)| (*n, *n));
     }
     let digits = |text: &str| text.bytes().all(|b| b.is_ascii_digit()).then(|| text.parse().ok()).flatten();
     match word.text.split_once(['-', '\u{2013}']) {

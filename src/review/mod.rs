@@ -2,6 +2,7 @@
 //! Never writes, never changes the model.
 
 mod aims;
+mod beginnings;
 mod captions;
 mod doses;
 pub mod exceptions;
@@ -12,7 +13,6 @@ mod phrases;
 pub mod report;
 pub mod rule;
 pub mod rules;
-mod sieve;
 pub mod texts;
 
 #[cfg(test)]

@@ -5,7 +5,6 @@ use crate::model::source::Span;
 use crate::model::words::Words;
 use crate::review::phrases::{self, Phrases};
 use crate::review::rule::{Check, Example, Rule};
-use crate::review::sieve::Sieve;
 use crate::review::{Case, Sink};
 
 pub(super) static RULE: Rule = Rule {
@@ -52,18 +51,15 @@ This trains the muscles of your calves and prevents falls.
     check: Check::Model(check),
 };
 
-/// Phrases that call for a source, and what they do.
+/// Phrases that call for a source.
 struct Calls<'w> {
-    phrases: [(Phrases<'w>, &'static str); 2],
-    /// Passes whatever might have one of them.
-    sieve: Sieve,
+    claims: Phrases<'w>,
+    evidence: Phrases<'w>,
 }
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     let Words { claims, evidence, .. } = case.words;
-    let phrases = [(phrases_of(claims), "promises a health effect"), (phrases_of(evidence), "leans on evidence")];
-    let sieve = Sieve::of(phrases.iter().flat_map(|(phrases, _)| phrases.longest_words()));
-    let calls = Calls { phrases, sieve };
+    let calls = Calls { claims: phrases_of(claims), evidence: phrases_of(evidence) };
     for (_, prose) in case.model.proses() {
         for paragraph in prose.paragraphs.iter().filter(|p| !p.cites) {
             report(
@@ -97,11 +93,8 @@ fn report_uncitable(case: &Case<'_>, calls: &Calls<'_>, place: Span, sink: &mut 
 /// One finding a place: a promise that leans on evidence is mended by the same source.
 fn report(case: &Case<'_>, calls: &Calls<'_>, place: Span, what: &str, help: &str, sink: &mut Sink<'_>) {
     let text = case.sources.slice(place);
-    if !calls.sieve.passes(text) {
-        return;
-    }
-    let found = calls.phrases.iter().find_map(|(phrases, does)| Some((phrases.first_in(text)?, does)));
-    let Some((found, does)) = found else { return };
+    let Some((found, is_claim)) = calls.claims.first_in_or_else(&calls.evidence, text) else { return };
+    let does = if is_claim { "promises a health effect" } else { "leans on evidence" };
     let start = place.start as usize;
     let span = Span::new(place.file, start + found.start..start + found.end);
     let words = case.sources.slice(span).split_whitespace().collect::<Vec<_>>().join(" ");
