@@ -20,11 +20,17 @@ const OTHER: u64 = u64::from_le_bytes([0x80; 8]);
 impl Beginnings {
     pub(super) const NONE: Beginnings = Beginnings { bits: [0; 1 << (ROWS - 6)] };
 
-    /// The same with the beginning of another word, which is in small letters.
-    pub(super) const fn and(mut self, word: &str) -> Beginnings {
+    /// Adds the beginning of a word, which is in small letters.
+    pub(super) const fn add(&mut self, word: &str) {
         let (row, bit) = place(beginning(word.as_bytes(), 0, word.len()));
         self.bits[row] |= bit;
-        self
+    }
+
+    /// The beginnings of words, which are in small letters.
+    pub(super) fn of<'w>(words: impl IntoIterator<Item = &'w str>) -> Beginnings {
+        let mut beginnings = Beginnings::NONE;
+        words.into_iter().for_each(|word| beginnings.add(word));
+        beginnings
     }
 
     /// False when none of the words begins as the one at a place of a text, in any letter case; true says
@@ -74,7 +80,7 @@ mod tests {
 
     #[test]
     fn a_word_begins_as_it_does_in_any_letter_case_wherever_it_stands() {
-        let words = Beginnings::NONE.and("bone").and("osteoporosis").and("día").and("él");
+        let words = Beginnings::of(["bone", "osteoporosis", "día", "él"]);
         for (text, word, expected) in [
             ("build bone mass and more", "bone", true),
             ("BONE", "BONE", true),

@@ -212,11 +212,11 @@ impl Reader {
             _ => return None,
         };
         let Language { reps, times, sets, days, seconds, minutes, .. } = language;
-        let units = [reps, times, sets, days, seconds, minutes].into_iter().copied().flatten();
+        let units = [reps, times, sets, days, seconds, minutes].into_iter().copied().flatten().copied();
         Some(Reader {
             language,
-            numbers: language.numbers.iter().fold(Beginnings::NONE, |words, (name, _)| words.and(name)),
-            units: units.fold(Beginnings::NONE, |words, unit| words.and(unit)),
+            numbers: Beginnings::of(language.numbers.iter().map(|(name, _)| *name)),
+            units: Beginnings::of(units),
         })
     }
 
@@ -253,16 +253,15 @@ impl Reader {
         let (mut at, mut close) = (0, 0);
         while at < text.len() {
             let run = at..at + letters(text, at);
-            if run.is_empty() {
-                close = if text[at].is_ascii_digit() { CLOSE } else { close };
-                at += 1;
-                continue;
+            at = run.end + 1;
+            let digit = text.get(run.end).is_some_and(u8::is_ascii_digit);
+            if !run.is_empty() {
+                if close > 0 && self.units.have(text, run.clone()) {
+                    return true;
+                }
+                close = if self.numbers.have(text, run) { CLOSE } else { close.saturating_sub(1) };
             }
-            at = run.end;
-            if close > 0 && self.units.have(text, run.clone()) {
-                return true;
-            }
-            close = if self.numbers.have(text, run) { CLOSE } else { close.saturating_sub(1) };
+            close = if digit { CLOSE } else { close };
         }
         false
     }

@@ -24,28 +24,13 @@ impl<'w> Phrases<'w> {
                 by_first.entry(first).or_default().push(words);
             }
         }
-        let first_words = by_first.keys().fold(Beginnings::NONE, |words, first| words.and(first));
+        let first_words = Beginnings::of(by_first.keys().copied());
         Phrases { by_first, first_words }
     }
 
     /// Where the first phrase stands in a text, the longest when several begin there.
     pub(super) fn first_in(&self, text: &str) -> Option<Range<usize>> {
         words(text).find_map(|at| self.phrase_at(text, at))
-    }
-
-    /// Where the first of these phrases stands in a text; if there is none, the first of the others; and
-    /// whether it is one of these.
-    pub(super) fn first_in_or_else(&self, others: &Phrases<'_>, text: &str) -> Option<(Range<usize>, bool)> {
-        let mut other = None;
-        for at in words(text) {
-            if let Some(found) = self.phrase_at(text, at.clone()) {
-                return Some((found, true));
-            }
-            if other.is_none() {
-                other = others.phrase_at(text, at);
-            }
-        }
-        other.map(|found| (found, false))
     }
 
     /// Where phrases stand among some words of a text, the longest when several begin at one word.
