@@ -35,6 +35,7 @@ impl Beginnings {
 
     /// False when none of the words begins as the one at a place of a text, in any letter case; true says
     /// little.
+    #[inline]
     pub(super) fn have(&self, text: &[u8], word: Range<usize>) -> bool {
         let (row, bit) = place(beginning(text, word.start, word.end));
         self.bits[row] & bit != 0

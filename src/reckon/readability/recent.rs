@@ -19,6 +19,7 @@ impl Recent {
     const ROWS: usize = 1 << 12;
 
     /// What was counted in the word at a place of a text, or what `count` says of it.
+    #[inline]
     pub(super) fn counts(
         &mut self,
         text: &str,
@@ -39,15 +40,25 @@ impl Recent {
     }
 }
 
+/// The bits of the first so many bytes.
+const FIRST: [u128; SHORT + 1] = {
+    let mut first = [0; SHORT + 1];
+    let mut length = 0;
+    while length < SHORT {
+        first[length + 1] = first[length] << 8 | 0xff;
+        length += 1;
+    }
+    first
+};
+
 /// The bytes of a word of one to [`SHORT`] bytes, filled up with zeros, which no word has.
 fn letters(text: &[u8], at: Range<usize>) -> Option<u128> {
     let length = at.len();
     if !(1..=SHORT).contains(&length) {
         return None;
     }
-    let behind = SHORT - length;
     match text[at.start..].first_chunk() {
-        Some(bytes) => Some(u128::from_le_bytes(*bytes) << (8 * behind) >> (8 * behind)),
+        Some(bytes) => Some(u128::from_le_bytes(*bytes) & FIRST[length]),
         None => {
             let mut bytes = [0; SHORT];
             bytes[..length].copy_from_slice(&text[at]);

@@ -65,6 +65,7 @@ static CLASSES: [Class; 256] = {
 };
 
 /// The first word between two places of a text.
+#[inline]
 fn next_word(text: &str, from: usize, last: usize) -> Option<Word> {
     let bytes = text.as_bytes();
     let class = |at: usize| if at < last { CLASSES[usize::from(bytes[at])] } else { Class::Between };
@@ -72,23 +73,27 @@ fn next_word(text: &str, from: usize, last: usize) -> Option<Word> {
     while start < last && matches!(class(start), Class::Between | Class::Joint) {
         start += 1;
     }
-    if class(start) == Class::Other {
-        start += text[start..last].find(char::is_alphanumeric)?;
-    }
     if start >= last {
         return None;
     }
     let end = start + letters(bytes, start);
-    if class(end) == Class::Between && end > start {
+    if end > start && class(end) == Class::Between {
         return Some(Word { start: start as u32, end: end as u32, plain: true });
     }
-    let end = end_of_joined_word(&text[..last], start);
-    let plain = bytes[start..end].iter().all(u8::is_ascii_alphabetic);
+    joined_word(&text[..last], start)
+}
+
+/// The first word behind a place of a text, which need not be plain.
+fn joined_word(text: &str, from: usize) -> Option<Word> {
+    let start = from + text[from..].find(char::is_alphanumeric)?;
+    let end = end_of_joined_word(text, start);
+    let plain = text.as_bytes()[start..end].iter().all(u8::is_ascii_alphabetic);
     Some(Word { start: start as u32, end: end as u32, plain })
 }
 
 /// How many ASCII letters stand at a place, one behind the other. Eight bytes are looked at together: where
 /// the next word ends is what a processor cannot guess.
+#[inline]
 pub fn letters(text: &[u8], start: usize) -> usize {
     const fn all(byte: u8) -> u64 {
         u64::from_le_bytes([byte; 8])
