@@ -21,7 +21,7 @@ use measure::processor_time;
 use steadyleaf::model::Model;
 use steadyleaf::model::source::Sources;
 use steadyleaf::model::words::Words;
-use steadyleaf::outputs::{media, sheet};
+use steadyleaf::outputs::{Shot, media, sheet};
 use steadyleaf::pages::photo;
 use steadyleaf::print::{Order, Photo, Press, Subject, workers};
 use steadyleaf::workspace::theme::Theme;
@@ -63,7 +63,7 @@ struct Demonstration {
     sources: Sources,
     words: Words,
     theme: Theme,
-    photos: BTreeMap<String, Photo>,
+    photos: BTreeMap<Shot, Photo>,
 }
 
 impl Demonstration {
@@ -76,10 +76,10 @@ impl Demonstration {
         let fluent = theme.text(&format!("words/{language}.ftl")).unwrap();
         let words = Words::read(&language, fluent, theme.lists(&language)).unwrap();
         let (model, _) = entry::read(&texts, site, &words);
-        let photos = media::photos(&model).into_iter().map(|name| {
-            let widest =
-                photo::renditions(&workspace::attachment(root, &name).unwrap()).unwrap().pop().unwrap();
-            (name, Photo { extension: widest.extension, bytes: widest.bytes })
+        let photos = media::photos(&model).into_iter().map(|shot| {
+            let bytes = workspace::attachment(root, &shot.file).unwrap();
+            let widest = photo::renditions(&bytes, shot.crop).unwrap().pop().unwrap();
+            (shot, Photo { extension: widest.extension, bytes: widest.bytes })
         });
         let photos = photos.collect();
         Demonstration { model, sources: texts.sources, words, theme, photos }

@@ -92,6 +92,7 @@ fn every_colour_but_the_decoration_is_in_a_pair_and_every_mode_names_the_same() 
 fn no_other_style_sheet_of_the_theme_names_a_colour() {
     let sheets = [
         ("exercise.css", include_str!("../themes/clearprint/style/exercise.css")),
+        ("figure.css", include_str!("../themes/clearprint/style/figure.css")),
         ("frame.css", include_str!("../themes/clearprint/style/frame.css")),
         ("lists.css", include_str!("../themes/clearprint/style/lists.css")),
         ("paper.css", include_str!("../themes/clearprint/style/paper.css")),

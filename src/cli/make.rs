@@ -15,7 +15,7 @@ use crate::model::finding::Finding;
 use crate::outputs::address::folder;
 use crate::outputs::feed::preview_path;
 use crate::outputs::offline::{WORKER, saved};
-use crate::outputs::{self, Address, Output, Sheet};
+use crate::outputs::{self, Address, Output, Sheet, Shot};
 use crate::pages::inspect::{Inspection, inspect};
 use crate::pages::{self, Pages, Photo, Sheets};
 use crate::print::{self, Order, Press, SheetError, Subject, Unprinted};
@@ -89,14 +89,14 @@ fn tell(review: &Review, loaded: &Loaded, terminal: &Terminal) -> Result<(), Fai
     terminal.print(&report::text::render(review, &loaded.sources, terminal.look()))
 }
 
-/// The photos that the site shows, by their names below `content/`.
-fn read_photos(loaded: &Loaded) -> Result<BTreeMap<String, Vec<u8>>, Failure> {
+/// The photos that the site shows.
+fn read_photos(loaded: &Loaded) -> Result<BTreeMap<Shot, Vec<u8>>, Failure> {
     outputs::media::photos(&loaded.model)
         .into_iter()
-        .map(|name| {
-            let bytes = workspace::attachment(&loaded.root, &name)
-                .map_err(|e| Failure::Unreadable(format!("content/{name} cannot be read: {e}")))?;
-            Ok((name, bytes))
+        .map(|shot| {
+            let bytes = workspace::attachment(&loaded.root, &shot.file)
+                .map_err(|e| Failure::Unreadable(format!("content/{} cannot be read: {e}", shot.file)))?;
+            Ok((shot, bytes))
         })
         .collect()
 }
@@ -104,7 +104,7 @@ fn read_photos(loaded: &Loaded) -> Result<BTreeMap<String, Vec<u8>>, Failure> {
 /// One number for everything that the site is made from: texts, photos, theme, day, and the program.
 fn fingerprint(
     loaded: &Loaded,
-    photos: &BTreeMap<String, Vec<u8>>,
+    photos: &BTreeMap<Shot, Vec<u8>>,
     command: &Make,
     terminal: &Terminal,
 ) -> Result<blake3::Hash, Failure> {
@@ -121,7 +121,7 @@ fn fingerprint(
     add("draft", &[u8::from(command.draft)]);
     loaded.sources.iter().for_each(|(_, source)| add(&source.name, source.text.as_bytes()));
     loaded.theme.files.iter().for_each(|(name, bytes)| add(name, bytes));
-    photos.iter().for_each(|(name, bytes)| add(name, bytes));
+    photos.iter().for_each(|(shot, bytes)| add(&shot.file, bytes));
     for name in outputs::media::files(&loaded.model) {
         let hash = workspace::attachment_hash(&loaded.root, &name)
             .map_err(|e| Failure::Unreadable(format!("content/{name} cannot be read: {e}")))?;
@@ -143,21 +143,21 @@ struct Site<'a> {
 /// The photos of the site: as pages show them, and as sheets do.
 #[derive(Default)]
 struct Photos {
-    shown: BTreeMap<String, Photo>,
-    printed: BTreeMap<String, print::Photo>,
+    shown: BTreeMap<Shot, Photo>,
+    printed: BTreeMap<Shot, print::Photo>,
 }
 
 impl Site<'_> {
     /// Renders every output on all cores and stages it. Photos come first, whose dimensions pages need,
     /// then sheets, whose numbers of pages they say.
-    fn render(&self, photos: &BTreeMap<String, Vec<u8>>, store: &Store) -> Result<Rendered, Failure> {
+    fn render(&self, photos: &BTreeMap<Shot, Vec<u8>>, store: &Store) -> Result<Rendered, Failure> {
         let loaded = self.loaded;
         let outputs = outputs::all(&loaded.model, &loaded.theme);
         let (photos, mut findings) = self.photos(photos)?;
         let sheets = self.sheets(&photos.printed, store, &mut findings)?;
         let widths = |photo: &Photo| photo.widths.iter().map(|w| w.path.clone()).collect();
-        let photo_paths: BTreeMap<String, Vec<String>> =
-            photos.shown.iter().map(|(name, photo)| (name.clone(), widths(photo))).collect();
+        let photo_paths: BTreeMap<Shot, Vec<String>> =
+            photos.shown.iter().map(|(shot, photo)| (shot.clone(), widths(photo))).collect();
         let files: HashSet<String> = outputs.iter().flat_map(|o| o.paths(&photo_paths)).collect();
         let made = pages::Made { photos: photos.shown, sheets: Sheets::Printed(sheets) };
         let pages = Pages::new(
@@ -221,20 +221,20 @@ impl Site<'_> {
         Ok(None)
     }
 
-    fn photos(&self, photos: &BTreeMap<String, Vec<u8>>) -> Result<(Photos, Vec<Finding>), Failure> {
+    fn photos(&self, photos: &BTreeMap<Shot, Vec<u8>>) -> Result<(Photos, Vec<Finding>), Failure> {
         let progress = self.terminal.progress("Making photos", photos.len());
         let made: Vec<_> = photos
             .par_iter()
-            .map(|(name, bytes)| {
+            .map(|(shot, bytes)| {
                 progress.step();
-                let made = match site::photo(self.loaded, name, bytes) {
+                let made = match site::photo(self.loaded, shot, bytes) {
                     Ok(made) => made,
                     Err(finding) => return Ok(Err(finding)),
                 };
                 for (path, bytes) in &made.files {
                     self.staging.put(path, bytes)?;
                 }
-                Ok(Ok((name.clone(), made.shown, made.printed)))
+                Ok(Ok((shot.clone(), made.shown, made.printed)))
             })
             .collect::<Result<_, Failure>>()?;
         progress.finish();
@@ -242,9 +242,9 @@ impl Site<'_> {
         let mut findings = Vec::new();
         for photo in made {
             match photo {
-                Ok((name, shown, widest)) => {
-                    photos.printed.extend(widest.map(|photo| (name.clone(), photo)));
-                    photos.shown.insert(name, shown);
+                Ok((shot, shown, widest)) => {
+                    photos.printed.extend(widest.map(|photo| (shot.clone(), photo)));
+                    photos.shown.insert(shot, shown);
                 }
                 Err(finding) => findings.push(finding),
             }
@@ -256,7 +256,7 @@ impl Site<'_> {
     /// sheet with a finding is not written.
     fn sheets(
         &self,
-        photos: &BTreeMap<String, print::Photo>,
+        photos: &BTreeMap<Shot, print::Photo>,
         store: &Store,
         findings: &mut Vec<Finding>,
     ) -> Result<BTreeMap<Address, Vec<(Sheet, u32)>>, Failure> {

@@ -5,16 +5,17 @@ use std::path::PathBuf;
 
 use super::load::Loaded;
 use crate::feeds::{self, Feeds, offline, webvtt};
+use crate::model::figure::Crop;
 use crate::model::finding::Finding;
 use crate::model::series::Series;
 use crate::model::week::Week;
-use crate::outputs::Output;
 use crate::outputs::address::published_name;
 use crate::outputs::blocks::phrases::Phrases;
 use crate::outputs::blocks::{chapters, digest};
 use crate::outputs::feed::Paste;
 use crate::outputs::offline::MANIFEST;
 use crate::outputs::video::{captions_path, chapters_path};
+use crate::outputs::{Output, Shot};
 use crate::pages::{Pages, Photo, PhotoWidth, TemplateError, photo};
 use crate::print;
 use crate::workspace;
@@ -116,12 +117,12 @@ pub(super) struct MadePhoto {
 ///
 /// # Errors
 /// The finding for a photo that cannot be shown.
-pub(super) fn photo(loaded: &Loaded, name: &str, bytes: &[u8]) -> Result<MadePhoto, Finding> {
-    let renditions = photo::renditions(bytes)
-        .map_err(|error| crate::pages::photo_finding(&loaded.model, name, &error.to_string()))?;
+pub(super) fn photo(loaded: &Loaded, shot: &Shot, bytes: &[u8]) -> Result<MadePhoto, Finding> {
+    let renditions = photo::renditions(bytes, shot.crop)
+        .map_err(|error| crate::pages::photo_finding(&loaded.model, &shot.file, &error.to_string()))?;
     let mut made = MadePhoto { shown: Photo { widths: Vec::new() }, files: Vec::new(), printed: None };
     for r in renditions {
-        let path = photo_path(name, r.width, r.extension);
+        let path = photo_path(shot, r.width, r.extension);
         made.shown.widths.push(PhotoWidth { path: path.clone(), width: r.width, height: r.height });
         made.printed = Some(print::Photo { extension: r.extension, bytes: r.bytes.clone() });
         made.files.push((path, r.bytes));
@@ -129,9 +130,14 @@ pub(super) fn photo(loaded: &Loaded, name: &str, bytes: &[u8]) -> Result<MadePho
     Ok(made)
 }
 
-/// `media/heel-drop.jpg` at 480 pixels is `media/heel-drop-480.jpg`.
-fn photo_path(name: &str, width: u32, extension: &str) -> String {
-    let name = published_name(name);
+/// `media/heel-drop.jpg` at 480 pixels is `media/heel-drop-480.jpg`; what is cut off at each edge stands before the
+/// width.
+fn photo_path(shot: &Shot, width: u32, extension: &str) -> String {
+    let name = published_name(&shot.file);
     let stem = name.rsplit_once('.').map_or(name.as_str(), |(stem, _)| stem);
-    format!("{stem}-{width}.{extension}")
+    let Crop { left, right, top, bottom } = shot.crop;
+    match shot.crop == Crop::default() {
+        true => format!("{stem}-{width}.{extension}"),
+        false => format!("{stem}-without-{left}-{right}-{top}-{bottom}-{width}.{extension}"),
+    }
 }

@@ -5,13 +5,14 @@
 
 mod canvas;
 mod digits;
+mod outline;
 mod person;
 mod picture;
 mod svg;
 mod things;
 
 pub use picture::{Motion, Picture};
-pub use svg::{Colours, Words, svg};
+pub use svg::{Colours, Size, Words, panels, small, svg};
 
 #[cfg(test)]
 mod tests;

@@ -6,6 +6,7 @@ use glam::DVec2;
 
 use super::canvas::{Shape, Tone};
 use super::digits;
+use super::outline::{Kept, kept};
 use super::picture::{Arrow, DISC, Mark, Panel, Picture};
 
 /// Where the colours come from.
@@ -31,98 +32,252 @@ const FINE: f64 = 10.0;
 /// Half of an outline lies under the shape's own colour.
 const OUTLINE: f64 = 2.3;
 const ARROW: f64 = 1.7;
+/// Letters to a unit of the picture: a person who stands is seventeen letters high on a page.
+const LETTERS: f64 = 0.17;
+
+/// How large a picture is shown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Size {
+    /// As wide as a column.
+    Large,
+    /// About 40 mm, in a list: of fewer points.
+    Small,
+}
+
+/// How far an outline may lie beside its exact place, in the picture's units: less than a pixel at the size of a page.
+const CLOSE: f64 = 0.1;
+/// The same in a small picture.
+const COARSE: f64 = 0.3;
+
+impl Size {
+    fn close(self) -> f64 {
+        match self {
+            Size::Large => CLOSE,
+            Size::Small => COARSE,
+        }
+    }
+}
 
 /// The picture as one SVG element, without a declaration. `words` gives it a title and a description; without them it
 /// is for a place that says them itself.
 pub fn svg(picture: &Picture, colours: Colours, words: Option<Words<'_>>, moving: bool) -> String {
-    let mut out = String::new();
+    let mut out = String::from(r#"<svg xmlns="http://www.w3.org/2000/svg""#);
+    write_view(&mut out, picture, picture.width);
+    write_words(&mut out, words);
+    let last = picture.panels.len().saturating_sub(1);
+    let mut pen = Pen { out, colours, close: CLOSE };
+    for (index, panel) in picture.panels.iter().enumerate() {
+        let motion = picture.motion.as_ref().filter(|_| moving && index == last);
+        pen.panel(panel, panel.shift, motion.map(|m| &m.moments[..]));
+    }
+    pen.out.push_str("</svg>");
+    pen.out
+}
+
+/// The picture for a page in HTML: an element for each of its panels, so that they can stand beside or below each
+/// other as the page has room, in the theme's colours. The first has the words of all; the last holds the movement if
+/// it is `moving`.
+pub fn panels(picture: &Picture, words: Words<'_>, size: Size, moving: bool) -> Vec<String> {
+    let last = picture.panels.len().saturating_sub(1);
+    let one = |(index, panel): (usize, &Panel)| {
+        let moments = picture.motion.as_ref().filter(|_| moving && index == last);
+        element(picture, panel, (index == 0).then_some(words), moments.map(|m| &m.moments[..]), size)
+    };
+    picture.panels.iter().enumerate().map(one).collect()
+}
+
+/// The last panel for a list in HTML that says its words beside it.
+pub fn small(picture: &Picture) -> Option<String> {
+    // Numbers would stand for words that are not there.
+    let last = Panel { labels: Vec::new(), ..picture.panels.last()?.clone() };
+    Some(element(picture, &last, None, None, Size::Small))
+}
+
+fn element(
+    picture: &Picture,
+    panel: &Panel,
+    words: Option<Words<'_>>,
+    moments: Option<&[Vec<Shape>]>,
+    size: Size,
+) -> String {
+    let mut out = String::from("<svg");
+    let width = picture.panel_width();
+    // In letters, so that it grows with them.
+    let _ = write!(out, r#" width="{:.1}em""#, width * LETTERS);
+    write_view(&mut out, picture, width);
+    if words.is_none() {
+        out.push_str(r#" aria-hidden="true""#);
+    }
+    write_words(&mut out, words);
+    let mut pen = Pen { out, colours: Colours::Theme, close: size.close() };
+    pen.panel(panel, DVec2::ZERO, moments);
+    pen.out.push_str("</svg>");
+    pen.out
+}
+
+fn write_view(out: &mut String, picture: &Picture, width: f64) {
     let tenths = |value: f64| (value * FINE).round() as i64;
     let _ = write!(
         out,
-        r#"<svg xmlns="http://www.w3.org/2000/svg" viewBox="{} {} {} {}""#,
+        r#" viewBox="{} {} {} {}""#,
         tenths(picture.left),
         tenths(picture.top),
-        tenths(picture.width),
+        tenths(width),
         tenths(picture.height),
     );
-    match words {
-        Some(words) => {
-            let _ = write!(
-                out,
-                r#" role="img" aria-labelledby="{0}-title {0}-text"><title id="{0}-title">{1}</title><desc id="{0}-text">{2}</desc>"#,
-                words.id,
-                escaped(words.title),
-                escaped(words.description),
-            );
-        }
-        None => out.push('>'),
-    }
-    let last = picture.panels.len().saturating_sub(1);
-    for (index, panel) in picture.panels.iter().enumerate() {
-        let motion = picture.motion.as_ref().filter(|_| moving && index == last);
-        write_panel(&mut out, panel, colours, motion.map(|m| &m.moments[..]));
-    }
-    out.push_str("</svg>");
-    out
 }
 
-fn write_panel(out: &mut String, panel: &Panel, colours: Colours, moments: Option<&[Vec<Shape>]>) {
+/// Ends the opening tag.
+fn write_words(out: &mut String, words: Option<Words<'_>>) {
+    let Some(words) = words else { return out.push('>') };
     let _ = write!(
         out,
-        r#"<g transform="translate({} 0)" stroke-linejoin="round" stroke-linecap="round">"#,
-        (panel.shift * FINE).round()
+        r#" role="img" aria-labelledby="{0}.title {0}.text"><title id="{0}.title">{1}</title><desc id="{0}.text">{2}</desc>"#,
+        words.id,
+        escaped(words.title),
+        escaped(words.description),
     );
-    for shape in &panel.still {
-        write_shape(out, shape, colours, false, &[]);
-    }
-    if !panel.start.is_empty() {
-        let _ = write!(out, r#"<g{}>"#, attributes(colours, "drawn-start", r#"opacity="0.45""#));
-        for shape in &panel.start {
-            write_shape(out, shape, colours, true, &[]);
-        }
-        out.push_str("</g>");
-    }
-    for (index, shape) in panel.figure.iter().enumerate() {
-        let at: Vec<&Shape> = moments.unwrap_or(&[]).iter().filter_map(|m| m.get(index)).collect();
-        write_shape(out, shape, colours, false, &at);
-    }
-    panel.arrows.iter().for_each(|arrow| write_arrow(out, arrow, colours));
-    panel.labels.iter().for_each(|mark| write_mark(out, mark, colours));
-    out.push_str("</g>");
 }
 
-/// The attributes of a shape: the theme's class, or the look on paper.
-fn attributes(colours: Colours, class: &str, paper: &str) -> String {
-    match colours {
-        Colours::Theme => format!(r#" class="{class}""#),
-        Colours::Paper => format!(" {paper}"),
-    }
+/// Writes shapes one after the other.
+struct Pen {
+    out: String,
+    colours: Colours,
+    /// How near to its exact place an outline is drawn.
+    close: f64,
 }
 
-fn write_shape(out: &mut String, shape: &Shape, colours: Colours, _start: bool, moments: &[&Shape]) {
-    match shape {
-        Shape::Solid { tone, .. } => {
-            let look = look(*tone);
-            let paper = format!(
-                r##"fill="{}" stroke="{INK}" stroke-width="{}" paint-order="stroke""##,
-                look.paper,
-                OUTLINE * FINE * if matches!(tone, Tone::Thing) { 0.7 } else { 1.0 }
-            );
-            write_path(out, shape, &attributes(colours, &format!("drawn {}", look.class), &paper), moments);
+impl Pen {
+    fn panel(&mut self, panel: &Panel, shift: DVec2, moments: Option<&[Vec<Shape>]>) {
+        self.out.push_str(match self.colours {
+            Colours::Theme => r#"<g class="drawn""#,
+            Colours::Paper => r#"<g stroke-linejoin="round" stroke-linecap="round""#,
+        });
+        let shift = (shift * FINE).round();
+        if shift != DVec2::ZERO {
+            let _ = write!(self.out, r#" transform="translate({} {})""#, shift.x, shift.y);
         }
-        Shape::Line { strong, .. } => {
-            let width = if *strong { 1.2 } else { 0.8 };
-            let paper = format!(r##"fill="none" stroke="{INK}" stroke-width="{}""##, width * FINE);
-            let class = if *strong { "drawn-line" } else { "drawn-line drawn-thin" };
-            write_path(out, shape, &attributes(colours, class, &paper), moments);
+        self.out.push('>');
+        for shape in &panel.still {
+            self.shape(shape, &[]);
         }
-        Shape::Band { .. } => {
-            let paper = format!(r##"fill="none" stroke="#5a5a5a" stroke-width="{}""##, 1.9 * FINE);
-            write_path(out, shape, &attributes(colours, "drawn-band", &paper), moments);
+        if !panel.start.is_empty() {
+            let start = self.attributes("drawn-start", r#"opacity="0.45""#);
+            let _ = write!(self.out, "<g{start}>");
+            for shape in &panel.start {
+                self.shape(shape, &[]);
+            }
+            self.out.push_str("</g>");
         }
-        Shape::Dot { .. } => {
-            let paper = format!(r#"fill="{INK}""#);
-            write_path(out, shape, &attributes(colours, "drawn-dot", &paper), moments);
+        for (index, shape) in panel.figure.iter().enumerate() {
+            let at: Vec<&Shape> = moments.unwrap_or(&[]).iter().filter_map(|m| m.get(index)).collect();
+            self.shape(shape, &at);
+        }
+        if !panel.arrows.is_empty() || !panel.labels.is_empty() {
+            self.out.push_str(match self.colours {
+                Colours::Theme => r#"<g class="drawn-marks">"#,
+                Colours::Paper => "<g>",
+            });
+            panel.arrows.iter().for_each(|arrow| self.arrow(arrow));
+            panel.labels.iter().for_each(|mark| self.mark(mark));
+            self.out.push_str("</g>");
+        }
+        self.out.push_str("</g>");
+    }
+
+    /// The attributes of a shape: the theme's class, or the look on paper.
+    fn attributes(&self, class: &str, paper: &str) -> String {
+        match self.colours {
+            Colours::Theme => format!(r#" class="{class}""#),
+            Colours::Paper => format!(" {paper}"),
+        }
+    }
+
+    fn shape(&mut self, shape: &Shape, moments: &[&Shape]) {
+        let attributes = match shape {
+            Shape::Solid { tone, .. } => {
+                let look = look(*tone);
+                let width = OUTLINE * FINE * if matches!(tone, Tone::Thing) { 0.7 } else { 1.0 };
+                let paper = format!(
+                    r##"fill="{}" stroke="{INK}" stroke-width="{width}" paint-order="stroke""##,
+                    look.paper
+                );
+                self.attributes(look.class, &paper)
+            }
+            Shape::Line { strong, .. } => {
+                let (width, class) = if *strong { (1.2, "drawn-line") } else { (0.8, "drawn-thin") };
+                let paper = format!(r##"fill="none" stroke="{INK}" stroke-width="{}""##, width * FINE);
+                self.attributes(class, &paper)
+            }
+            Shape::Band { .. } => {
+                let paper = format!(r##"fill="none" stroke="#5a5a5a" stroke-width="{}""##, 1.9 * FINE);
+                self.attributes("drawn-band", &paper)
+            }
+            Shape::Dot { .. } => self.attributes("drawn-dot", &format!(r#"fill="{INK}""#)),
+        };
+        self.path(shape, &attributes, moments);
+    }
+
+    fn path(&mut self, shape: &Shape, attributes: &str, moments: &[&Shape]) {
+        let _ = write!(self.out, r#"<path{attributes} d="{}""#, data(shape, &kept(&[shape], self.close)));
+        // Points that one moment needs stand in all, so that each turns into the other.
+        let kept = kept(moments, self.close);
+        let values: Vec<String> = moments.iter().map(|moment| data(moment, &kept)).collect();
+        match values.first() {
+            Some(first) if values.iter().any(|value| value != first) => {
+                let _ = write!(
+                    self.out,
+                    r#"><animate attributeName="d" begin="indefinite" values="{}"/></path>"#,
+                    values.join(";")
+                );
+            }
+            _ => self.out.push_str("/>"),
+        }
+    }
+
+    fn arrow(&mut self, arrow: &Arrow) {
+        let [.., before, tip] = &arrow.points[..] else { return };
+        let way = (*tip - *before).normalize_or(DVec2::X);
+        let aside = way.perp();
+        let foot = *tip - way * 4.6;
+        let mut line = arrow.points.clone();
+        if let Some(end) = line.last_mut() {
+            *end = foot;
+        }
+        let mut shaft = String::new();
+        polyline(&mut shaft, &line, false);
+        let mut head = String::new();
+        polyline(&mut head, &[*tip + way * 0.6, foot + aside * 3.0, foot - aside * 3.0], true);
+        let edge = ("drawn-arrow-edge", "drawn-tip-edge", "#ffffff", 1.4);
+        for (shaft_class, head_class, colour, extra) in [edge, ("drawn-arrow", "drawn-tip", INK, 0.0)] {
+            let width = (ARROW + extra) * FINE;
+            let line = format!(r#"fill="none" stroke="{colour}" stroke-width="{width}""#);
+            let line = self.attributes(shaft_class, &line);
+            let tip = format!(r#"fill="{colour}" stroke="{colour}" stroke-width="{}""#, extra * FINE);
+            let tip = self.attributes(head_class, &tip);
+            let _ = write!(self.out, r#"<path{line} d="{shaft}"/><path{tip} d="{head}"/>"#);
+        }
+    }
+
+    fn mark(&mut self, mark: &Mark) {
+        let mut line = String::new();
+        polyline(&mut line, &[mark.at, mark.disc], false);
+        let thin = format!(r#"fill="none" stroke="{INK}" stroke-width="{}""#, 0.9 * FINE);
+        let thin = self.attributes("drawn-thin", &thin);
+        let disc = format!(r##"fill="#ffffff" stroke="{INK}" stroke-width="{}""##, 1.0 * FINE);
+        let disc = self.attributes("drawn-disc", &disc);
+        let (x, y, radius) = (mark.disc.x * FINE, mark.disc.y * FINE, DISC * FINE);
+        let _ = write!(
+            self.out,
+            r#"<path{thin} d="{line}"/><circle{disc} cx="{x:.0}" cy="{y:.0}" r="{radius:.0}"/>"#
+        );
+        let bold = format!(r#"fill="none" stroke="{INK}" stroke-width="{}""#, 1.1 * FINE);
+        let bold = self.attributes("drawn-digit", &bold);
+        for stroke in digits::strokes(mark.number) {
+            let points: Vec<DVec2> = stroke.iter().map(|p| mark.disc + *p * DISC * 1.15).collect();
+            let mut digit = String::new();
+            polyline(&mut digit, &points, false);
+            let _ = write!(self.out, r#"<path{bold} d="{digit}"/>"#);
         }
     }
 }
@@ -138,13 +293,13 @@ struct Look {
 fn look(tone: Tone) -> Look {
     let (class, paper) = match tone {
         Tone::Skin => ("drawn-skin", "#ffffff"),
-        Tone::FarSkin => ("drawn-skin drawn-far", "#e3e3e3"),
+        Tone::FarSkin => ("drawn-far-skin", "#e3e3e3"),
         Tone::Top => ("drawn-top", "#e9e9e9"),
-        Tone::FarTop => ("drawn-top drawn-far", "#cfcfcf"),
+        Tone::FarTop => ("drawn-far-top", "#cfcfcf"),
         Tone::Legs => ("drawn-legs", "#b4b4b4"),
-        Tone::FarLegs => ("drawn-legs drawn-far", "#979797"),
+        Tone::FarLegs => ("drawn-far-legs", "#979797"),
         Tone::Shoe => ("drawn-shoe", "#4a4a4a"),
-        Tone::FarShoe => ("drawn-shoe drawn-far", "#3a3a3a"),
+        Tone::FarShoe => ("drawn-far-shoe", "#3a3a3a"),
         Tone::Hair => ("drawn-hair", "#c4c4c4"),
         Tone::Thing => ("drawn-thing", "#f4f4f4"),
         Tone::Held => ("drawn-held", "#8a8a8a"),
@@ -152,36 +307,18 @@ fn look(tone: Tone) -> Look {
     Look { class, paper }
 }
 
-fn write_path(out: &mut String, shape: &Shape, attributes: &str, moments: &[&Shape]) {
-    let still = data(shape);
-    let _ = write!(out, r#"<path{attributes} d="{still}""#);
-    let others: Vec<String> = moments.iter().map(|s| data(s)).collect();
-    if others.iter().all(|d| *d == still) {
-        out.push_str("/>");
-        return;
-    }
-    // There and back again, with a rest at each end.
-    let there = others.iter();
-    let back = others.iter().rev();
-    let ends = (others.first(), others.last());
-    let values: Vec<&str> =
-        ends.0.into_iter().chain(there).chain(ends.1).chain(back).map(String::as_str).collect();
-    let _ = write!(
-        out,
-        r#"><animate attributeName="d" begin="indefinite" dur="5s" repeatCount="3" values="{}"/></path>"#,
-        values.join(";")
-    );
-}
-
-/// The path of a shape. Shapes of the same kind have the same commands, whatever they look like.
-fn data(shape: &Shape) -> String {
+/// The path of a shape with the points that are kept. Shapes of the same kind have the same commands, whatever they
+/// look like.
+fn data(shape: &Shape, kept: &Kept) -> String {
     let mut path = String::new();
     match shape {
-        Shape::Solid { parts, .. } => parts.iter().for_each(|part| polyline(&mut path, part, true)),
+        Shape::Solid { parts, .. } => {
+            parts.iter().enumerate().for_each(|(at, part)| polyline(&mut path, &kept.of(at, part), true));
+        }
         Shape::Line { points, .. } | Shape::Band { points } => polyline(&mut path, points, false),
         Shape::Dot { at, radius } => {
             let r = radius * FINE;
-            let _ = write!(path, "M{:.0} {:.0}a{r:.1} {r:.1} 0 1 1 0 .1z", at.x * FINE, at.y * FINE - r,);
+            let _ = write!(path, "M{:.0} {:.0}a{r:.1} {r:.1} 0 1 1 0 .1z", at.x * FINE, at.y * FINE - r);
         }
     }
     path
@@ -207,55 +344,6 @@ fn polyline(path: &mut String, points: &[DVec2], closed: bool) {
     }
     if closed {
         path.push('z');
-    }
-}
-
-fn write_arrow(out: &mut String, arrow: &Arrow, colours: Colours) {
-    let [.., before, tip] = &arrow.points[..] else { return };
-    let way = (*tip - *before).normalize_or(DVec2::X);
-    let aside = way.perp();
-    let foot = *tip - way * 4.6;
-    let mut line = arrow.points.clone();
-    if let Some(end) = line.last_mut() {
-        *end = foot;
-    }
-    let mut shaft = String::new();
-    polyline(&mut shaft, &line, false);
-    let mut head = String::new();
-    polyline(&mut head, &[*tip + way * 0.6, foot + aside * 3.0, foot - aside * 3.0], true);
-    for (class, colour, extra) in [("drawn-arrow-edge", "#ffffff", 1.4), ("drawn-arrow", INK, 0.0)] {
-        let width = (ARROW + extra) * FINE;
-        let line = format!(r#"fill="none" stroke="{colour}" stroke-width="{width}""#);
-        let _ = write!(out, r#"<path{} d="{shaft}"/>"#, attributes(colours, class, &line));
-        let tip = format!(r#"fill="{colour}" stroke="{colour}" stroke-width="{}""#, extra * FINE);
-        let _ = write!(
-            out,
-            r#"<path{} d="{head}"/>"#,
-            attributes(colours, &format!("{class} drawn-arrow-head"), &tip)
-        );
-    }
-}
-
-fn write_mark(out: &mut String, mark: &Mark, colours: Colours) {
-    let mut line = String::new();
-    polyline(&mut line, &[mark.at, mark.disc], false);
-    let thin = format!(r#"fill="none" stroke="{INK}" stroke-width="{}""#, 0.9 * FINE);
-    let _ = write!(out, r#"<path{} d="{line}"/>"#, attributes(colours, "drawn-line drawn-thin", &thin));
-    let disc = format!(r##"fill="#ffffff" stroke="{INK}" stroke-width="{}""##, 1.0 * FINE);
-    let _ = write!(
-        out,
-        r#"<circle{} cx="{:.0}" cy="{:.0}" r="{:.0}"/>"#,
-        attributes(colours, "drawn-disc", &disc),
-        mark.disc.x * FINE,
-        mark.disc.y * FINE,
-        DISC * FINE
-    );
-    for stroke in digits::strokes(mark.number) {
-        let points: Vec<DVec2> = stroke.iter().map(|p| mark.disc + *p * DISC * 1.15).collect();
-        let mut digit = String::new();
-        polyline(&mut digit, &points, false);
-        let bold = format!(r#"fill="none" stroke="{INK}" stroke-width="{}""#, 1.1 * FINE);
-        let _ = write!(out, r#"<path{} d="{digit}"/>"#, attributes(colours, "drawn-digit", &bold));
     }
 }
 

@@ -114,7 +114,7 @@ fn poses_stand_beside_each_other_on_one_floor_and_the_marks_stay_inside() {
     let picture = picture(SQUAT);
     assert_eq!(picture.panels.len(), 2);
     let [first, second] = &picture.panels[..] else { unreachable!() };
-    assert!(second.shift - first.shift > picture.width * 0.45);
+    assert!(second.shift.x - first.shift.x > picture.width * 0.45);
     let floor =
         |shape: &Shape| matches!(shape, Shape::Line { points, .. } if points.iter().all(|p| p.y == 0.0));
     assert!(floor(&first.still[0]) && floor(&second.still[0]));
@@ -125,8 +125,54 @@ fn poses_stand_beside_each_other_on_one_floor_and_the_marks_stay_inside() {
         DVec2::new(picture.left + picture.width, picture.top + picture.height),
     );
     for label in &second.labels {
-        let disc = label.disc + DVec2::new(second.shift, 0.0);
+        let disc = label.disc + second.shift;
         assert!(disc.cmpgt(low).all() && disc.cmplt(high).all(), "{disc} {low} {high}");
+    }
+}
+
+const LIE: &str = r#"
+[[figure]]
+description = "She lifts her hips."
+props = ["floor"]
+labels = [{ at = "hips", text = "Level." }]
+[[figure.pose]]
+base = "lying"
+knee.flexion = 90
+hip.flexion = 50
+[[figure.pose]]
+base = "lying"
+knee.flexion = 90
+hip.flexion = 10
+hips_raised = 14
+"#;
+
+#[test]
+fn wide_poses_stand_below_each_other_where_that_shows_them_larger() {
+    let (row, column) = (picture(LIE), picture(LIE).fitted(1.75));
+    assert!(row.width > column.width * 2.0, "{} {} {}", row.width, row.height, column.width);
+    assert!(column.height > row.height * 2.0);
+    let [first, second] = &column.panels[..] else { panic!() };
+    assert_eq!((first.shift, second.shift.x), (DVec2::ZERO, 0.0));
+    // The lower one begins where the upper one has ended, and ends with the picture.
+    assert!(second.shift.y > row.height && second.shift.y + row.height - column.height < 1e-9);
+    assert!(svg(&column, Colours::Paper, None, false).contains("translate(0 "));
+    // Neither on a wide place, nor where they are high.
+    assert_eq!(picture(LIE).fitted(12.0).width, row.width);
+    assert_eq!(picture(SQUAT).fitted(1.75).width, picture(SQUAT).width);
+}
+
+#[test]
+fn the_last_pose_by_itself_has_nothing_but_the_person_and_her_things() {
+    for text in [SQUAT, LIE] {
+        let whole = picture(text);
+        let (figures, _) = figures_of(text);
+        let finish = Picture::finish(&Scene::of(figures[0].drawing().unwrap()));
+        let [panel] = &finish.panels[..] else { panic!() };
+        assert_eq!(panel.figure.len(), whole.panels[1].figure.len());
+        assert_eq!(panel.still.len(), whole.panels[1].still.len() - 1, "a floor");
+        assert!(panel.labels.is_empty() && panel.arrows.is_empty() && panel.start.is_empty());
+        assert!(finish.width < whole.width / 2.0);
+        assert!((0.0..5.0).contains(&finish.below_floor()), "{}", finish.below_floor());
     }
 }
 
@@ -144,7 +190,7 @@ fn one_over_the_other_is_one_picture_with_its_start_in_a_lighter_line() {
 fn words_of_a_picture_cannot_break_it() {
     let words = Words { id: "a", title: "Sit & stand <b>", description: "1 < 2" };
     let drawn = svg(&picture(SIT), Colours::Theme, Some(words), false);
-    assert!(drawn.contains("<title id=\"a-title\">Sit &amp; stand &lt;b&gt;</title>"));
+    assert!(drawn.contains("<title id=\"a.title\">Sit &amp; stand &lt;b&gt;</title>"));
     assert!(drawn.contains(">1 &lt; 2</desc>"));
     assert!(!drawn.contains("NaN") && !drawn.contains("inf"));
 }

@@ -2,13 +2,14 @@
 
 use toml::de::{DeTable, DeValue};
 
-use super::fields::{Fields, Notes, each, kind_of, text, word};
+use super::fields::{Fields, Notes, each, kind_of, parse, text, word};
 use super::is_control;
 use crate::model::figure::{
     Crop, Drawing, Figure, Foot, Hold, Joint, Label, Layout, Motion, Pair, Photo, Point, Pose, Prop, Shows,
     Side, Thing, Turn, View,
 };
-use crate::model::source::{Span, Spanned};
+use crate::model::finding::Finding;
+use crate::model::source::{FileId, Span, Spanned};
 use crate::model::vocabulary::{Position, Vocabulary};
 
 /// The most a joint can be told to turn; what a body can do is for the review to say.
@@ -327,10 +328,10 @@ fn check_opposite(turns: &[Turn], opposite: Motion, n: &mut Notes) {
     }
 }
 
-#[cfg(test)]
-pub(crate) fn figures_of(text: &str) -> (Vec<Figure>, Vec<crate::model::finding::Finding>) {
-    let file = crate::model::source::FileId(0);
-    let (table, mut notes) = super::fields::parse(text, 0, file);
+/// The figures of lines that stand by themselves, such as those of the guide to drawing.
+pub(crate) fn figures_of(text: &str) -> (Vec<Figure>, Vec<Finding>) {
+    let file = FileId(0);
+    let (table, mut notes) = parse(text, 0, file);
     let whole = notes.span(0..text.len());
     let mut f = Fields::new(table.get_ref(), whole, "it", &notes);
     let figures = each(&mut f, "figure", &mut notes, read);

@@ -25,6 +25,10 @@ pub enum Address {
     Saved,
     /// The plan of every series, for educators.
     Plan,
+    /// Every figure of the site, for educators.
+    Figures,
+    /// How to draw a figure, for educators.
+    Drawing,
     NotFound,
 }
 
@@ -35,7 +39,12 @@ impl Address {
 
     /// True for what a search of the web should find.
     pub fn is_found(&self) -> bool {
-        !matches!(self, Address::Plan | Address::NotFound)
+        !self.is_for_educators() && *self != Address::NotFound
+    }
+
+    /// True for what clients need not read.
+    pub fn is_for_educators(&self) -> bool {
+        matches!(self, Address::Plan | Address::Figures | Address::Drawing)
     }
 
     /// Where the page's file is, relative to the site's root.
@@ -51,6 +60,8 @@ impl Address {
             Address::Safety => "safety.html".to_string(),
             Address::Saved => "saved.html".to_string(),
             Address::Plan => "plan.html".to_string(),
+            Address::Figures => "figures.html".to_string(),
+            Address::Drawing => "drawing.html".to_string(),
             Address::NotFound => "404.html".to_string(),
         }
     }
@@ -64,6 +75,8 @@ impl Address {
             ["safety"] => Address::Safety,
             ["saved"] => Address::Saved,
             ["plan"] => Address::Plan,
+            ["figures"] => Address::Figures,
+            ["drawing"] => Address::Drawing,
             ["404"] => Address::NotFound,
             ["exercises", "index"] => Address::Library,
             ["exercises", id] => Address::Exercise(model.exercises.get(*id)?.id.clone()),

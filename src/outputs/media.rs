@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use super::address::media_of;
 use crate::model::Model;
+use crate::model::figure::{Crop, Photo};
 use crate::model::week::VideoPlace;
 
 /// What kind of media a file is. Kinds that a browser would run, or whose hidden data nobody removes,
@@ -50,15 +51,32 @@ impl MediaKind {
     }
 }
 
-/// The photos that figures and prose show or link to, by their names below `content/`.
-pub fn photos(model: &Model) -> BTreeSet<String> {
-    let figures = model
-        .exercises
-        .values()
-        .flat_map(|e| e.figures.iter().filter_map(|f| Some(f.photo()?.file.value.clone())));
+/// A photo as it is shown: whole, or without its edges.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Shot {
+    /// Its name below `content/`.
+    pub file: String,
+    pub crop: Crop,
+}
+
+impl Shot {
+    pub fn of(photo: &Photo) -> Shot {
+        Shot { file: photo.file.value.clone(), crop: photo.crop.unwrap_or_default() }
+    }
+
+    pub fn whole(file: impl Into<String>) -> Shot {
+        Shot { file: file.into(), crop: Crop::default() }
+    }
+}
+
+/// The photos that figures and prose show or link to.
+pub fn photos(model: &Model) -> BTreeSet<Shot> {
+    let figures = model.exercises.values().flat_map(|e| &e.figures);
+    let figures = figures.filter_map(|figure| figure.photo().map(Shot::of));
     let pictures = model.proses().flat_map(|(_, prose)| &prose.images);
     let pictures = pictures.filter_map(|i| media_of(&i.address.value));
-    present(model, figures.chain(pictures).chain(linked(model)), |kind| kind == MediaKind::Photo)
+    let whole = pictures.chain(linked(model)).map(Shot::whole);
+    figures.chain(whole).filter(|shot| is_there(model, &shot.file, |kind| kind == MediaKind::Photo)).collect()
 }
 
 /// Files that are published as they are: videos, and what prose links to.
@@ -70,19 +88,15 @@ pub fn files(model: &Model) -> BTreeSet<String> {
     let own = super::video::captions(model);
     // Captions of a week are written anew, under the same name.
     let all = videos.chain(linked(model)).filter(|name| !own.contains(name));
-    present(model, all, |kind| kind != MediaKind::Photo)
+    all.filter(|name| is_there(model, name, |kind| kind != MediaKind::Photo)).collect()
 }
 
 fn linked(model: &Model) -> impl Iterator<Item = String> {
     model.proses().flat_map(|(_, prose)| &prose.links).filter_map(|link| media_of(&link.value))
 }
 
-fn present(
-    model: &Model,
-    names: impl Iterator<Item = String>,
-    fits: impl Fn(MediaKind) -> bool,
-) -> BTreeSet<String> {
-    names.filter(|n| MediaKind::of(n).is_some_and(&fits) && model.attachments.contains(n)).collect()
+fn is_there(model: &Model, name: &str, fits: impl Fn(MediaKind) -> bool) -> bool {
+    MediaKind::of(name).is_some_and(fits) && model.attachments.contains(name)
 }
 
 #[cfg(test)]

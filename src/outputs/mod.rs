@@ -17,6 +17,7 @@ use crate::reckon::chapters;
 use crate::workspace::theme::Theme;
 pub use address::Address;
 pub use feed::Feed;
+pub use media::Shot;
 pub use sheet::Sheet;
 pub use uses::Uses;
 
@@ -26,8 +27,8 @@ pub enum Output {
     Page(Address),
     /// A theme file that the pages load, by its name in the theme.
     Asset(String),
-    /// A photo in its widths, by its name below `content/`.
-    Photo(String),
+    /// A photo in its widths.
+    Photo(Shot),
     /// A file of `content/` as it is.
     Media(String),
     /// Captions as WebVTT, by their name below `content/`.
@@ -60,11 +61,11 @@ pub enum Output {
 
 impl Output {
     /// The paths of its files, relative to the site's root; `photos` are the paths of each photo's widths.
-    pub fn paths(&self, photos: &BTreeMap<String, Vec<String>>) -> Vec<String> {
+    pub fn paths(&self, photos: &BTreeMap<Shot, Vec<String>>) -> Vec<String> {
         match self {
             Output::Page(address) => vec![address.path()],
             Output::Asset(name) => vec![name.clone()],
-            Output::Photo(name) => photos.get(name).cloned().unwrap_or_default(),
+            Output::Photo(shot) => photos.get(shot).cloned().unwrap_or_default(),
             Output::Media(name) => vec![address::published_name(name)],
             Output::Captions(name) => vec![video::captions_path(name)],
             Output::Chapters { series, week } => vec![video::chapters_path(series, week)],
@@ -87,6 +88,8 @@ pub fn pages(model: &Model) -> Vec<Address> {
         Address::Safety,
         Address::Saved,
         Address::Plan,
+        Address::Figures,
+        Address::Drawing,
         Address::NotFound,
     ];
     for series in model.series.values() {

@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::civil::Date;
 
-use super::{Address, Output};
+use super::{Address, Output, Shot};
 use crate::model::Model;
 use crate::model::series::Series;
 use crate::model::week::Week;
@@ -27,18 +27,18 @@ pub fn saved(
     model: &Model,
     today: Date,
     outputs: &[Output],
-    photos: &BTreeMap<String, Vec<String>>,
+    photos: &BTreeMap<Shot, Vec<String>>,
 ) -> BTreeSet<String> {
     let mut pages =
         BTreeSet::from([Address::Home, Address::Library, Address::Safety, Address::Evidence, Address::Saved]);
     let mut weeks = BTreeSet::new();
-    let mut pictures: BTreeSet<&str> = BTreeSet::new();
+    let mut pictures = BTreeSet::new();
     for (series, week) in current(model, today) {
         weeks.insert(Address::week(series, week));
         pages.insert(Address::Series(series.id.clone()));
         for (_, e) in model.exercises_of(week) {
             pages.insert(Address::Exercise(e.id.clone()));
-            pictures.extend(e.figures.iter().filter_map(|figure| Some(figure.photo()?.file.value.as_str())));
+            pictures.extend(e.figures.iter().filter_map(|figure| figure.photo().map(Shot::of)));
         }
     }
     pages.extend(weeks.iter().cloned());
@@ -46,7 +46,7 @@ pub fn saved(
         Output::Page(address) => pages.contains(address),
         Output::Asset(name) => !name.ends_with(".txt"),
         Output::Sheet(sheet) => weeks.contains(&sheet.of),
-        Output::Photo(name) => pictures.contains(name.as_str()),
+        Output::Photo(shot) => pictures.contains(shot),
         _ => false,
     };
     outputs.iter().filter(is_saved).flat_map(|output| output.paths(photos)).collect()

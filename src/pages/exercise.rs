@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::figure::{self, FigureView};
 use super::frame::{About, frame};
 use super::home::week_title;
 use super::ladder::LadderView;
@@ -16,7 +17,6 @@ use crate::outputs::Address;
 use crate::outputs::address::Links;
 use crate::outputs::blocks::dose::DoseBlock;
 use crate::outputs::blocks::exercise::{ExerciseBlock, WayBlock, block};
-use crate::outputs::blocks::figure::{FigureBlock, ShowsBlock};
 
 /// An exercise block as templates show it.
 #[derive(Serialize)]
@@ -35,6 +35,8 @@ pub(super) struct View {
     dose: DoseBlock,
     cautions: Vec<CautionView>,
     figures: Vec<FigureView>,
+    /// A figure can show its movement.
+    pub(super) moves: bool,
     intro_html: String,
     sections: Vec<SectionView>,
     easier: Vec<WayView>,
@@ -58,16 +60,6 @@ struct CautionView {
     who: String,
     level_word: String,
     text: String,
-}
-
-#[derive(Serialize)]
-struct FigureView {
-    src: String,
-    srcset: String,
-    width: Option<u32>,
-    height: Option<u32>,
-    description: String,
-    caption: Option<String>,
 }
 
 #[derive(Serialize)]
@@ -113,8 +105,20 @@ pub(super) fn view(
     };
     let mut parts = html(pages, &entry, Parts::Sections, exercise.prose.span).into_iter();
     let ways = |list: Vec<WayBlock<'_>>| list.into_iter().map(|w| way(&links, w)).collect();
+    let id = block_id(b.id);
+    // Only an exercise's own page is worth the weight of movements.
+    let moving = used.is_none();
+    let figures: Vec<FigureView> = b
+        .figures
+        .iter()
+        .enumerate()
+        .filter_map(|(at, f)| {
+            let figure_id = format!("{id}.figure.{}", at + 1);
+            figure::view(pages, &links, f, &figure_id, b.title, moving)
+        })
+        .collect();
     View {
-        id: block_id(b.id),
+        id,
         title: b.title.to_string(),
         component: named(pages, b.component),
         number_line: None,
@@ -135,7 +139,8 @@ pub(super) fn view(
                 text: c.text.to_string(),
             })
             .collect(),
-        figures: b.figures.iter().filter_map(|f| figure(pages, &links, f)).collect(),
+        moves: figures.iter().any(FigureView::moves),
+        figures,
         intro_html: parts.next().unwrap_or_default(),
         sections: b
             .sections
@@ -162,28 +167,6 @@ fn way(links: &Links, way: WayBlock<'_>) -> WayView {
         text: way.text.map(str::to_string),
         needs: way.needs,
         dose: way.dose,
-    }
-}
-
-fn figure(pages: &Pages<'_>, links: &Links, figure: &FigureBlock<'_>) -> Option<FigureView> {
-    let ShowsBlock::Photo(photo) = figure.shows else { return None };
-    let photo = pages.made.photos.get(&photo.file.value)?;
-    let widest = photo.widths.last()?;
-    Some(FigureView {
-        src: links.file(&widest.path),
-        srcset: photo.srcset(links),
-        width: Some(widest.width),
-        height: Some(widest.height),
-        description: figure.description.to_string(),
-        caption: figure.caption.map(str::to_string),
-    })
-}
-
-impl super::Photo {
-    /// The `srcset` of its widths.
-    pub(super) fn srcset(&self, links: &Links) -> String {
-        let one = |w: &super::PhotoWidth| format!("{} {}w", links.file(&w.path), w.width);
-        self.widths.iter().map(one).collect::<Vec<_>>().join(", ")
     }
 }
 

@@ -28,6 +28,8 @@ pub(crate) struct Frame {
     trail: Option<Link>,
     /// To the plan, for educators.
     plan: Link,
+    /// From one page for educators to the others.
+    educators: Vec<Link>,
     updated: Option<String>,
     draft: bool,
     /// Links for machines in the page's head.
@@ -118,6 +120,7 @@ pub(crate) fn frame<T>(pages: &Pages<'_>, address: &Address, about: About, body:
         nav: nav(pages, address),
         trail: about.trail,
         plan: plan(pages, &links),
+        educators: educators(pages, address, &links),
         updated: about
             .updated
             .map(|date| pages.words.say_with("footer-updated", &[("date", pages.say().date(date).into())])),
@@ -159,6 +162,19 @@ fn preview(pages: &Pages<'_>, address: &Address) -> Option<Preview> {
 fn plan(pages: &Pages<'_>, links: &Links) -> Link {
     let count = [("count", (pages.model.series.len() as f64).into())];
     Link { href: links.to(&Address::Plan), text: pages.words.say_with("footer-plan", &count) }
+}
+
+fn educators(pages: &Pages<'_>, address: &Address, links: &Links) -> Vec<Link> {
+    if !address.is_for_educators() {
+        return Vec::new();
+    }
+    let all = [
+        (Address::Plan, "plan-title"),
+        (Address::Figures, "figures-title"),
+        (Address::Drawing, "drawing-title"),
+    ];
+    let others = all.into_iter().filter(|(other, _)| other != address);
+    others.map(|(other, title)| Link { href: links.to(&other), text: pages.words.say(title) }).collect()
 }
 
 /// Home, exercises, the free pages in their order, safety, evidence.

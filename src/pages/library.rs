@@ -36,6 +36,8 @@ struct Item {
     component: Named,
     position: Named,
     dose: String,
+    /// Its first drawing, for those who see it.
+    figure: Option<String>,
     /// Ids with spaces between them, as the filters compare them.
     support_ids: String,
     equipment_ids: String,
@@ -53,6 +55,7 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Library> {
         component: named(pages, e.component.value),
         position: position(pages, e.position.value),
         dose: glance(&e.dose, pages.say()),
+        figure: super::figure::small(e),
         support_ids: joined(support_ids(e)),
         equipment_ids: joined(e.equipment.iter().map(|q| equipment_id(&q.value))),
         precaution_ids: joined(answered(pages, e).into_iter().map(str::to_string)),

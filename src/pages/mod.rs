@@ -4,8 +4,11 @@ pub mod inspect;
 pub mod markdown;
 pub mod photo;
 
+mod drawing;
 mod evidence;
 mod exercise;
+mod figure;
+mod figures;
 mod findings;
 mod frame;
 mod home;
@@ -35,7 +38,7 @@ use crate::model::words::Words;
 use crate::outputs::address::Links;
 use crate::outputs::blocks::evidence::{Formatted, format as evidence_of};
 use crate::outputs::blocks::phrases::Phrases;
-use crate::outputs::{self, Address, Sheet, Uses};
+use crate::outputs::{self, Address, Sheet, Shot, Uses};
 use crate::reckon::ladder::Ladders;
 use crate::workspace::theme::Theme;
 pub use findings::{findings, photo_finding};
@@ -61,8 +64,7 @@ pub struct Pages<'m> {
 /// What was made before the pages, which show it or lead to it.
 #[derive(Debug, Default)]
 pub struct Made {
-    /// By name below `content/`.
-    pub photos: BTreeMap<String, Photo>,
+    pub photos: BTreeMap<Shot, Photo>,
     pub sheets: Sheets,
 }
 
@@ -169,6 +171,8 @@ impl<'m> Pages<'m> {
             Address::Safety => self.fill("safety.html", "safety", &safety::page(self, address)),
             Address::Saved => self.fill("saved.html", "saved", &saved::page(self, address)),
             Address::Plan => self.fill("plan.html", "plan", &plan::page(self, address)),
+            Address::Figures => self.fill("figures.html", "figures", &figures::page(self, address)),
+            Address::Drawing => self.fill("drawing.html", "drawing", &drawing::page(self, address)),
             Address::NotFound => self.fill("not-found.html", "not_found", &safety::not_found(self, address)),
         }
     }

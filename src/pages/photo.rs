@@ -9,6 +9,7 @@ mod tests;
 use std::fmt;
 use std::io::Cursor;
 
+use crate::model::figure::Crop;
 use image::codecs::jpeg::JpegEncoder;
 use image::codecs::png::PngEncoder;
 use image::imageops::FilterType;
@@ -70,10 +71,14 @@ impl fmt::Display for PhotoError {
 
 impl std::error::Error for PhotoError {}
 
-/// The photo in one to three widths, narrowest first, never wider than it is. The same photo gives the same bytes.
-pub fn renditions(bytes: &[u8]) -> Result<Vec<Rendition>, PhotoError> {
+/// What is left of the photo in one to three widths, narrowest first, never wider than it is. The same photo gives the
+/// same bytes.
+pub fn renditions(bytes: &[u8], crop: Crop) -> Result<Vec<Rendition>, PhotoError> {
     let (photo, orientation) = decode(bytes)?;
-    let mut photo = upright(photo, orientation);
+    let (left, right) = edges(crop.left, crop.right);
+    // So large that what is left can still have the largest width.
+    let largest = WIDTHS[WIDTHS.len() - 1] * 100 / (100 - left - right);
+    let mut photo = cut(upright(photo, orientation, largest), crop);
     let mut widths = WIDTHS.map(|width| width.min(photo.width())).to_vec();
     widths.dedup();
     let mut renditions = Vec::new();
@@ -114,13 +119,12 @@ fn damaged(error: image::ImageError) -> PhotoError {
 
 /// Turns the photo as it was held, at the largest size that is offered: turning the whole of it would take as much
 /// memory again.
-fn upright(photo: DynamicImage, orientation: Orientation) -> DynamicImage {
+fn upright(photo: DynamicImage, orientation: Orientation, largest: u32) -> DynamicImage {
     use Orientation::{Rotate90, Rotate90FlipH, Rotate270, Rotate270FlipH};
     let lies_on_its_side = matches!(orientation, Rotate90 | Rotate270 | Rotate90FlipH | Rotate270FlipH);
-    let largest = WIDTHS[WIDTHS.len() - 1];
     let (width, height) = (photo.width(), photo.height());
     let mut photo = if lies_on_its_side && height > largest {
-        photo.resize_exact(side(width, largest, height), largest, FilterType::Lanczos3)
+        photo.resize_exact(side(width, largest, height, 1), largest, FilterType::Lanczos3)
     } else if !lies_on_its_side {
         scaled(photo, largest.min(width))
     } else {
@@ -134,6 +138,27 @@ fn upright(photo: DynamicImage, orientation: Orientation) -> DynamicImage {
     }
 }
 
+/// Without its edges.
+fn cut(photo: DynamicImage, crop: Crop) -> DynamicImage {
+    if crop == Crop::default() {
+        return photo;
+    }
+    let (width, height) = (photo.width(), photo.height());
+    let ((left, right), (top, bottom)) = (edges(crop.left, crop.right), edges(crop.top, crop.bottom));
+    photo.crop_imm(
+        side(width, left, 100, 0),
+        side(height, top, 100, 0),
+        side(width, 100 - left - right, 100, 1),
+        side(height, 100 - top - bottom, 100, 1),
+    )
+}
+
+/// Hundredths to cut off at two opposite edges: a tenth of the photo stays, whatever a draft says.
+fn edges(one: u8, other: u8) -> (u32, u32) {
+    let one = u32::from(one).min(90);
+    (one, u32::from(other).min(90 - one))
+}
+
 fn shows_through(photo: &DynamicImage) -> bool {
     photo.has_alpha() && photo.to_rgba8().pixels().any(|pixel| pixel.0[3] < u8::MAX)
 }
@@ -142,14 +167,14 @@ fn scaled(photo: DynamicImage, width: u32) -> DynamicImage {
     if photo.width() == width {
         return photo;
     }
-    let height = side(photo.height(), width, photo.width());
+    let height = side(photo.height(), width, photo.width(), 1);
     photo.resize_exact(width, height, FilterType::Lanczos3)
 }
 
-/// `length * new / old`, to the nearest pixel and at least one.
-fn side(length: u32, new: u32, old: u32) -> u32 {
+/// `length * new / old`, to the nearest pixel and at least so many.
+fn side(length: u32, new: u32, old: u32, least: u32) -> u32 {
     let (length, new, old) = (u64::from(length), u64::from(new), u64::from(old));
-    u32::try_from((length * new + old / 2) / old).unwrap_or(u32::MAX).max(1)
+    u32::try_from((length * new + old / 2) / old).unwrap_or(u32::MAX).max(least)
 }
 
 fn encode(photo: &DynamicImage) -> ImageResult<Rendition> {

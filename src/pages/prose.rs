@@ -8,9 +8,9 @@ use super::{Filled, Pages};
 use crate::entry::markdown::Citation;
 use crate::model::page::FreePage;
 use crate::model::source::{FileId, Span};
-use crate::outputs::Address;
 use crate::outputs::address::{media_of, published_name};
 use crate::outputs::links::{Target, resolve};
+use crate::outputs::{Address, Shot};
 
 /// Whose prose is rendered, and where it stands.
 pub(super) struct Entry<'a> {
@@ -29,7 +29,7 @@ pub(super) fn html(pages: &Pages<'_>, entry: &Entry<'_>, parts: Parts, span: Spa
     let link = |href: &str| link(pages, entry, name, href);
     let cite = |citations: &[Citation]| super::evidence::marks(pages, &links, citations);
     let picture = |address: &str, description: &str| {
-        let photo = media_of(address).and_then(|name| pages.made.photos.get(&name));
+        let photo = media_of(address).and_then(|name| pages.made.photos.get(&Shot::whole(name)));
         let Some((photo, widest)) = photo.and_then(|p| Some((p, p.widths.last()?))) else {
             return escaped(description);
         };
@@ -73,10 +73,12 @@ fn link(pages: &Pages<'_>, entry: &Entry<'_>, name: &str, href: &str) -> Option<
         Target::Series(id) => links.to(&Address::Series(id)),
         Target::Week { series, id } => links.to(&Address::Week { series, id }),
         Target::Page(id) => links.to(&Address::Free(id)),
-        Target::Media(name) => match pages.made.photos.get(&name).and_then(|p| p.widths.last()) {
-            Some(widest) => links.file(&widest.path),
-            None => links.file(&published_name(&name)),
-        },
+        Target::Media(name) => {
+            match pages.made.photos.get(&Shot::whole(name.as_str())).and_then(|p| p.widths.last()) {
+                Some(widest) => links.file(&widest.path),
+                None => links.file(&published_name(&name)),
+            }
+        }
         Target::Elsewhere(address) => return Some(address),
         Target::Here => {
             prefix = entry.prefix.clone();

@@ -8,6 +8,7 @@ use super::{Photo, Press};
 use crate::model::Model;
 use crate::model::source::Sources;
 use crate::model::vocabulary::Restriction;
+use crate::outputs::Shot;
 use crate::review::testing::words;
 use crate::workspace::theme::Theme;
 use crate::{entry, workspace};
@@ -16,7 +17,7 @@ use crate::{entry, workspace};
 pub(super) struct Read {
     pub(super) model: Model,
     pub(super) sources: Sources,
-    pub(super) photos: BTreeMap<String, Photo>,
+    pub(super) photos: BTreeMap<Shot, Photo>,
 }
 
 pub(super) static DEMONSTRATION: LazyLock<Read> = LazyLock::new(|| demonstration(|_| ()));

@@ -9,7 +9,7 @@ use steadyleaf::model::client::Client;
 use steadyleaf::model::source::{Source, Sources};
 use steadyleaf::model::vocabulary::{Paper, Vocabulary};
 use steadyleaf::model::words::Words;
-use steadyleaf::outputs;
+use steadyleaf::outputs::{self, Shot};
 use steadyleaf::pages::photo::renditions;
 use steadyleaf::print::{Manuscript, Order, Person, Photo, Press, Printed, Subject, Unprinted};
 use steadyleaf::workspace::theme::Theme;
@@ -43,7 +43,7 @@ pub(crate) struct Demonstration {
     english: Words,
     spanish: Words,
     people: Vec<Client>,
-    photos: BTreeMap<String, Photo>,
+    photos: BTreeMap<Shot, Photo>,
 }
 
 pub(crate) static DEMONSTRATION: LazyLock<Demonstration> = LazyLock::new(read);
@@ -67,9 +67,10 @@ fn read() -> Demonstration {
     });
     let photos = outputs::media::photos(&model)
         .into_iter()
-        .map(|name| {
-            let widest = renditions(&workspace::attachment(root, &name).unwrap()).unwrap().pop().unwrap();
-            (name, Photo { extension: widest.extension, bytes: widest.bytes })
+        .map(|shot| {
+            let bytes = workspace::attachment(root, &shot.file).unwrap();
+            let widest = renditions(&bytes, shot.crop).unwrap().pop().unwrap();
+            (shot, Photo { extension: widest.extension, bytes: widest.bytes })
         })
         .collect();
     Demonstration { model, sources, theme, english, spanish, people: people.into(), photos }

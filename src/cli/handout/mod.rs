@@ -17,6 +17,7 @@ use super::terminal::Terminal;
 use crate::model::finding::Finding;
 use crate::model::vocabulary::{self, Vocabulary};
 use crate::model::words::Words;
+use crate::outputs::Shot;
 use crate::outputs::sheet::ending;
 use crate::print::{self, Order, Person, Press, Printed, SheetError, Unprinted};
 use crate::publish;
@@ -277,7 +278,7 @@ fn languages<'m>(loaded: &Loaded, sheets: &[Sheet<'m>]) -> Result<BTreeMap<&'m s
 fn presses<'m>(
     loaded: &'m Loaded,
     words: &'m BTreeMap<&'m str, Words>,
-    photos: &'m BTreeMap<String, print::Photo>,
+    photos: &'m BTreeMap<Shot, print::Photo>,
 ) -> Result<BTreeMap<&'m str, Press<'m>>, Failure> {
     // These sheets are not kept, so that no number for the program is needed.
     let program = blake3::hash(b"");
@@ -292,15 +293,16 @@ fn presses<'m>(
 }
 
 /// Every photo of the workspace as it is printed. One that cannot be shown is told by `make`.
-fn photos(loaded: &Loaded) -> Result<BTreeMap<String, print::Photo>, Failure> {
+fn photos(loaded: &Loaded) -> Result<BTreeMap<Shot, print::Photo>, Failure> {
     let mut photos = BTreeMap::new();
-    for name in crate::outputs::media::photos(&loaded.model) {
-        let bytes = workspace::attachment(&loaded.root, &name)
+    for shot in crate::outputs::media::photos(&loaded.model) {
+        let name = &shot.file;
+        let bytes = workspace::attachment(&loaded.root, name)
             .map_err(|e| Failure::Unreadable(format!("content/{name} cannot be read: {e}")))?;
-        let renditions = crate::pages::photo::renditions(&bytes)
+        let renditions = crate::pages::photo::renditions(&bytes, shot.crop)
             .map_err(|e| Failure::Unreadable(format!("content/{name} cannot be shown: {e}")))?;
         let widest = renditions.into_iter().last();
-        photos.extend(widest.map(|r| (name, print::Photo { extension: r.extension, bytes: r.bytes })));
+        photos.extend(widest.map(|r| (shot, print::Photo { extension: r.extension, bytes: r.bytes })));
     }
     Ok(photos)
 }

@@ -13,7 +13,7 @@ use super::super::site::{self, MadePhoto};
 use super::super::terminal::Terminal;
 use super::round::{Change, End, Round};
 use crate::model::finding::Finding;
-use crate::outputs;
+use crate::outputs::{self, Shot};
 use crate::proof::{self, Door};
 use crate::review::{Kept, Review};
 use crate::workspace::{self, layout};
@@ -22,8 +22,7 @@ use crate::workspace::{self, layout};
 pub(super) struct Preview {
     pub(super) loaded: Loaded,
     pub(super) today: Date,
-    /// By name below `content/`.
-    pub(super) photos: BTreeMap<String, Result<MadePhoto, Finding>>,
+    pub(super) photos: BTreeMap<Shot, Result<MadePhoto, Finding>>,
     /// The last good version of every page that was shown, by its path.
     pub(super) good: BTreeMap<String, String>,
     /// Why the workspace or its theme is not as its files are now.
@@ -98,7 +97,7 @@ impl Preview {
                 _ => None,
             });
             if let Some(media) = name.strip_prefix("content/").filter(|_| layout::kind(name).is_none()) {
-                self.photos.remove(media);
+                self.photos.retain(|shot, _| shot.file != media);
                 self.changes.push(proof::Change::Looks);
             }
             changed.push(name.clone());
@@ -137,17 +136,17 @@ impl Preview {
 
     /// Makes the photos that are not made yet: pages need their dimensions.
     fn make_photos(&mut self) {
-        let names = outputs::media::photos(&self.loaded.model);
-        self.photos.retain(|name, _| names.contains(name));
-        let missing: Vec<String> = names.into_iter().filter(|n| !self.photos.contains_key(n)).collect();
+        let shots = outputs::media::photos(&self.loaded.model);
+        self.photos.retain(|shot, _| shots.contains(shot));
+        let missing: Vec<Shot> = shots.into_iter().filter(|s| !self.photos.contains_key(s)).collect();
         let loaded = &self.loaded;
-        let made = missing.into_par_iter().map(|name| {
-            let bytes = workspace::attachment_part(&loaded.root, &name, 0, u64::MAX);
+        let made = missing.into_par_iter().map(|shot| {
+            let bytes = workspace::attachment_part(&loaded.root, &shot.file, 0, u64::MAX);
             let photo = match bytes {
-                Ok((bytes, _)) => site::photo(loaded, &name, &bytes),
-                Err(why) => Err(crate::pages::photo_finding(&loaded.model, &name, &why.to_string())),
+                Ok((bytes, _)) => site::photo(loaded, &shot, &bytes),
+                Err(why) => Err(crate::pages::photo_finding(&loaded.model, &shot.file, &why.to_string())),
             };
-            (name, photo)
+            (shot, photo)
         });
         self.photos.par_extend(made);
     }

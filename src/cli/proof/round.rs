@@ -15,7 +15,7 @@ use crate::model::Model;
 use crate::model::finding::Finding;
 use crate::model::source::FileId;
 use crate::outputs::address::folder;
-use crate::outputs::{self, Address, Output};
+use crate::outputs::{self, Address, Output, Shot};
 use crate::pages::inspect::{Inspection, inspect};
 use crate::pages::{self, Made, Pages, Sheets, TemplateError};
 use crate::print::{self, Order, Press, Subject, Unprinted};
@@ -43,7 +43,7 @@ const MOST_AT_ONCE: u64 = 4_000_000;
 
 pub(super) struct Round<'p> {
     loaded: &'p Loaded,
-    photos: &'p BTreeMap<String, Result<MadePhoto, Finding>>,
+    photos: &'p BTreeMap<Shot, Result<MadePhoto, Finding>>,
     trouble: Option<&'p str>,
     pages: Result<Pages<'p>, TemplateError>,
     broken: Vec<&'p Finding>,
@@ -248,8 +248,8 @@ impl<'p> Round<'p> {
     fn other(&self, path: String, output: &Output, part: Option<Part>) -> Reply {
         match output {
             Output::Sheet(_) | Output::Preview { .. } => self.set(path, output),
-            Output::Photo(name) => {
-                let photo = self.photos.get(name).and_then(|p| p.as_ref().ok());
+            Output::Photo(shot) => {
+                let photo = self.photos.get(shot).and_then(|p| p.as_ref().ok());
                 match photo.and_then(|p| p.files.iter().find(|(known, _)| *known == path)) {
                     Some((_, bytes)) => Reply::File { path, bytes: bytes.clone() },
                     None => Reply::Missing(String::new()),
@@ -287,7 +287,7 @@ impl<'p> Round<'p> {
     /// Prints a sheet or draws the image of a week, now that somebody asks for it.
     fn set(&self, path: String, output: &Output) -> Reply {
         let loaded = self.loaded;
-        let photos: BTreeMap<String, print::Photo> = self
+        let photos: BTreeMap<Shot, print::Photo> = self
             .photos
             .iter()
             .filter_map(|(name, p)| Some((name.clone(), p.as_ref().ok()?.printed.clone()?)))

@@ -23,6 +23,23 @@ pub enum ShowsBlock<'m> {
     Drawing(&'m Drawing),
 }
 
+/// The lines that an author wrote for a figure, as they stand in the entry's source.
+pub fn lines(figure: &Figure, source: &str) -> String {
+    let whole = figure.span.start as usize..(figure.span.end as usize).min(source.len());
+    let start = source.get(..whole.end).and_then(|before| before.rfind(HEADER));
+    let Some(start) = start else { return source.get(whole).unwrap_or_default().trim_end().to_string() };
+    let ends = |line: &str| {
+        line.starts_with("```")
+            || line.starts_with('[') && !line.starts_with("[figure.") && !line.starts_with("[[figure.")
+    };
+    let lines = source[start..].lines().enumerate();
+    let own = lines.take_while(|(at, line)| *at == 0 || !ends(line.trim_start())).map(|(_, line)| line);
+    own.collect::<Vec<_>>().join("\n").trim_end().to_string()
+}
+
+/// How each figure of an entry begins, unless they are written in one line.
+const HEADER: &str = "[[figure]]";
+
 impl<'m> FigureBlock<'m> {
     pub fn of(figure: &'m Figure) -> FigureBlock<'m> {
         let (shows, labels) = match &figure.shows {

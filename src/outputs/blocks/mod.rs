@@ -7,6 +7,7 @@ pub mod dose;
 pub mod evidence;
 pub mod exercise;
 pub mod figure;
+pub mod guide;
 pub mod left_out;
 pub mod minutes;
 pub mod phrases;

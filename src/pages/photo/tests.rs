@@ -46,6 +46,10 @@ fn with_exif(jpeg: &[u8], orientation: u8) -> Vec<u8> {
     bytes
 }
 
+fn whole(bytes: &[u8]) -> Result<Vec<Rendition>, PhotoError> {
+    renditions(bytes, Crop::default())
+}
+
 fn contains(bytes: &[u8], part: &[u8]) -> bool {
     bytes.windows(part.len()).any(|window| window == part)
 }
@@ -64,7 +68,7 @@ fn is_red(photo: &RgbImage, x: u32, y: u32) -> bool {
 fn the_place_is_removed_and_the_photo_stands_upright() {
     let photo = with_exif(&file(&two_halves(2000, 1200), ImageFormat::Jpeg), 6);
     assert!(contains(&photo, b"Exif") && contains(&photo, b"51.5 N"));
-    let made = renditions(&photo).unwrap();
+    let made = whole(&photo).unwrap();
     // Turned to the right, 1200 wide: the left half is on top.
     assert_eq!(sizes(&made), [(480, 800), (960, 1600), (1200, 2000)]);
     for one in made {
@@ -79,7 +83,7 @@ fn the_place_is_removed_and_the_photo_stands_upright() {
 #[test]
 fn a_photo_on_its_side_is_offered_in_upright_widths() {
     let photo = with_exif(&file(&two_halves(1000, 3200), ImageFormat::Jpeg), 8);
-    let made = renditions(&photo).unwrap();
+    let made = whole(&photo).unwrap();
     assert_eq!(sizes(&made), [(480, 150), (960, 300), (1600, 500)]);
 }
 
@@ -87,7 +91,7 @@ fn a_photo_on_its_side_is_offered_in_upright_widths() {
 fn every_kind_gives_three_widths_and_never_a_wider_one() {
     for format in [ImageFormat::Jpeg, ImageFormat::Png, ImageFormat::WebP] {
         let sizes_of = |width, height| {
-            let made = renditions(&file(&two_halves(width, height), format)).unwrap();
+            let made = whole(&file(&two_halves(width, height), format)).unwrap();
             assert!(made.iter().all(|one| one.extension == "jpg"), "{format:?}");
             sizes(&made)
         };
@@ -103,7 +107,7 @@ fn what_shows_through_stays_so_and_an_idle_alpha_channel_does_not() {
     let drawing = |alpha| {
         let image =
             RgbaImage::from_fn(600, 300, |x, _| Rgba([10, 80, 40, if x < 300 { alpha } else { 255 }]));
-        renditions(&file(&DynamicImage::ImageRgba8(image), ImageFormat::Png)).unwrap()
+        whole(&file(&DynamicImage::ImageRgba8(image), ImageFormat::Png)).unwrap()
     };
     for one in drawing(0) {
         assert_eq!(one.extension, "png");
@@ -117,23 +121,23 @@ fn what_shows_through_stays_so_and_an_idle_alpha_channel_does_not() {
 fn a_cut_off_photo_is_an_error_wherever_it_is_cut() {
     for format in [ImageFormat::Jpeg, ImageFormat::Png, ImageFormat::WebP] {
         let photo = file(&two_halves(300, 200), format);
-        renditions(&photo).unwrap();
+        whole(&photo).unwrap();
         for tenth in 0..10 {
             let cut = &photo[..photo.len() * tenth / 10];
-            renditions(cut).expect_err(&format!("{format:?}, {tenth} tenths"));
+            whole(cut).expect_err(&format!("{format:?}, {tenth} tenths"));
         }
     }
     let photo = file(&two_halves(300, 200), ImageFormat::Jpeg);
-    let error = renditions(&photo[..photo.len() - 2]).unwrap_err();
+    let error = whole(&photo[..photo.len() - 2]).unwrap_err();
     assert!(matches!(error, PhotoError::Truncated));
 }
 
 #[test]
 fn what_a_phone_adds_behind_the_photo_does_not_matter() {
     let mut photo = file(&two_halves(300, 200), ImageFormat::Jpeg);
-    let alone = renditions(&photo).unwrap();
+    let alone = whole(&photo).unwrap();
     photo.extend(b"\0\0\0\x18ftypmp42 a short video");
-    assert_eq!(renditions(&photo).unwrap(), alone);
+    assert_eq!(whole(&photo).unwrap(), alone);
 }
 
 #[test]
@@ -142,7 +146,7 @@ fn an_end_marker_inside_the_exif_block_is_not_the_end_of_the_photo() {
     let mut photo = jpeg[..2].to_vec();
     photo.extend([0xFF, 0xE1, 0, 6, 0xFF, 0xD8, 0xFF, 0xD9]); // as of a thumbnail
     photo.extend(&jpeg[2..jpeg.len() / 2]);
-    let error = renditions(&photo).unwrap_err();
+    let error = whole(&photo).unwrap_err();
     assert!(matches!(error, PhotoError::Truncated));
 }
 
@@ -152,7 +156,7 @@ fn a_small_file_that_declares_a_huge_photo_is_refused() {
     let frame = photo.windows(2).position(|pair| pair == [0xFF, 0xC0]);
     let size = frame.unwrap() + 5;
     photo[size..size + 4].copy_from_slice(&[0x23, 0x28, 0x23, 0x28]);
-    let error = renditions(&photo).unwrap_err();
+    let error = whole(&photo).unwrap_err();
     assert!(matches!(error, PhotoError::TooLarge { width: 9000, height: 9000 }), "{error}");
 
     // A PNG header with its checksum, and nothing behind it.
@@ -161,14 +165,14 @@ fn a_small_file_that_declares_a_huge_photo_is_refused() {
     let mut photo = b"\x89PNG\r\n\x1A\n\0\0\0\x0D".to_vec();
     photo.extend(header);
     photo.extend(b"\0\0\0\0IDAT\x35\xAF\x06\x1E");
-    let error = renditions(&photo).unwrap_err();
+    let error = whole(&photo).unwrap_err();
     assert!(matches!(error, PhotoError::TooLarge { .. }), "{error}");
 }
 
 #[test]
 fn other_kinds_of_files_are_refused_by_name() {
     for bytes in [&b""[..], b"GIF89a\x01\0\x01\0", b"<svg/>", b"BM"] {
-        let error = renditions(bytes).unwrap_err();
+        let error = whole(bytes).unwrap_err();
         assert!(matches!(error, PhotoError::UnknownKind), "{error}");
     }
 }
@@ -176,5 +180,32 @@ fn other_kinds_of_files_are_refused_by_name() {
 #[test]
 fn the_same_photo_gives_the_same_bytes() {
     let photo = file(&two_halves(1000, 700), ImageFormat::Jpeg);
-    assert_eq!(renditions(&photo).unwrap(), renditions(&photo).unwrap());
+    assert_eq!(whole(&photo).unwrap(), whole(&photo).unwrap());
+}
+
+#[test]
+fn what_is_cut_off_is_measured_on_the_upright_photo_and_what_is_left_keeps_its_pixels() {
+    // Turned to the right, 1200 by 2000: the upper half is red, the lower blue.
+    let photo = with_exif(&file(&two_halves(2000, 1200), ImageFormat::Jpeg), 6);
+    for (crop, red) in
+        [(Crop { bottom: 52, ..Crop::default() }, true), (Crop { top: 52, ..Crop::default() }, false)]
+    {
+        let made = renditions(&photo, crop).unwrap();
+        assert_eq!(sizes(&made), [(480, 384), (960, 768), (1200, 960)]);
+        let shown = image::load_from_memory(&made[0].bytes).unwrap().to_rgb8();
+        for (x, y) in [(10, 10), (470, 374), (240, 190)] {
+            assert_eq!(is_red(&shown, x, y), red, "{crop:?} at {x}, {y}");
+        }
+    }
+    // A third of a large photo still has the largest width.
+    let third = Crop { left: 40, right: 27, ..Crop::default() };
+    let made = renditions(&file(&two_halves(4800, 300), ImageFormat::Jpeg), third).unwrap();
+    assert_eq!(made.last().unwrap().width, 1584);
+}
+
+#[test]
+fn a_crop_that_leaves_nothing_leaves_a_tenth() {
+    let all = Crop { left: 90, right: 90, top: 90, bottom: 90 };
+    let made = renditions(&file(&two_halves(200, 100), ImageFormat::Png), all).unwrap();
+    assert_eq!(sizes(&made), [(20, 10)]);
 }

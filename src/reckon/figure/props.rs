@@ -53,6 +53,8 @@ pub(super) const SEAT: f64 = 0.285 - SEATED;
 pub(super) const SEATED: f64 = 0.052;
 /// How far the hip joints stand over what a person lies on, on her back and on her front; ours.
 pub(super) const LYING: f64 = 0.068;
+/// How far the arms of a chair stand over its seat; ours.
+const ARM: f64 = 0.125;
 /// How far the wrist stands over the flat hand; ours.
 pub(super) const WRIST: f64 = 0.014;
 
@@ -138,7 +140,8 @@ pub(super) fn stand<'d>(drawing: &'d Drawing, clues: Clues) -> Vec<Standing<'d>>
                 }
                 Thing::Rail => {
                     let top = top(usual::RAIL);
-                    beside(place, away(0.26), 0.025, along, |deep, wide| {
+                    let usual = if matches!(place, Place::Left | Place::Right) { 0.18 } else { 0.26 };
+                    beside(place, away(usual), 0.025, along, |deep, wide| {
                         vec![Solid::new(deep, wide, (top - 0.025, top))]
                     })
                 }
@@ -146,9 +149,22 @@ pub(super) fn stand<'d>(drawing: &'d Drawing, clues: Clues) -> Vec<Standing<'d>>
                     let deep = (riser(drawing), riser(drawing) + 0.34);
                     vec![Solid::new(deep, (-0.3, 0.3), (0.0, step(drawing)))]
                 }
-                Thing::Chair if sits || prop.place.is_none() && !holds(drawing, Hold::Chair) => {
+                Thing::Chair
+                    if sits || prop.place.is_none() && !holds(drawing, Position::Standing, Hold::Chair) =>
+                {
                     let hips = clues.seated.unwrap_or(DVec3::new(-0.26, 0.0, 0.0));
-                    chair(hips.x, seat(drawing))
+                    let arms = holds(drawing, Position::Seated, Hold::Chair);
+                    chair(hips.x, seat(drawing), arms)
+                }
+                Thing::Chair if matches!(place, Place::Left | Place::Right) => {
+                    // It looks where she looks, and its back is within reach of her hand.
+                    let y = away(0.15);
+                    let across = if place == Place::Left { (y, y + 0.29) } else { (-y - 0.29, -y) };
+                    let back = (SEAT, usual::CHAIR_BACK / STATURE_CM);
+                    vec![
+                        Solid::new((0.06, 0.33), across, (SEAT - 0.03, SEAT)),
+                        Solid::new((0.06, 0.082), across, back),
+                    ]
                 }
                 Thing::Chair => {
                     // Its back is turned to the person who holds it.
@@ -188,12 +204,18 @@ fn inset(deep: (f64, f64), place: Place) -> (f64, f64) {
     }
 }
 
-fn chair(hips: f64, seat: f64) -> Vec<Solid> {
+/// A seat, its back and, where hands rest on it, its arms.
+fn chair(hips: f64, seat: f64, arms: bool) -> Vec<Solid> {
     let (back, front) = (hips - 0.115, hips + 0.165);
-    vec![
+    let mut parts = vec![
         Solid::new((back, front), (-0.145, 0.145), (seat - 0.03, seat)),
         Solid::new((back - 0.022, back), (-0.145, 0.145), (seat, seat + 0.30)),
-    ]
+    ];
+    if arms {
+        let arm = |y: (f64, f64)| Solid::new((back, hips + 0.13), y, (seat + ARM - 0.018, seat + ARM));
+        parts.extend([arm((0.128, 0.150)), arm((-0.150, -0.128))]);
+    }
+    parts
 }
 
 /// A thing that is `thick` and stands `away` on one side: its parts by their extents along the way to it and across. At
@@ -232,10 +254,9 @@ fn rests_on(drawing: &Drawing, rest: Rest) -> bool {
     drawing.poses.iter().any(|p| p.back.is_some_and(|b| b.value == rest))
 }
 
-fn holds(drawing: &Drawing, hold: Hold) -> bool {
+fn holds(drawing: &Drawing, base: Position, hold: Hold) -> bool {
     drawing.poses.iter().any(|p| {
-        p.base.value == Position::Standing
-            && [p.holds.left, p.holds.right].iter().flatten().any(|h| h.value == hold)
+        p.base.value == base && [p.holds.left, p.holds.right].iter().flatten().any(|h| h.value == hold)
     })
 }
 
@@ -263,7 +284,7 @@ pub(super) fn held(
         Hold::Bed => {
             return Some((DVec3::new(shoulder.x, shoulder.y + out * 0.06, ground + WRIST), DVec3::X));
         }
-        Hold::Thigh | Hold::Hip | Hold::Chest => return None,
+        Hold::Thigh | Hold::Hip | Hold::HipCrease | Hold::Chest => return None,
     };
     let thing = things.iter().find(|t| t.thing == wanted)?;
     let solid = thing.parts.first()?;
@@ -286,11 +307,17 @@ pub(super) fn held(
             let z = height.unwrap_or(shoulder.z);
             ahead(solid.high.x + WRIST, z, DVec3::new(-0.06, 0.0, -1.0))
         }
-        (Thing::Chair, _) if pose.base.value == Position::Seated => {
-            // Beside the hips, on the edge of the seat, however far she leans.
+        (Thing::Chair, _) if thing.parts.len() > 2 => {
+            let arm = thing.parts.iter().skip(2).find(|p| p.low.y.signum() == out)?;
+            let front = DVec3::new(arm.high.x - 0.055, arm.low.midpoint(arm.high).y, arm.high.z + WRIST);
+            Some((front, DVec3::new(1.0, 0.0, -0.12)))
+        }
+        (Thing::Chair, Place::Left | Place::Right) => {
+            let back = thing.parts.get(1).unwrap_or(solid);
+            let near = if thing.place == Place::Left { back.low.y } else { back.high.y };
             Some((
-                DVec3::new((shoulder.x + 0.03).min(solid.high.x - 0.06), out * 0.135, solid.high.z + WRIST),
-                DVec3::new(1.0, 0.0, -0.1),
+                DVec3::new(back.low.x, near + near.signum() * 0.04, back.high.z + WRIST),
+                DVec3::new(1.0, 0.0, -0.5),
             ))
         }
         (Thing::Chair, _) => {

@@ -145,6 +145,15 @@ impl Ground<'_, '_> {
                 trunk.hips() + trunk.pelvis().z_axis * 0.07 + out * 0.095 + trunk.pelvis().x_axis * 0.01,
                 trunk.pelvis().x_axis - out * 0.8 - trunk.pelvis().z_axis * 0.3,
             )),
+            // In the fold before the hip, where a hand feels it bend.
+            Hold::HipCrease => {
+                let thigh = legs.of(side).thigh.x_axis;
+                let front = (trunk.pelvis().x_axis + thigh).normalize_or(thigh);
+                Some((
+                    trunk.hips() + front * 0.075 + out * 0.085 + trunk.pelvis().z_axis * 0.035,
+                    -trunk.pelvis().z_axis - out * 0.9,
+                ))
+            }
             Hold::Chest => Some((
                 trunk.shoulders() - trunk.chest().z_axis * 0.055 + trunk.chest().x_axis * 0.085 - out * 0.015,
                 trunk.chest().z_axis * 0.5 - out,
@@ -326,7 +335,7 @@ impl Ground<'_, '_> {
             Stance::Wide => (0.0, 0.125),
             Stance::SemiTandem => (FOOT_LENGTH * 0.68, 0.030),
             Stance::Tandem => (FOOT_LENGTH + 0.008, 0.004),
-            Stance::Step => (0.25, 0.045),
+            Stance::Step => (0.20, 0.045),
         };
         let x = match foot {
             Foot::Step => props::riser(self.drawing) + HEEL + 0.02,
@@ -476,7 +485,7 @@ impl Ground<'_, '_> {
                     Position::SideLying => (Root { flexion: 0.7, ..Root::default() }, 1.2, -0.2),
                     Position::Prone => (Root { flexion: 0.06, ..Root::default() }, 0.03, -0.9),
                     // Straight legs lie on their heels.
-                    _ => (Root { flexion: -0.045, ..Root::default() }, 0.02, -0.25),
+                    _ => (Root { flexion: -0.02, ..Root::default() }, 0.02, -0.25),
                 };
                 self.free_leg(pose, side, hip, pelvis, root, knee, ankle)
             }

@@ -524,6 +524,8 @@ ladder-drawing-about = A ladder with { $count } steps, the easiest on top. { $ti
 weeks-title = Weeks that use it
 weeks-none = No week uses it yet.
 exercise-back-to-library = All the exercises
+figure-move = Show the movement
+figure-stop = Stop the movement
 
 
 ## Library
@@ -671,6 +673,59 @@ plan-not-same-dose = Week { $week } has it in the same dose
 plan-not-landings = { $landings } landings a session, more than { $most }
 plan-not-work = { $minutes } minutes of work a week, after at most { $before } in the weeks before
 plan-not-minutes = It takes { $minutes } minutes by itself
+
+
+## Figures, two pages for educators
+
+figures-title = Every figure
+figures-about = All figures of the exercises, each with the lines that draw it. Look at them next to each other: the same thing should look the same everywhere.
+figures-gray = Show them in gray, as a black printer does
+figures-lines = The lines that draw it
+figures-none = No exercise has a figure yet.
+figures-without = Exercises without a figure
+
+drawing-title = How to draw a figure
+drawing-about = You write a few lines in the file of an exercise, and the program draws a figure from them. Every picture on this page is drawn from the very lines below it.
+drawing-about-poses = Each [[figure.pose]] is one moment: its base position, and what differs from it. Two or three poses show the movement from start to finish. Angles are degrees from upright standing with the palms forward (the anatomical position). Lengths are centimeters, for a person of 160 cm.
+drawing-about-description = Every figure needs a description for those who do not see it. Here only the first has one, to keep the others short.
+drawing-about-look = Look at each figure before you give it to anybody. The program knows what a body can do and hold. Whether this is the right exercise, only you can tell.
+drawing-example = A figure that shows what its name says, drawn from the lines beside it.
+drawing-whole = A whole figure
+drawing-whole-about = What it shows, the things around the person, and two poses. The arrow follows the hips from the first pose to the last.
+drawing-bases = Base positions
+drawing-bases-about = Each pose starts from one of seven. A pose that names nothing else stays as it is here.
+drawing-views = Views and layouts
+drawing-views-about = From the side she faces to the right, and her right side is near. From the front she faces you. Lying, prone, and on hands and knees are drawn from the side only, side-lying from the front only. A rounded upper back is in degrees.
+drawing-hip = Hips
+drawing-hip-about = “hip” turns both hips, “left_hip” and “right_hip” turn one. The same holds for every joint that has two sides.
+drawing-knee = Knees
+drawing-knee-about = Degrees from the straight knee.
+drawing-ankle = Ankles
+drawing-ankle-about = In a standing pose the program finds the ankles by itself, so that the weight is over the feet.
+drawing-shoulder = Shoulders
+drawing-shoulder-about = Rotation starts from the forearm pointing straight ahead, with the elbow bent.
+drawing-elbow = Elbows
+drawing-elbow-about = Degrees from the straight elbow.
+drawing-wrist = Wrists
+drawing-wrist-about = Flexion bends the palm toward the forearm.
+drawing-shoulder-blade = Shoulder blades
+drawing-shoulder-blade-about = Small movements: the arms go with them.
+drawing-spine = Spine
+drawing-spine-about = The whole trunk shares the angle. Think of those with low bone density before you draw flexion or a twist.
+drawing-neck = Neck
+drawing-neck-about = Retraction tucks the chin, protraction pushes it forward.
+drawing-props = Things
+drawing-props-about = A name alone puts a thing where it is most often. Say “place”, “distance” and “height” to put it elsewhere. A band goes from one part of the body to another.
+drawing-holds = What the hands hold
+drawing-holds-about = The arms reach by themselves. “left_hold” and “right_hold” are for one hand, “hold_at” is the height on a wall.
+drawing-feet = Feet
+drawing-feet-about = “feet” is for both, “left_foot” and “right_foot” for one. A lifted leg hangs by the angles of its own hip and knee.
+drawing-stances = Stances and weight
+drawing-stances-about = How the feet stand to each other, and which of them carries the weight. “front_foot” says which is ahead.
+drawing-rests = Leaning, lifting, and jumping
+drawing-rests-about = What the back leans on, how high the hips are lifted, and how high both feet leave the floor, in centimeters.
+drawing-marks = Arrows and labels
+drawing-marks-about = An arrow shows the way of a part of the body from the first pose to the last. A label is a number in the picture, with its words below it.
 
 
 ## Not found

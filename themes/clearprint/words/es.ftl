@@ -523,6 +523,8 @@ ladder-drawing-about = Una escalera con { $count } peldaños, el más fácil arr
 weeks-title = Semanas que lo usan
 weeks-none = Ninguna semana lo usa todavía.
 exercise-back-to-library = Todos los ejercicios
+figure-move = Ver el movimiento
+figure-stop = Detener el movimiento
 
 
 ## Biblioteca
@@ -670,6 +672,59 @@ plan-not-same-dose = La semana { $week } lo tiene con la misma dosis
 plan-not-landings = { $landings } golpes por sesión, más de { $most }
 plan-not-work = { $minutes } minutos de trabajo por semana, después de { $before } como máximo en las semanas anteriores
 plan-not-minutes = Dura { $minutes } minutos por sí solo
+
+
+## Figuras, dos páginas para educadores
+
+figures-title = Todas las figuras
+figures-about = Todas las figuras de los ejercicios, cada una con las líneas que la dibujan. Mírelas una junto a otra: lo mismo debe verse igual en todas.
+figures-gray = Mostrarlas en gris, como las imprime una impresora en negro
+figures-lines = Las líneas que la dibujan
+figures-none = Ningún ejercicio tiene figura todavía.
+figures-without = Ejercicios sin figura
+
+drawing-title = Cómo dibujar una figura
+drawing-about = Usted escribe unas líneas en el archivo de un ejercicio, y el programa dibuja con ellas una figura. Cada dibujo de esta página sale de las mismas líneas que tiene debajo.
+drawing-about-poses = Cada [[figure.pose]] es un momento: su posición de base y lo que cambia en ella. Dos o tres poses muestran el movimiento del principio al final. Los ángulos son grados desde la posición de pie con las palmas hacia delante (la posición anatómica). Las medidas son centímetros, para una persona de 160 cm.
+drawing-about-description = Toda figura necesita una descripción para quien no la ve. Aquí solo la tiene la primera, para que las demás sean cortas.
+drawing-about-look = Mire cada figura antes de darla a nadie. El programa sabe lo que un cuerpo puede hacer y sostener. Si es el ejercicio adecuado, solo lo sabe usted.
+drawing-example = Una figura que muestra lo que dice su nombre, dibujada con las líneas que tiene al lado.
+drawing-whole = Una figura completa
+drawing-whole-about = Lo que muestra, las cosas que rodean a la persona y dos poses. La flecha sigue las caderas de la primera pose a la última.
+drawing-bases = Posiciones de base
+drawing-bases-about = Cada pose parte de una de estas siete. Una pose que no dice nada más queda como aquí.
+drawing-views = Vistas y disposiciones
+drawing-views-about = De lado, ella mira a la derecha y su lado derecho queda cerca. De frente, le mira a usted. Boca arriba, boca abajo y a gatas se dibuja solo de lado; acostada de lado, solo de frente. La espalda redondeada se da en grados.
+drawing-hip = Caderas
+drawing-hip-about = «hip» mueve las dos caderas; «left_hip» y «right_hip», una sola. Lo mismo vale para toda articulación con dos lados.
+drawing-knee = Rodillas
+drawing-knee-about = Grados desde la rodilla estirada.
+drawing-ankle = Tobillos
+drawing-ankle-about = De pie, el programa halla los tobillos por sí mismo, para que el peso quede sobre los pies.
+drawing-shoulder = Hombros
+drawing-shoulder-about = La rotación parte del antebrazo hacia delante, con el codo doblado.
+drawing-elbow = Codos
+drawing-elbow-about = Grados desde el codo estirado.
+drawing-wrist = Muñecas
+drawing-wrist-about = La flexión acerca la palma al antebrazo.
+drawing-shoulder-blade = Omóplatos
+drawing-shoulder-blade-about = Son movimientos pequeños: los brazos los acompañan.
+drawing-spine = Columna
+drawing-spine-about = Todo el tronco se reparte el ángulo. Piense en quien tiene poca densidad ósea antes de dibujar una flexión o un giro.
+drawing-neck = Cuello
+drawing-neck-about = La retracción mete el mentón; la protracción lo lleva hacia delante.
+drawing-props = Cosas
+drawing-props-about = Un nombre solo pone la cosa donde suele estar. Con «place», «distance» y «height» se pone en otro sitio. Una banda va de una parte del cuerpo a otra.
+drawing-holds = Lo que sujetan las manos
+drawing-holds-about = Los brazos llegan por sí mismos. «left_hold» y «right_hold» son para una mano; «hold_at» es la altura en una pared.
+drawing-feet = Pies
+drawing-feet-about = «feet» vale para los dos; «left_foot» y «right_foot», para uno. Una pierna levantada cuelga según los ángulos de su cadera y su rodilla.
+drawing-stances = Apoyos y peso
+drawing-stances-about = Cómo están los pies uno respecto al otro y cuál lleva el peso. «front_foot» dice cuál va delante.
+drawing-rests = Apoyar la espalda, levantar y saltar
+drawing-rests-about = En qué se apoya la espalda, cuánto se levantan las caderas y cuánto se separan los dos pies del suelo, en centímetros.
+drawing-marks = Flechas y números
+drawing-marks-about = Una flecha muestra el camino de una parte del cuerpo de la primera pose a la última. Un número en el dibujo tiene sus palabras debajo.
 
 
 ## Página no encontrada

@@ -1,0 +1,119 @@
+//! Figures as HTML: a photo in its widths, or a drawing in the theme's colours with the words of its labels.
+
+use serde::Serialize;
+
+use super::Pages;
+use crate::drawing::{self, Picture, Size, Words};
+use crate::model::exercise::Exercise;
+use crate::model::figure::{Drawing, Photo};
+use crate::outputs::Shot;
+use crate::outputs::address::Links;
+use crate::outputs::blocks::figure::{FigureBlock, ShowsBlock};
+use crate::reckon::figure::Scene;
+
+/// A figure as templates show it: with a photo or with a drawing.
+#[derive(Serialize)]
+pub(super) struct FigureView {
+    photo: Option<PhotoView>,
+    drawing: Option<DrawingView>,
+    caption: Option<String>,
+}
+
+#[derive(Serialize)]
+struct PhotoView {
+    src: String,
+    srcset: String,
+    width: u32,
+    height: u32,
+    description: String,
+}
+
+/// A drawing: an SVG element for each pose, or one for all where they lie over each other.
+#[derive(Serialize)]
+pub(super) struct DrawingView {
+    panels: Vec<String>,
+    /// Wider than high, so that two stand below each other where the page is narrow.
+    wide: bool,
+    /// What the numbers in it stand for, from 1.
+    labels: Vec<String>,
+    /// The last panel can show the movement.
+    moves: bool,
+}
+
+impl FigureView {
+    pub(super) fn moves(&self) -> bool {
+        self.drawing.as_ref().is_some_and(|drawing| drawing.moves)
+    }
+}
+
+/// What a drawing is called on its page.
+pub(super) struct Called<'c> {
+    /// Unlike the id of anything else on the page.
+    pub(super) id: &'c str,
+    pub(super) title: &'c str,
+    pub(super) description: &'c str,
+}
+
+/// A figure of an exercise; `None` for a photo that was not made. `moving` is for the one page that can show the
+/// movement.
+pub(super) fn view(
+    pages: &Pages<'_>,
+    links: &Links,
+    figure: &FigureBlock<'_>,
+    id: &str,
+    title: &str,
+    moving: bool,
+) -> Option<FigureView> {
+    let mut view = FigureView { photo: None, drawing: None, caption: figure.caption.map(str::to_string) };
+    match figure.shows {
+        ShowsBlock::Photo(photo) => view.photo = Some(photo_view(pages, links, photo, figure.description)?),
+        ShowsBlock::Drawing(drawing) => {
+            let called = Called { id, title, description: figure.description };
+            view.drawing = Some(drawing_view(drawing, &called, &figure.labels, Size::Large, moving));
+        }
+    }
+    Some(view)
+}
+
+pub(super) fn drawing_view(
+    drawing: &Drawing,
+    called: &Called<'_>,
+    labels: &[&str],
+    size: Size,
+    moving: bool,
+) -> DrawingView {
+    let picture = Picture::of(&Scene::of(drawing));
+    let words = Words { id: called.id, title: called.title, description: called.description };
+    DrawingView {
+        panels: drawing::panels(&picture, words, size, moving),
+        wide: picture.is_wide(),
+        labels: labels.iter().map(|label| label.to_string()).collect(),
+        moves: moving && picture.motion.is_some(),
+    }
+}
+
+/// The first drawing of an exercise, small, for a list that says its name and what it is beside it.
+pub(super) fn small(exercise: &Exercise) -> Option<String> {
+    let drawing = exercise.figures.iter().find_map(|figure| figure.drawing())?;
+    drawing::small(&Picture::of(&Scene::of(drawing)))
+}
+
+fn photo_view(pages: &Pages<'_>, links: &Links, photo: &Photo, description: &str) -> Option<PhotoView> {
+    let made = pages.made.photos.get(&Shot::of(photo))?;
+    let widest = made.widths.last()?;
+    Some(PhotoView {
+        src: links.file(&widest.path),
+        srcset: made.srcset(links),
+        width: widest.width,
+        height: widest.height,
+        description: description.to_string(),
+    })
+}
+
+impl super::Photo {
+    /// The `srcset` of its widths.
+    pub(super) fn srcset(&self, links: &Links) -> String {
+        let one = |w: &super::PhotoWidth| format!("{} {}w", links.file(&w.path), w.width);
+        self.widths.iter().map(one).collect::<Vec<_>>().join(", ")
+    }
+}

@@ -1,0 +1,55 @@
+// Shows the movement of a drawn figure when the reader asks: from its start to its finish and back, a few times, then
+// the still picture again. Without it, or where movement on screens is not wanted, the button stays hidden.
+
+const TIMES = 3;
+const SECONDS_A_STEP = 0.25;
+// The part of the time in which the figure rests at its start, and again at its finish.
+const REST = 0.1;
+
+const calm = matchMedia("(prefers-reduced-motion: reduce)");
+
+/** Gives an animation its way back and its times: it sets off gently, and rests at both ends. */
+function prepare(animation) {
+  const there = animation.getAttribute("values").split(";");
+  const last = there.length - 1;
+  const moves = 0.5 - REST;
+  const times = there.map((_, step) => (moves * Math.acos(1 - (2 * step) / last)) / Math.PI);
+  const back = times.map((time) => 0.5 + time);
+  animation.setAttribute("values", [...there, ...there.toReversed(), there[0]].join(";"));
+  animation.setAttribute("keyTimes", [...times, ...back, 1].map((time) => time.toFixed(4)).join(";"));
+  animation.setAttribute("dur", `${(2 * last + 2) * SECONDS_A_STEP}s`);
+  animation.setAttribute("repeatCount", TIMES);
+}
+
+for (const button of document.querySelectorAll("button[data-stop]")) {
+  const figure = button.closest("figure");
+  const animations = [...figure.querySelectorAll("animate")];
+  const show = button.textContent;
+  let moving = false;
+
+  const rest = () => {
+    moving = false;
+    figure.classList.remove("moving");
+    button.textContent = show;
+  };
+  const stop = () => {
+    animations.forEach((animation) => animation.endElement());
+    rest();
+  };
+  const start = () => {
+    moving = true;
+    figure.classList.add("moving");
+    button.textContent = button.dataset.stop;
+    animations.forEach((animation) => animation.beginElement());
+  };
+
+  animations.forEach(prepare);
+  animations[0].addEventListener("endEvent", rest);
+  button.addEventListener("click", () => (moving ? stop() : start()));
+  const offer = () => {
+    if (calm.matches && moving) stop();
+    button.hidden = calm.matches;
+  };
+  calm.addEventListener("change", offer);
+  offer();
+}
