@@ -94,6 +94,11 @@ fn an_added_exercise_passes_once_its_blanks_are_filled() {
             ("text = \"\"", "text = \"Sit tall and step one foot out.\""),
             ("text = \"\"", "text = \"Make the step smaller.\""),
             ("text = \"\"", "text = \"Stop if you feel dizzy.\""),
+            ("description = \"\"", "description = \"She stands at the counter and steps to the side.\""),
+            ("# view = \"side\"", "view = \"front\""),
+            ("props = []", "props = [\"counter\"]"),
+            ("base = \"\"\n", "base = \"standing\"\nhold = \"counter\"\n"),
+            ("base = \"\"\n", "base = \"standing\"\nhold = \"counter\"\nstance = \"wide\"\n"),
             ("<!-- Where to stand or sit, what to hold, where the feet are. -->", "Face the counter."),
             (
                 "<!-- Three to six numbered steps, one action each: \"1. Rise on your toes.\" -->",
@@ -106,6 +111,25 @@ fn an_added_exercise_passes_once_its_blanks_are_filled() {
     let again = steadyleaf(&root, &["add", "exercise", "pas de cote", "--component", "power"]);
     assert_eq!(again.status.code(), Some(3), "{}", printed(&again));
     assert_eq!(fs::read(&path).unwrap(), before, "an entry must not be overwritten");
+}
+
+#[test]
+fn with_a_position_the_figure_is_sketched_and_only_its_description_is_blank() {
+    let folder = begun();
+    let root = folder.path().join("mine");
+    for (position, title) in [("standing", "Calf lift"), ("side-lying", "Top leg lift"), ("lying", "Hips up")]
+    {
+        let add = ["add", "exercise", title, "--component", "strength", "--position", position];
+        let added = steadyleaf(&root, &add);
+        assert!(added.status.success(), "{}", printed(&added));
+        let path = root.join(format!("content/exercises/{}.md", title.to_lowercase().replace(' ', "-")));
+        let text = fs::read_to_string(path).unwrap();
+        assert!(text.contains(&format!("\nposition = \"{position}\"\n")), "{text}");
+        assert_eq!(text.matches(&format!("\nbase = \"{position}\"\n")).count(), 2, "{text}");
+    }
+    let wrong = steadyleaf(&root, &["add", "exercise", "X", "--component", "power", "--position", "sitting"]);
+    assert_eq!(wrong.status.code(), Some(2));
+    assert!(printed(&wrong).contains("`seated`"), "{}", printed(&wrong));
 }
 
 #[test]

@@ -52,9 +52,7 @@ fn passage(text: &str, lexicon: &Lexicon<'_>) -> Value {
         let counts = count(sentence, lexicon);
         let words: Vec<Word> = words_in(sentence, 0..sentence.len()).collect();
         let mut said = Vec::new();
-        spoken(sentence, 0..sentence.len(), &words, |word, _| {
-            said.push(json!([word, lexicon.syllables(word)]))
-        });
+        spoken(sentence, 0..sentence.len(), &words, |word| said.push(json!([word, lexicon.syllables(word)])));
         json!({
             "text": sentence,
             "words": counts.words,

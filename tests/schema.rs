@@ -116,6 +116,7 @@ fn a_new_workspace_passes_and_an_added_exercise_does_once_its_blanks_are_filled(
     let text = fs::read_to_string(&added).unwrap();
     let filled = text
         .replace("position = \"\"", "position = \"standing\"")
+        .replace("base = \"\"", "base = \"standing\"")
         .replace("demands = [\"\"]", "demands = []")
         .replace("reps = \"\"", "reps = \"8-12\"")
         .replace("days = \"\"", "days = 3")

@@ -47,7 +47,7 @@ pub enum Shape {
     },
 }
 
-pub type Outline = Vec<DVec2>;
+pub(super) type Outline = Vec<DVec2>;
 
 /// A ball in space: where it is, and its radius, in fractions of stature.
 #[derive(Clone, Copy, Debug)]
@@ -63,25 +63,27 @@ pub(super) fn ball(at: DVec3, radius: f64) -> Ball {
 /// From where space is seen.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Eye {
-    pub view: View,
+    pub(super) view: View,
 }
 
 /// Hundredths of stature.
 pub(super) const SCALE: f64 = 100.0;
+/// A view from the side comes a little from the front, so that the far leg and the far arm show beside the near ones.
+const ASKEW: f64 = 0.16;
 /// In how many directions a hull is looked at. Every outline has as many points, so that one can turn into another.
 const DIRECTIONS: usize = 32;
 
 impl Eye {
     /// Where a point is in the picture.
-    pub fn flat(self, point: DVec3) -> DVec2 {
+    pub(super) fn flat(self, point: DVec3) -> DVec2 {
         match self.view {
-            View::Side => DVec2::new(point.x, -point.z) * SCALE,
+            View::Side => DVec2::new(point.x + point.y * ASKEW, -point.z) * SCALE,
             View::Front => DVec2::new(point.y, -point.z) * SCALE,
         }
     }
 
     /// How far away a point is.
-    pub fn depth(self, point: DVec3) -> f64 {
+    pub(super) fn depth(self, point: DVec3) -> f64 {
         match self.view {
             View::Side => point.y,
             View::Front => -point.x,
@@ -89,7 +91,7 @@ impl Eye {
     }
 
     /// The outline of the smallest round shape that holds all the balls: its furthest point in each direction.
-    pub fn hull(self, balls: &[Ball]) -> Outline {
+    pub(super) fn hull(self, balls: &[Ball]) -> Outline {
         let flat: Vec<(DVec2, f64)> = balls.iter().map(|b| (self.flat(b.at), b.radius * SCALE)).collect();
         let furthest = |index: usize| {
             let angle = std::f64::consts::TAU * index as f64 / DIRECTIONS as f64;
@@ -102,8 +104,13 @@ impl Eye {
     }
 
     /// The front of a box, or its side.
-    pub fn rectangle(self, low: DVec3, high: DVec3) -> Outline {
-        let (a, b) = (self.flat(low), self.flat(high));
+    pub(super) fn rectangle(self, low: DVec3, high: DVec3) -> Outline {
+        // Things are seen square: only their near face is drawn.
+        let square = |p: DVec3| match self.view {
+            View::Side => DVec3::new(p.x, 0.0, p.z),
+            View::Front => p,
+        };
+        let (a, b) = (self.flat(square(low)), self.flat(square(high)));
         let (low, high) = (a.min(b), a.max(b));
         vec![low, DVec2::new(high.x, low.y), high, DVec2::new(low.x, high.y)]
     }

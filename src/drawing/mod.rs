@@ -13,3 +13,6 @@ mod things;
 
 pub use picture::{Motion, Picture};
 pub use svg::{Colours, Size, Words, panels, small, svg};
+
+#[cfg(test)]
+mod tests;

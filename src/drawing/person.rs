@@ -6,7 +6,7 @@ use glam::DVec3;
 
 use super::canvas::{Ball, Eye, Shape, Tone, ball};
 use crate::model::figure::{Pair, Side, View};
-use crate::reckon::figure::{Body, Leg, sign};
+use crate::reckon::figure::{Body, Leg, Trunk, sign};
 
 /// The shapes of a person in the order in which they are drawn: those behind the things she holds, and the hands and
 /// arms that lie over them.
@@ -15,68 +15,86 @@ pub(super) struct Person {
     pub over: Vec<Shape>,
 }
 
-/// Which side of a body is farther from the eye, and whether its arms lie behind it: settled once for all moments of a
-/// movement, so that their shapes can turn into each other.
+/// What of a body lies before what, and which parts of its face are seen: settled once for all moments of a movement, so
+/// that their shapes can turn into each other.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Order {
-    pub far: Side,
-    pub far_arm_behind: bool,
-    pub near_arm_behind: bool,
+    far: Side,
+    arms_behind: Pair<bool>,
     /// Legs whose knees are lifted towards the eye.
-    pub knees_before: Pair<bool>,
-    pub from_behind: bool,
+    knees_before: Pair<bool>,
+    eyes: Pair<bool>,
+    ears: Pair<bool>,
+    mouth: bool,
+    from_behind: bool,
 }
 
 impl Order {
-    pub fn of(body: &Body, eye: Eye) -> Order {
+    pub(super) fn of(body: &Body, eye: Eye) -> Order {
+        let t = &body.trunk;
         let depth = |side: Side| eye.depth(body.arms.of(side).shoulder);
         let far = if depth(Side::Left) >= depth(Side::Right) { Side::Left } else { Side::Right };
-        let chest = eye.depth(body.trunk.shoulders());
-        let behind = |side: Side| {
-            eye.depth(body.arms.of(side).elbow.midpoint(body.arms.of(side).wrist)) > chest + 0.02
-        };
-        let face = eye.depth(body.trunk.head_at(0.05, 0.0, 0.06));
+        let chest = eye.depth(t.shoulders());
+        // How far a point of the head lies before its middle line.
+        let toward = |point: DVec3, up: f64| eye.depth(t.head_at(0.0, 0.0, up)) - eye.depth(point);
         Order {
             far,
-            far_arm_behind: eye.view == View::Side || behind(far),
-            near_arm_behind: eye.view == View::Front && behind(far.other()),
+            arms_behind: Pair::from_fn(|side| match eye.view {
+                View::Side => side == far,
+                View::Front => eye.depth(body.arms.of(side).wrist) > chest + 0.02,
+            }),
             knees_before: Pair::from_fn(|side| {
                 let leg = body.legs.of(side);
-                eye.view == View::Front && eye.depth(leg.knee) < eye.depth(leg.hip) - 0.07
+                eye.view == View::Front && eye.depth(leg.knee) < eye.depth(leg.hip) - 0.12
             }),
-            from_behind: face > eye.depth(body.trunk.head_at(0.0, 0.0, 0.06)) + 0.02,
+            eyes: Pair::from_fn(|side| toward(eye_at(t, side), EYES) > 0.006),
+            ears: Pair::from_fn(|side| toward(ear_at(t, side, 0.0, 0.0), EARS) > 0.035),
+            mouth: toward(t.head_at(0.047, 0.0, 0.03), 0.03) > 0.03,
+            from_behind: toward(t.head_at(0.05, 0.0, 0.06), 0.06) < -0.02,
         }
     }
 }
 
-pub(super) fn person(body: &Body, eye: Eye, order: Order) -> Person {
-    let (far, near) = (order.far, order.far.other());
+/// How high the eyes and the ears stand over the chin.
+const EYES: f64 = 0.066;
+const EARS: f64 = 0.056;
+
+fn eye_at(trunk: &Trunk, side: Side) -> DVec3 {
+    trunk.head_at(0.050, sign(side) * 0.019, EYES)
+}
+
+fn ear_at(trunk: &Trunk, side: Side, front: f64, up: f64) -> DVec3 {
+    trunk.head_at(front - 0.013, sign(side) * 0.051, EARS + up)
+}
+
+/// A person; `grips` makes fists of her hands.
+pub(super) fn person(body: &Body, eye: Eye, order: Order, grips: bool) -> Person {
+    let far = order.far;
     let side_view = eye.view == View::Side;
     let mut behind = Vec::new();
     let mut over = Vec::new();
-    let mut arm = |side: Side, back: bool, behind: &mut Vec<Shape>| {
-        let shapes = arm(body, side, eye, side_view && side == far);
-        if back { behind.extend(shapes) } else { over.extend(shapes) }
-    };
-    arm(far, order.far_arm_behind, &mut behind);
-    if order.near_arm_behind {
-        arm(near, true, &mut behind);
-    }
-    let (legs_before, legs_behind): (Vec<Side>, Vec<Side>) =
-        [far, near].into_iter().partition(|side| *order.knees_before.of(*side));
-    for side in legs_behind {
-        behind.extend(leg(body, side, eye, side_view && side == far));
-    }
-    behind.extend(seat(body, eye));
+    let arm = |side: Side| arm(body, side, eye, side_view && side == far, grips);
+    let (back, front): (Vec<Side>, Vec<Side>) =
+        [far, far.other()].into_iter().partition(|side| *order.arms_behind.of(*side));
+    back.into_iter().for_each(|side| behind.extend(arm(side)));
+    let (lifted, standing): (Vec<Side>, Vec<Side>) =
+        [far, far.other()].into_iter().partition(|side| *order.knees_before.of(*side));
+    standing.iter().for_each(|side| behind.extend(foot(body, *side, eye, side_view && *side == far)));
+    // Seen from her side, the far leg stands apart in its own tone.
+    let (apart, together): (Vec<Side>, Vec<Side>) =
+        standing.into_iter().partition(|side| side_view && *side == far);
+    apart
+        .into_iter()
+        .for_each(|side| behind.push(solid(Tone::FarLegs, trouser_leg(body.legs.of(side)), eye)));
+    behind.push(trousers(body, &together, eye));
     behind.push(neck(body, eye));
     behind.push(chest(body, eye));
-    for side in legs_before {
-        behind.extend(leg(body, side, eye, false));
+    for side in lifted {
+        behind.extend(foot(body, side, eye, false));
+        behind.push(solid(Tone::Legs, trouser_leg(body.legs.of(side)), eye));
     }
-    behind.extend(head(body, eye, order.from_behind));
-    if !order.near_arm_behind {
-        arm(near, false, &mut behind);
-    }
+    behind.extend(head(body, eye, order));
+    front.into_iter().for_each(|side| over.extend(arm(side)));
     Person { behind, over }
 }
 
@@ -84,21 +102,12 @@ fn solid(tone: Tone, parts: Vec<Vec<Ball>>, eye: Eye) -> Shape {
     Shape::Solid { tone, parts: parts.iter().map(|balls| eye.hull(balls)).collect() }
 }
 
-/// A foot in its shoe, and the trouser leg of a far leg.
-fn leg(body: &Body, side: Side, eye: Eye, far: bool) -> Vec<Shape> {
+/// A foot in its shoe.
+fn foot(body: &Body, side: Side, eye: Eye, far: bool) -> Vec<Shape> {
     let leg = body.legs.of(side);
-    let (shoe_tone, leg_tone, skin) = match far {
-        true => (Tone::FarShoe, Tone::FarLegs, Tone::FarSkin),
-        false => (Tone::Shoe, Tone::Legs, Tone::Skin),
-    };
-    let ankle =
-        solid(skin, vec![vec![ball(leg.knee.lerp(leg.ankle, 0.8), 0.019), ball(leg.ankle, 0.018)]], eye);
-    let mut shapes = vec![ankle, shoe(leg, shoe_tone, eye)];
-    // The near leg of a side view is one piece of cloth with the seat.
-    if far || eye.view == View::Front {
-        shapes.push(solid(leg_tone, trouser_leg(leg), eye));
-    }
-    shapes
+    let (tone, skin) = if far { (Tone::FarShoe, Tone::FarSkin) } else { (Tone::Shoe, Tone::Skin) };
+    let ankle = vec![ball(leg.knee.lerp(leg.ankle, 0.8), 0.019), ball(leg.ankle, 0.018)];
+    vec![solid(skin, vec![ankle], eye), shoe(leg, tone, eye)]
 }
 
 fn shoe(leg: &Leg, tone: Tone, eye: Eye) -> Shape {
@@ -134,8 +143,8 @@ fn trouser_leg(leg: &Leg) -> Vec<Vec<Ball>> {
     ]
 }
 
-/// The seat of the trousers, with the near leg in a side view.
-fn seat(body: &Body, eye: Eye) -> Vec<Shape> {
+/// The seat of the trousers and the legs that are one piece of cloth with it.
+fn trousers(body: &Body, legs: &[Side], eye: Eye) -> Shape {
     let trunk = &body.trunk;
     let at = |front: f64, left: f64, up: f64| trunk.hips() + trunk.pelvis() * DVec3::new(front, left, up);
     let mut parts = vec![vec![
@@ -144,12 +153,8 @@ fn seat(body: &Body, eye: Eye) -> Vec<Shape> {
         ball(at(0.0, 0.038, 0.055), 0.050),
         ball(at(0.0, -0.038, 0.055), 0.050),
     ]];
-    if eye.view == View::Side {
-        let depth = |side: Side| eye.depth(body.legs.of(side).hip);
-        let near = if depth(Side::Left) < depth(Side::Right) { Side::Left } else { Side::Right };
-        parts.extend(trouser_leg(body.legs.of(near)));
-    }
-    vec![solid(Tone::Legs, parts, eye)]
+    legs.iter().for_each(|side| parts.extend(trouser_leg(body.legs.of(*side))));
+    solid(Tone::Legs, parts, eye)
 }
 
 fn chest(body: &Body, eye: Eye) -> Shape {
@@ -164,11 +169,11 @@ fn chest(body: &Body, eye: Eye) -> Shape {
     let waist = pair(1, 0.004, 0.034, 0.030, 0.052);
     let ribs = pair(2, 0.006, 0.044, 0.040, 0.056);
     let breast = pair(2, 0.020, 0.036, 0.056, 0.050);
-    let shoulders = [
-        ball(body.arms.left.shoulder.lerp(t.shoulders(), 0.16), 0.032),
-        ball(body.arms.right.shoulder.lerp(t.shoulders(), 0.16), 0.032),
-    ];
-    let collar = [ball(on(2, -0.002, 0.0, 0.122), 0.038)];
+    // Shoulders slope from the neck.
+    let shoulder =
+        |side: Side| body.arms.of(side).shoulder.lerp(t.shoulders(), 0.16) - t.chest().z_axis * 0.004;
+    let shoulders = [ball(shoulder(Side::Left), 0.029), ball(shoulder(Side::Right), 0.029)];
+    let collar = [ball(on(2, -0.002, 0.018, 0.131), 0.031), ball(on(2, -0.002, -0.018, 0.131), 0.031)];
     let parts = vec![
         [hem, waist].concat(),
         [waist, ribs].concat(),
@@ -188,22 +193,22 @@ fn neck(body: &Body, eye: Eye) -> Shape {
     )
 }
 
-/// Hair, face and ear; the face last, unless the head is seen from behind.
-fn head(body: &Body, eye: Eye, from_behind: bool) -> Vec<Shape> {
+/// Hair, face and ears; the face last, unless the head is seen from behind.
+fn head(body: &Body, eye: Eye, order: Order) -> Vec<Shape> {
     let t = &body.trunk;
     let at = |front: f64, left: f64, up: f64| t.head_at(front, left, up);
     let hair = solid(
         Tone::Hair,
         vec![
             vec![
-                ball(at(-0.008, 0.0, 0.079), 0.057),
-                ball(at(-0.012, 0.034, 0.068), 0.032),
-                ball(at(-0.012, -0.034, 0.068), 0.032),
-                ball(at(-0.028, 0.020, 0.042), 0.028),
-                ball(at(-0.028, -0.020, 0.042), 0.028),
-                ball(at(0.014, 0.0, 0.094), 0.040),
+                ball(at(-0.008, 0.0, 0.080), 0.057),
+                ball(at(-0.012, 0.030, 0.084), 0.033),
+                ball(at(-0.012, -0.030, 0.084), 0.033),
+                ball(at(-0.030, 0.018, 0.044), 0.027),
+                ball(at(-0.030, -0.018, 0.044), 0.027),
+                ball(at(0.014, 0.0, 0.097), 0.040),
             ],
-            vec![ball(at(-0.066, 0.0, 0.082), 0.024)],
+            vec![ball(at(-0.056, 0.0, 0.112), 0.025)],
         ],
         eye,
     );
@@ -211,9 +216,9 @@ fn head(body: &Body, eye: Eye, from_behind: bool) -> Vec<Shape> {
         Tone::Skin,
         vec![
             vec![
-                ball(at(0.014, 0.011, 0.068), 0.040),
-                ball(at(0.014, -0.011, 0.068), 0.040),
-                ball(at(0.027, 0.0, 0.087), 0.028),
+                ball(at(0.014, 0.011, 0.066), 0.040),
+                ball(at(0.014, -0.011, 0.066), 0.040),
+                ball(at(0.027, 0.0, 0.085), 0.028),
                 ball(at(0.004, 0.018, 0.036), 0.024),
                 ball(at(0.004, -0.018, 0.036), 0.024),
                 ball(at(0.030, 0.0, 0.022), 0.022),
@@ -227,43 +232,47 @@ fn head(body: &Body, eye: Eye, from_behind: bool) -> Vec<Shape> {
         ],
         eye,
     );
-    // A mark for each eye that is seen.
-    let eyes = [Side::Left, Side::Right].into_iter().filter_map(|side| {
-        let point = at(0.050, sign(side) * 0.019, 0.066);
-        let middle = at(0.0, 0.0, 0.070);
-        let toward = eye.depth(middle) - eye.depth(point);
-        (toward > 0.006).then(|| Shape::Dot { at: eye.flat(point), radius: 0.62 })
-    });
-    let ear = [Side::Left, Side::Right].into_iter().filter_map(|side| {
-        let point = at(-0.014, sign(side) * 0.052, 0.056);
-        let toward = eye.depth(at(0.0, 0.0, 0.058)) - eye.depth(point);
-        (toward > 0.035).then(|| {
-            solid(Tone::Skin, vec![vec![ball(point, 0.011), ball(point - t.head.z_axis * 0.010, 0.008)]], eye)
-        })
-    });
-    // A mouth, where the face looks at the eye.
-    let corner = |way: f64| at(0.047, way * 0.015, 0.0275);
-    let ahead = eye.depth(at(0.0, 0.0, 0.03)) - eye.depth(at(0.047, 0.0, 0.03));
-    let mouth = (ahead > 0.03).then(|| Shape::Line {
-        points: [corner(1.0), at(0.050, 0.0, 0.0235), corner(-1.0)].map(|p| eye.flat(p)).to_vec(),
-        strong: false,
-    });
-    if from_behind {
+    if order.from_behind {
         return vec![face, hair];
     }
-    [hair, face].into_iter().chain(eyes).chain(mouth).chain(ear).collect()
+    // The rim of an ear.
+    let ears = [Side::Left, Side::Right].into_iter().filter(|side| *order.ears.of(*side)).map(|side| {
+        let rim = [
+            (0.007, 0.008),
+            (-0.001, 0.013),
+            (-0.009, 0.008),
+            (-0.008, -0.004),
+            (0.0, -0.013),
+            (0.004, -0.008),
+        ];
+        let points = rim.map(|(front, up)| eye.flat(ear_at(t, side, front, up)));
+        Shape::Line { points: points.to_vec(), strong: false }
+    });
+    let eyes = [Side::Left, Side::Right].into_iter().filter(|side| *order.eyes.of(*side));
+    let eyes = eyes.map(|side| Shape::Dot { at: eye.flat(eye_at(t, side)), radius: 0.62 });
+    let mouth = order.mouth.then(|| Shape::Line {
+        points: [at(0.047, 0.015, 0.0275), at(0.050, 0.0, 0.0235), at(0.047, -0.015, 0.0275)]
+            .map(|p| eye.flat(p))
+            .to_vec(),
+        strong: false,
+    });
+    [hair, face].into_iter().chain(eyes).chain(mouth).chain(ears).collect()
 }
 
-fn arm(body: &Body, side: Side, eye: Eye, far: bool) -> Vec<Shape> {
+fn arm(body: &Body, side: Side, eye: Eye, far: bool, grips: bool) -> Vec<Shape> {
     let arm = body.arms.of(side);
     let (skin, sleeve) = if far { (Tone::FarSkin, Tone::FarTop) } else { (Tone::Skin, Tone::Top) };
-    let palm = arm.wrist.lerp(arm.tip, 0.42);
-    let fingers = arm.wrist.lerp(arm.tip, 0.86);
+    let along = |share: f64| arm.wrist.lerp(arm.tip, share);
+    let hand = if grips {
+        vec![ball(arm.wrist, 0.0145), ball(along(0.34), 0.021), ball(along(0.50), 0.018)]
+    } else {
+        vec![ball(arm.wrist, 0.0145), ball(along(0.42), 0.018), ball(along(0.86), 0.0105)]
+    };
     let cuff = arm.shoulder.lerp(arm.elbow, 0.74);
     let bare = vec![
         vec![ball(cuff, 0.023), ball(arm.elbow, 0.0215)],
         vec![ball(arm.elbow, 0.0215), ball(arm.elbow.lerp(arm.wrist, 0.3), 0.0215), ball(arm.wrist, 0.0145)],
-        vec![ball(arm.wrist, 0.0145), ball(palm, 0.018), ball(fingers, 0.0105)],
+        hand,
     ];
     let cloth = vec![vec![
         ball(arm.shoulder, 0.034),

@@ -1,11 +1,11 @@
 //! A drawing laid out: its poses beside each other or one over the other, with what stands around them.
 
-use glam::DVec2;
+use glam::{DVec2, DVec3};
 
 use super::canvas::{Eye, Shape};
 use super::person::{Order, Person, person};
 use super::things::{self, Things};
-use crate::model::figure::{Drawing, Layout};
+use crate::model::figure::{Drawing, Layout, Side, Thing};
 use crate::reckon::figure::{Body, Scene, between};
 
 /// A picture, in hundredths of stature.
@@ -20,10 +20,10 @@ pub struct Picture {
     pub motion: Option<Motion>,
 }
 
-/// One pose with its surroundings, drawn so far to the right.
+/// One pose with its surroundings, drawn so far to the right and down.
 #[derive(Clone, Debug)]
 pub struct Panel {
-    pub shift: f64,
+    pub shift: DVec2,
     pub still: Vec<Shape>,
     /// The start, in a lighter line, where the finish is drawn over it.
     pub start: Vec<Shape>,
@@ -68,62 +68,73 @@ impl Picture {
         let eye = Eye { view: drawing.view.value };
         let bodies: Vec<&Body> = scene.poses.iter().map(|p| &p.body).collect();
         let (Some(first), Some(last)) = (bodies.first(), bodies.last()) else { return Picture::empty() };
-        let order = Order::of(last, eye);
         let around = things::standing(scene, eye);
-        let shapes = |body: &Body| figure(scene, body, eye, order, &around);
+        let still = |body: &Body| figure(scene, body, eye, Order::of(body, eye), &around);
         let arrows = arrows(scene, eye);
         let labels = labels(drawing, last, eye);
 
-        let panel = |still: &Things| Panel {
-            shift: 0.0,
-            still: still.behind.clone(),
-            start: Vec::new(),
-            figure: Vec::new(),
-            arrows: Vec::new(),
-            labels: Vec::new(),
-        };
         let mut panels: Vec<Panel> = match drawing.layout {
             Layout::Over => {
-                let mut one = panel(&around);
+                let mut one = Panel::of(&around, still(last));
                 if bodies.len() > 1 {
-                    one.start = shapes(first);
+                    one.start = still(first);
                 }
-                one.figure = shapes(last);
                 vec![one]
             }
-            Layout::Beside => bodies
-                .iter()
-                .map(|body| {
-                    let mut one = panel(&around);
-                    one.figure = shapes(body);
-                    one
-                })
-                .collect(),
+            Layout::Beside => bodies.iter().map(|body| Panel::of(&around, still(body))).collect(),
         };
         if let Some(end) = panels.last_mut() {
             end.arrows = arrows;
             end.labels = labels;
         }
-        let mut bounds = Bounds::default();
-        panels.iter().for_each(|p| bounds.take_panel(p));
-        bounds.take(DVec2::ZERO);
-        let width = bounds.high.x - bounds.low.x + MARGIN * 2.0;
-        let count = panels.len() as f64;
-        for (index, panel) in panels.iter_mut().enumerate() {
-            panel.shift = index as f64 * (width + GAP);
+        let bounds = Bounds::of(&panels);
+        for panel in &mut panels {
             panel.still.insert(0, things::floor(bounds.low.x - MARGIN, bounds.high.x + MARGIN));
         }
         Picture {
-            left: bounds.low.x - MARGIN,
-            top: bounds.low.y - MARGIN,
-            width: width * count + GAP * (count - 1.0),
-            height: bounds.high.y - bounds.low.y + MARGIN * 2.0,
-            panels,
-            motion: (bodies.len() > 1).then(|| motion(scene, &shapes)),
+            motion: (bodies.len() > 1).then(|| {
+                // In the order of the last pose, whose figure it is that moves.
+                let order = Order::of(last, eye);
+                Motion {
+                    moments: moments(scene).iter().map(|b| figure(scene, b, eye, order, &around)).collect(),
+                }
+            }),
+            ..Picture::beside(panels, &bounds)
         }
     }
 
-    /// The width of one pose: all have the same.
+    /// The last pose by itself, without the floor, arrows and labels, for a row of several figures on one floor.
+    pub fn finish(scene: &Scene<'_>) -> Picture {
+        let Some(last) = scene.poses.last() else { return Picture::empty() };
+        let eye = Eye { view: scene.drawing.view.value };
+        let around = things::standing(scene, eye);
+        let panels =
+            vec![Panel::of(&around, figure(scene, &last.body, eye, Order::of(&last.body, eye), &around))];
+        let bounds = Bounds::of(&panels);
+        Picture::beside(panels, &bounds)
+    }
+
+    /// Its poses beside or below each other, whichever shows them larger in a space that is so many times as wide as high.
+    pub fn fitted(mut self, ratio: f64) -> Picture {
+        let panel = DVec2::new(self.panel_width(), self.height);
+        let count = self.panels.len() as f64;
+        let height = panel.y * count + GAP * (count - 1.0);
+        let scale = |width: f64, height: f64| (ratio / width).min(1.0 / height);
+        if scale(panel.x, height) > scale(self.width, self.height) {
+            for (index, one) in self.panels.iter_mut().enumerate() {
+                one.shift = DVec2::new(0.0, index as f64 * (panel.y + GAP));
+            }
+            (self.width, self.height) = (panel.x, height);
+        }
+        self
+    }
+
+    /// How far below the floor it ends.
+    pub fn below_floor(&self) -> f64 {
+        self.top + self.height
+    }
+
+    /// The width of one pose where all stand beside each other: all have the same.
     pub(super) fn panel_width(&self) -> f64 {
         let count = self.panels.len().max(1) as f64;
         (self.width - GAP * (count - 1.0)) / count
@@ -134,19 +145,51 @@ impl Picture {
         self.panel_width() > self.height * 1.15
     }
 
+    /// Panels of the same bounds in a row.
+    fn beside(mut panels: Vec<Panel>, bounds: &Bounds) -> Picture {
+        let size = bounds.high - bounds.low + DVec2::splat(MARGIN * 2.0);
+        let count = panels.len() as f64;
+        for (index, panel) in panels.iter_mut().enumerate() {
+            panel.shift = DVec2::new(index as f64 * (size.x + GAP), 0.0);
+        }
+        Picture {
+            left: bounds.low.x - MARGIN,
+            top: bounds.low.y - MARGIN,
+            width: size.x * count + GAP * (count - 1.0),
+            height: size.y,
+            panels,
+            motion: None,
+        }
+    }
+
     fn empty() -> Picture {
         Picture { left: 0.0, top: 0.0, width: 1.0, height: 1.0, panels: Vec::new(), motion: None }
     }
 }
 
+impl Panel {
+    fn of(around: &Things, figure: Vec<Shape>) -> Panel {
+        Panel {
+            shift: DVec2::ZERO,
+            still: around.behind.clone(),
+            start: Vec::new(),
+            figure,
+            arrows: Vec::new(),
+            labels: Vec::new(),
+        }
+    }
+}
+
 fn figure(scene: &Scene<'_>, body: &Body, eye: Eye, order: Order, around: &Things) -> Vec<Shape> {
-    let Person { behind, over } = person(body, eye, order);
+    let grips = scene.drawing.props.iter().any(|p| matches!(p.thing.value, Thing::Weights | Thing::Band));
+    let Person { behind, over } = person(body, eye, order, grips);
     let held = things::held(scene, body, eye);
     let mut all = held.behind;
     all.extend(behind);
     all.extend(around.before.iter().cloned());
-    all.extend(over);
     all.extend(held.before);
+    all.extend(over);
+    all.extend(held.over);
     all
 }
 
@@ -161,10 +204,6 @@ fn moments(scene: &Scene<'_>) -> Vec<Body> {
     bodies
 }
 
-fn motion(scene: &Scene<'_>, shapes: &dyn Fn(&Body) -> Vec<Shape>) -> Motion {
-    Motion { moments: moments(scene).iter().map(shapes).collect() }
-}
-
 fn arrows(scene: &Scene<'_>, eye: Eye) -> Vec<Arrow> {
     if scene.drawing.arrows.is_empty() {
         return Vec::new();
@@ -173,20 +212,47 @@ fn arrows(scene: &Scene<'_>, eye: Eye) -> Vec<Arrow> {
     let way = |point| {
         let points: Vec<DVec2> =
             bodies.iter().map(|body| eye.flat(things::seen_point(body, point, eye))).collect();
-        Arrow { points: long_enough(points) }
+        Arrow { points: long_enough(points, &bodies.last().map_or(Vec::new(), |b| bones(b, eye))) }
     };
     scene.drawing.arrows.iter().map(|point| way(point.value)).collect()
 }
 
-/// A short way is drawn longer from where it comes, so that its arrow can be seen.
-fn long_enough(mut points: Vec<DVec2>) -> Vec<DVec2> {
+/// A short way is drawn longer, on that side of it where the body is farther away, so that its arrow can be seen.
+fn long_enough(mut points: Vec<DVec2>, body: &[DVec2]) -> Vec<DVec2> {
     const LEAST: f64 = 13.0;
+    const BESIDE: f64 = 10.0;
     let (Some(first), Some(last)) = (points.first().copied(), points.last().copied()) else { return points };
     let way = last - first;
     if way.length() < LEAST && way.length() > 0.5 {
-        points = vec![last - way.normalize() * LEAST, last];
+        let along = way.normalize();
+        let room = |side: DVec2| {
+            let here = first.midpoint(last) + side * BESIDE;
+            body.iter().map(|p| p.distance(here)).fold(f64::INFINITY, f64::min)
+        };
+        let (one, other) = (along.perp(), -along.perp());
+        let side = if room(one) < room(other) { other } else { one };
+        let centre = first.midpoint(last) + side * BESIDE;
+        points = vec![centre - along * LEAST / 2.0, centre + along * LEAST / 2.0];
+        // None starts under the floor.
+        let low = points.iter().map(|p| p.y).fold(f64::NEG_INFINITY, f64::max);
+        points.iter_mut().for_each(|p| p.y -= (low + 1.0).max(0.0));
     }
     points
+}
+
+/// Points along the bones of a body.
+fn bones(body: &Body, eye: Eye) -> Vec<DVec2> {
+    let mut points: Vec<DVec3> = body.trunk.points.to_vec();
+    points.push(body.trunk.head_at(0.0, 0.0, 0.06));
+    for side in [Side::Left, Side::Right] {
+        let (arm, leg) = (body.arms.of(side), body.legs.of(side));
+        let chains =
+            [[arm.shoulder, arm.elbow, arm.wrist, arm.tip], [leg.hip, leg.knee, leg.ankle, leg.ball()]];
+        for pair in chains.iter().flat_map(|chain| chain.windows(2)) {
+            points.extend([0.25, 0.5, 0.75, 1.0].map(|share| pair[0].lerp(pair[1], share)));
+        }
+    }
+    points.into_iter().map(|p| eye.flat(p)).collect()
 }
 
 fn labels(drawing: &Drawing, body: &Body, eye: Eye) -> Vec<Mark> {
@@ -213,6 +279,14 @@ impl Default for Bounds {
 }
 
 impl Bounds {
+    /// Of panels that lie over each other, and of the floor below them.
+    fn of(panels: &[Panel]) -> Bounds {
+        let mut bounds = Bounds::default();
+        panels.iter().for_each(|panel| bounds.take_panel(panel));
+        bounds.take(DVec2::ZERO);
+        bounds
+    }
+
     fn take(&mut self, point: DVec2) {
         self.low = self.low.min(point);
         self.high = self.high.max(point);

@@ -33,7 +33,7 @@ pub struct Words<'w> {
 /// Tenths of the picture's units, as whole numbers.
 const FINE: f64 = 10.0;
 /// Half of an outline lies under the shape's own colour.
-const OUTLINE: f64 = 2.5;
+const OUTLINE: f64 = 2.3;
 const ARROW: f64 = 1.7;
 /// Letters to a unit of the picture: a person who stands is seventeen letters high on a page.
 const LETTERS: f64 = 0.17;
@@ -113,7 +113,7 @@ fn element(
     }
     write_words(&mut out, words);
     let mut pen = Pen { out, colours: Colours::Theme, close: size.close() };
-    pen.panel(panel, 0.0, moments);
+    pen.panel(panel, DVec2::ZERO, moments);
     pen.out.push_str("</svg>");
     pen.out
 }
@@ -151,15 +151,15 @@ struct Pen {
 }
 
 impl Pen {
-    fn panel(&mut self, panel: &Panel, shift: f64, moments: Option<&[Vec<Shape>]>) {
+    fn panel(&mut self, panel: &Panel, shift: DVec2, moments: Option<&[Vec<Shape>]>) {
         self.out.push_str(match self.colours {
             // A property that the checkers of style sheets do not know yet.
             Colours::Theme => r#"<g class="drawn" paint-order="stroke""#,
             Colours::Paper => r#"<g stroke-linejoin="round" stroke-linecap="round""#,
         });
         let shift = (shift * FINE).round();
-        if shift != 0.0 {
-            let _ = write!(self.out, r#" transform="translate({shift} 0)""#);
+        if shift != DVec2::ZERO {
+            let _ = write!(self.out, r#" transform="translate({} {})""#, shift.x, shift.y);
         }
         self.out.push('>');
         for shape in &panel.still {

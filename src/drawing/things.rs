@@ -11,8 +11,10 @@ use crate::reckon::figure::{Body, Scene, Solid, Standing};
 pub(super) struct Things {
     /// Behind the person.
     pub behind: Vec<Shape>,
-    /// Before her legs and trunk, under her hands.
+    /// Before her legs and trunk, under her arms.
     pub before: Vec<Shape>,
+    /// Over her hands.
+    pub over: Vec<Shape>,
 }
 
 /// The things that stand in the picture.
@@ -30,9 +32,9 @@ pub(super) fn standing(scene: &Scene<'_>, eye: Eye) -> Things {
                 let shapes = rail(thing, eye);
                 if front && ahead { layers.before.extend(shapes) } else { layers.behind.extend(shapes) }
             }
-            Thing::Wall if front && matches!(thing.place, Place::Ahead | Place::Behind) => {}
             Thing::Wall => layers.behind.extend(wall(thing, eye)),
             Thing::Chair => {
+                layers.before.extend(chair_arms(thing, eye));
                 let shapes = chair(thing, eye);
                 if front && ahead && !sat_on(scene) {
                     layers.before.extend(shapes)
@@ -40,7 +42,8 @@ pub(super) fn standing(scene: &Scene<'_>, eye: Eye) -> Things {
                     layers.behind.extend(shapes)
                 }
             }
-            Thing::Bed | Thing::Step => {
+            Thing::Bed => layers.behind.extend(bed(thing, eye)),
+            Thing::Step => {
                 layers.behind.extend(thing.parts.iter().map(|part| plain(Tone::Thing, part, eye)));
             }
             _ => {}
@@ -105,19 +108,48 @@ fn rail(thing: &Standing<'_>, eye: Eye) -> Vec<Shape> {
         },
         _ => *bar,
     };
-    let ends = [bar.low + DVec3::new(0.012, 0.012, 0.012), bar.high - DVec3::new(0.012, 0.012, 0.012)];
+    let bar = match eye.view {
+        View::Side => Solid { low: bar.low.with_y(0.0), high: bar.high.with_y(0.0) },
+        View::Front => bar,
+    };
+    let ends = [bar.low + DVec3::splat(0.012), bar.high - DVec3::splat(0.012)];
     shapes.push(Shape::Solid { tone: Tone::Thing, parts: vec![eye.hull(&ends.map(|e| ball(e, 0.014)))] });
     shapes
 }
 
-/// A wall from its side: its face, and strokes behind it as builders draw them.
+/// A wall from its side, or a piece of it with its skirting behind a figure that is seen from the front.
 fn wall(thing: &Standing<'_>, eye: Eye) -> Vec<Shape> {
     let Some(part) = thing.parts.first() else { return Vec::new() };
-    vec![plain(Tone::Thing, part, eye)]
+    if eye.view == View::Side || matches!(thing.place, Place::Left | Place::Right) {
+        return vec![plain(Tone::Thing, part, eye)];
+    }
+    let piece = |top: f64| Solid {
+        low: DVec3::new(part.low.x, -0.42, 0.0),
+        high: DVec3::new(part.high.x, 0.42, top),
+    };
+    vec![plain(Tone::Thing, &piece(part.high.z), eye), plain(Tone::Thing, &piece(0.055), eye)]
+}
+
+/// A mattress on its frame.
+fn bed(thing: &Standing<'_>, eye: Eye) -> Vec<Shape> {
+    let Some(mattress) = thing.parts.first() else { return Vec::new() };
+    let (from, to) = match eye.view {
+        View::Side => (mattress.low.x, mattress.high.x),
+        View::Front => (mattress.low.y, mattress.high.y),
+    };
+    let post = |at: f64| match eye.view {
+        View::Side => {
+            Solid { low: DVec3::new(at, 0.0, 0.0), high: DVec3::new(at + 0.03, 0.0, mattress.low.z) }
+        }
+        View::Front => {
+            Solid { low: DVec3::new(0.0, at, 0.0), high: DVec3::new(0.0, at + 0.03, mattress.low.z) }
+        }
+    };
+    [post(from + 0.05), post(to - 0.08), *mattress].iter().map(|part| plain(Tone::Thing, part, eye)).collect()
 }
 
 fn chair(thing: &Standing<'_>, eye: Eye) -> Vec<Shape> {
-    let [seat, back] = &thing.parts[..] else { return Vec::new() };
+    let [seat, back, ..] = &thing.parts[..] else { return Vec::new() };
     let thick = 0.016;
     let leg = |x: f64, y: f64, up: f64| {
         let low = DVec3::new(x, y, 0.0);
@@ -128,7 +160,7 @@ fn chair(thing: &Standing<'_>, eye: Eye) -> Vec<Shape> {
         for y in [seat.low.y, seat.high.y - thick] {
             let side = eye.view == View::Side;
             // Legs behind each other are drawn once.
-            if (side && y < 0.0) || (!side && x > seat.low.x) {
+            if (side && y == seat.low.y) || (!side && x > seat.low.x) {
                 shapes.push(plain(Tone::Thing, &leg(x, y, seat.low.z), eye));
             }
         }
@@ -154,6 +186,35 @@ fn chair(thing: &Standing<'_>, eye: Eye) -> Vec<Shape> {
     shapes
 }
 
+/// The arms of a chair, as far as they stand before the person: the near one from the side, both from the front.
+fn chair_arms(thing: &Standing<'_>, eye: Eye) -> Vec<Shape> {
+    let arms = thing.parts.iter().skip(2).filter(|arm| eye.view == View::Front || arm.low.y < 0.0);
+    arms.flat_map(|arm| {
+        let seat = thing.parts.first().map_or(0.0, |s| s.high.z);
+        let front = arm.high.x - 0.035;
+        let post = match eye.view {
+            View::Side => {
+                Solid { low: DVec3::new(front, 0.0, seat), high: DVec3::new(front + 0.016, 0.0, arm.low.z) }
+            }
+            View::Front => {
+                let middle = arm.low.midpoint(arm.high).y;
+                Solid {
+                    low: DVec3::new(0.0, middle - 0.008, seat),
+                    high: DVec3::new(0.0, middle + 0.008, arm.low.z),
+                }
+            }
+        };
+        let ends = [arm.low + DVec3::new(0.01, 0.01, 0.009), arm.high - DVec3::new(0.01, 0.01, 0.009)];
+        let flat =
+            ends.map(|e| if eye.view == View::Side { DVec3::new(e.x, 0.0, arm.low.z + 0.009) } else { e });
+        [
+            plain(Tone::Thing, &post, eye),
+            Shape::Solid { tone: Tone::Thing, parts: vec![eye.hull(&flat.map(|e| ball(e, 0.010)))] },
+        ]
+    })
+    .collect()
+}
+
 /// The things that one moment of the figure holds or has on its body: behind it, and over its hands.
 pub(super) fn held(scene: &Scene<'_>, body: &Body, eye: Eye) -> Things {
     let mut layers = Things::default();
@@ -161,7 +222,7 @@ pub(super) fn held(scene: &Scene<'_>, body: &Body, eye: Eye) -> Things {
         match prop.thing.value {
             Thing::Weights => {
                 for side in [Side::Left, Side::Right] {
-                    layers.before.push(weight(body, side, eye));
+                    layers.over.push(weight(body, side, eye));
                 }
             }
             Thing::Ball => {
@@ -170,8 +231,12 @@ pub(super) fn held(scene: &Scene<'_>, body: &Body, eye: Eye) -> Things {
                     .before
                     .push(Shape::Solid { tone: Tone::Held, parts: vec![eye.hull(&[ball(at, 0.07)])] });
             }
-            Thing::Towel => layers.before.push(towel(body, eye)),
-            Thing::Band => layers.before.push(band(prop, body, eye)),
+            Thing::Towel => layers.over.push(towel(body, eye)),
+            // What runs from the hands around the back lies under the arms.
+            Thing::Band if ends(scene, prop).contains(&Point::Back) => {
+                layers.before.push(band(scene, prop, body, eye))
+            }
+            Thing::Band => layers.over.push(band(scene, prop, body, eye)),
             Thing::Cushion => layers.behind.push(cushion(scene, prop, body, eye)),
             _ => {}
         }
@@ -182,50 +247,54 @@ pub(super) fn held(scene: &Scene<'_>, body: &Body, eye: Eye) -> Things {
 /// A small bar with round ends, across the palm.
 fn weight(body: &Body, side: Side, eye: Eye) -> Shape {
     let arm = body.arms.of(side);
-    let at = arm.wrist.lerp(arm.tip, 0.5);
+    let at = arm.wrist.lerp(arm.tip, 0.42);
     let across = arm.hand.x_axis;
-    let end = |way: f64| eye.hull(&[ball(at + across * way * 0.8, 0.021), ball(at + across * way, 0.021)]);
+    let between = |from: f64, to: f64, radius: f64| {
+        eye.hull(&[ball(at + across * from, radius), ball(at + across * to, radius)])
+    };
     Shape::Solid {
         tone: Tone::Held,
         parts: vec![
-            eye.hull(&[ball(at - across * 0.045, 0.008), ball(at + across * 0.045, 0.008)]),
-            end(0.042),
-            end(-0.042),
+            between(-0.05, 0.05, 0.009),
+            between(0.036, 0.056, 0.023),
+            between(-0.056, -0.036, 0.023),
         ],
     }
 }
 
 fn towel(body: &Body, eye: Eye) -> Shape {
-    let hand = |side: Side| body.arms.of(side).wrist.lerp(body.arms.of(side).tip, 0.5);
+    let hand = |side: Side| body.arms.of(side).wrist.lerp(body.arms.of(side).tip, 0.42);
     let ends = [hand(Side::Left), hand(Side::Right)];
     Shape::Solid { tone: Tone::Held, parts: vec![eye.hull(&ends.map(|e| ball(e, 0.014)))] }
 }
 
-fn band(prop: &Prop, body: &Body, eye: Eye) -> Shape {
-    let from = prop.from.map_or(Point::LeftHand, |p| p.value);
-    let to = prop.to.map_or(Point::RightHand, |p| p.value);
-    let mut points: Vec<DVec2> = Vec::new();
-    match (from, to) {
-        // Around the back from hand to hand.
-        (Point::Hands, Point::Back) | (Point::Back, Point::Hands) => {
+/// Where a band starts and ends: from hand to hand, unless its author says otherwise.
+fn ends(scene: &Scene<'_>, prop: &Prop) -> [Point; 2] {
+    let rail = scene.things.iter().any(|t| t.thing == Thing::Rail);
+    let usual = if rail { [Point::Hands, Point::Hands] } else { [Point::LeftHand, Point::RightHand] };
+    [prop.from.map_or(usual[0], |p| p.value), prop.to.map_or(usual[1], |p| p.value)]
+}
+
+fn band(scene: &Scene<'_>, prop: &Prop, body: &Body, eye: Eye) -> Shape {
+    let [left, right] = [Point::LeftHand, Point::RightHand].map(|p| point(body, p));
+    let rail = scene.things.iter().find(|t| t.thing == Thing::Rail).and_then(|t| t.parts.first());
+    let way: Vec<DVec3> = match (ends(scene, prop), rail) {
+        // Around a rail, when nothing says where it ends.
+        ([Point::Hands, _], Some(bar)) if prop.to.is_none() => {
+            let middle = bar.low.midpoint(bar.high);
+            let at = |y: f64| DVec3::new(middle.x, y.clamp(bar.low.y, bar.high.y), middle.z);
+            vec![left, at(left.y * 0.4), at(right.y * 0.4), right]
+        }
+        ([Point::Hands, Point::Back] | [Point::Back, Point::Hands], _) => {
             let chest = body.trunk.points[2].lerp(body.trunk.points[3], 0.6);
-            let back = chest - body.trunk.chest().x_axis * 0.066;
-            points.extend(
-                [point(body, Point::LeftHand), back, point(body, Point::RightHand)].map(|p| eye.flat(p)),
-            );
+            vec![left, chest - body.trunk.chest().x_axis * 0.066, right]
         }
-        (from, to) => {
-            let ends: Vec<DVec3> = [from, to].iter().flat_map(|p| each(body, *p)).collect();
-            match (from, to) {
-                (Point::Hands, Point::Feet) | (Point::Feet, Point::Hands) => points.extend(
-                    [Point::LeftHand, Point::LeftFoot, Point::RightFoot, Point::RightHand]
-                        .map(|p| eye.flat(point(body, p))),
-                ),
-                _ => points.extend(ends.iter().map(|p| eye.flat(*p))),
-            }
+        ([Point::Hands, Point::Feet] | [Point::Feet, Point::Hands], _) => {
+            vec![left, point(body, Point::LeftFoot), point(body, Point::RightFoot), right]
         }
-    }
-    Shape::Band { points }
+        ([from, to], _) => [from, to].iter().flat_map(|p| each(body, *p)).collect(),
+    };
+    Shape::Band { points: way.into_iter().map(|p| eye.flat(p)).collect() }
 }
 
 /// A cushion: on the seat, under the head of a lying person, or wherever its `to` says.
@@ -250,8 +319,11 @@ fn cushion(scene: &Scene<'_>, prop: &Prop, body: &Body, eye: Eye) -> Shape {
         }
         Point::Hips => (body.trunk.hips() - body.trunk.pelvis().x_axis * 0.07, DVec3::new(0.07, 0.07, 0.0)),
         _ => {
-            let head = body.trunk.head_at(-0.072, 0.0, 0.07);
-            (head, DVec3::new(0.07, 0.08, 0.0))
+            // Behind the head of a body on its back, under the ear of one on its side.
+            match eye.view {
+                View::Side => (body.trunk.head_at(-0.074, 0.0, 0.07), DVec3::new(0.07, 0.0, 0.0)),
+                View::Front => (body.trunk.head_at(0.0, -0.082, 0.07), DVec3::new(0.0, 0.09, 0.0)),
+            }
         }
     };
     let ends = [middle - half, middle + half];
@@ -279,7 +351,7 @@ fn each(body: &Body, at: Point) -> Vec<DVec3> {
 
 /// Where a point of a body is.
 pub(super) fn point(body: &Body, at: Point) -> DVec3 {
-    let hand = |side: Side| body.arms.of(side).wrist.lerp(body.arms.of(side).tip, 0.5);
+    let hand = |side: Side| body.arms.of(side).wrist.lerp(body.arms.of(side).tip, 0.42);
     match at {
         Point::Head => body.trunk.head_at(0.0, 0.0, 0.09),
         Point::Chin => body.trunk.head_at(0.05, 0.0, 0.01),

@@ -3,6 +3,7 @@
 use toml::de::{DeTable, DeValue};
 
 use super::fields::{Fields, Notes, each, kind_of, parse, text, word};
+use super::is_control;
 use crate::model::figure::{
     Crop, Drawing, Figure, Foot, Hold, Joint, Label, Layout, Motion, Pair, Photo, Point, Pose, Prop, Shows,
     Side, Thing, Turn, View,
@@ -15,13 +16,16 @@ use crate::model::vocabulary::{Position, Vocabulary};
 const TURN: (u32, u32) = (0, 180);
 /// Distances and heights of things, in centimetres.
 const CENTIMETRES: (u32, u32) = (0, 250);
+/// The fields that a drawing does not have, and those that a photo does not.
+pub(super) const OF_A_PHOTO: [&str; 1] = ["crop"];
+pub(super) const OF_A_DRAWING: [&str; 6] = ["view", "layout", "rounded_back", "props", "arrows", "labels"];
 
 /// Reads one figure; `None` when it shows nothing.
 pub(super) fn read(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Option<Figure> {
     let mut f = Fields::new(table, span, "a figure", n);
     // An absent or blank description is not a matter of form: `undescribed-figure` reports it.
     let description = match f.value("description", n) {
-        Some((value, at)) if value.is_str() => Spanned::new(value.as_str().unwrap_or("").to_string(), at),
+        Some((value, at)) if value.as_str().is_some_and(is_blank) => Spanned::new(String::new(), at),
         Some((value, at)) => text(value, at, n).unwrap_or(Spanned::new(String::new(), at)),
         None => Spanned::new(String::new(), span),
     };
@@ -35,24 +39,21 @@ pub(super) fn read(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Option<Fig
     let arrows = f.words::<Point>("arrows", n);
     let labels = each(&mut f, "labels", n, read_label);
     let poses = each(&mut f, "pose", n, read_pose);
-    let draws = f.key_span("pose", n);
-    let shows_photo = f.key_span("file", n);
+    let (shows_photo, draws) = (f.key_span("file", n), f.key_span("pose", n));
     match (shows_photo, draws) {
-        (None, None) => f.missing("file", "\"media/heel-drop.jpg\"` or a `[[figure.pose]]` with `base = \"standing\"", n),
+        (None, None) => {
+            f.missing("file", "\"media/heel-drop.jpg\"` or a `[[figure.pose]]` with `base = \"standing\"", n);
+        }
         (Some(_), Some(second)) => n.wrong(
             second,
             "expected `file` or `[[figure.pose]]`, found both",
             "keep `file` for a photo, `[[figure.pose]]` for a drawing; a second picture is a second `[[figure]]`",
         ),
-        (None, Some(_)) if poses.len() > 3 => {
-            n.wrong(
-                poses[3].span,
-                format!("expected one to three poses, found {}", poses.len()),
-                "keep the poses from which the movement can be seen: its start, its middle, its end",
-            );
-            f.standing.mark_stand_in("pose");
+        (Some(_), None) => belong(&f, &OF_A_DRAWING, "a drawing", "a photo", n),
+        (None, Some(draws)) => {
+            belong(&f, &OF_A_PHOTO, "a photo", "a drawing", n);
+            check_number_of(&mut f, &poses, draws, n);
         }
-        _ => {}
     }
     if labels.len() > 6 {
         n.wrong(
@@ -85,6 +86,38 @@ pub(super) fn read(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Option<Fig
         _ => return None,
     };
     Some(Figure { span, description, caption, shows })
+}
+
+fn is_blank(text: &str) -> bool {
+    text.trim().is_empty() && !text.chars().any(is_control)
+}
+
+/// A field of the other kind of figure would say nothing.
+fn belong(f: &Fields<'_>, fields: &[&str], kind: &str, this: &str, n: &mut Notes) {
+    for field in fields {
+        if let Some(span) = f.key_span(field, n) {
+            n.wrong(
+                span,
+                format!("`{field}` is for {kind}, and this figure is {this}"),
+                format!("delete `{field}`"),
+            );
+        }
+    }
+}
+
+fn check_number_of(f: &mut Fields<'_>, poses: &[Pose], whole: Span, n: &mut Notes) {
+    let (span, found) = match poses {
+        // What is there and could not be read has its own finding.
+        [] if f.standing.knows("pose") => (whole, "none".to_string()),
+        [_, _, _, fourth, ..] => (fourth.span, poses.len().to_string()),
+        _ => return,
+    };
+    n.wrong(
+        span,
+        format!("expected one to three poses, found {found}"),
+        "keep the poses from which the movement can be seen: its start, its middle, its end",
+    );
+    f.standing.mark_stand_in("pose");
 }
 
 /// A body that lies is seen from one side only, where its picture says something.
@@ -202,8 +235,20 @@ fn read_pose(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Option<Pose> {
     let base = f.required_word("base", Position::Standing, n);
     let mut turns = Vec::new();
     for (key, joint, side) in JOINTS {
-        if let Some((table, span)) = f.table(key, n) {
-            turns.extend(read_turns(table, span, joint, side, n));
+        match f.value(key, n) {
+            Some((value, span)) if !value.is_table() => {
+                let motion = joint.motions().first().map_or("flexion", |m| m.word());
+                n.wrong(
+                    span,
+                    format!("expected how the joint is turned, found {}", kind_of(value)),
+                    format!("write the movement and its degrees, such as `{key}.{motion} = 20`"),
+                );
+            }
+            _ => {
+                if let Some((table, span)) = f.table(key, n) {
+                    turns.extend(read_turns(table, span, joint, side, n));
+                }
+            }
         }
     }
     let feet = both(&mut f, ["feet", "left_foot", "right_foot"], n, |f, key, n| f.word::<Foot>(key, n));

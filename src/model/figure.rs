@@ -263,7 +263,7 @@ vocabulary! {
     /// What a hand rests on.
     Hold {
         Counter = "counter", Wall = "wall", Chair = "chair", Rail = "rail", Floor = "floor", Bed = "bed",
-        Thigh = "thigh", Hip = "hip", Chest = "chest",
+        Thigh = "thigh", Hip = "hip", HipCrease = "hip-crease", Chest = "chest",
     }
 }
 

@@ -1,23 +1,33 @@
 //! The cue sheet: what the educator reads while she records a week.
 
+use super::pictures::Pictures;
 use super::places::Places;
 use super::prose::{Piece, plain_words};
-use super::sheet::{Cue, CueSheet, Line};
+use super::sheet::{Cue, CueSheet, Figure, Line};
 use super::writer::{Part, Writer};
 use super::{Order, Press, Subject};
 use crate::model::Model;
+use crate::model::exercise::Exercise;
+use crate::model::figure::Drawing;
 use crate::model::vocabulary::SectionName;
 use crate::outputs::blocks::dose::count;
 use crate::outputs::blocks::exercise::{WayBlock, block};
+use crate::outputs::blocks::figure::{FigureBlock, ShowsBlock};
 
 /// The fewest and the most cues that an eye can catch beside a camera (common practice, no source).
 const CUES: std::ops::RangeInclusive<usize> = 3..=6;
 
-/// The cue sheet of a week, with the lines that its pieces come from.
-pub(super) fn write(press: &Press<'_>, order: &Order<'_>) -> (CueSheet, Places) {
+/// The cue sheet of a week, with the lines that its pieces come from and the pictures it shows.
+pub(super) struct Written {
+    pub(super) sheet: CueSheet,
+    pub(super) places: Places,
+    pub(super) pictures: Pictures,
+}
+
+pub(super) fn write(press: &Press<'_>, order: &Order<'_>) -> Written {
     let mut writer = Writer::new(press, order);
     let sheet = writer.cue_sheet();
-    (sheet, writer.places)
+    Written { sheet, places: writer.places, pictures: writer.pictures }
 }
 
 impl<'m> Writer<'_, 'm> {
@@ -85,6 +95,7 @@ impl<'m> Writer<'_, 'm> {
         // Where no easier exercise is named, another safe way is the easier one.
         let easier = first(b.easier).or_else(|| first(b.other_ways));
         let harder = first(b.harder);
+        let figure = b.figures.first().and_then(|figure| self.unlabelled(figure, e));
         let place = self.places.at(e.title.span);
         let change = |text: Option<String>| text.map(|text| Line { place, text });
         Cue {
@@ -93,11 +104,22 @@ impl<'m> Writer<'_, 'm> {
             place,
             title: e.title.value.clone(),
             component: self.component(e),
+            figure,
             count: count(&part.dose(), self.press.say()),
             cues: cues(steps, feel, usize::from(focus.is_some())),
             focus,
             faults,
         }
+    }
+}
+
+impl<'m> Writer<'_, 'm> {
+    /// A figure without its labels: their numbers would have no words beside a cue.
+    fn unlabelled(&mut self, figure: &FigureBlock<'m>, of: &Exercise) -> Option<Figure> {
+        let ShowsBlock::Drawing(drawing) = figure.shows else { return self.figure(figure, of) };
+        let bare = Drawing { labels: Vec::new(), ..drawing.clone() };
+        let figure = FigureBlock { shows: ShowsBlock::Drawing(&bare), labels: Vec::new(), ..figure.clone() };
+        self.figure(&figure, of)
     }
 }
 
@@ -170,7 +192,7 @@ mod tests {
     use crate::model::vocabulary::{Paper, Vocabulary};
     use crate::print::demonstration::DEMONSTRATION;
     use crate::print::handout;
-    use crate::print::sheet::Exercise;
+    use crate::print::sheet;
 
     fn list(texts: &[&str]) -> Vec<Line> {
         texts.iter().map(|t| Line { place: 0, text: t.to_string() }).collect()
@@ -199,7 +221,7 @@ mod tests {
     }
 
     /// The first sentence of each item of a section.
-    fn said_in(shown: &Exercise, name: SectionName) -> Vec<String> {
+    fn said_in(shown: &sheet::Exercise, name: SectionName) -> Vec<String> {
         let sections = shown.sections.iter().filter(|section| section.name == name.word());
         sections.flat_map(|section| lines(&section.pieces)).map(|line| line.text).collect()
     }
@@ -211,7 +233,7 @@ mod tests {
         let mut numbers = BTreeSet::new();
         for (series, week) in read.model.weeks() {
             let order = Order::of(Subject::Week(series, week), 32, Paper::A4);
-            let (sheet, places) = write(&press, &order);
+            let Written { sheet, places, .. } = write(&press, &order);
             let handout = handout::write(&press, &order).handout;
             assert_eq!(sheet.exercises.len(), week.exercises.len(), "{}", week.id);
             for (cue, shown) in sheet.exercises.iter().zip(&handout.exercises) {

@@ -2,6 +2,7 @@
 
 use jiff::civil::Date;
 
+use super::pictures::Pictures;
 use super::places::Places;
 use super::prose::{Piece, Run};
 use super::sheet::{
@@ -14,7 +15,6 @@ use crate::model::exercise as model;
 use crate::model::source::Span;
 use crate::model::vocabulary::{SectionName, Vocabulary};
 use crate::model::week::Week;
-use crate::outputs::Shot;
 use crate::outputs::blocks::dose::{DoseBlock, glance};
 use crate::outputs::blocks::exercise::{CautionBlock, ExerciseBlock, WayBlock, block, holds};
 use crate::outputs::blocks::left_out::{left_out, no_room};
@@ -22,17 +22,17 @@ use crate::outputs::blocks::phrases::Phrases;
 use crate::outputs::blocks::practice::{DayBlock, Done, PracticeBlock, of_person, of_week};
 use crate::reckon::choice::cautions_for;
 
-/// The handout that was ordered, with the lines that its pieces come from and the photos it shows.
+/// The handout that was ordered, with the lines that its pieces come from and the pictures it shows.
 pub(super) struct Written {
     pub(super) handout: Handout,
     pub(super) places: Places,
-    pub(super) photos: Vec<Shot>,
+    pub(super) pictures: Pictures,
 }
 
 pub(super) fn write(press: &Press<'_>, order: &Order<'_>) -> Written {
     let mut writer = Writer::new(press, order);
     let handout = writer.handout();
-    Written { handout, places: writer.places, photos: writer.photos }
+    Written { handout, places: writer.places, pictures: writer.pictures }
 }
 
 impl<'m> Writer<'_, 'm> {
@@ -228,7 +228,7 @@ impl<'m> Writer<'_, 'm> {
             focus: part.used.and_then(|used| used.focus.as_ref()).map(|focus| self.line(focus)),
             needs: self.labelled_needs(b.position, b.support, b.equipment),
             cautions: self.cautions(e, b.cautions),
-            figures: e.figures.iter().filter_map(|figure| self.figure(figure)).collect(),
+            figures: b.figures.iter().filter_map(|figure| self.figure(figure, e)).collect(),
             intro,
             sections,
             // On a person's sheet stands only what was chosen for her.
@@ -276,6 +276,7 @@ impl<'m> Writer<'_, 'm> {
             needs: self.labelled_needs(position, support, b.equipment),
             dose: DoseBlock { changed: false, ..dose_block(part, b.dose, say) },
             cautions: self.cautions(e, b.cautions),
+            // The figures of the entry show its base form, which is not for her.
             figures: Vec::new(),
             intro: Vec::new(),
             sections: vec![Section {

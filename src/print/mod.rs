@@ -14,6 +14,7 @@ mod error;
 mod handout;
 mod inspect;
 mod log;
+mod pictures;
 mod places;
 pub mod preview;
 mod prose;
@@ -48,6 +49,7 @@ use crate::outputs::{Address, Shot};
 use crate::reckon::choice::{Choice, choose};
 use crate::reckon::personal::Personal;
 use crate::workspace::theme::Theme;
+use pictures::Pictures;
 use places::Places;
 use world::{Desk, Job, file};
 
@@ -150,7 +152,7 @@ pub struct Manuscript {
     main: &'static str,
     data: Vec<u8>,
     code: Option<String>,
-    photos: Vec<Shot>,
+    pictures: Pictures,
     places: Places,
     whole: Span,
     about: String,
@@ -229,7 +231,7 @@ impl<'m> Press<'m> {
             data,
             written.places,
         );
-        Ok(Manuscript { code, photos: written.photos, ..manuscript })
+        Ok(Manuscript { code, pictures: written.pictures, ..manuscript })
     }
 
     /// Writes what stands on the cue sheet of a week: what its educator reads while recording.
@@ -237,9 +239,10 @@ impl<'m> Press<'m> {
     /// # Errors
     /// When the sheet's data cannot be written as JSON, which no text of an author leads to.
     pub fn cue_sheet(&self, order: &Order<'m>) -> Result<Manuscript, SheetError> {
-        let (sheet, places) = cues::write(self, order);
+        let cues::Written { sheet, places, pictures } = cues::write(self, order);
         let data = serde_json::to_vec(&sheet).map_err(|e| SheetError::new(e.to_string()))?;
-        Ok(self.manuscript("sheet/cues.typ", &sheet.common.title.text, order, data, places))
+        let manuscript = self.manuscript("sheet/cues.typ", &sheet.common.title.text, order, data, places);
+        Ok(Manuscript { pictures, ..manuscript })
     }
 
     fn manuscript(
@@ -256,7 +259,7 @@ impl<'m> Press<'m> {
             main,
             data,
             code: None,
-            photos: Vec::new(),
+            pictures: Pictures::default(),
             places,
             whole: order.place(self),
             ident: format!("{main} {about} {:?} {person:?}", order.paper),
@@ -270,8 +273,8 @@ impl<'m> Press<'m> {
         stamp.add("made with", self.made_with.as_bytes());
         stamp.add("main", manuscript.main.as_bytes());
         stamp.add("data", &manuscript.data);
-        for photo in manuscript.photos.iter().filter_map(|shot| self.photos.get(shot)) {
-            stamp.add("photo", &photo.bytes);
+        for (name, bytes) in manuscript.pictures.files(self.photos) {
+            stamp.add(&name, &bytes);
         }
         stamp.hash()
     }
@@ -323,12 +326,9 @@ impl<'m> Press<'m> {
     }
 
     fn job(&self, manuscript: &Manuscript) -> Option<Job<'_>> {
-        let own = |(number, shot): (usize, &Shot)| {
-            let photo = self.photos.get(shot)?;
-            let file = file(&format!("photo-{number}.{}", photo.extension))?;
-            Some((file, Bytes::new(photo.bytes.clone())))
-        };
-        let mut files: HashMap<_, _> = manuscript.photos.iter().enumerate().filter_map(own).collect();
+        let pictures = manuscript.pictures.files(self.photos);
+        let mut files: HashMap<_, _> =
+            pictures.filter_map(|(name, bytes)| Some((file(&name)?, bytes))).collect();
         files.insert(file(DATA)?, Bytes::new(manuscript.data.clone()));
         if let Some(code) = &manuscript.code {
             files.insert(file(CODE)?, Bytes::from_string(code.clone()));

@@ -1,5 +1,5 @@
-//! The image that stands for a week where its address is shared: its number, its title and the shapes of its
-//! components, as PNG.
+//! The image that stands for a week where its address is shared: its number, its title, its figures and the shapes of
+//! its components, as PNG.
 
 use image::ImageEncoder;
 use image::codecs::png::PngEncoder;
@@ -8,10 +8,13 @@ use typst::utils::Scalar;
 use typst_layout::PagedDocument;
 use typst_render::RenderOptions;
 
+use super::pictures::{Drawn, Pictures};
 use super::{Manuscript, Places, Press, SheetError};
+use crate::drawing::{Colours, Picture};
 use crate::model::source::Span;
 use crate::model::vocabulary::{Component, Vocabulary};
 use crate::model::week::Week;
+use crate::reckon::figure::Scene;
 
 /// Pixels: the ratio of 1.91 to 1 at which shared addresses are most often shown (common practice, no source).
 pub const WIDTH: u32 = 1200;
@@ -26,6 +29,17 @@ struct Preview {
     number_line: String,
     title: String,
     components: Vec<&'static str>,
+    figures: Vec<Standing>,
+}
+
+/// The last pose of an exercise, in a row with the others on one floor. Lengths are hundredths of the stature of the
+/// person in it.
+#[derive(Serialize)]
+struct Standing {
+    component: &'static str,
+    picture: String,
+    drawn: Drawn,
+    below_floor: f64,
 }
 
 impl Press<'_> {
@@ -36,6 +50,18 @@ impl Press<'_> {
     pub fn preview(&self, week: &Week) -> Result<Manuscript, SheetError> {
         let components = self.model.exercises_of(week).map(|(_, e)| e.component.value);
         let used: std::collections::BTreeSet<Component> = components.collect();
+        let mut pictures = Pictures::default();
+        let figures = self
+            .model
+            .exercises_of(week)
+            .filter_map(|(_, exercise)| {
+                let drawing = exercise.figures.iter().find_map(|figure| figure.drawing())?;
+                let finish = Picture::finish(&Scene::of(drawing));
+                let (picture, drawn) = pictures.drawing(&finish, Colours::Theme);
+                let component = exercise.component.value.word();
+                Some(Standing { component, picture, drawn, below_floor: finish.below_floor() })
+            })
+            .collect();
         let number = week.number.value.to_string();
         let preview = Preview {
             width: WIDTH,
@@ -45,12 +71,13 @@ impl Press<'_> {
             number_line: self.words.say_with("week-number", &[("number", number.into())]),
             title: week.title.value.clone(),
             components: used.into_iter().map(Vocabulary::word).collect(),
+            figures,
         };
         Ok(Manuscript {
             main: "sheet/preview.typ",
             data: serde_json::to_vec(&preview).map_err(|e| SheetError::new(e.to_string()))?,
             code: None,
-            photos: Vec::new(),
+            pictures,
             places: Places::default(),
             whole: Span::start_of(week.file),
             about: format!("the image of `{}`", week.title.value),

@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use super::log::LogTable;
+use super::pictures::Drawn;
 use super::places::Place;
 use super::prose::Piece;
 use crate::outputs::blocks::dose::DoseBlock;
@@ -128,9 +129,14 @@ pub(super) struct Caution {
 #[derive(Serialize)]
 pub(super) struct Figure {
     pub(super) place: Place,
-    pub(super) photo: String,
+    /// The sheet's file with it.
+    pub(super) picture: String,
+    /// `None` for a photo.
+    pub(super) drawn: Option<Drawn>,
     pub(super) description: String,
     pub(super) caption: Option<String>,
+    /// What the numbers in it stand for, from 1.
+    pub(super) labels: Vec<Line>,
 }
 
 #[derive(Serialize)]
@@ -223,6 +229,8 @@ pub(super) struct Cue {
     pub(super) place: Place,
     pub(super) title: String,
     pub(super) component: Component,
+    /// Its first figure.
+    pub(super) figure: Option<Figure>,
     /// "10 times, 2 sets".
     pub(super) count: String,
     /// The cue of the week.

@@ -2,10 +2,12 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use super::pictures::Pictures;
 use super::places::Places;
 use super::prose::{Piece, Setting, set};
 use super::sheet::{Common, Component, Figure, Line};
 use super::{Order, Press, Subject};
+use crate::drawing::{Colours, Picture};
 use crate::entry::markdown::Citation;
 use crate::model::dose::Dose;
 use crate::model::exercise as model;
@@ -14,17 +16,21 @@ use crate::model::vocabulary::{Paper, Vocabulary};
 use crate::model::week::WeekExercise;
 use crate::outputs::address::media_of;
 use crate::outputs::blocks::exercise::{block, dose_of, holds};
+use crate::outputs::blocks::figure::{FigureBlock, ShowsBlock};
 use crate::outputs::links::{Target, resolve};
 use crate::outputs::{Address, Shot};
+use crate::reckon::figure::Scene;
 use crate::reckon::personal::Chosen;
+
+/// Width to height of the space that a figure has on a sheet, about.
+const SPACE: f64 = 1.75;
 
 /// Writes a sheet piece by piece.
 pub(super) struct Writer<'p, 'm> {
     pub(super) press: &'p Press<'m>,
     pub(super) order: &'p Order<'m>,
     pub(super) places: Places,
-    /// The photos it shows.
-    pub(super) photos: Vec<Shot>,
+    pub(super) pictures: Pictures,
 }
 
 /// An exercise of the sheet as it is used.
@@ -55,7 +61,7 @@ impl<'m> Part<'_, 'm> {
 
 impl<'p, 'm> Writer<'p, 'm> {
     pub(super) fn new(press: &'p Press<'m>, order: &'p Order<'m>) -> Self {
-        Writer { press, order, places: Places::default(), photos: Vec::new() }
+        Writer { press, order, places: Places::default(), pictures: Pictures::default() }
     }
 
     pub(super) fn common(&self, title: Line, running: Option<String>) -> Common {
@@ -142,30 +148,33 @@ impl<'p, 'm> Writer<'p, 'm> {
         needs
     }
 
-    pub(super) fn figure(&mut self, figure: &crate::model::figure::Figure) -> Option<Figure> {
-        let shot = Shot::of(figure.photo()?);
-        let photo = self.photo(&shot)?;
-        let description = match figure.description.value.trim() {
-            // The review reports it; a draft needs some words all the same, or it could not be tagged.
-            "" => figure.caption.as_ref().map_or(shot.file.as_str(), |c| c.value.as_str()),
-            description => description,
+    /// A figure of an exercise; `None` where its photo is not there, which the review reports.
+    pub(super) fn figure(&mut self, figure: &FigureBlock<'_>, of: &model::Exercise) -> Option<Figure> {
+        let (picture, drawn, labels) = match figure.shows {
+            ShowsBlock::Photo(photo) => (self.photo(&Shot::of(photo))?, None, Vec::new()),
+            ShowsBlock::Drawing(drawing) => {
+                let picture = Picture::of(&Scene::of(drawing)).fitted(SPACE);
+                let (file, drawn) = self.pictures.drawing(&picture, Colours::Paper);
+                (file, Some(drawn), drawing.labels.iter().map(|label| self.line(&label.text)).collect())
+            }
         };
         Some(Figure {
             place: self.places.at(figure.span),
-            photo,
-            description: description.to_string(),
-            caption: figure.caption.as_ref().map(|c| c.value.clone()),
+            picture,
+            drawn,
+            description: match figure.description {
+                // The review reports it; a draft needs some words all the same, or it could not be tagged.
+                "" => of.title.value.clone(),
+                description => description.to_string(),
+            },
+            caption: figure.caption.map(str::to_string),
+            labels,
         })
     }
 
-    /// The file of a photo on the sheet's desk.
+    /// The sheet's file with a photo.
     fn photo(&mut self, shot: &Shot) -> Option<String> {
-        let photo = self.press.photos.get(shot)?;
-        let number = self.photos.iter().position(|known| known == shot).unwrap_or_else(|| {
-            self.photos.push(shot.clone());
-            self.photos.len() - 1
-        });
-        Some(format!("photo-{number}.{}", photo.extension))
+        Some(self.pictures.photo(shot, self.press.photos.get(shot)?))
     }
 
     pub(super) fn prose(&mut self, file: FileId, span: Span, level: u8, divided: bool) -> Vec<Vec<Piece>> {

@@ -279,6 +279,11 @@ mod tests {
                 "no-easier-way",
                 "floor-only",
                 "unsteady-without-support",
+                "demand-not-declared",
+                "figure-position-mismatch",
+                "impossible-joint",
+                "floating-figure",
+                "through-the-prop",
                 "impact-unprepared",
                 "thanks-without-consent"
             ]

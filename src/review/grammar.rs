@@ -1,11 +1,32 @@
 //! As much of the grammar of an English instruction as the rules on steps need.
 
+use super::beginnings::Beginnings;
 use crate::reckon::readability::parsed::ParsedSentence;
 
-/// True when word `i` is in a list of words in small letters.
-pub(super) fn is_in(step: &ParsedSentence<'_>, i: usize, list: &[&str]) -> bool {
-    let word = step.word(i);
-    list.iter().any(|one| one.eq_ignore_ascii_case(word))
+/// Words in small letters.
+pub(super) struct WordList {
+    words: &'static [&'static str],
+    beginnings: Beginnings,
+}
+
+impl WordList {
+    pub(super) const fn of(words: &'static [&'static str]) -> WordList {
+        let mut beginnings = Beginnings::NONE;
+        let mut at = 0;
+        while at < words.len() {
+            beginnings.add(words[at]);
+            at += 1;
+        }
+        WordList { words, beginnings }
+    }
+}
+
+/// True when word `i` is in a list, in any letter case.
+pub(super) fn is_in(step: &ParsedSentence<'_>, i: usize, list: &WordList) -> bool {
+    let Some(word) = step.words.get(i) else { return false };
+    let text = &step.passage.text;
+    list.beginnings.have(text.as_bytes(), word.range())
+        && list.words.iter().any(|one| one.eq_ignore_ascii_case(&text[word.range()]))
 }
 
 /// True when a comma, a semicolon, a colon or a dash stands before word `i`.
@@ -14,13 +35,13 @@ pub(super) fn is_parted_before(step: &ParsedSentence<'_>, i: usize) -> bool {
 }
 
 /// Words that open a clause which says when or how.
-const OPENINGS: [&str; 20] = [
+static OPENINGS: WordList = WordList::of(&[
     "after", "and", "as", "at", "before", "by", "during", "for", "from", "if", "in", "on", "once", "so",
     "to", "until", "when", "while", "with", "without",
-];
+]);
 
 /// Small words before the verb of an instruction.
-const SMALL: [&str; 12] = [
+static SMALL: WordList = WordList::of(&[
     "again",
     "also",
     "always",
@@ -33,7 +54,7 @@ const SMALL: [&str; 12] = [
     "please",
     "slowly",
     "then",
-];
+]);
 
 /// The word at which the main clause begins: behind an opening that says when or how ("When you feel
 /// steady, …", "With your left hand, …") and behind small words ("then", "now").

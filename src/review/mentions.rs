@@ -5,7 +5,9 @@
 
 use std::ops::Range;
 
-use super::phrases::{BEGINNINGS, beginning, is};
+use super::beginnings::Beginnings;
+use super::phrases::is;
+use crate::reckon::readability::words::letters;
 
 /// What a number counts.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -27,11 +29,16 @@ pub(super) struct Mention {
     pub(super) place: Range<usize>,
 }
 
+/// Finds the numbers of a dose in texts of one language.
+pub(super) struct Reader {
+    language: &'static Language,
+    numbers: Beginnings,
+    units: Beginnings,
+}
+
 /// The words that matter in one language, all in small letters.
 struct Language {
     numbers: &'static [(&'static str, u32)],
-    /// Whether one of these words begins with three letters that have this number.
-    begins: [bool; BEGINNINGS],
     /// Between the two ends of a range.
     between: &'static [&'static str],
     /// May stand between a number and its unit.
@@ -82,7 +89,6 @@ const ENGLISH_NUMBERS: &[(&str, u32)] = &[
 ];
 
 static ENGLISH: Language = Language {
-    begins: beginnings(ENGLISH_NUMBERS),
     numbers: ENGLISH_NUMBERS,
     between: &["to", "or", "and"],
     adjectives: &["slow", "slowly", "gentle", "easy", "good", "full", "quiet", "calm", "whole", "smooth"],
@@ -159,7 +165,6 @@ const SPANISH_NUMBERS: &[(&str, u32)] = &[
 ];
 
 static SPANISH: Language = Language {
-    begins: beginnings(SPANISH_NUMBERS),
     numbers: SPANISH_NUMBERS,
     between: &["a", "o", "u", "y"],
     adjectives: &["lentas", "lentos", "suaves", "buenas", "buenos", "completas", "tranquilas"],
@@ -198,45 +203,68 @@ static SPANISH: Language = Language {
     changes: &["más", "menos", "adicionales", "extra"],
 };
 
-/// The numbers of a dose in a text of that language; none in a language that is not known here.
-pub(super) fn mentions(text: &str, language: &str) -> Vec<Mention> {
-    let language = match language.split('-').next() {
-        Some("en") => &ENGLISH,
-        Some("es") => &SPANISH,
-        _ => return Vec::new(),
-    };
-    let mut found = Vec::new();
-    // One list for all sentences: most of them have no number, and every entry of a workspace is read.
-    let mut words = Vec::new();
-    for sentence in sentences(text).filter(|at| might_have_number(&text.as_bytes()[at.clone()], language)) {
-        words.clear();
-        words.extend(words_in(text, sentence));
-        let mut at = 0;
-        while at < words.len() {
-            match mention(&words, at, language) {
-                Some((mention, next)) => {
-                    found.push(mention);
-                    at = next;
+impl Reader {
+    /// `None` for a language that is not known here.
+    pub(super) fn of(language: &str) -> Option<Reader> {
+        let language = match language.split('-').next() {
+            Some("en") => &ENGLISH,
+            Some("es") => &SPANISH,
+            _ => return None,
+        };
+        let Language { reps, times, sets, days, seconds, minutes, .. } = language;
+        let units = [reps, times, sets, days, seconds, minutes].into_iter().copied().flatten().copied();
+        Some(Reader {
+            language,
+            numbers: Beginnings::of(language.numbers.iter().map(|(name, _)| *name)),
+            units: Beginnings::of(units),
+        })
+    }
+
+    /// The numbers of a dose in a text, in its order.
+    pub(super) fn mentions(&self, text: &str) -> Vec<Mention> {
+        let mut found = Vec::new();
+        if !self.might_count(text.as_bytes()) {
+            return found;
+        }
+        let language = self.language;
+        let mut words = Vec::new();
+        for sentence in sentences(text).filter(|at| self.might_count(&text.as_bytes()[at.clone()])) {
+            words.clear();
+            words.extend(words_in(text, sentence));
+            let mut at = 0;
+            while at < words.len() {
+                match mention(&words, at, language) {
+                    Some((mention, next)) => {
+                        found.push(mention);
+                        at = next;
+                    }
+                    None => at += 1,
                 }
-                None => at += 1,
             }
         }
+        found
     }
-    found
-}
 
-/// False when no word of a sentence begins as a number does, in digits or in words.
-fn might_have_number(sentence: &[u8], language: &Language) -> bool {
-    let mut at = 0;
-    while at < sentence.len() {
-        let rest = &sentence[at..];
-        let length = rest.iter().position(|byte| !byte.is_ascii_alphabetic()).unwrap_or(rest.len());
-        if rest[0].is_ascii_digit() || language.begins[beginning(&rest[..length])] {
-            return true;
+    /// False when nothing that begins as a unit does stands close behind what begins as a number does, in
+    /// digits or in words: so it is in most texts, and they need not be parted into words.
+    fn might_count(&self, text: &[u8]) -> bool {
+        // What stands behind the last letter of a number outside ASCII, an adjective, and the unit.
+        const CLOSE: usize = 3;
+        let (mut at, mut close) = (0, 0);
+        while at < text.len() {
+            let run = at..at + letters(text, at);
+            at = run.end + 1;
+            let digit = text.get(run.end).is_some_and(u8::is_ascii_digit);
+            if !run.is_empty() {
+                if close > 0 && self.units.have(text, run.clone()) {
+                    return true;
+                }
+                close = if self.numbers.have(text, run) { CLOSE } else { close.saturating_sub(1) };
+            }
+            close = if digit { CLOSE } else { close };
         }
-        at += length.max(1);
+        false
     }
-    false
 }
 
 /// A mention whose number begins with the word at `at`, and the word behind its unit.
@@ -299,17 +327,6 @@ fn timed(before: &[Word<'_>], language: &Language) -> Option<Kind> {
     })
 }
 
-/// The table of the beginnings of these words.
-const fn beginnings(numbers: &[(&str, u32)]) -> [bool; BEGINNINGS] {
-    let mut begins = [false; BEGINNINGS];
-    let mut at = 0;
-    while at < numbers.len() {
-        begins[beginning(numbers[at].0.as_bytes())] = true;
-        at += 1;
-    }
-    begins
-}
-
 struct Word<'t> {
     text: &'t str,
     place: Range<usize>,
@@ -324,9 +341,8 @@ impl Word<'_> {
 /// A number, or both ends of one such as "8-12".
 fn number(word: &Word<'_>, language: &Language) -> Option<(u32, u32)> {
     if !word.text.starts_with(|c: char| c.is_ascii_digit()) {
-        let might = language.begins[beginning(word.text.as_bytes())];
-        let named = || language.numbers.iter().find(|(name, _)| is(word.text, name));
-        return might.then(named).flatten().map(|(_, n)| (*n, *n));
+        let named = language.numbers.iter().find(|(name, _)| is(word.text, name));
+        return named.map(|(_, n)| (*n, *n));
     }
     let digits = |text: &str| text.bytes().all(|b| b.is_ascii_digit()).then(|| text.parse().ok()).flatten();
     match word.text.split_once(['-', '\u{2013}']) {
@@ -374,7 +390,8 @@ mod tests {
     use super::*;
 
     fn found(text: &str, language: &str) -> Vec<(Kind, u32, u32)> {
-        mentions(text, language).into_iter().map(|m| (m.kind, m.low, m.high)).collect()
+        let reader = Reader::of(language).unwrap();
+        reader.mentions(text).into_iter().map(|m| (m.kind, m.low, m.high)).collect()
     }
 
     #[test]
@@ -439,13 +456,14 @@ mod tests {
         ] {
             assert_eq!(found(text, "es"), [], "{text}");
         }
-        assert_eq!(found("Zehn 10 times.", "de"), []);
+        assert!(Reader::of("de").is_none());
     }
 
     #[test]
     fn the_place_is_the_number_with_its_unit() {
         let text = "Café. Hold for **10 to 20** seconds, no longer.";
-        let places: Vec<&str> = mentions(text, "en").into_iter().map(|m| &text[m.place]).collect();
+        let found = Reader::of("en").unwrap().mentions(text);
+        let places: Vec<&str> = found.into_iter().map(|m| &text[m.place]).collect();
         assert_eq!(places, ["10 to 20** seconds"]);
     }
 }

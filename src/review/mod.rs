@@ -2,9 +2,11 @@
 //! Never writes, never changes the model.
 
 mod aims;
+mod beginnings;
 mod captions;
 mod doses;
 pub mod exceptions;
+mod figures;
 mod grammar;
 mod mentions;
 mod named;
@@ -12,6 +14,7 @@ mod phrases;
 pub mod report;
 pub mod rule;
 pub mod rules;
+mod sieve;
 pub mod texts;
 
 #[cfg(test)]
@@ -26,6 +29,7 @@ use crate::model::nearest::suggestion;
 use crate::model::site::RuleSetting;
 use crate::model::source::{Sources, Span};
 use crate::model::words::Words;
+use crate::reckon::ladder::Ladders;
 use exceptions::Exception;
 use rule::{Check, Rule};
 pub use texts::Kept;
@@ -78,10 +82,13 @@ pub fn review_again(case: &Case<'_>, found_while_reading: Vec<Finding>, kept: &m
 
 /// What the rules on the whole model find.
 fn check_model(case: &Case<'_>) -> Vec<Finding> {
+    let ladders = Ladders::of(case.model);
     let found = rules::ALL.par_iter().flat_map_iter(|rule| {
         let mut sink = Sink { rule, findings: Vec::new() };
-        if let Check::Model(check) = rule.check {
-            check(case, &mut sink);
+        match rule.check {
+            Check::Model(check) => check(case, &mut sink),
+            Check::Ladders(check) => check(case, &ladders, &mut sink),
+            _ => {}
         }
         sink.findings
     });

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 use std::ops::Range;
 
+use super::beginnings::Beginnings;
 use crate::model::Model;
 use crate::model::source::{Span, Spanned};
 use crate::reckon::readability::words::{Word, words};
@@ -10,8 +11,7 @@ use crate::reckon::readability::words::{Word, words};
 /// Phrases, each as its words, by their first word.
 pub(super) struct Phrases<'w> {
     by_first: BTreeMap<&'w str, Vec<Vec<&'w str>>>,
-    /// Whether a phrase begins with three letters that have this number: most words of a text do not.
-    begins: Vec<bool>,
+    first_words: Beginnings,
 }
 
 impl<'w> Phrases<'w> {
@@ -24,11 +24,8 @@ impl<'w> Phrases<'w> {
                 by_first.entry(first).or_default().push(words);
             }
         }
-        let mut begins = vec![false; BEGINNINGS];
-        for first in by_first.keys() {
-            begins[beginning(first.as_bytes())] = true;
-        }
-        Phrases { by_first, begins }
+        let first_words = Beginnings::of(by_first.keys().copied());
+        Phrases { by_first, first_words }
     }
 
     /// Where the first phrase stands in a text, the longest when several begin there.
@@ -43,7 +40,7 @@ impl<'w> Phrases<'w> {
 
     /// The longest phrase that begins with the word at `first`.
     fn phrase_at(&self, text: &str, first: Range<usize>) -> Option<Range<usize>> {
-        if !self.begins[beginning(&text.as_bytes()[first.clone()])] {
+        if !self.first_words.have(text.as_bytes(), first.clone()) {
             return None;
         }
         let phrases = self.by_first.get(text[first.clone()].to_lowercase().as_str())?;
@@ -64,23 +61,6 @@ fn fits(phrase: &[&str], text: &str, first: Range<usize>) -> Option<usize> {
         end = next.end;
     }
     Some(end)
-}
-
-/// How many bits of a letter tell it from most others.
-const BITS: usize = 5;
-
-/// How many numbers [`beginning`] has.
-pub(super) const BEGINNINGS: usize = 1 << (3 * BITS);
-
-/// A number for the first three letters of a word, the same in any letter case; of a letter outside ASCII,
-/// for whatever stands before it.
-pub(super) const fn beginning(word: &[u8]) -> usize {
-    let (mut number, mut at) = (0, 0);
-    while at < 3 && at < word.len() && word[at].is_ascii() {
-        number = number << BITS | (word[at] & 0x1f) as usize;
-        at += 1;
-    }
-    number
 }
 
 /// True when a text is this word, which is in small letters.

@@ -3,6 +3,7 @@
 use super::texts::Texts;
 use super::{Case, Sink};
 use crate::model::finding::Level;
+use crate::reckon::ladder::Ladders;
 use crate::workspace::sample;
 
 /// One rule of the review.
@@ -31,6 +32,8 @@ pub enum Check {
     WhileReading,
     /// On the whole model.
     Model(fn(&Case<'_>, &mut Sink<'_>)),
+    /// On the ladders of the whole model.
+    Ladders(fn(&Case<'_>, &Ladders<'_>, &mut Sink<'_>)),
     /// On the client-facing texts of each exercise, week and free page.
     Texts(fn(&Case<'_>, &Texts<'_>, &mut Sink<'_>)),
     /// When exceptions are matched with findings.

@@ -12,6 +12,7 @@ use super::{Case, Sink, rules};
 use crate::model::finding::Finding;
 use crate::model::source::{FileId, Span};
 use crate::reckon::readability::parsed::Parsed;
+use crate::reckon::readability::syllables::Lexicon;
 use crate::reckon::readability::{self, passages};
 
 /// What a rule on texts looks at.
@@ -21,6 +22,8 @@ pub struct Texts<'a> {
     pub parsed: Parsed<'a>,
     /// True when the words of the workspace are English, the only language whose grammar the rules know.
     pub english: bool,
+    /// Counts syllables.
+    pub lexicon: &'a Lexicon<'a>,
     /// The clinical terms of the theme.
     pub(super) terms: &'a Phrases<'a>,
 }
@@ -50,8 +53,10 @@ pub(super) fn review(case: &Case<'_>, kept: &mut Kept) -> Vec<Finding> {
     let (model, sources) = (case.model, case.sources);
     let english = readability::measures(&case.words.language);
     let terms = Phrases::new(case.words.terms.iter().map(|t| t.term.as_str()));
-    let look = |place: Span, passages: Vec<passages::Passage<'_>>| {
-        let texts = Texts { place, parsed: Parsed::of(passages), english, terms: &terms };
+    // What it remembers of words is kept from one entry to the next.
+    let lexicon = || Lexicon::new(&case.words.syllables);
+    let look = |lexicon: &Lexicon<'_>, place: Span, passages: Vec<passages::Passage<'_>>| {
+        let texts = Texts { place, parsed: Parsed::of(passages), english, lexicon, terms: &terms };
         let mut findings = Vec::new();
         for rule in RULES.iter() {
             let Check::Texts(check) = rule.check else { continue };
@@ -65,9 +70,15 @@ pub(super) fn review(case: &Case<'_>, kept: &mut Kept) -> Vec<Finding> {
     let exercises: Vec<_> = model.exercises.values().filter(|e| is_new(e.file)).collect();
     let weeks: Vec<_> = model.weeks().map(|(_, week)| week).filter(|w| is_new(w.file)).collect();
     let pages: Vec<_> = model.pages.values().filter(|p| is_new(p.file)).collect();
-    let exercises = exercises.par_iter().map(|e| look(e.place(), passages::of_exercise(e, sources)));
-    let weeks = weeks.par_iter().map(|w| look(w.title.span, passages::of_week(w, sources)));
-    let pages = pages.par_iter().map(|p| look(p.title.span, passages::of_page(p, sources)));
+    let exercises = exercises
+        .par_iter()
+        .map_init(lexicon, |lexicon, e| look(lexicon, e.place(), passages::of_exercise(e, sources)));
+    let weeks = weeks
+        .par_iter()
+        .map_init(lexicon, |lexicon, w| look(lexicon, w.title.span, passages::of_week(w, sources)));
+    let pages = pages
+        .par_iter()
+        .map_init(lexicon, |lexicon, p| look(lexicon, p.title.span, passages::of_page(p, sources)));
     let found: Vec<_> = exercises.chain(weeks).chain(pages).collect();
     kept.found.extend(found);
     kept.found.values().flatten().cloned().collect()

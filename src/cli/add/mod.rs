@@ -1,5 +1,6 @@
 //! `steadyleaf add`: a new entry, every field explained in a comment. Never overwrites.
 
+mod sketch;
 pub(super) mod week;
 
 use std::path::{Path, PathBuf};
@@ -14,7 +15,7 @@ use super::load::{Loaded, load};
 use super::outcome::{Failure, Outcome};
 use super::terminal::Terminal;
 use crate::model::nearest::suggestion;
-use crate::model::vocabulary::{Component, SectionName, Vocabulary};
+use crate::model::vocabulary::{Component, Position, SectionName, Vocabulary};
 use crate::publish;
 
 /// Add a new exercise, week or series, every field explained in a comment
@@ -33,6 +34,9 @@ enum What {
         /// The training component it belongs to: posture, balance, strength or power
         #[arg(long, value_name = "COMPONENT", value_parser = component)]
         component: Component,
+        /// The position it is done in, for the sketch of its figure: standing, seated, lying and so on
+        #[arg(long, value_name = "POSITION", value_parser = position)]
+        position: Option<Position>,
     },
     /// Add the next week of a series
     Week {
@@ -65,7 +69,7 @@ impl New {
 pub(super) fn run(command: &Add, common: &Common, terminal: &Terminal) -> Result<Outcome, Failure> {
     let loaded = load(common)?;
     let new = match &command.what {
-        What::Exercise { title, component } => exercise(title, *component, &loaded)?,
+        What::Exercise { title, component, position } => exercise(title, *component, *position, &loaded)?,
         What::Week { series } => next_week(series, &loaded)?,
         What::Series { title } => {
             let start = next_monday(terminal.today).to_string();
@@ -81,7 +85,12 @@ pub(super) fn run(command: &Add, common: &Common, terminal: &Terminal) -> Result
     Ok(Outcome::Done)
 }
 
-fn exercise(title: &str, component: Component, loaded: &Loaded) -> Result<New, Failure> {
+fn exercise(
+    title: &str,
+    component: Component,
+    position: Option<Position>,
+    loaded: &Loaded,
+) -> Result<New, Failure> {
     let id = id(title)?;
     if let Some(other) = loaded.model.exercises.keys().find(|k| k.eq_ignore_ascii_case(&id)) {
         return Err(Failure::Unwritable(format!(
@@ -92,6 +101,8 @@ fn exercise(title: &str, component: Component, loaded: &Loaded) -> Result<New, F
     let text = include_str!("exercise.md")
         .replace("TITLE", &quoted(title))
         .replace("COMPONENT", component.word())
+        .replace("POSITION", position.map_or("", Position::word))
+        .replace("FIGURE\n", &sketch::lines(position))
         .replace("SET-UP", &section(SectionName::SetUp))
         .replace("MOVE", &section(SectionName::Move))
         .replace("FINISH", &section(SectionName::Finish))
@@ -116,7 +127,15 @@ fn next_week(series: &str, loaded: &Loaded) -> Result<New, Failure> {
 }
 
 fn component(word: &str) -> Result<Component, String> {
-    Component::from_word(word).ok_or_else(|| suggestion(word, Component::ALL.iter().map(|c| c.word())))
+    chosen(word)
+}
+
+fn position(word: &str) -> Result<Position, String> {
+    chosen(word)
+}
+
+fn chosen<V: Vocabulary>(word: &str) -> Result<V, String> {
+    V::from_word(word).ok_or_else(|| suggestion(word, V::ALL.iter().map(|v| v.word())))
 }
 
 /// The id a title gives: small letters without accents, digits, hyphens.

@@ -33,7 +33,7 @@ pub(super) struct PlanCommand {
     #[arg(long, value_name = "FORMAT", default_value = "text")]
     format: Format,
     /// The most minutes that a session of the next week may take [default: the target `session_minutes`]
-    #[arg(long, value_name = "MINUTES", value_parser = clap::value_parser!(u32).range(1..=600))]
+    #[arg(long, value_name = "MINUTES", value_parser = minutes)]
     minutes: Option<u32>,
     /// Have this exercise in the next week on purpose, however lately it was used; may be given several times
     #[arg(long, value_name = "ID")]
@@ -131,4 +131,21 @@ fn known(ids: &[String], loaded: &Loaded) -> Result<BTreeSet<String>, Failure> {
         }
     }
     Ok(ids.iter().cloned().collect())
+}
+
+fn minutes(text: &str) -> Result<u32, String> {
+    let number = text.parse().ok().filter(|n| (1..=600).contains(n));
+    number.ok_or_else(|| "expected a whole number of minutes from 1 to 600, such as 25".to_string())
+}
+
+#[cfg(test)]
+mod tests {
+    #[test]
+    fn minutes_that_are_none_are_told_with_an_example() {
+        assert_eq!(super::minutes("25"), Ok(25));
+        for text in ["x", "0", "601", "2.5", ""] {
+            let message = super::minutes(text).unwrap_err();
+            assert_eq!(message, "expected a whole number of minutes from 1 to 600, such as 25", "{text}");
+        }
+    }
 }

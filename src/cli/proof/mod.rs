@@ -20,7 +20,7 @@ use round::End;
 #[derive(Args)]
 pub(super) struct Proof {
     /// The port to listen on; if it is taken, the next free one
-    #[arg(long, value_name = "N", default_value_t = 5323)]
+    #[arg(long, value_name = "N", default_value_t = 5323, value_parser = port)]
     port: u16,
 }
 
@@ -47,4 +47,8 @@ pub(super) fn run(command: &Proof, common: &Common, terminal: &Terminal) -> Resu
             }
         }
     }
+}
+
+fn port(text: &str) -> Result<u16, String> {
+    text.parse().map_err(|_| "expected the number of a port from 0 to 65535, such as 5323".to_string())
 }

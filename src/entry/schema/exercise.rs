@@ -6,6 +6,7 @@ use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 
 use super::dose::Dose;
 use super::each_required;
+use super::figure::Figure;
 use super::values::{Date, Demand, Precaution, Text, Word};
 use crate::model::vocabulary::{CautionLevel, Component, Position, Support};
 
@@ -39,7 +40,7 @@ pub(super) struct Exercise {
     progression: Option<Vec<Change>>,
     /// Who must take care, and how. An exercise has at least one.
     caution: Option<Vec<Caution>>,
-    /// Photos.
+    /// Photos, and drawings that the program makes from a few words.
     figure: Option<Vec<Figure>>,
     /// Who approved it clinically, and when.
     reviewed: Option<Reviewed>,
@@ -117,18 +118,6 @@ impl JsonSchema for Applies {
             ],
         })
     }
-}
-
-/// A photo.
-#[derive(JsonSchema)]
-#[schemars(deny_unknown_fields)]
-struct Figure {
-    /// The file below content/, such as "media/heel-drop.jpg".
-    file: Text,
-    /// What the photo shows, for those who cannot see it. Every figure needs one.
-    description: Option<String>,
-    /// The line below the photo.
-    caption: Option<Text>,
 }
 
 /// A clinical review.

@@ -11,6 +11,7 @@
 mod client;
 mod dose;
 mod exercise;
+mod figure;
 mod page;
 mod series;
 mod site;

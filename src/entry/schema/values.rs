@@ -14,6 +14,9 @@ use crate::model::vocabulary::Vocabulary;
 /// Some words: not blank, and no control character but tabs and line ends.
 pub(super) struct Text;
 
+/// Some words or none, without a control character.
+pub(super) struct AnyText;
+
 /// One word of a closed set.
 pub(super) struct Word<V>(PhantomData<V>);
 
@@ -102,6 +105,10 @@ defined! {
     Text {
         "type": "string",
         "pattern": concat!("^[^", control!(), "]*[^", blank!(), "][^", control!(), "]*$"),
+    }
+    AnyText {
+        "type": "string",
+        "pattern": concat!("^[^", control!(), "]*$"),
     }
     Time {
         "type": "string",

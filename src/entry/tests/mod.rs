@@ -1,6 +1,7 @@
 //! Tests of reading: whatever stands in a file gives findings at their places, never a panic.
 
 mod any_bytes;
+mod figures;
 mod profiles;
 mod reading;
 mod slips;

@@ -154,7 +154,8 @@ impl Trunk {
     /// Where a shoulder joint stands, with its blade drawn forward and lifted by so many radians.
     pub fn shoulder(&self, side: Side, forward: f64, lifted: f64) -> DVec3 {
         let out = sign(side);
-        let along = DVec3::new(forward.sin(), out * forward.cos() * lifted.cos(), lifted.sin());
+        let along =
+            DVec3::new(forward.sin(), out * forward.cos() * lifted.cos(), forward.cos() * lifted.sin());
         self.shoulders() + self.chest() * along * SHOULDER_JOINT
     }
 

@@ -2,17 +2,29 @@
 //! do it, and what it asks of a body. Never how it looks.
 
 mod angles;
+mod asks;
 mod between;
 mod body;
+mod contact;
+mod hits;
 mod mass;
+mod measured;
 mod props;
+mod ranges;
 mod segments;
 mod settle;
+#[cfg(test)]
+mod tests;
 
+pub use asks::{Ask, Sign};
 pub use between::between;
 pub use body::{Arm, Body, Leg, Trunk, sign};
+pub use contact::Loose;
+pub use hits::{Hit, Part};
 pub use mass::centre;
+pub use measured::{Measured, measured};
 pub use props::{Solid, Standing, cm, seat, surface};
+pub use ranges::{MEASURING, Range, range};
 pub use segments::{FOOT_LENGTH, HEEL, STATURE_CM};
 pub use settle::Settled;
 

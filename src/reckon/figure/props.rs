@@ -4,7 +4,7 @@ use glam::DVec3;
 
 use super::body::sign;
 use super::segments::STATURE_CM;
-use crate::model::figure::{Drawing, Hold, Place, Pose, Prop, Rest, Side, Thing, View};
+use crate::model::figure::{Drawing, Foot, Hold, Place, Pose, Prop, Rest, Side, Stance, Thing, View};
 use crate::model::vocabulary::Position;
 
 /// A thing with its place in space, in fractions of stature.
@@ -52,7 +52,9 @@ pub(super) const SEAT: f64 = 0.285 - SEATED;
 /// How far the hip joints stand over what a person sits on; ours.
 pub(super) const SEATED: f64 = 0.052;
 /// How far the hip joints stand over what a person lies on, on her back and on her front; ours.
-pub(super) const LYING: f64 = 0.062;
+pub(super) const LYING: f64 = 0.068;
+/// How far the arms of a chair stand over its seat; ours.
+const ARM: f64 = 0.125;
 /// How far the wrist stands over the flat hand; ours.
 pub(super) const WRIST: f64 = 0.014;
 
@@ -81,7 +83,7 @@ pub fn surface(drawing: &Drawing) -> f64 {
 pub fn seat(drawing: &Drawing) -> f64 {
     let chair = drawing.props.iter().find(|p| matches!(p.thing.value, Thing::Chair | Thing::Bed));
     match chair {
-        Some(p) if p.thing.value == Thing::Bed && p.height.is_none() => SEAT,
+        Some(p) if p.thing.value == Thing::Bed => p.height.map_or(usual::BED / STATURE_CM, |h| cm(h.value)),
         Some(p) => p.height.map_or(SEAT, |h| cm(h.value)),
         None => SEAT,
     }
@@ -102,6 +104,8 @@ pub(super) fn riser(drawing: &Drawing) -> f64 {
 /// Everything in the picture, in the order in which the author names it.
 pub(super) fn stand<'d>(drawing: &'d Drawing, clues: Clues) -> Vec<Standing<'d>> {
     let sits = clues.seated.is_some();
+    // What stands beside a person who steps ahead reaches as far as she does.
+    let along = (-0.35, if steps_ahead(drawing) { 0.56 } else { 0.35 });
     drawing
         .props
         .iter()
@@ -117,7 +121,7 @@ pub(super) fn stand<'d>(drawing: &'d Drawing, clues: Clues) -> Vec<Standing<'d>>
             let parts = match thing {
                 Thing::Counter => {
                     let top = top(usual::COUNTER);
-                    beside(place, away(0.20), 0.33, |deep, wide| {
+                    beside(place, away(0.20), 0.33, along, |deep, wide| {
                         vec![
                             Solid::new(deep, wide, (top - 0.022, top)),
                             Solid::new(inset(deep, place), wide, (0.0, top - 0.022)),
@@ -130,13 +134,14 @@ pub(super) fn stand<'d>(drawing: &'d Drawing, clues: Clues) -> Vec<Standing<'d>>
                         (Place::Behind, _) => away(0.2),
                         _ => away(0.36),
                     };
-                    beside(place, away, 0.05, |deep, wide| {
+                    beside(place, away, 0.05, along, |deep, wide| {
                         vec![Solid::new(deep, wide, (0.0, top(usual::WALL)))]
                     })
                 }
                 Thing::Rail => {
                     let top = top(usual::RAIL);
-                    beside(place, away(0.26), 0.025, |deep, wide| {
+                    let usual = if matches!(place, Place::Left | Place::Right) { 0.18 } else { 0.26 };
+                    beside(place, away(usual), 0.025, along, |deep, wide| {
                         vec![Solid::new(deep, wide, (top - 0.025, top))]
                     })
                 }
@@ -144,13 +149,27 @@ pub(super) fn stand<'d>(drawing: &'d Drawing, clues: Clues) -> Vec<Standing<'d>>
                     let deep = (riser(drawing), riser(drawing) + 0.34);
                     vec![Solid::new(deep, (-0.3, 0.3), (0.0, step(drawing)))]
                 }
-                Thing::Chair if sits || prop.place.is_none() && !holds(drawing, Hold::Chair) => {
+                Thing::Chair
+                    if sits || prop.place.is_none() && !holds(drawing, Position::Standing, Hold::Chair) =>
+                {
                     let hips = clues.seated.unwrap_or(DVec3::new(-0.26, 0.0, 0.0));
-                    chair(hips.x, seat(drawing))
+                    let arms = holds(drawing, Position::Seated, Hold::Chair);
+                    chair(hips.x, seat(drawing), arms)
+                }
+                Thing::Chair if matches!(place, Place::Left | Place::Right) => {
+                    // It looks where she looks, and its back is within reach of her hand: near the wall that she leans on.
+                    let y = away(0.15);
+                    let across = if place == Place::Left { (y, y + 0.29) } else { (-y - 0.29, -y) };
+                    let back = clues.back.map_or(0.06, |wall| wall + 0.05);
+                    let high = (SEAT, usual::CHAIR_BACK / STATURE_CM);
+                    vec![
+                        Solid::new((back, back + 0.27), across, (SEAT - 0.03, SEAT)),
+                        Solid::new((back, back + 0.022), across, high),
+                    ]
                 }
                 Thing::Chair => {
                     // Its back is turned to the person who holds it.
-                    let at = away(0.22);
+                    let at = away(0.19);
                     let back =
                         Solid::new((at, at + 0.022), (-0.14, 0.14), (SEAT, usual::CHAIR_BACK / STATURE_CM));
                     let seat = Solid::new((at, at + 0.27), (-0.14, 0.14), (SEAT - 0.03, SEAT));
@@ -164,7 +183,8 @@ pub(super) fn stand<'d>(drawing: &'d Drawing, clues: Clues) -> Vec<Standing<'d>>
                     let level = (top - 0.12, top);
                     match drawing.view.value {
                         View::Front if clues.lying.is_some() => {
-                            vec![Solid::new((-0.2, 0.2), (from, to), level)]
+                            let edge = clues.seated.map_or(0.2, |h| h.x + 0.16);
+                            vec![Solid::new((edge - 0.4, edge), (from, to), level)]
                         }
                         _ => vec![Solid::new((from, to), (-0.28, 0.28), level)],
                     }
@@ -186,19 +206,27 @@ fn inset(deep: (f64, f64), place: Place) -> (f64, f64) {
     }
 }
 
-fn chair(hips: f64, seat: f64) -> Vec<Solid> {
+/// A seat, its back and, where hands rest on it, its arms.
+fn chair(hips: f64, seat: f64, arms: bool) -> Vec<Solid> {
     let (back, front) = (hips - 0.115, hips + 0.165);
-    vec![
+    let mut parts = vec![
         Solid::new((back, front), (-0.145, 0.145), (seat - 0.03, seat)),
         Solid::new((back - 0.022, back), (-0.145, 0.145), (seat, seat + 0.30)),
-    ]
+    ];
+    if arms {
+        let arm = |y: (f64, f64)| Solid::new((back, hips + 0.13), y, (seat + ARM - 0.018, seat + ARM));
+        parts.extend([arm((0.128, 0.150)), arm((-0.150, -0.128))]);
+    }
+    parts
 }
 
-/// A thing that is `thick` and stands `away` on one side: its parts by their extents along the way to it and across.
+/// A thing that is `thick` and stands `away` on one side: its parts by their extents along the way to it and across. At
+/// her side it reaches `along` from behind her to ahead of her.
 fn beside(
     place: Place,
     away: f64,
     thick: f64,
+    along: (f64, f64),
     parts: impl Fn((f64, f64), (f64, f64)) -> Vec<Solid>,
 ) -> Vec<Solid> {
     let across = (-0.5, 0.5);
@@ -210,20 +238,27 @@ fn beside(
             .map(|s| {
                 let (near, far) = (s.low.x, s.high.x);
                 let y = if place == Place::Left { (near, far) } else { (-far, -near) };
-                Solid::new((-0.35, 0.35), y, (s.low.z, s.high.z))
+                Solid::new(along, y, (s.low.z, s.high.z))
             })
             .collect(),
     }
+}
+
+fn steps_ahead(drawing: &Drawing) -> bool {
+    drawing.poses.iter().any(|pose| {
+        let stance = pose.stance.map(|s| s.value);
+        let on_step = [pose.feet.left, pose.feet.right].iter().flatten().any(|f| f.value == Foot::Step);
+        on_step || matches!(stance, Some(Stance::Step | Stance::Tandem))
+    })
 }
 
 fn rests_on(drawing: &Drawing, rest: Rest) -> bool {
     drawing.poses.iter().any(|p| p.back.is_some_and(|b| b.value == rest))
 }
 
-fn holds(drawing: &Drawing, hold: Hold) -> bool {
+fn holds(drawing: &Drawing, base: Position, hold: Hold) -> bool {
     drawing.poses.iter().any(|p| {
-        p.base.value == Position::Standing
-            && [p.holds.left, p.holds.right].iter().flatten().any(|h| h.value == hold)
+        p.base.value == base && [p.holds.left, p.holds.right].iter().flatten().any(|h| h.value == hold)
     })
 }
 
@@ -251,7 +286,7 @@ pub(super) fn held(
         Hold::Bed => {
             return Some((DVec3::new(shoulder.x, shoulder.y + out * 0.06, ground + WRIST), DVec3::X));
         }
-        Hold::Thigh | Hold::Hip | Hold::Chest => return None,
+        Hold::Thigh | Hold::Hip | Hold::HipCrease | Hold::Chest => return None,
     };
     let thing = things.iter().find(|t| t.thing == wanted)?;
     let solid = thing.parts.first()?;
@@ -274,11 +309,17 @@ pub(super) fn held(
             let z = height.unwrap_or(shoulder.z);
             ahead(solid.high.x + WRIST, z, DVec3::new(-0.06, 0.0, -1.0))
         }
-        (Thing::Chair, _) if pose.base.value == Position::Seated => {
-            // Beside the hips, on the edge of the seat.
+        (Thing::Chair, _) if thing.parts.len() > 2 => {
+            let arm = thing.parts.iter().skip(2).find(|p| p.low.y.signum() == out)?;
+            let front = DVec3::new(arm.high.x - 0.055, arm.low.midpoint(arm.high).y, arm.high.z + WRIST);
+            Some((front, DVec3::new(1.0, 0.0, -0.12)))
+        }
+        (Thing::Chair, Place::Left | Place::Right) => {
+            let back = thing.parts.get(1).unwrap_or(solid);
+            let near = if thing.place == Place::Left { back.low.y } else { back.high.y };
             Some((
-                DVec3::new(shoulder.x + 0.03, out * 0.135, solid.high.z + WRIST),
-                DVec3::new(1.0, 0.0, -0.1),
+                DVec3::new(back.low.x, near + near.signum() * 0.04, back.high.z + WRIST),
+                DVec3::new(1.0, 0.0, -0.5),
             ))
         }
         (Thing::Chair, _) => {

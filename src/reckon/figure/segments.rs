@@ -22,7 +22,6 @@ pub(super) const FOREARM: f64 = 0.146;
 pub(super) const HAND: f64 = 0.108;
 pub const FOOT_LENGTH: f64 = 0.152;
 pub(super) const FOOT_BREADTH: f64 = 0.055;
-pub(super) const SHOULDER_WIDTH: f64 = 0.259;
 pub(super) const HIP_WIDTH: f64 = 0.191;
 
 /// The three parts of the trunk that bend on each other, from the hips up. Their sum is `TRUNK`; how it is shared

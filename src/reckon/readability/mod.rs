@@ -13,6 +13,7 @@ pub mod formulas;
 mod numerals;
 pub mod parsed;
 pub mod passages;
+mod recent;
 pub mod sentences;
 pub mod syllables;
 pub mod words;
@@ -28,9 +29,10 @@ use crate::model::page::FreePage;
 use crate::model::source::{Sources, Span};
 use crate::model::week::Week;
 use parsed::Parsed;
+use recent::Recent;
 use sentences::sentences;
 use syllables::Lexicon;
-use words::{Word, words_in};
+use words::{Said, Word, words_in};
 
 /// What was counted in a text.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -116,24 +118,43 @@ pub fn score(counts: Counts) -> Result<Score, Unmeasured> {
 /// What is counted in a plain text. Blank lines part paragraphs.
 pub fn count(text: &str, lexicon: &Lexicon<'_>) -> Counts {
     let mut words = Vec::new();
+    let mut recent = lexicon.recent();
     let of_sentence = |at: Range<usize>| {
         words.clear();
         words.extend(words_in(text, at.clone()));
-        count_sentence(text, at, &words, lexicon)
+        count_sentence(text, at, &words, lexicon, &mut recent)
     };
     sentences(text).map(of_sentence).sum()
 }
 
 /// What is counted in the sentence at `at` of a text, whose words are `words`.
-fn count_sentence(text: &str, at: Range<usize>, words: &[Word], lexicon: &Lexicon<'_>) -> Counts {
+fn count_sentence(
+    text: &str,
+    at: Range<usize>,
+    words: &[Word],
+    lexicon: &Lexicon<'_>,
+    recent: &mut Recent,
+) -> Counts {
+    let of_number = |number: &str| {
+        let mut counts = Counts::default();
+        words::number(number, &mut |word| counts += count_word(word, lexicon));
+        counts
+    };
     let mut counts = Counts { sentences: 1, ..Counts::default() };
-    words::spoken(text, at, words, |word, plain| {
-        let syllables = if plain { lexicon.of_plain(word) } else { lexicon.syllables(word) };
-        counts.words += 1;
-        counts.syllables += syllables;
-        counts.long_words += u32::from(syllables >= 3);
+    words::each_said(text, at, words, |said| {
+        counts += match said {
+            Said::Written(word) => recent.counts(text, word.range(), |word| count_word(word, lexicon)),
+            Said::Number(word) => recent.counts(text, word.range(), of_number),
+            Said::Other(words) => words.split(' ').map(|word| count_word(word, lexicon)).sum(),
+        }
     });
     counts
+}
+
+/// What is counted in a word as it is spoken.
+fn count_word(word: &str, lexicon: &Lexicon<'_>) -> Counts {
+    let syllables = lexicon.syllables(word);
+    Counts { words: 1, syllables, long_words: u32::from(syllables >= 3), ..Counts::default() }
 }
 
 /// One sentence of an entry.
@@ -153,9 +174,10 @@ pub struct Reading {
 impl Reading {
     /// The sentences of an entry's texts, counted.
     pub fn of(parsed: &Parsed<'_>, lexicon: &Lexicon<'_>) -> Reading {
+        let mut recent = lexicon.recent();
         let counted = parsed.sentences().filter(|s| s.passage.counts_as_text()).map(|s| Sentence {
             span: s.span(),
-            counts: count_sentence(&s.passage.text, s.at.clone(), s.words, lexicon),
+            counts: count_sentence(&s.passage.text, s.at.clone(), s.words, lexicon, &mut recent),
         });
         Reading { sentences: counted.collect() }
     }

@@ -41,7 +41,9 @@ impl<'s> Parsed<'s> {
         for (i, passage) in passages.iter().enumerate() {
             for at in sentences(&passage.text) {
                 let first = all.len();
-                all.extend(words_in(&passage.text, at.clone()));
+                for word in words_in(&passage.text, at.clone()) {
+                    all.push(word);
+                }
                 rows.push(Row { passage: i, at, words: first..all.len() });
             }
         }

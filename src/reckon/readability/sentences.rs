@@ -2,6 +2,8 @@
 
 use std::ops::Range;
 
+use memchr::{memchr2_iter, memchr3};
+
 const ENDS: [char; 4] = ['.', '!', '?', '\u{2026}'];
 
 /// What may close behind the end of a sentence, and still belongs to it.
@@ -71,16 +73,12 @@ fn end_of_sentence(text: &str, start: usize) -> usize {
 
 /// Where the next mark or line end is.
 fn next_mark(text: &str, from: usize) -> Option<usize> {
-    let bytes = text.as_bytes();
-    let mut at = from;
-    loop {
-        // E2 is the first byte of the ellipsis, among others.
-        at += bytes[at..].iter().position(|b| matches!(b, b'.' | b'!' | b'?' | b'\n' | 0xe2))?;
-        if bytes[at] != 0xe2 || text[at..].starts_with('\u{2026}') {
-            return Some(at);
-        }
-        at += 1;
-    }
+    let bytes = &text.as_bytes()[from..];
+    let mark = memchr3(b'.', b'!', b'?', bytes);
+    // E2 is the first byte of the ellipsis, among others.
+    let earlier = memchr2_iter(b'\n', 0xe2, &bytes[..mark.unwrap_or(bytes.len())])
+        .find(|at| bytes[*at] == b'\n' || text[from + at..].starts_with('\u{2026}'));
+    earlier.or(mark).map(|at| from + at)
 }
 
 /// True when a mark between `before`, which begins with the sentence, and `rest` ends the sentence.

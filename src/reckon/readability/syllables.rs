@@ -1,102 +1,42 @@
 //! Syllables of a spoken English word: from the CMU pronouncing dictionary, its first pronunciation; then
 //! from the theme's own list (`words/syllables.en.txt`); then by its stem; else by rule.
 
-use std::cell::RefCell;
+use std::cell::{RefCell, RefMut};
 use std::collections::BTreeMap;
 
+use super::recent::Recent;
+
 /// Knows how many syllables a word has.
-#[derive(Clone, Copy, Debug)]
+#[derive(Debug)]
 pub struct Lexicon<'w> {
     own: &'w BTreeMap<String, u8>,
-}
-
-thread_local! {
-    /// A word in small letters: looking up a word of the dictionary allocates nothing.
-    static LOWERED: RefCell<String> = const { RefCell::new(String::new()) };
-    static RECENT: RefCell<Recent> = const { RefCell::new(Recent { rows: Vec::new() }) };
-}
-
-/// Most words of a text are words that have just come up: they need not be looked for in the dictionary,
-/// which is too large for the processor's own memory.
-struct Recent {
-    /// Words in small letters, as [`key`] has them, each in the row that its key says; and what the
-    /// dictionary says of them.
-    rows: Vec<(u128, u8)>,
-}
-
-/// Longer words are always looked up.
-const SHORT: usize = size_of::<u128>();
-
-impl Recent {
-    const ROWS: usize = 1 << 12;
-
-    /// What the dictionary says of a word of one to [`SHORT`] ASCII letters, in any letter case.
-    fn syllables(&mut self, word: &str) -> Option<u32> {
-        let key = key(word);
-        if self.rows.is_empty() {
-            self.rows = vec![(0, 0); Recent::ROWS];
-        }
-        // The bits of both halves, mixed by an odd number; the upper ones are mixed best.
-        let mixed = (key as u64 ^ (key >> 64) as u64).wrapping_mul(0x9e37_79b9_7f4a_7c15);
-        let row = &mut self.rows[(mixed >> 32) as usize % Recent::ROWS];
-        if row.0 != key {
-            let lowered = key.to_le_bytes();
-            let lowered = std::str::from_utf8(&lowered[..word.len()]).unwrap_or_default();
-            *row = (key, syllarust::try_count_syllables(lowered).unwrap_or(0) as u8);
-        }
-        Some(u32::from(row.1)).filter(|count| *count > 0)
-    }
-}
-
-/// A word of up to [`SHORT`] letters in small letters, filled up with spaces.
-fn key(word: &str) -> u128 {
-    let mut bytes = [b' '; SHORT];
-    bytes[..word.len()].copy_from_slice(word.as_bytes());
-    // This bit is what a capital lacks, and a space has it.
-    u128::from_le_bytes(bytes) | u128::from_le_bytes([b' '; SHORT])
+    recent: RefCell<Recent>,
 }
 
 impl<'w> Lexicon<'w> {
     /// `own` holds words that the dictionary lacks, in small letters.
     pub fn new(own: &'w BTreeMap<String, u8>) -> Lexicon<'w> {
-        Lexicon { own }
+        Lexicon { own, recent: RefCell::default() }
+    }
+
+    /// What was counted with it lately.
+    pub(super) fn recent(&self) -> RefMut<'_, Recent> {
+        self.recent.borrow_mut()
     }
 
     /// How many syllables a word of letters, hyphens and apostrophes has; at least one.
     pub fn syllables(&self, word: &str) -> u32 {
-        match word.bytes().all(|b| b.is_ascii_alphabetic()) {
-            true => self.of_plain(word),
-            false => self.of_any(word),
+        let lowered: String = match word.is_ascii() {
+            true => word.to_ascii_lowercase(),
+            false => word.chars().flat_map(char::to_lowercase).map(plain).collect(),
+        };
+        if let Some(known) = self.known(&lowered) {
+            return known;
         }
-    }
-
-    /// The same for a word of ASCII letters alone.
-    pub(super) fn of_plain(&self, word: &str) -> u32 {
-        let recent = || RECENT.with_borrow_mut(|recent| recent.syllables(word));
-        Some(word)
-            .filter(|w| (1..=SHORT).contains(&w.len()))
-            .and_then(|_| recent())
-            .unwrap_or_else(|| self.of_any(word))
-    }
-
-    fn of_any(&self, word: &str) -> u32 {
-        LOWERED.with_borrow_mut(|lowered| {
-            lowered.clear();
-            match word.is_ascii() {
-                true => {
-                    lowered.push_str(word);
-                    lowered.make_ascii_lowercase();
-                }
-                false => lowered.extend(word.chars().flat_map(char::to_lowercase).map(plain)),
-            }
-            if let Some(known) = self.known(lowered) {
-                return known;
-            }
-            if is_letters(word) {
-                return lowered.bytes().map(|letter| if letter == b'w' { 3 } else { 1 }).sum();
-            }
-            lowered.split('-').filter(|part| !part.is_empty()).map(|part| self.part(part)).sum::<u32>().max(1)
-        })
+        if is_letters(word) {
+            return lowered.bytes().map(|letter| if letter == b'w' { 3 } else { 1 }).sum();
+        }
+        lowered.split('-').filter(|part| !part.is_empty()).map(|part| self.part(part)).sum::<u32>().max(1)
     }
 
     /// A part of a hyphenated word.

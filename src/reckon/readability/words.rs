@@ -27,10 +27,9 @@ pub fn words(text: &str) -> impl Iterator<Item = Range<usize>> + '_ {
 
 /// The words in a part of a text, which begins and ends where no word is cut.
 pub fn words_in(text: &str, part: Range<usize>) -> impl Iterator<Item = Word> + '_ {
-    let text = &text[..part.end];
-    let mut at = part.start;
+    let Range { start: mut at, end: last } = part;
     std::iter::from_fn(move || {
-        let word = next_word(text, at)?;
+        let word = next_word(text, at, last)?;
         at = word.end as usize;
         Some(word)
     })
@@ -65,29 +64,54 @@ static CLASSES: [Class; 256] = {
     classes
 };
 
-fn next_word(text: &str, from: usize) -> Option<Word> {
+/// The first word between two places of a text.
+#[inline]
+fn next_word(text: &str, from: usize, last: usize) -> Option<Word> {
     let bytes = text.as_bytes();
-    let class = |at: usize| bytes.get(at).map_or(Class::Between, |b| CLASSES[usize::from(*b)]);
+    let class = |at: usize| if at < last { CLASSES[usize::from(bytes[at])] } else { Class::Between };
     let mut start = from;
-    while start < bytes.len() && matches!(class(start), Class::Between | Class::Joint) {
+    while start < last && matches!(class(start), Class::Between | Class::Joint) {
         start += 1;
     }
-    if class(start) == Class::Other {
-        start += text[start..].find(char::is_alphanumeric)?;
-    }
-    if start >= bytes.len() {
+    if start >= last {
         return None;
     }
-    let mut end = start;
-    while class(end) == Class::Letter {
-        end += 1;
-    }
-    if class(end) == Class::Between && end > start {
+    let end = start + letters(bytes, start);
+    if end > start && class(end) == Class::Between {
         return Some(Word { start: start as u32, end: end as u32, plain: true });
     }
+    joined_word(&text[..last], start)
+}
+
+/// The first word behind a place of a text, which need not be plain.
+fn joined_word(text: &str, from: usize) -> Option<Word> {
+    let start = from + text[from..].find(char::is_alphanumeric)?;
     let end = end_of_joined_word(text, start);
-    let plain = bytes[start..end].iter().all(u8::is_ascii_alphabetic);
+    let plain = text.as_bytes()[start..end].iter().all(u8::is_ascii_alphabetic);
     Some(Word { start: start as u32, end: end as u32, plain })
+}
+
+/// How many ASCII letters stand at a place, one behind the other. Eight bytes are looked at together: where
+/// the next word ends is what a processor cannot guess.
+#[inline]
+pub fn letters(text: &[u8], start: usize) -> usize {
+    const fn all(byte: u8) -> u64 {
+        u64::from_le_bytes([byte; 8])
+    }
+    let mut at = start;
+    while let Some(eight) = text[at..].first_chunk() {
+        let eight = u64::from_le_bytes(*eight);
+        // In small letters and without their upper bit, so that no sum below reaches the next byte.
+        let small = (eight | all(0x20)) & all(0x7f);
+        let from_a = small + all(0x80 - b'a');
+        let behind_z = small + all(0x80 - b'z' - 1);
+        let others = !(from_a & !behind_z & !eight) & all(0x80);
+        if others != 0 {
+            return at - start + others.trailing_zeros() as usize / 8;
+        }
+        at += 8;
+    }
+    at - start + text[at..].iter().take_while(|byte| byte.is_ascii_alphabetic()).count()
 }
 
 fn end_of_joined_word(text: &str, start: usize) -> usize {
@@ -151,37 +175,56 @@ const UNITS: [(&str, &str); 16] = [
 /// Signs that are spoken as words.
 const SIGNS: [(char, &str); 3] = [('%', "percent"), ('&', "and"), ('\u{b0}', "degrees")];
 
-/// Gives each word of a sentence as it is spoken, and whether it is nothing but ASCII letters. `12-week` is
-/// one word, "twelve-week"; `3-4` is "three to four". `words` are those of the part of the text.
-pub fn spoken(text: &str, part: Range<usize>, words: &[Word], mut say: impl FnMut(&str, bool)) {
+/// What a reader says for a part of a sentence.
+pub(super) enum Said {
+    /// A word as it is written.
+    Written(Word),
+    /// A word with digits, as [`number`] says it.
+    Number(Word),
+    /// These words, parted by spaces.
+    Other(&'static str),
+}
+
+/// Gives what a reader says for a part of a text, in its order. `words` are those of the part.
+pub(super) fn each_said(text: &str, part: Range<usize>, words: &[Word], mut say: impl FnMut(Said)) {
     let bytes = text.as_bytes();
     let mut behind = part.start;
     let mut after_number = false;
     for word in words {
         let at = word.range();
-        let between = &text[behind..at.start];
-        if between != " " {
-            say_signs(between, |sign| say(sign, true));
+        let between = &bytes[behind..at.start];
+        if between != b" " {
+            signs(&text[behind..at.start], &mut say);
         }
-        let unit = after_number && between.trim().is_empty();
+        let unit = after_number && text[behind..at.start].trim().is_empty();
         behind = at.end;
-        let written = &text[at];
         after_number = false;
         if word.plain && !unit && bytes.get(behind) != Some(&b'.') {
-            say(written, true);
-        } else if written.bytes().any(|b| b.is_ascii_digit()) {
+            say(Said::Written(*word));
+            continue;
+        }
+        let written = &text[at];
+        if written.bytes().any(|b| b.is_ascii_digit()) {
             after_number = true;
-            say_number(written, &mut |word| say(word, false));
+            say(Said::Number(*word));
         } else {
             let unit = unit && !goes_on(text, behind, written);
             let long = Some(written).filter(|_| unit).and_then(|word| spoken_for(&UNITS, word));
-            match long.or_else(|| spoken_for(&ABBREVIATIONS, written)) {
-                Some(long) => long.split(' ').for_each(|word| say(word, true)),
-                None => say(written, word.plain),
-            }
+            let long = long.or_else(|| spoken_for(&ABBREVIATIONS, written));
+            say(long.map_or(Said::Written(*word), Said::Other));
         }
     }
-    say_signs(&text[behind..part.end], |sign| say(sign, true));
+    signs(&text[behind..part.end], &mut say);
+}
+
+/// Gives each word of a sentence as it is spoken. `12-week` is one word, "twelve-week"; `3-4` is "three to
+/// four". `words` are those of the part of the text.
+pub fn spoken(text: &str, part: Range<usize>, words: &[Word], mut say: impl FnMut(&str)) {
+    each_said(text, part, words, |said| match said {
+        Said::Written(word) => say(&text[word.range()]),
+        Said::Number(word) => number(&text[word.range()], &mut say),
+        Said::Other(words) => words.split(' ').for_each(&mut say),
+    });
 }
 
 fn spoken_for(list: &[(&str, &'static str)], word: &str) -> Option<&'static str> {
@@ -193,16 +236,16 @@ fn goes_on(sentence: &str, behind: usize, word: &str) -> bool {
     word.eq_ignore_ascii_case("in") && sentence[behind..].starts_with(' ')
 }
 
-fn say_signs(between: &str, mut say: impl FnMut(&str)) {
+fn signs(between: &str, say: &mut impl FnMut(Said)) {
     for c in between.chars() {
         if let Some((_, name)) = SIGNS.iter().find(|(sign, _)| *sign == c) {
-            say(name);
+            say(Said::Other(name));
         }
     }
 }
 
-/// A word with digits in it.
-fn say_number(word: &str, say: &mut impl FnMut(&str)) {
+/// Gives the words that are spoken for a word with digits in it.
+pub(super) fn number(word: &str, say: &mut impl FnMut(&str)) {
     let parts: Vec<&str> = word.split(['-', '\u{2010}', '\u{2011}', '\u{2013}']).collect();
     let is_number = |part: &&str| part.bytes().all(|b| b.is_ascii_digit() || b == b',' || b == b'.');
     if parts.iter().all(is_number) {
@@ -261,11 +304,21 @@ mod tests {
     fn said(text: &str) -> Vec<String> {
         let words: Vec<Word> = words_in(text, 0..text.len()).collect();
         let mut said = Vec::new();
-        spoken(text, 0..text.len(), &words, |word, plain| {
-            assert!(!plain || word.bytes().all(|b| b.is_ascii_alphabetic()), "{word}");
-            said.push(word.to_string());
-        });
+        spoken(text, 0..text.len(), &words, |word| said.push(word.to_string()));
         said
+    }
+
+    #[test]
+    fn letters_end_at_every_other_byte_wherever_it_stands() {
+        for length in 0..20 {
+            for other in (0..=u8::MAX).filter(|byte| !byte.is_ascii_alphabetic()) {
+                let mut text = vec![b'-'; 2];
+                text.extend((0..length).map(|at| if at % 2 == 0 { b'z' - at } else { b'A' + at }));
+                assert_eq!(letters(&text, 2), usize::from(length));
+                text.extend([other, b'a', b'Z', other, b'm', b'm', b'm', b'm', b'm', b'm', b'm']);
+                assert_eq!(letters(&text, 2), usize::from(length), "{other}");
+            }
+        }
     }
 
     #[test]

@@ -5,6 +5,7 @@ use crate::model::source::Span;
 use crate::model::words::Words;
 use crate::review::phrases::{self, Phrases};
 use crate::review::rule::{Check, Example, Rule};
+use crate::review::sieve::Sieve;
 use crate::review::{Case, Sink};
 
 pub(super) static RULE: Rule = Rule {
@@ -51,12 +52,18 @@ This trains the muscles of your calves and prevents falls.
     check: Check::Model(check),
 };
 
-/// Phrases that call for a source, and what they do.
-struct Calls<'w>([(Phrases<'w>, &'static str); 2]);
+/// Phrases that call for a source.
+struct Calls<'w> {
+    claims: Phrases<'w>,
+    evidence: Phrases<'w>,
+    /// Passes what might have one of either.
+    sieve: Sieve,
+}
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     let Words { claims, evidence, .. } = case.words;
-    let calls = Calls([(phrases_of(claims), "promises a health effect"), (phrases_of(evidence), "leans on evidence")]);
+    let sieve = Sieve::of(claims.iter().chain(evidence).map(String::as_str));
+    let calls = Calls { claims: phrases_of(claims), evidence: phrases_of(evidence), sieve };
     for (_, prose) in case.model.proses() {
         for paragraph in prose.paragraphs.iter().filter(|p| !p.cites) {
             report(
@@ -90,9 +97,12 @@ fn report_uncitable(case: &Case<'_>, calls: &Calls<'_>, place: Span, sink: &mut 
 /// One finding a place: a promise that leans on evidence is mended by the same source.
 fn report(case: &Case<'_>, calls: &Calls<'_>, place: Span, what: &str, help: &str, sink: &mut Sink<'_>) {
     let text = case.sources.slice(place);
-    let Some((found, does)) = calls.0.iter().find_map(|(phrases, does)| Some((phrases.first_in(text)?, does))) else {
+    if !calls.sieve.passes(text) {
         return;
-    };
+    }
+    let claim = calls.claims.first_in(text).map(|found| (found, "promises a health effect"));
+    let found = claim.or_else(|| Some((calls.evidence.first_in(text)?, "leans on evidence")));
+    let Some((found, does)) = found else { return };
     let start = place.start as usize;
     let span = Span::new(place.file, start + found.start..start + found.end);
     let words = case.sources.slice(span).split_whitespace().collect::<Vec<_>>().join(" ");

@@ -30,11 +30,11 @@ exercise = "sit-to-stand"
             r#"text = "Sit away from the back of the chair, and keep your eyes level.""#,
         )],
     ),
-    check: Check::Model(check),
+    check: Check::Ladders(check),
 };
 
-fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
-    for (easier, harder, link) in Ladders::of(case.model).steps() {
+fn check(case: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
+    for (easier, harder, link) in ladders.steps() {
         let [from, to] = [easier, harder].map(|id| case.model.exercises.get(id));
         let (Some(from), Some(to), Some(place)) = (from, to, link.place()) else { continue };
         let known = from.standing.knows("component") && to.standing.knows("component");

@@ -6,7 +6,7 @@ use crate::model::exercise::{Applies, Exercise};
 use crate::model::finding::Level;
 use crate::model::source::{Span, Spanned};
 use crate::model::week::Week;
-use crate::review::mentions::{Kind, Mention, mentions};
+use crate::review::mentions::{Kind, Mention, Reader};
 use crate::review::named::meant;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
@@ -40,9 +40,10 @@ pub(super) static RULE: Rule = Rule {
 };
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
+    let Some(reader) = Reader::of(&case.words.language) else { return };
     let readable = |e: &&Exercise| e.standing.is_sound("dose");
     for exercise in case.model.exercises.values().filter(readable) {
-        for (span, mention) in of_exercise(case, exercise) {
+        for (span, mention) in of_exercise(case, &reader, exercise) {
             if let Some(says) = contradiction(&mention, &[&exercise.dose]) {
                 let what = case.sources.slice(span).split_whitespace().collect::<Vec<_>>().join(" ");
                 sink.add(span, format!("`{what}` is not what the dose says: {says}"), HELP);
@@ -50,7 +51,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         }
         let known = exercise.standing.is_sound("caution");
         for caution in exercise.cautions.iter().filter(|c| known && c.applies != Applies::Everyone) {
-            for (span, mention) in in_text(case, caution.text.span) {
+            for (span, mention) in in_text(case, &reader, caution.text.span) {
                 let says = contradiction(&mention, &[&exercise.dose]);
                 if let Some(says) = says.filter(|_| goes_beyond(&mention, &exercise.dose)) {
                     let what = case.sources.slice(span);
@@ -60,24 +61,24 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         }
     }
     for (_, week) in case.model.weeks().filter(|(_, week)| week.standing.is_sound("exercises")) {
-        check_week(case, week, sink);
+        check_week(case, &reader, week, sink);
     }
 }
 
 const HELP: &str = "let the text and the dose say the same, or leave the number to the dose: pages and sheets show it";
 
-fn check_week(case: &Case<'_>, week: &Week, sink: &mut Sink<'_>) {
+fn check_week(case: &Case<'_>, reader: &Reader, week: &Week, sink: &mut Sink<'_>) {
     let uses = || case.model.exercises_of(week).filter(|(_, e)| e.standing.is_sound("dose"));
     let doses: Vec<Dose> = uses().map(|(used, e)| used.dose_of(e)).collect();
     for ((used, exercise), dose) in uses().zip(&doses) {
-        for (span, mention) in used.focus.iter().flat_map(|focus| in_text(case, focus.span)) {
+        for (span, mention) in used.focus.iter().flat_map(|focus| in_text(case, reader, focus.span)) {
             if let Some(says) = contradiction(&mention, &[dose]) {
                 let what = case.sources.slice(span);
                 sink.add(span, format!("`{what}` is not what the dose of this week says: {says}"), HELP);
             }
         }
         let Some(changed) = &used.dose else { continue };
-        for (span, mention) in of_exercise(case, exercise) {
+        for (span, mention) in of_exercise(case, reader, exercise) {
             let Some(place) = field(&mention, changed) else { continue };
             let fits = contradiction(&mention, &[&exercise.dose]).is_none();
             if let Some(says) = contradiction(&mention, &[dose]).filter(|_| fits) {
@@ -96,7 +97,7 @@ fn check_week(case: &Case<'_>, week: &Week, sink: &mut Sink<'_>) {
     let titles: Vec<&str> = uses().map(|(_, exercise)| exercise.title.value.as_str()).collect();
     let all: Vec<&Dose> = doses.iter().collect();
     for paragraph in week.prose.paragraphs.iter().filter(|p| !p.cites) {
-        for (span, mention) in in_text(case, paragraph.span) {
+        for (span, mention) in in_text(case, reader, paragraph.span) {
             let what = case.sources.slice(span);
             match meant(case.sources.slice(paragraph.span), mention.place.clone(), &titles) {
                 Some(at) => {
@@ -115,18 +116,18 @@ fn check_week(case: &Case<'_>, week: &Week, sink: &mut Sink<'_>) {
 }
 
 /// The numbers in what the exercise says to everyone about itself.
-fn of_exercise<'c>(case: &'c Case<'_>, exercise: &'c Exercise) -> Vec<(Span, Mention)> {
+fn of_exercise(case: &Case<'_>, reader: &Reader, exercise: &Exercise) -> Vec<(Span, Mention)> {
     let prose = exercise.prose.paragraphs.iter().filter(|p| !p.cites).map(|p| p.span);
     let cautions = exercise.cautions.iter().filter(|c| c.applies == Applies::Everyone).map(|c| c.text.span);
     let texts = [exercise.summary.span].into_iter().chain(prose).chain(cautions);
-    texts.flat_map(|span| in_text(case, span)).collect()
+    texts.flat_map(|span| in_text(case, reader, span)).collect()
 }
 
-fn in_text(case: &Case<'_>, text: Span) -> Vec<(Span, Mention)> {
+fn in_text(case: &Case<'_>, reader: &Reader, text: Span) -> Vec<(Span, Mention)> {
     let start = text.start as usize;
     let place = |m: &Mention| Span::new(text.file, start + m.place.start..start + m.place.end);
-    let found = mentions(case.sources.slice(text), &case.words.language);
-    found.into_iter().map(|m| (place(&m), m)).collect()
+    let found = reader.mentions(case.sources.slice(text)).into_iter();
+    found.map(|m| (place(&m), m)).collect()
 }
 
 /// What the doses say where all of them contradict the number; none when one agrees or says nothing of the kind.

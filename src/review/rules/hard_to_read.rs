@@ -2,7 +2,6 @@
 
 use crate::model::finding::Level;
 use crate::model::source::Span;
-use crate::reckon::readability::syllables::Lexicon;
 use crate::reckon::readability::{Reading, Sentence};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::texts::Texts;
@@ -64,7 +63,7 @@ fn check(case: &Case<'_>, texts: &Texts<'_>, sink: &mut Sink<'_>) {
     if !texts.english {
         return;
     }
-    let reading = Reading::of(&texts.parsed, &Lexicon::new(&case.words.syllables));
+    let reading = Reading::of(&texts.parsed, texts.lexicon);
     if let Ok(score) = reading.score()
         && score.grade > HIGHEST_GRADE
     {

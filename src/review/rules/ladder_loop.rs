@@ -40,11 +40,10 @@ text = "Let go with one hand.""#,
 text = "Let go with one hand, when it feels easy.""#,
         )],
     ),
-    check: Check::Model(check),
+    check: Check::Ladders(check),
 };
 
-fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
-    let ladders = Ladders::of(case.model);
+fn check(_: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
     let graph = ladders.graph();
     for cycle in loops(graph) {
         let next = cycle.get(1).or(cycle.first()).copied().unwrap_or_default();

@@ -45,10 +45,10 @@ text = "When the rise feels easy."
 "#,
         )],
     ),
-    check: Check::Model(check),
+    check: Check::Ladders(check),
 };
 
-fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
+fn check(case: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
     let exercise = |id: &str| case.model.exercises.get(id);
     // A link that could not be read, or leads to what is not there, may be the one that is missed.
     let whole = |id: &str, field: &str, links: fn(&Exercise) -> &[Change]| {
@@ -56,7 +56,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         exercise(id).is_some_and(|e| e.standing.knows(field) && links(e).iter().all(there))
     };
     let component = |id: &str| exercise(id).map(|e| e.component.value);
-    for (easier, harder, link) in Ladders::of(case.model).steps() {
+    for (easier, harder, link) in ladders.steps() {
         // A link between components is told as that.
         if component(easier) != component(harder) {
             continue;

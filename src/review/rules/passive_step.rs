@@ -2,7 +2,7 @@
 
 use crate::model::finding::Level;
 use crate::reckon::readability::parsed::ParsedSentence;
-use crate::review::grammar::{is_in, is_parted_before, main_clause};
+use crate::review::grammar::{WordList, is_in, is_parted_before, main_clause};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::texts::Texts;
 use crate::review::{Case, Sink};
@@ -34,14 +34,14 @@ pub(super) static RULE: Rule = Rule {
     check: Check::Texts(check),
 };
 
-const BE: [&str; 9] = ["am", "are", "be", "been", "being", "get", "gets", "is", "was"];
+static BE: WordList = WordList::of(&["am", "are", "be", "been", "being", "get", "gets", "is", "was"]);
 
 /// What a clause with a subject begins with; an instruction begins with its verb.
-const SUBJECTS: [&str; 38] = [
+static SUBJECTS: WordList = WordList::of(&[
     "a", "all", "an", "ankles", "any", "arm", "arms", "back", "body", "both", "chin", "each", "elbows", "every",
     "feet", "hands", "head", "heels", "hips", "it", "knees", "legs", "one", "shoulders", "that", "the", "these",
     "they", "this", "those", "toes", "two", "weight", "you", "your", "his", "her", "its",
-];
+]);
 
 /// Participles that do not end in -ed.
 const IRREGULAR: [&str; 32] = [
@@ -50,7 +50,7 @@ const IRREGULAR: [&str; 32] = [
     "sprung", "swung", "taken", "thrown", "told", "worn",
 ];
 
-const CONJUNCTIONS: [&str; 7] = ["as", "because", "if", "so", "until", "when", "while"];
+static CONJUNCTIONS: WordList = WordList::of(&["as", "because", "if", "so", "until", "when", "while"]);
 
 /// Words in -ed that are no participle.
 const NO_PARTICIPLES: [&str; 4] = ["bed", "need", "red", "indeed"];

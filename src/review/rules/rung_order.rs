@@ -51,11 +51,11 @@ removes = ["impact-low"]
 dose = { sets = 1 }"#,
         )],
     ),
-    check: Check::Model(check),
+    check: Check::Ladders(check),
 };
 
-fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
-    for (easier, harder, link) in Ladders::of(case.model).steps() {
+fn check(case: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
+    for (easier, harder, link) in ladders.steps() {
         let [from, to] = [easier, harder].map(|id| case.model.exercises.get(id));
         if let (Some(from), Some(to)) = (from, to) {
             check_link(from, to, link, sink);

@@ -36,11 +36,10 @@ pub(super) static RULE: Rule = Rule {
             r#"  { id = "heel-raise", focus = "Rise over your big toes." },"#,
         )],
     ),
-    check: Check::Model(check),
+    check: Check::Ladders(check),
 };
 
-fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
-    let ladders = Ladders::of(case.model);
+fn check(case: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
     for series in case.model.series.values() {
         // A week that names what is not there may have meant the easier rung.
         let there =
@@ -49,14 +48,14 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         for (at, week) in series.known_weeks().take_while(|(_, week)| there(week)) {
             for (entry, exercise) in case.model.exercises_of(week) {
                 let id = exercise.id.as_str();
-                let below = preparation::below(exercise, &ladders, case.model);
+                let below = preparation::below(exercise, ladders, case.model);
                 // A week that lacks the whole component is told as that, and is what there is to mend.
                 let lacking = series.weeks[..at].iter().any(|week| !trains(case.model, week, exercise));
                 if lacking || !preparation::skips_a_rung(exercise, &used, &below) {
                     continue;
                 }
                 let severe = exercise.asks("impact-moderate") || exercise.asks("impact-high");
-                let easier = preparation::just_below(exercise, &ladders, case.model);
+                let easier = preparation::just_below(exercise, ladders, case.model);
                 let easier: Vec<String> = easier.iter().map(|id| format!("`{id}`")).collect();
                 let rung = ladders.rung_of(id).unwrap_or(1);
                 sink.add_at(

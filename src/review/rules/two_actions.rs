@@ -2,7 +2,7 @@
 
 use crate::model::finding::Level;
 use crate::reckon::readability::parsed::ParsedSentence;
-use crate::review::grammar::{is_in, is_parted_before, main_clause};
+use crate::review::grammar::{WordList, is_in, is_parted_before, main_clause};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::texts::Texts;
 use crate::review::{Case, Sink};
@@ -36,22 +36,27 @@ pub(super) static RULE: Rule = Rule {
 };
 
 /// Verbs of movement, as an instruction has them.
-const MOVEMENTS: [&str; 64] = [
+static MOVEMENTS: WordList = WordList::of(&[
     "bend", "bring", "carry", "circle", "clap", "climb", "cross", "curl", "dip", "drag", "draw", "drop", "extend", "flex", "float", "glide", "hinge", "hop", "jump",
     "kick", "kneel", "land", "lean", "lie", "lift", "lower", "march", "move", "nod", "open", "pedal", "place",
     "point", "press", "pull", "push", "put", "raise", "reach", "return", "rise", "rock", "roll", "rotate", "shift",
     "shrug", "sit", "slide", "spread", "squat", "squeeze", "stamp", "stand", "step", "straighten", "swing", "sway",
     "tap", "throw", "tilt", "tuck", "turn", "twist", "walk",
-];
+]);
 
 /// Verbs whose movement makes the next one: a push and the rise that comes of it are one movement.
-const MAKE_ANOTHER: [&str; 3] = ["lean", "press", "push"];
+static MAKE_ANOTHER: WordList = WordList::of(&["lean", "press", "push"]);
 
 /// "Stand tall" and the like are a way to hold oneself, no movement.
-const HOLD_ONESELF: [&str; 5] = ["quietly", "quiet", "still", "tall", "upright"];
+static HOLD_ONESELF: WordList = WordList::of(&["quietly", "quiet", "still", "tall", "upright"]);
+
+/// What joins two movements.
+static JOINTS: WordList = WordList::of(&["and", "then"]);
+
+static LET: WordList = WordList::of(&["let"]);
 
 /// What may stand between "and" and the verb.
-const SMALL: [&str; 9] = ["again", "carefully", "gently", "immediately", "now", "quickly", "slowly", "softly", "then"];
+static SMALL: WordList = WordList::of(&["again", "carefully", "gently", "immediately", "now", "quickly", "slowly", "softly", "then"]);
 
 fn check(_: &Case<'_>, texts: &Texts<'_>, sink: &mut Sink<'_>) {
     if !texts.english {
@@ -81,7 +86,7 @@ fn second_movement(step: &ParsedSentence<'_>) -> Option<Second> {
     let mut first = Some(start).filter(|i| is_movement(step, *i));
     let makes_another = |first: Option<usize>| first.is_none_or(|i| is_in(step, i, &MAKE_ANOTHER));
     for from in start + 1..step.words.len() {
-        if is_in(step, from, &["and", "then"]) {
+        if is_in(step, from, &JOINTS) {
             let small = (from + 1..).take_while(|i| is_in(step, *i, &SMALL)).count();
             let verb = from + 1 + small;
             if !is_movement(step, verb) {
@@ -102,7 +107,7 @@ fn second_movement(step: &ParsedSentence<'_>) -> Option<Second> {
 }
 
 fn is_movement(step: &ParsedSentence<'_>, i: usize) -> bool {
-    let lets_move = || is_in(step, i, &["let"]) && lets_move(step, i);
+    let lets_move = || is_in(step, i, &LET) && lets_move(step, i);
     (is_in(step, i, &MOVEMENTS) && !is_in(step, i + 1, &HOLD_ONESELF)) || lets_move()
 }
 
@@ -111,12 +116,12 @@ const NAMED: usize = 6;
 
 /// "Let your heels drop", but neither "let go" nor "let your arms hang".
 fn lets_move(step: &ParsedSentence<'_>, i: usize) -> bool {
-    let named = (i + 2..=i + 1 + NAMED).take_while(|i| !is_parted_before(step, *i) && !is_in(step, *i, &["and", "then"]));
+    let named = (i + 2..=i + 1 + NAMED).take_while(|i| !is_parted_before(step, *i) && !is_in(step, *i, &JOINTS));
     is_in(step, i + 1, &POSSESSIVES) && named.into_iter().any(|i| is_in(step, i, &MOVEMENTS))
 }
 
 /// What the name of a part of the body begins with.
-const POSSESSIVES: [&str; 5] = ["both", "each", "the", "them", "your"];
+static POSSESSIVES: WordList = WordList::of(&["both", "each", "the", "them", "your"]);
 
 #[cfg(test)]
 mod tests {

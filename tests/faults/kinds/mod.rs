@@ -3,6 +3,7 @@
 mod answers;
 mod doses;
 mod fields;
+mod figures;
 mod impacts;
 mod ladders;
 mod prose;
@@ -71,6 +72,13 @@ kinds! {
 
     "a link in the prose mistyped", "broken-link", prose::link_mistyped;
     "a description removed from a figure", "undescribed-figure", prose::undescribed;
+    "a joint turned beyond what a body can", "impossible-joint", figures::impossible;
+    "a joint turned beyond what older adults can", "beyond-older-range", figures::beyond_older;
+    "a figure that nothing carries, or that holds nothing", "floating-figure", figures::floating;
+    "a thing in the middle of a body", "through-the-prop", figures::through;
+    "a figure that falls over", "unbalanced-figure", figures::unbalanced;
+    "a figure in another position than its exercise", "figure-position-mismatch", figures::mismatched;
+    "a figure that asks what its entry does not name", "demand-not-declared", figures::undeclared;
     "a tag that pages do not keep", "dropped-html", prose::tag_dropped;
     "a section renamed", "missing-section", prose::section_renamed;
     "a hard text", "hard-to-read", prose::hard_text;

@@ -83,14 +83,16 @@ fn apply(fields: &mut Value, place: &[Step], change: &Change) {
         (Change::Remove, Step::Field(name)) => {
             table(fields, above).remove(name);
         }
-        (Change::Remove, Step::First) => at(fields, above).as_array_mut().unwrap().clear(),
+        (Change::Remove, Step::Item(index)) => {
+            at(fields, above).as_array_mut().unwrap().remove(*index);
+        }
         // What names of rules there are, only the review knows.
         (Change::Add(..), Step::Field(_)) if above == [Step::Field("rules".to_string())] => {}
         (Change::Add(name, value), Step::Field(_)) => {
             table(fields, above).insert(name.to_string(), value.clone());
         }
-        (Change::Add(..), Step::First) => {}
-        (Change::Twice, Step::First) => {
+        (Change::Add(..), Step::Item(_)) => {}
+        (Change::Twice, Step::Item(_)) => {
             let copy = at(fields, place).clone();
             at(fields, above).as_array_mut().unwrap().push(copy);
         }
@@ -132,10 +134,8 @@ proptest! {
 /// The fields of a kind with one value in another's place.
 fn with(kind: Kind, path: &str, value: &str) -> Value {
     let mut fields = whole(kind);
-    let place: Vec<Step> = path
-        .split('.')
-        .map(|step| if step == "0" { Step::First } else { Step::Field(step.to_string()) })
-        .collect();
+    let place: Vec<Step> =
+        path.split('.').map(|step| step.parse().map_or(Step::Field(step.to_string()), Step::Item)).collect();
     let value = format!("value = {value}").parse::<Table>().unwrap().remove("value").unwrap();
     let [above @ .., Step::Field(name)] = place.as_slice() else {
         *at(&mut fields, &place) = value;
@@ -166,6 +166,20 @@ fn these_pass_neither_the_schema_nor_the_reader() {
         (Kind::Exercise, "reviewed.on", "2026-01-05T10:00:00"),
         (Kind::Exercise, "reviewed.on", "\"last spring\""),
         (Kind::Exercise, "progresion", "[]"),
+        (Kind::Exercise, "figure", "[{ description = \"She stands.\" }]"),
+        (Kind::Exercise, "figure.0.pose", "[{ base = \"standing\" }]"),
+        (Kind::Exercise, "figure.0.view", "\"side\""),
+        (Kind::Exercise, "figure.0.crop.left", "91"),
+        (Kind::Exercise, "figure.1.crop", "{ left = 10 }"),
+        (Kind::Exercise, "figure.1.pose", "[]"),
+        (Kind::Exercise, "figure.1.pose.0.base", "\"sitting\""),
+        (Kind::Exercise, "figure.1.pose.0.hip", "{ flexion = 20, extension = 0 }"),
+        (Kind::Exercise, "figure.1.pose.0.knee", "{ abduction = 20 }"),
+        (Kind::Exercise, "figure.1.pose.0.knee.flexion", "181"),
+        (Kind::Exercise, "figure.1.pose.0.knee", "20"),
+        (Kind::Exercise, "figure.1.props", "[\"sofa\"]"),
+        (Kind::Exercise, "figure.1.props", "[{ place = \"behind\" }]"),
+        (Kind::Exercise, "figure.1.labels", "[{ at = \"right-knee\" }]"),
         (Kind::Week, "week", "0"),
         (Kind::Week, "exercises.0.at", "\"8:5\""),
         (Kind::Week, "video.file", "\"media/week-01.mp4\""),
@@ -205,6 +219,8 @@ fn these_pass_the_schema_and_give_a_finding() {
         (Kind::Exercise, "demands", "[\"stairs\"]"),
         (Kind::Exercise, "title", "2026-01-05"),
         (Kind::Exercise, "reviewed.on", "\"2026-01-05\""),
+        (Kind::Exercise, "figure.0.crop", "{ left = 50, right = 45 }"),
+        (Kind::Exercise, "figure.1.pose.1.base", "\"side-lying\""),
         (Kind::Site, "precaution", "[{ id = \"spine-fractures\", label = \"a broken back\" }]"),
         (Kind::Client, "precautions", "[\"broken-back\"]"),
     ] {

@@ -33,9 +33,10 @@ fn a_schema_knows_every_field_that_the_reader_asks_for_and_no_other() {
             seen += 1;
         }
     }
-    // The six kinds; five doses, five groups of an exercise with two ways to change it, four exceptions, two lists of
+    // The six kinds; five doses, four groups of an exercise with two ways to change it, four exceptions, two lists of
     // targets, an exercise of a week, a video and a thanks, an educator, print, a demand, a precaution and its row.
-    assert_eq!(seen, 6 + 5 + 6 + 4 + 2 + 3 + 5);
+    // A photo with its crop; a drawing with a prop and a label, and two poses with the 23 joints of each.
+    assert_eq!(seen, 6 + 5 + 5 + 4 + 2 + 3 + 5 + 2 + 3 + 2 * (1 + 23));
 }
 
 #[test]
@@ -87,10 +88,20 @@ fn every_word_and_every_example_of_a_schema_is_read() {
             for value in values.flatten() {
                 let mut fields = whole(kind);
                 *at(&mut fields, &place) = scalar(&schema, value);
+                leave_view_to_base(&mut fields, &place);
                 let findings = read(kind, &fields);
                 assert!(findings.is_empty(), "{kind:?} {place:?} {value}: {findings:#?}");
             }
         }
+    }
+}
+
+/// Some bases of a pose are seen from one side only, which is theirs when the author does not say.
+fn leave_view_to_base(fields: &mut Value, place: &[Step]) {
+    if let [figure @ .., Step::Field(pose), Step::Item(_), Step::Field(base)] = place
+        && (pose.as_str(), base.as_str()) == ("pose", "base")
+    {
+        table(fields, figure).remove("view");
     }
 }
 

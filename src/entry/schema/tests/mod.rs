@@ -81,13 +81,15 @@ fn read(kind: Kind, fields: &Value) -> Vec<Finding> {
     }
 }
 
-/// A table with every field that the schema knows, all of them right; of two that exclude each other the first.
+/// A table with every field that the schema knows, all of them right. Of fields that exclude each other it has the
+/// first; a list has an item for each of the alternatives that its items have.
 fn whole(kind: Kind) -> Value {
     let schema = schema(kind);
-    sample(&schema, &schema)
+    sample(&schema, &schema, 0)
 }
 
-fn sample(root: &Json, schema: &Json) -> Value {
+/// A value that passes a schema. Where the schema has alternatives, those of this number are taken.
+fn sample(root: &Json, schema: &Json, number: usize) -> Value {
     let schema = resolved(root, schema);
     if let Some(example) = schema["examples"].get(0) {
         return scalar(schema, example);
@@ -97,21 +99,59 @@ fn sample(root: &Json, schema: &Json) -> Value {
     }
     match schema["type"].as_str() {
         Some("object") => {
-            let excluded = schema["oneOf"].as_array().into_iter().flatten().skip(1);
-            let excluded: Vec<&str> = excluded.filter_map(|one| one["required"][0].as_str()).collect();
+            let excluded = excluded(schema, number);
             let fields = schema["properties"].as_object().into_iter().flatten();
-            let fields = fields.filter(|(name, _)| !excluded.contains(&name.as_str()));
-            Value::Table(fields.map(|(name, field)| (name.clone(), sample(root, field))).collect())
+            let fields = fields.filter(|(name, _)| !excluded.contains(name.as_str()));
+            Value::Table(fields.map(|(name, field)| (name.clone(), sample(root, field, number))).collect())
         }
-        Some("array") => Value::Array(vec![sample(root, &schema["items"])]),
+        Some("array") => {
+            let items = &schema["items"];
+            let count = alternatives(root, items);
+            Value::Array((0..count).map(|number| sample(root, items, number)).collect())
+        }
         Some("boolean") => Value::Boolean(true),
         Some("integer") => Value::Integer(schema["minimum"].as_i64().unwrap()),
         None if schema.get("minimum").is_some() => Value::Integer(schema["minimum"].as_i64().unwrap()),
-        _ => match schema["anyOf"].get(0) {
-            Some(first) => sample(root, first),
+        _ => match schema["oneOf"].get(number).or(schema["anyOf"].get(0)) {
+            Some(one) => sample(root, one, number),
             None => Value::String("words".to_string()),
         },
     }
+}
+
+/// The fields that a table lacks when it takes the alternative of this number: what other alternatives ask for, with
+/// what depends on that, and of each two that exclude each other the other one.
+fn excluded(schema: &Json, number: usize) -> BTreeSet<&str> {
+    let alternatives = schema["oneOf"].as_array().into_iter().flatten().enumerate();
+    let mut excluded: BTreeSet<&str> = alternatives
+        .filter(|(n, _)| *n != number)
+        .filter_map(|(_, one)| one["required"][0].as_str())
+        .chain(pairs(schema).filter_map(|pair| pair[usize::from(number == 0)].as_str()))
+        .collect();
+    for (name, needs) in schema["dependentRequired"].as_object().into_iter().flatten() {
+        if needs.as_array().unwrap().iter().any(|field| excluded.contains(field.as_str().unwrap())) {
+            excluded.insert(name);
+        }
+    }
+    excluded
+}
+
+/// The fields of a table that exclude each other, two by two.
+fn pairs(schema: &Json) -> impl Iterator<Item = &Json> {
+    let all = schema["allOf"].as_array().into_iter().flatten();
+    all.map(|one| &one["not"]["required"]).filter(|pair| pair.is_array())
+}
+
+/// How many samples show all that a schema takes; a list within it is a sample of its own.
+fn alternatives(root: &Json, schema: &Json) -> usize {
+    let schema = resolved(root, schema);
+    let own = schema["oneOf"].as_array().map_or(1, Vec::len).max(if pairs(schema).next().is_some() {
+        2
+    } else {
+        1
+    });
+    let fields = schema["properties"].as_object().into_iter().flatten();
+    fields.map(|(_, field)| alternatives(root, field)).fold(own, usize::max)
 }
 
 fn scalar(schema: &Json, value: &Json) -> Value {
@@ -135,8 +175,8 @@ fn resolved<'s>(root: &'s Json, schema: &'s Json) -> &'s Json {
 #[derive(Clone, Debug, PartialEq, Eq)]
 enum Step {
     Field(String),
-    /// The first item of a list.
-    First,
+    /// An item of a list.
+    Item(usize),
 }
 
 /// Every place in the fields, the whole first, with the schema of each that has one.
@@ -160,9 +200,15 @@ fn walk(root: &Json, schema: &Json, value: &Value, at: &mut Vec<Step>, found: &m
         }
         Value::Array(list) => {
             let lists = schema["anyOf"].as_array().into_iter().flatten().find(|one| one["type"] == "array");
-            at.push(Step::First);
-            walk(root, &lists.unwrap_or(schema)["items"], &list[0], at, found);
-            at.pop();
+            for (index, item) in list.iter().enumerate() {
+                let items = resolved(root, &lists.unwrap_or(schema)["items"]);
+                // Items of a list that are written in several ways have one sample each.
+                let way =
+                    items["oneOf"].get(index).filter(|way| way.get("type").or(way.get("$ref")).is_some());
+                at.push(Step::Item(index));
+                walk(root, way.unwrap_or(items), item, at, found);
+                at.pop();
+            }
         }
         _ => {}
     }
@@ -172,7 +218,7 @@ fn walk(root: &Json, schema: &Json, value: &Value, at: &mut Vec<Step>, found: &m
 fn at<'v>(value: &'v mut Value, place: &[Step]) -> &'v mut Value {
     place.iter().fold(value, |value, step| match step {
         Step::Field(name) => &mut value[name.as_str()],
-        Step::First => &mut value[0],
+        Step::Item(index) => &mut value[*index],
     })
 }
 

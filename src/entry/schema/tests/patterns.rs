@@ -16,7 +16,7 @@ struct Field {
 impl Field {
     fn new(kind: Kind, path: &[&str], unseen: fn(&str) -> bool) -> Field {
         let step = |name: &&str| match *name {
-            "0" => Step::First,
+            "0" => Step::Item(0),
             name => Step::Field(name.to_string()),
         };
         let place = path.iter().map(step).collect();

@@ -1,0 +1,204 @@
+use glam::DVec2;
+
+use super::canvas::{Eye, Shape, ball};
+use super::{Colours, Picture, Words, svg};
+use crate::entry::figure::figures_of;
+use crate::model::figure::View;
+use crate::reckon::figure::Scene;
+
+const SQUAT: &str = r#"
+[[figure]]
+description = "A small squat."
+props = ["counter"]
+arrows = ["hips"]
+labels = [{ at = "right-knee", text = "Over your foot." }, { at = "back", text = "Long." }]
+[[figure.pose]]
+base = "standing"
+hold = "counter"
+[[figure.pose]]
+base = "standing"
+hold = "counter"
+knee.flexion = 45
+hip.flexion = 50
+"#;
+
+const TURN: &str = r#"
+[[figure]]
+description = "She turns her head."
+view = "front"
+[[figure.pose]]
+base = "standing"
+[[figure.pose]]
+base = "standing"
+neck.rotation_left = 70
+"#;
+
+const SIT: &str = r#"
+[[figure]]
+description = "She stands up."
+props = ["chair", "weights"]
+[[figure.pose]]
+base = "seated"
+[[figure.pose]]
+base = "standing"
+[[figure.pose]]
+base = "standing"
+shoulder.flexion = 90
+"#;
+
+fn picture(text: &str) -> Picture {
+    let (figures, findings) = figures_of(text);
+    assert!(findings.is_empty(), "{findings:?}");
+    Picture::of(&Scene::of(figures[0].drawing().unwrap()))
+}
+
+/// The kind of a shape and how many points it has.
+fn form(shape: &Shape) -> (u8, Vec<usize>) {
+    match shape {
+        Shape::Solid { parts, .. } => (0, parts.iter().map(Vec::len).collect()),
+        Shape::Line { points, .. } => (1, vec![points.len()]),
+        Shape::Dot { .. } => (2, Vec::new()),
+        Shape::Band { points } => (3, vec![points.len()]),
+    }
+}
+
+#[test]
+fn every_moment_of_a_movement_has_the_shapes_of_its_end() {
+    for text in [SQUAT, TURN, SIT] {
+        let picture = picture(text);
+        let end: Vec<_> = picture.panels.last().unwrap().figure.iter().map(form).collect();
+        let motion = picture.motion.unwrap();
+        assert!(motion.moments.len() > 8);
+        for moment in &motion.moments {
+            assert_eq!(moment.iter().map(form).collect::<Vec<_>>(), end);
+        }
+    }
+}
+
+#[test]
+fn a_movement_starts_and_ends_in_its_poses() {
+    let picture = picture(SQUAT);
+    let motion = picture.motion.unwrap();
+    let ends = [
+        (&motion.moments[0], &picture.panels[0].figure),
+        (motion.moments.last().unwrap(), &picture.panels[1].figure),
+    ];
+    for (moment, panel) in ends {
+        for (a, b) in moment.iter().zip(panel) {
+            let points = |shape: &Shape| match shape {
+                Shape::Solid { parts, .. } => parts.concat(),
+                Shape::Line { points, .. } | Shape::Band { points } => points.clone(),
+                Shape::Dot { at, .. } => vec![*at],
+            };
+            for (p, q) in points(a).iter().zip(points(b)) {
+                assert!(p.distance(q) < 0.05, "{p} {q}");
+            }
+        }
+    }
+}
+
+#[test]
+fn the_hull_of_two_balls_touches_both_and_nothing_beyond() {
+    let eye = Eye { view: View::Front };
+    let (low, high) = (glam::DVec3::new(0.0, 0.0, 0.0), glam::DVec3::new(0.3, 0.2, 0.5));
+    let hull = eye.hull(&[ball(low, 0.1), ball(high, 0.05)]);
+    let right = hull.iter().map(|p| p.x).fold(f64::NEG_INFINITY, f64::max);
+    let top = hull.iter().map(|p| p.y).fold(f64::INFINITY, f64::min);
+    let bottom = hull.iter().map(|p| p.y).fold(f64::NEG_INFINITY, f64::max);
+    // 20 + 5 to the right, 50 + 5 up, 10 down, in hundredths of stature.
+    assert!((right - 25.0).abs() < 1e-9 && (top + 55.0).abs() < 1e-9 && (bottom - 10.0).abs() < 1e-9);
+}
+
+#[test]
+fn poses_stand_beside_each_other_on_one_floor_and_the_marks_stay_inside() {
+    let picture = picture(SQUAT);
+    assert_eq!(picture.panels.len(), 2);
+    let [first, second] = &picture.panels[..] else { unreachable!() };
+    assert!(second.shift.x - first.shift.x > picture.width * 0.45);
+    let floor =
+        |shape: &Shape| matches!(shape, Shape::Line { points, .. } if points.iter().all(|p| p.y == 0.0));
+    assert!(floor(&first.still[0]) && floor(&second.still[0]));
+    assert!(first.labels.is_empty() && first.arrows.is_empty());
+    assert_eq!(second.labels.iter().map(|l| l.number).collect::<Vec<_>>(), [1, 2]);
+    let (low, high) = (
+        DVec2::new(picture.left, picture.top),
+        DVec2::new(picture.left + picture.width, picture.top + picture.height),
+    );
+    for label in &second.labels {
+        let disc = label.disc + second.shift;
+        assert!(disc.cmpgt(low).all() && disc.cmplt(high).all(), "{disc} {low} {high}");
+    }
+}
+
+const LIE: &str = r#"
+[[figure]]
+description = "She lifts her hips."
+props = ["floor"]
+labels = [{ at = "hips", text = "Level." }]
+[[figure.pose]]
+base = "lying"
+knee.flexion = 90
+hip.flexion = 50
+[[figure.pose]]
+base = "lying"
+knee.flexion = 90
+hip.flexion = 10
+hips_raised = 14
+"#;
+
+#[test]
+fn wide_poses_stand_below_each_other_where_that_shows_them_larger() {
+    let (row, column) = (picture(LIE), picture(LIE).fitted(1.75));
+    assert!(row.width > column.width * 2.0, "{} {} {}", row.width, row.height, column.width);
+    assert!(column.height > row.height * 2.0);
+    let [first, second] = &column.panels[..] else { panic!() };
+    assert_eq!((first.shift, second.shift.x), (DVec2::ZERO, 0.0));
+    // The lower one begins where the upper one has ended, and ends with the picture.
+    assert!(second.shift.y > row.height && second.shift.y + row.height - column.height < 1e-9);
+    assert!(svg(&column, Colours::Paper, None, false).contains("translate(0 "));
+    // Neither on a wide place, nor where they are high.
+    assert_eq!(picture(LIE).fitted(12.0).width, row.width);
+    assert_eq!(picture(SQUAT).fitted(1.75).width, picture(SQUAT).width);
+}
+
+#[test]
+fn the_last_pose_by_itself_has_nothing_but_the_person_and_her_things() {
+    for text in [SQUAT, LIE] {
+        let whole = picture(text);
+        let (figures, _) = figures_of(text);
+        let finish = Picture::finish(&Scene::of(figures[0].drawing().unwrap()));
+        let [panel] = &finish.panels[..] else { panic!() };
+        assert_eq!(panel.figure.len(), whole.panels[1].figure.len());
+        assert_eq!(panel.still.len(), whole.panels[1].still.len() - 1, "a floor");
+        assert!(panel.labels.is_empty() && panel.arrows.is_empty() && panel.start.is_empty());
+        assert!(finish.width < whole.width / 2.0);
+        assert!((0.0..5.0).contains(&finish.below_floor()), "{}", finish.below_floor());
+    }
+}
+
+#[test]
+fn one_over_the_other_is_one_picture_with_its_start_in_a_lighter_line() {
+    let over = SQUAT.replace("props =", "layout = \"over\"\nprops =");
+    let picture = picture(&over);
+    assert_eq!(picture.panels.len(), 1);
+    assert!(!picture.panels[0].start.is_empty());
+    let drawn = svg(&picture, Colours::Paper, None, false);
+    assert_eq!(drawn.matches("opacity=").count(), 1);
+}
+
+#[test]
+fn words_of_a_picture_cannot_break_it() {
+    let words = Words { id: "a", title: "Sit & stand <b>", description: "1 < 2" };
+    let drawn = svg(&picture(SIT), Colours::Theme, Some(words), false);
+    assert!(drawn.contains("<title id=\"a.title\">Sit &amp; stand &lt;b&gt;</title>"));
+    assert!(drawn.contains(">1 &lt; 2</desc>"));
+    assert!(!drawn.contains("NaN") && !drawn.contains("inf"));
+}
+
+#[test]
+fn nothing_moves_unless_it_was_asked_for() {
+    let picture = picture(SQUAT);
+    assert!(!svg(&picture, Colours::Theme, None, false).contains("animate"));
+    let moving = svg(&picture, Colours::Theme, None, true);
+    assert!(moving.contains("begin=\"indefinite\"") && !moving.contains("autoplay"));
+}

@@ -1,0 +1,67 @@
+//! What the rules on drawn figures share: every drawing with its poses in space, and the clinician's words for what is in it.
+
+use super::Case;
+use crate::model::exercise::Exercise;
+use crate::model::figure::{Drawing, Joint, Motion, Pose, Side, Thing};
+use crate::model::source::Span;
+use crate::model::vocabulary::Vocabulary;
+use crate::reckon::figure::{STATURE_CM, Scene};
+
+/// A drawn figure of an exercise whose figures could all be read.
+pub(super) struct Drawn<'m> {
+    pub(super) exercise: &'m Exercise,
+    pub(super) drawing: &'m Drawing,
+    pub(super) scene: Scene<'m>,
+}
+
+/// Every drawn figure in space.
+pub(super) fn drawn<'m>(case: &Case<'m>) -> impl Iterator<Item = Drawn<'m>> {
+    let sound = case.model.exercises.values().filter(|e| e.standing.is_sound("figure"));
+    sound.flat_map(|exercise| {
+        let drawings = exercise.figures.iter().filter_map(|figure| figure.drawing());
+        drawings.map(move |drawing| Drawn { exercise, drawing, scene: Scene::of(drawing) })
+    })
+}
+
+/// Where the author turns a joint; else where the pose begins.
+pub(super) fn turn_place(pose: &Pose, joint: Joint, side: Option<Side>, motion: Motion) -> Span {
+    let said = pose.turns.iter().rfind(|t| t.joint == joint && t.side == side && t.motion == motion);
+    said.map_or(pose.span, |turn| turn.degrees.span)
+}
+
+/// Such as `flexion of both knees`.
+pub(super) fn movement(joint: Joint, sides: &[Option<Side>], motion: Motion) -> String {
+    let word = joint.word().replace('_', " ");
+    let motion = match motion {
+        Motion::LateralFlexionLeft => "lateral flexion to the left".to_string(),
+        Motion::LateralFlexionRight => "lateral flexion to the right".to_string(),
+        Motion::RotationLeft => "rotation to the left".to_string(),
+        Motion::RotationRight => "rotation to the right".to_string(),
+        other => other.word().replace('_', " "),
+    };
+    match sides {
+        [Some(side)] => format!("{motion} of the {} {word}", side.word()),
+        [Some(_), ..] => format!("{motion} of both {word}s"),
+        _ => format!("{motion} of the {word}"),
+    }
+}
+
+/// Fractions of stature as centimetres of the person drawn.
+pub(super) fn centimetres(length: f64) -> i64 {
+    (length * STATURE_CM).round() as i64
+}
+
+/// A thing as a sentence says it.
+pub(super) fn the(thing: Thing) -> String {
+    format!("the {}", thing.word())
+}
+
+/// The fields of an exercise as [`testing::edited`](super::testing::edited) wants them, with a figure put before its first
+/// caution.
+#[cfg(test)]
+pub(super) fn with_figure(file: &str, figure: &str) -> String {
+    let text = super::testing::edited(file, &[]);
+    let at = text.find("[[caution]]").expect("a caution");
+    let comment = text[..at].rfind("\n\n").map_or(at, |end| end + 2);
+    format!("{}[[figure]]\ndescription = \"She moves.\"\n{figure}\n{}", &text[..comment], &text[comment..])
+}

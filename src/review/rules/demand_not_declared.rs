@@ -1,0 +1,246 @@
+//! `demand-not-declared`: a drawn figure that asks of the body what its entry does not name.
+
+use crate::model::figure::{Pose, Side};
+use crate::model::finding::Level;
+use crate::model::source::Span;
+use crate::model::vocabulary::Vocabulary;
+use crate::reckon::figure::{Ask, Measured, Sign};
+use crate::review::figures::{drawn, movement, turn_place};
+use crate::review::rule::{Check, Example, Rule};
+use crate::review::{Case, Sink};
+
+pub(super) static RULE: Rule = Rule {
+    name: "demand-not-declared",
+    level: Level::Error,
+    safety: true,
+    finds: "A drawn figure shows a demand that `demands` does not name: a hip bent over 90 degrees; a knee that carries\n\
+            bent over 90, any knee over 110; one foot that stands alone; feet together or in a line; a hand over the head; a\n\
+            back bent over 30 degrees, arched or twisted over 20; a head turned over 30; a leg across the middle of the body;\n\
+            a head lower than the heart; weight on flat hands; lying on the back or front, kneeling, or being on the floor\n\
+            without a bed; a jump. A low jump is a moderate impact (Royal Osteoporosis Society, exercise for bones), so\n\
+            `impact-low` does not name it.",
+    why: "The demands decide who gets the exercise and with which caution. A picture that asks more than they say sends\n\
+          a movement to the person it can hurt.",
+    bad: Example::lines(
+        "content/exercises/sit-to-stand.md",
+        &[(
+            "[[variation]]",
+            r#"
+[[figure]]
+description = "She leans forward, then she stands."
+props = ["chair"]
+
+[[figure.pose]]
+base = "seated"
+hip.flexion = 115
+              ^^^ `115` degrees of flexion of both hips ask for `deep-hip-bend`, which `demands` does not name
+
+[[figure.pose]]
+base = "standing"
+
+[[variation]]"#,
+        )],
+    ),
+    good: Example::lines(
+        "content/exercises/sit-to-stand.md",
+        &[(
+            "[[variation]]",
+            r#"
+[[figure]]
+description = "She sits tall, then she stands."
+props = ["chair"]
+
+[[figure.pose]]
+base = "seated"
+
+[[figure.pose]]
+base = "standing"
+
+[[variation]]"#,
+        )],
+    ),
+    check: Check::Model(check),
+};
+
+fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
+    for figure in drawn(case).filter(|f| f.exercise.standing.is_sound("demands")) {
+        let mut told: Vec<&[&str]> = Vec::new();
+        for (index, pose) in figure.drawing.poses.iter().enumerate() {
+            for Ask { demands, shown_by } in figure.scene.asks(index) {
+                // Each demand once a figure: naming it answers all its poses.
+                if demands.iter().any(|d| figure.exercise.asks(d)) || told.contains(&demands) {
+                    continue;
+                }
+                told.push(demands);
+                let (place, shown) = sign(shown_by, pose);
+                let (names, which) = match demands {
+                    [one] => (format!("`{one}`"), format!("`{one}`")),
+                    several => {
+                        let all: Vec<String> = several.iter().map(|d| format!("`{d}`")).collect();
+                        (all.join(" or "), "the one that is true".to_string())
+                    }
+                };
+                sink.add(
+                    place,
+                    format!("{shown} for {names}, which `demands` does not name"),
+                    format!("add {which} to `demands` and answer it, or draw the movement without it"),
+                );
+            }
+        }
+    }
+}
+
+/// Where a demand shows in a pose, and a sentence that begins with it and ends in "asks" or "ask".
+fn sign(sign: Sign, pose: &Pose) -> (Span, String) {
+    let turned = |m: Measured, sides: &[Option<Side>]| {
+        let what = movement(m.joint, sides, m.motion);
+        (turn_place(pose, m.joint, m.side, m.motion), format!("`{:.0}` degrees of {what} ask", m.degrees))
+    };
+    let hold = |side: Side| {
+        let said = pose.holds.of(side).as_ref().map(|h| h.span);
+        said.or_else(|| pose.turns.iter().find(|t| t.side == Some(side)).map(|t| t.degrees.span))
+    };
+    let foot = |side: Side| pose.feet.of(side).as_ref().map_or(pose.span, |f| f.span);
+    match sign {
+        Sign::Turn(m) => turned(m, &[m.side]),
+        Sign::Pair(m) => turned(m, &[Some(Side::Left), Some(Side::Right)]),
+        Sign::OneFoot(side) => (foot(side.other()), format!("standing on the {} foot alone asks", side.word())),
+        Sign::Narrow(stance) => {
+            let place = pose.stance.as_ref().map_or(pose.span, |s| s.span);
+            (place, format!("the stance `{}` asks", stance.word()))
+        }
+        Sign::Base(base) => (pose.base.span, format!("a figure that is `{}` asks", base.word())),
+        Sign::OnTheFloor(base) => {
+            (pose.base.span, format!("a figure that is `{}` on the floor asks", base.word()))
+        }
+        Sign::HandOverHead(side) => {
+            (arm_place(pose, side), format!("the {} hand over the head asks", side.word()))
+        }
+        Sign::LoadOverHead(side) => {
+            (arm_place(pose, side), format!("a load in the {} hand over the head asks", side.word()))
+        }
+        Sign::LoadedBack(m) => {
+            (turn_place(pose, m.joint, m.side, m.motion), "a load in the hands of a bent back asks".to_string())
+        }
+        Sign::HandCarries(side) => {
+            let place = hold(side).unwrap_or(pose.base.span);
+            (place, format!("weight on the {} hand asks", side.word()))
+        }
+        Sign::HeadLow => {
+            let raised = pose.hips_raised.as_ref().map(|h| h.span);
+            (raised.unwrap_or(pose.span), "a head lower than the heart asks".to_string())
+        }
+        Sign::Crosses(side) => {
+            (foot(side), format!("the {} leg across the middle of the body asks", side.word()))
+        }
+        Sign::Jump(height) => {
+            let place = pose.jump.as_ref().map_or(pose.span, |j| j.span);
+            (place, format!("a jump of `{height}` cm asks"))
+        }
+    }
+}
+
+/// Where the author places an arm: its hold, else the turn of its shoulder.
+fn arm_place(pose: &Pose, side: Side) -> Span {
+    use crate::model::figure::Joint;
+    let turn = pose.turns.iter().find(|t| t.side == Some(side) && t.joint == Joint::Shoulder);
+    let hold = pose.holds.of(side).as_ref().map(|h| h.span);
+    let height = pose.hold_at.of(side).as_ref().map(|h| h.span);
+    height.or(hold).or_else(|| turn.map(|t| t.degrees.span)).unwrap_or(pose.span)
+}
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeSet;
+
+    use crate::review::figures::with_figure;
+    use crate::review::testing::found;
+
+    const RAISE: &str = "content/exercises/heel-raise.md";
+
+    /// The demands that the review misses in an exercise without any, in alphabetical order.
+    fn asked(props: &str, poses: &str) -> Vec<String> {
+        let side_lying = poses.contains("side-lying");
+        let view = if side_lying { "view = \"front\"\n" } else { "" };
+        let figure = format!("{view}props = [{props}]\n[[figure.pose]]\n{poses}");
+        let found = found(&[(RAISE, &with_figure(RAISE, &figure))]);
+        let of = found.iter().filter_map(|f| f.strip_prefix("demand-not-declared "));
+        let demand = |message: &str| {
+            let names = message.split(" for ").last().unwrap_or("").split(", which").next().unwrap_or("");
+            names.replace('`', "")
+        };
+        of.map(demand).collect::<BTreeSet<_>>().into_iter().collect()
+    }
+
+    #[test]
+    fn what_a_pose_asks_of_the_body_is_seen() {
+        for (props, pose, demands) in [
+            ("", "base = \"standing\"", &[][..]),
+            ("", "base = \"standing\"\nleft_foot = \"lifted\"", &["single-leg-stance"]),
+            ("", "base = \"standing\"\nleft_foot = \"toes\"\nweight = \"right\"", &[]),
+            ("", "base = \"standing\"\nstance = \"together\"", &["narrow-stance"]),
+            ("", "base = \"standing\"\nstance = \"semi-tandem\"", &["narrow-stance"]),
+            ("", "base = \"standing\"\nstance = \"tandem\"", &["narrow-stance"]),
+            ("", "base = \"standing\"\nstance = \"step\"", &[]),
+            ("", "base = \"standing\"\nknee.flexion = 60\nhip.flexion = 70", &[]),
+            ("", "base = \"standing\"\nknee.flexion = 100\nhip.flexion = 85", &["deep-knee-bend"]),
+            ("", "base = \"standing\"\nknee.flexion = 60\nhip.flexion = 95", &["deep-hip-bend"]),
+            ("", "base = \"standing\"\nleft_foot = \"lifted\"\nleft_hip.flexion = 100\nleft_knee.flexion = 90", &["deep-hip-bend", "single-leg-stance"]),
+            ("", "base = \"standing\"\nleft_foot = \"lifted\"\nleft_hip.flexion = 0\nleft_knee.flexion = 100", &["single-leg-stance"]),
+            ("", "base = \"standing\"\nleft_foot = \"lifted\"\nleft_hip.flexion = 0\nleft_knee.flexion = 115", &["deep-knee-bend", "single-leg-stance"]),
+            ("", "base = \"standing\"\nleft_foot = \"lifted\"\nleft_hip.adduction = 20\nleft_hip.flexion = 10\nleft_knee.flexion = 5", &["crossing-midline", "single-leg-stance"]),
+            ("", "base = \"standing\"\nshoulder.flexion = 170", &["overhead-reach"]),
+            ("", "base = \"standing\"\nshoulder.flexion = 90", &[]),
+            ("\"weights\"", "base = \"standing\"\nshoulder.flexion = 170", &["overhead-load", "overhead-reach"]),
+            ("", "base = \"standing\"\nspine.flexion = 40", &["end-range-flexion"]),
+            ("", "base = \"standing\"\nspine.flexion = 20", &[]),
+            ("\"weights\"", "base = \"standing\"\nspine.flexion = 40", &["end-range-flexion", "loaded-flexion"]),
+            ("", "base = \"standing\"\nspine.extension = 25", &["end-range-extension"]),
+            ("", "base = \"standing\"\nspine.rotation_left = 25", &["end-range-twist"]),
+            ("", "base = \"standing\"\nneck.rotation_right = 50", &["head-turn"]),
+            ("", "base = \"standing\"\njump = 3", &["impact-moderate or impact-high"]),
+            ("\"chair\"", "base = \"seated\"", &[]),
+            ("\"chair\"", "base = \"seated\"\nhip.flexion = 100", &["deep-hip-bend"]),
+            ("\"chair\"", "base = \"seated\"\nknee.flexion = 100", &[]),
+            ("\"chair\"", "base = \"seated\"\nknee.flexion = 100\n[[figure.pose]]\nbase = \"standing\"", &["deep-knee-bend"]),
+            ("\"bed\"", "base = \"lying\"\nfeet = \"flat\"", &["lying-flat"]),
+            ("", "base = \"lying\"", &["floor-transfer", "lying-flat"]),
+            ("\"bed\"", "base = \"lying\"\nfeet = \"flat\"\nhips_raised = 20", &["head-below-heart", "lying-flat"]),
+            ("\"bed\"", "base = \"prone\"", &["lying-prone"]),
+            ("\"bed\"", "base = \"side-lying\"", &[]),
+            ("", "base = \"side-lying\"", &["floor-transfer"]),
+            ("", "base = \"kneeling\"", &["floor-transfer", "kneeling"]),
+            ("\"bed\"", "base = \"hands-and-knees\"", &["kneeling", "wrist-load"]),
+            ("\"counter\"", "base = \"standing\"\nhold = \"counter\"", &[]),
+            ("{ thing = \"wall\", distance = 60 }", "base = \"standing\"\nhold = \"wall\"\nankle.dorsiflexion = 25", &["wrist-load"]),
+        ] {
+            assert_eq!(asked(props, pose), demands, "{props} {pose}");
+        }
+    }
+
+    #[test]
+    fn a_demand_that_is_named_or_cannot_be_read_is_not_missed() {
+        let figure = "[[figure.pose]]\nbase = \"standing\"\njump = 3";
+        let text = with_figure(RAISE, figure);
+        let with = |demands: &str| {
+            let found = found(&[(RAISE, &text.replace("demands = []", &format!("demands = [{demands}]")))]);
+            found.iter().filter(|f| f.starts_with("demand-not-declared")).count()
+        };
+        assert_eq!(with(""), 1);
+        assert_eq!(with("\"impact-moderate\""), 0);
+        assert_eq!(with("\"impact-high\""), 0);
+        assert_eq!(with("\"impact-low\""), 1);
+        assert_eq!(with("\"impact-modrate\""), 0, "a slip in the list is one finding");
+    }
+
+    #[test]
+    fn a_demand_is_told_once_a_figure_and_points_at_the_turn() {
+        let figure = "[[figure.pose]]\nbase = \"standing\"\nspine.flexion = 40\n[[figure.pose]]\nbase = \"standing\"\nspine.flexion = 50";
+        let found = found(&[(RAISE, &with_figure(RAISE, figure))]);
+        let missed: Vec<&String> = found.iter().filter(|f| f.starts_with("demand-not-declared")).collect();
+        assert_eq!(
+            missed,
+            ["demand-not-declared 31:17 `40` degrees of flexion of the spine ask for `end-range-flexion`, which `demands` does not name"]
+        );
+    }
+}

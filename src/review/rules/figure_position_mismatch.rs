@@ -1,0 +1,93 @@
+//! `figure-position-mismatch`: a drawn figure in another position than its exercise.
+
+use crate::model::exercise::Exercise;
+use crate::model::figure::Figure;
+use crate::model::finding::Level;
+use crate::model::vocabulary::Vocabulary;
+use crate::review::rule::{Check, Example, Rule};
+use crate::review::{Case, Sink};
+
+pub(super) static RULE: Rule = Rule {
+    name: "figure-position-mismatch",
+    level: Level::Error,
+    safety: true,
+    finds: "No pose of an exercise's drawn figures is in the position that the exercise names. An exercise that goes\n\
+            from one position to another, such as from a seat to standing, has one of its poses in that position.",
+    why: "A client who may not get down to the floor follows the picture down, or one who should sit stands.",
+    bad: Example::lines(
+        "content/exercises/tall-sit.md",
+        &[(
+            "[[progression]]",
+            r#"
+[[figure]]
+description = "She stands tall."
+
+[[figure.pose]]
+base = "standing"
+       ^^^^^^^^^^ the figure is drawn `standing`, and `Tall sit` is done `seated`
+
+[[progression]]"#,
+        )],
+    ),
+    good: Example::lines(
+        "content/exercises/tall-sit.md",
+        &[(
+            "[[progression]]",
+            r#"
+[[figure]]
+description = "She sits tall on a chair."
+props = ["chair"]
+
+[[figure.pose]]
+base = "seated"
+
+[[progression]]"#,
+        )],
+    ),
+    check: Check::Model(check),
+};
+
+fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
+    let known = |e: &&Exercise| e.standing.knows("position") && e.standing.is_sound("figure");
+    for exercise in case.model.exercises.values().filter(known) {
+        let position = exercise.position.value;
+        let poses = || exercise.figures.iter().filter_map(Figure::drawing).flat_map(|d| &d.poses);
+        let Some(first) = poses().next() else { continue };
+        if poses().all(|pose| pose.base.value != position) {
+            sink.add(
+                first.base.span,
+                format!(
+                    "the figure is drawn `{}`, and `{}` is done `{}`",
+                    first.base.value.word(),
+                    exercise.title.value,
+                    position.word()
+                ),
+                format!(
+                    "write `base = \"{}\"` in one of its poses, or correct the exercise's `position`",
+                    position.word()
+                ),
+            );
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::review::figures::with_figure;
+    use crate::review::testing::found;
+
+    const RISE: &str = "content/exercises/sit-to-stand.md";
+
+    #[test]
+    fn one_pose_in_the_position_is_enough_and_an_unread_position_is_not_judged() {
+        let figure = "props = [\"chair\"]\n[[figure.pose]]\nbase = \"standing\"\n[[figure.pose]]\nbase = \"seated\"";
+        let text = with_figure(RISE, figure);
+        assert_eq!(found(&[(RISE, &text)]), [""; 0]);
+        let alone = with_figure(RISE, "[[figure.pose]]\nbase = \"standing\"");
+        let found_alone = found(&[(RISE, &alone)]);
+        assert_eq!(found_alone.len(), 1, "{found_alone:?}");
+        assert!(found_alone[0].starts_with("figure-position-mismatch"), "{found_alone:?}");
+        let unread = alone.replace("position = \"seated\"", "position = \"sitting\"");
+        assert!(found(&[(RISE, &unread)]).iter().all(|f| f.starts_with("wrong-value")));
+    }
+}
