@@ -3,6 +3,7 @@
 mod any;
 mod geometry;
 mod published;
+mod resting;
 mod tables;
 
 use super::*;
