@@ -85,6 +85,13 @@ pub(crate) fn edited(file: &str, replaced: &[(&str, &str)]) -> String {
     text
 }
 
+/// An entry of the sample without its figure, which stands behind its other fields.
+pub(crate) fn undrawn(text: &str) -> String {
+    let figure = text.find("\n[[figure]]").expect("a figure");
+    let end = figure + text[figure..].find("\n```\n").expect("the end of the fields");
+    format!("{}{}", &text[..figure], &text[end..])
+}
+
 /// The findings of the sample with `files` laid over it, each as `rule line:column message`.
 pub(crate) fn found(files: &[(&str, &str)]) -> Vec<String> {
     lines(&review_files(files))

@@ -6,6 +6,16 @@ use crate::model::vocabulary::Vocabulary;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
+/// The figure of the example, which shows it seated.
+const FIGURE: &str = r#"
+[[figure]]
+description = "She sits tall near the front of a chair, both feet flat, her shoulders back and down."
+props = ["chair"]
+labels = [{ at = "head", text = "Reach up" }]
+[[figure.pose]]
+base = "seated"
+"#;
+
 pub(super) static RULE: Rule = Rule {
     name: "floor-only",
     level: Level::Error,
@@ -16,17 +26,21 @@ pub(super) static RULE: Rule = Rule {
           needs a version on a bed, on a chair or standing.",
     bad: Example::lines(
         "content/exercises/tall-sit.md",
-        &[(
-            r#"position = "seated""#,
-            r#"
+        &[
+            (
+                r#"position = "seated""#,
+                r#"
 position = "lying"
            ^^^^^^^ `Tall sit` is done `lying`, with no variation off the floor"#,
-        )],
+            ),
+            (FIGURE, ""),
+        ],
     ),
     good: Example::lines(
         "content/exercises/tall-sit.md",
         &[
             (r#"position = "seated""#, r#"position = "lying""#),
+            (FIGURE, ""),
             (
                 r#"[[regression]]
 text = "Lean on the back of the chair, and rest after each one.""#,
@@ -66,7 +80,7 @@ fn is_off_floor(variation: &Variation) -> bool {
 #[cfg(test)]
 mod tests {
     use crate::model::vocabulary::{Position, Vocabulary};
-    use crate::review::testing::{edited, found};
+    use crate::review::testing::{edited, found, undrawn};
 
     const RAISE: &str = "content/exercises/heel-raise.md";
 
@@ -79,7 +93,7 @@ mod tests {
                 ("position = \"seated\"\ntext", &format!("{variation}text")),
             ],
         );
-        found(&[(RAISE, &text)])
+        found(&[(RAISE, &undrawn(&text))])
     }
 
     #[test]
