@@ -209,6 +209,6 @@ fn thing_of(hold: Hold) -> Option<Thing> {
         Hold::Chair => Some(Thing::Chair),
         Hold::Rail => Some(Thing::Rail),
         Hold::Bed => Some(Thing::Bed),
-        Hold::Floor | Hold::Thigh | Hold::Hip | Hold::Chest => None,
+        Hold::Floor | Hold::Thigh | Hold::Hip | Hold::HipCrease | Hold::Chest => None,
     }
 }
