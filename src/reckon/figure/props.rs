@@ -157,13 +157,14 @@ pub(super) fn stand<'d>(drawing: &'d Drawing, clues: Clues) -> Vec<Standing<'d>>
                     chair(hips.x, seat(drawing), arms)
                 }
                 Thing::Chair if matches!(place, Place::Left | Place::Right) => {
-                    // It looks where she looks, and its back is within reach of her hand.
+                    // It looks where she looks, and its back is within reach of her hand: near the wall that she leans on.
                     let y = away(0.15);
                     let across = if place == Place::Left { (y, y + 0.29) } else { (-y - 0.29, -y) };
-                    let back = (SEAT, usual::CHAIR_BACK / STATURE_CM);
+                    let back = clues.back.map_or(0.06, |wall| wall + 0.05);
+                    let high = (SEAT, usual::CHAIR_BACK / STATURE_CM);
                     vec![
-                        Solid::new((0.06, 0.33), across, (SEAT - 0.03, SEAT)),
-                        Solid::new((0.06, 0.082), across, back),
+                        Solid::new((back, back + 0.27), across, (SEAT - 0.03, SEAT)),
+                        Solid::new((back, back + 0.022), across, high),
                     ]
                 }
                 Thing::Chair => {
@@ -182,7 +183,8 @@ pub(super) fn stand<'d>(drawing: &'d Drawing, clues: Clues) -> Vec<Standing<'d>>
                     let level = (top - 0.12, top);
                     match drawing.view.value {
                         View::Front if clues.lying.is_some() => {
-                            vec![Solid::new((-0.2, 0.2), (from, to), level)]
+                            let edge = clues.seated.map_or(0.2, |h| h.x + 0.16);
+                            vec![Solid::new((edge - 0.4, edge), (from, to), level)]
                         }
                         _ => vec![Solid::new((from, to), (-0.28, 0.28), level)],
                     }

@@ -82,10 +82,14 @@ impl Ground<'_, '_> {
             let wanted = hold.and_then(|hold| self.wrist(pose, hold, side, &trunk, &legs, shoulder));
             match wanted {
                 Some((wrist, hand)) => {
-                    // Elbows hang down, a little out and back.
+                    // Elbows hang down, a little out and back; before a wall there is no room behind them.
                     let chest = trunk.chest();
-                    let back = if hold == Some(Hold::Chest) { -0.5 } else { 0.35 };
-                    let pole = -chest.z_axis - chest.x_axis * back + chest.y_axis * sign(side) * 0.4;
+                    let (back, aside) = match hold {
+                        Some(Hold::Chest) => (-0.5, 0.4),
+                        _ if pose.back.is_some() => (-0.2, 1.6),
+                        _ => (0.35, 0.4),
+                    };
+                    let pole = -chest.z_axis - chest.x_axis * back + chest.y_axis * sign(side) * aside;
                     let arm = Arm::reaching(shoulder, wrist, pole, hand);
                     *hand_gaps.of_mut(side) = arm.wrist.distance(wrist);
                     arm
@@ -468,7 +472,12 @@ impl Ground<'_, '_> {
         };
         let pelvis = if base == Position::Lying { DMat3::from_rotation_y(-tilt) * pelvis } else { pelvis };
         let shoulders_x = -TRUNK;
-        let hips_x = if base == Position::Lying { shoulders_x + TRUNK * tilt.cos() } else { 0.0 };
+        let hips_x = match base {
+            Position::Lying => shoulders_x + TRUNK * tilt.cos(),
+            // Who sits on the edge of the bed in another pose lies where she sat.
+            Position::SideLying if sits(self.drawing) => -THIGH - 0.04,
+            _ => 0.0,
+        };
         let hips = DVec3::new(hips_x, 0.0, ground + over + raised);
         let legs = Pair::from_fn(|side| {
             let hip = hips + pelvis.y_axis * sign(side) * HIP_JOINT;
@@ -492,6 +501,10 @@ impl Ground<'_, '_> {
         });
         self.above(pose, hips, pelvis, legs, feet)
     }
+}
+
+fn sits(drawing: &Drawing) -> bool {
+    drawing.poses.iter().any(|pose| pose.base.value == Position::Seated)
 }
 
 fn at_wall(pose: &Pose) -> bool {
