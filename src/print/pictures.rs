@@ -64,3 +64,6 @@ fn photo_file(number: usize, photo: &Photo) -> String {
 fn drawing_file(number: usize) -> String {
     format!("drawing-{number}.svg")
 }
+
+#[cfg(test)]
+mod tests;
