@@ -320,26 +320,30 @@ fn a_figure_without_words_has_those_of_its_exercise() {
 
 #[test]
 fn whatever_changes_a_figure_makes_another_sheet() {
-    let key = |figures: &str| {
-        let mut key = None;
-        with(figures, |look| key = Some(look.press.key(&look.handout(look.alone(), 18, Paper::A4))));
-        key.unwrap()
+    let made = |figures: &str| {
+        let mut made = None;
+        with(figures, |look| {
+            let sheet = look.handout(look.alone(), 18, Paper::A4);
+            made = Some((look.press.key(&sheet), sheet.data));
+        });
+        made.unwrap()
     };
-    let first = key(SQUAT);
-    assert_eq!(key(SQUAT), first);
-    // The first changes nothing but the picture: no word of the sheet.
-    for (old, new) in [
-        ("neck.flexion = 5", "neck.flexion = 25"),
-        ("\"right-knee\"", "\"right-heel\""),
+    let (key, _) = made(SQUAT);
+    assert_eq!(made(SQUAT).0, key);
+    let changes = [
+        ("hip.flexion = 50", "hip.flexion = 40"),
         ("is enough", "will do"),
         ("Over your foot", "Above your foot"),
         ("a little", "a bit"),
-    ] {
-        let base = SQUAT.replace("hip.flexion = 50", "hip.flexion = 50\nneck.flexion = 5");
-        let changed = base.replace(old, new);
-        assert_ne!(changed, base);
-        assert_ne!(key(&changed), key(&base), "{new}");
+    ];
+    for (old, new) in changes {
+        assert_ne!(made(&SQUAT.replace(old, new)).0, key, "{new}");
     }
+    // Nothing but the picture: neither a word of the sheet nor a size.
+    let (empty, data) = made(STANDING);
+    let (holding, same) =
+        made(&STANDING.replace("[[figure.pose]]", "props = [\"weights\"]\n[[figure.pose]]"));
+    assert!(same == data && empty != holding);
 }
 
 fn client(fields: &str, look: &Look<'_, '_>) -> Client {
