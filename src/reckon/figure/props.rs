@@ -4,7 +4,7 @@ use glam::DVec3;
 
 use super::body::sign;
 use super::segments::STATURE_CM;
-use crate::model::figure::{Drawing, Hold, Place, Pose, Prop, Rest, Side, Thing, View};
+use crate::model::figure::{Drawing, Foot, Hold, Place, Pose, Prop, Rest, Side, Stance, Thing, View};
 use crate::model::vocabulary::Position;
 
 /// A thing with its place in space, in fractions of stature.
@@ -104,6 +104,8 @@ pub(super) fn riser(drawing: &Drawing) -> f64 {
 /// Everything in the picture, in the order in which the author names it.
 pub(super) fn stand<'d>(drawing: &'d Drawing, clues: Clues) -> Vec<Standing<'d>> {
     let sits = clues.seated.is_some();
+    // What stands beside a person who steps ahead reaches as far as she does.
+    let along = (-0.35, if steps_ahead(drawing) { 0.56 } else { 0.35 });
     drawing
         .props
         .iter()
@@ -119,7 +121,7 @@ pub(super) fn stand<'d>(drawing: &'d Drawing, clues: Clues) -> Vec<Standing<'d>>
             let parts = match thing {
                 Thing::Counter => {
                     let top = top(usual::COUNTER);
-                    beside(place, away(0.20), 0.33, |deep, wide| {
+                    beside(place, away(0.20), 0.33, along, |deep, wide| {
                         vec![
                             Solid::new(deep, wide, (top - 0.022, top)),
                             Solid::new(inset(deep, place), wide, (0.0, top - 0.022)),
@@ -132,14 +134,14 @@ pub(super) fn stand<'d>(drawing: &'d Drawing, clues: Clues) -> Vec<Standing<'d>>
                         (Place::Behind, _) => away(0.2),
                         _ => away(0.36),
                     };
-                    beside(place, away, 0.05, |deep, wide| {
+                    beside(place, away, 0.05, along, |deep, wide| {
                         vec![Solid::new(deep, wide, (0.0, top(usual::WALL)))]
                     })
                 }
                 Thing::Rail => {
                     let top = top(usual::RAIL);
                     let usual = if matches!(place, Place::Left | Place::Right) { 0.18 } else { 0.26 };
-                    beside(place, away(usual), 0.025, |deep, wide| {
+                    beside(place, away(usual), 0.025, along, |deep, wide| {
                         vec![Solid::new(deep, wide, (top - 0.025, top))]
                     })
                 }
@@ -155,13 +157,14 @@ pub(super) fn stand<'d>(drawing: &'d Drawing, clues: Clues) -> Vec<Standing<'d>>
                     chair(hips.x, seat(drawing), arms)
                 }
                 Thing::Chair if matches!(place, Place::Left | Place::Right) => {
-                    // It looks where she looks, and its back is within reach of her hand.
+                    // It looks where she looks, and its back is within reach of her hand: near the wall that she leans on.
                     let y = away(0.15);
                     let across = if place == Place::Left { (y, y + 0.29) } else { (-y - 0.29, -y) };
-                    let back = (SEAT, usual::CHAIR_BACK / STATURE_CM);
+                    let back = clues.back.map_or(0.06, |wall| wall + 0.05);
+                    let high = (SEAT, usual::CHAIR_BACK / STATURE_CM);
                     vec![
-                        Solid::new((0.06, 0.33), across, (SEAT - 0.03, SEAT)),
-                        Solid::new((0.06, 0.082), across, back),
+                        Solid::new((back, back + 0.27), across, (SEAT - 0.03, SEAT)),
+                        Solid::new((back, back + 0.022), across, high),
                     ]
                 }
                 Thing::Chair => {
@@ -180,7 +183,8 @@ pub(super) fn stand<'d>(drawing: &'d Drawing, clues: Clues) -> Vec<Standing<'d>>
                     let level = (top - 0.12, top);
                     match drawing.view.value {
                         View::Front if clues.lying.is_some() => {
-                            vec![Solid::new((-0.2, 0.2), (from, to), level)]
+                            let edge = clues.seated.map_or(0.2, |h| h.x + 0.16);
+                            vec![Solid::new((edge - 0.4, edge), (from, to), level)]
                         }
                         _ => vec![Solid::new((from, to), (-0.28, 0.28), level)],
                     }
@@ -216,11 +220,13 @@ fn chair(hips: f64, seat: f64, arms: bool) -> Vec<Solid> {
     parts
 }
 
-/// A thing that is `thick` and stands `away` on one side: its parts by their extents along the way to it and across.
+/// A thing that is `thick` and stands `away` on one side: its parts by their extents along the way to it and across. At
+/// her side it reaches `along` from behind her to ahead of her.
 fn beside(
     place: Place,
     away: f64,
     thick: f64,
+    along: (f64, f64),
     parts: impl Fn((f64, f64), (f64, f64)) -> Vec<Solid>,
 ) -> Vec<Solid> {
     let across = (-0.5, 0.5);
@@ -232,10 +238,18 @@ fn beside(
             .map(|s| {
                 let (near, far) = (s.low.x, s.high.x);
                 let y = if place == Place::Left { (near, far) } else { (-far, -near) };
-                Solid::new((-0.35, 0.35), y, (s.low.z, s.high.z))
+                Solid::new(along, y, (s.low.z, s.high.z))
             })
             .collect(),
     }
+}
+
+fn steps_ahead(drawing: &Drawing) -> bool {
+    drawing.poses.iter().any(|pose| {
+        let stance = pose.stance.map(|s| s.value);
+        let on_step = [pose.feet.left, pose.feet.right].iter().flatten().any(|f| f.value == Foot::Step);
+        on_step || matches!(stance, Some(Stance::Step | Stance::Tandem))
+    })
 }
 
 fn rests_on(drawing: &Drawing, rest: Rest) -> bool {

@@ -6,7 +6,9 @@ use super::angles::Angles;
 use super::body::{Arm, Body, Leg, Root, Trunk, sign};
 use super::mass;
 use super::props::{self, LYING, SEATED, Standing, WRIST, held};
-use super::segments::{ANKLE_HEIGHT, BALL, FOOT_LENGTH, HEEL, HIP_JOINT, HIP_WIDTH, SHANK, THIGH, TRUNK};
+use super::segments::{
+    ANKLE_HEIGHT, BALL, FOOT_LENGTH, FOREARM, HEEL, HIP_JOINT, HIP_WIDTH, SHANK, THIGH, TRUNK, UPPER_ARM,
+};
 use crate::model::figure::{Drawing, Foot, Hold, Joint, Motion, Pair, Pose, Rest, Side, Stance, Weight};
 use crate::model::vocabulary::Position;
 
@@ -80,18 +82,30 @@ impl Ground<'_, '_> {
             let wanted = hold.and_then(|hold| self.wrist(pose, hold, side, &trunk, &legs, shoulder));
             match wanted {
                 Some((wrist, hand)) => {
-                    // Elbows hang down, a little out and back.
+                    // Elbows hang down, a little out and back; before a wall there is no room behind them.
                     let chest = trunk.chest();
-                    let back = if hold == Some(Hold::Chest) { -0.5 } else { 0.35 };
-                    let pole = -chest.z_axis - chest.x_axis * back + chest.y_axis * sign(side) * 0.4;
+                    let (back, aside) = match hold {
+                        Some(Hold::Chest) => (-0.5, 0.4),
+                        _ if pose.back.is_some() => (-0.2, 1.6),
+                        _ => (0.35, 0.4),
+                    };
+                    let pole = -chest.z_axis - chest.x_axis * back + chest.y_axis * sign(side) * aside;
                     let arm = Arm::reaching(shoulder, wrist, pole, hand);
                     *hand_gaps.of_mut(side) = arm.wrist.distance(wrist);
                     arm
                 }
                 None => {
-                    let base = usual_arm(pose.base.value);
+                    let lies = matches!(pose.base.value, Position::Lying | Position::Prone);
+                    let base = match lies {
+                        true => self.lain_arm(trunk.chest(), side, shoulder),
+                        false => usual_arm(pose.base.value),
+                    };
                     let root = angles.root(Joint::Shoulder, side, base);
-                    let usual = if angles.says(Joint::Shoulder, side) { 0.1 } else { 0.2 };
+                    let usual = match lies {
+                        true => 0.03,
+                        false if angles.says(Joint::Shoulder, side) => 0.1,
+                        false => 0.2,
+                    };
                     let elbow = angles.on(Joint::Elbow, side, Motion::Flexion).unwrap_or(usual);
                     let wrist = angles.on(Joint::Wrist, side, Motion::Extension).unwrap_or(0.0);
                     Arm::turned(shoulder, trunk.chest(), side, root, elbow, wrist)
@@ -105,6 +119,14 @@ impl Ground<'_, '_> {
             hand_gaps,
             foot_gaps: Pair::from_fn(|_| 0.0),
         }
+    }
+
+    /// The turns of an arm that rests beside the body, on what the body lies on, however the hips are raised.
+    fn lain_arm(&self, chest: DMat3, side: Side, shoulder: DVec3) -> Root {
+        let length = UPPER_ARM + FOREARM;
+        let drop = (shoulder.z - props::surface(self.drawing) - WRIST).max(0.0);
+        let along = DVec3::new((length * length - drop * drop).max(0.0).sqrt(), 0.0, -drop) / length;
+        Root { abduction: 0.16, ..Root::of(along, chest, side) }
     }
 
     fn wrist(
@@ -232,8 +254,10 @@ impl Ground<'_, '_> {
         let lean = carries.iter().find_map(|side| {
             let flat = matches!(feet.of(*side), Foot::Flat | Foot::Step);
             let said = angles.on(Joint::Ankle, *side, Motion::Dorsiflexion).filter(|_| flat);
-            let wall = pose.back.is_some_and(|b| b.value == Rest::Wall);
-            let lean = said.or_else(|| wall.then(|| knee(*side) - hip_bend.unwrap_or(knee(*side))))?;
+            let lean = said.or_else(|| match hip_bend {
+                Some(bend) => at_wall(pose).then(|| knee(*side) - bend),
+                None => at_wall(pose).then(|| self.lean_at_wall(knee(*side))),
+            })?;
             Some((*side, lean))
         });
         let mut hips = DVec3::new(target.x - 0.02, target.y, 0.0);
@@ -292,6 +316,17 @@ impl Ground<'_, '_> {
             if stands(side) { settled.body.legs.of(side).ankle.distance(planted.of(side).0) } else { 0.0 }
         });
         settled
+    }
+
+    /// How far the shin leans ahead when the back slides along a wall and the feet stay. The pose that sinks lowest has its
+    /// shins upright; the others stand as far from the wall.
+    fn lean_at_wall(&self, knee: f64) -> f64 {
+        let poses = self.drawing.poses.iter().filter(|pose| at_wall(pose));
+        let knees = poses.filter_map(|p| Angles::of(p).on(Joint::Knee, Side::Right, Motion::Flexion));
+        let deepest = knees.fold(knee, f64::max);
+        let behind = -THIGH * deepest.sin();
+        (behind / leg_length(knee)).clamp(-1.0, 1.0).asin()
+            + (THIGH * knee.sin()).atan2(SHANK + THIGH * knee.cos())
     }
 
     /// Where a standing foot's ankle is over the ground, from the stance.
@@ -405,8 +440,7 @@ impl Ground<'_, '_> {
         let free = |side: Side| *feet.of(side) == Foot::Lifted;
         let hips = DVec3::new(0.0, 0.0, ground + KNELT + THIGH);
         // Straight arms from the hands up carry the shoulders.
-        let rise =
-            (ground + WRIST + super::segments::UPPER_ARM + super::segments::FOREARM - 0.004 - hips.z) / TRUNK;
+        let rise = (ground + WRIST + UPPER_ARM + FOREARM - 0.004 - hips.z) / TRUNK;
         let bend = angles.get(Joint::Spine, None, Motion::Flexion).unwrap_or(0.0);
         let pitch = SQUARE - rise.clamp(-0.9, 0.9).asin() - bend * 0.5;
         let pelvis = DMat3::from_rotation_y(pitch);
@@ -438,7 +472,12 @@ impl Ground<'_, '_> {
         };
         let pelvis = if base == Position::Lying { DMat3::from_rotation_y(-tilt) * pelvis } else { pelvis };
         let shoulders_x = -TRUNK;
-        let hips_x = if base == Position::Lying { shoulders_x + TRUNK * tilt.cos() } else { 0.0 };
+        let hips_x = match base {
+            Position::Lying => shoulders_x + TRUNK * tilt.cos(),
+            // Who sits on the edge of the bed in another pose lies where she sat.
+            Position::SideLying if sits(self.drawing) => -THIGH - 0.04,
+            _ => 0.0,
+        };
         let hips = DVec3::new(hips_x, 0.0, ground + over + raised);
         let legs = Pair::from_fn(|side| {
             let hip = hips + pelvis.y_axis * sign(side) * HIP_JOINT;
@@ -462,6 +501,14 @@ impl Ground<'_, '_> {
         });
         self.above(pose, hips, pelvis, legs, feet)
     }
+}
+
+fn sits(drawing: &Drawing) -> bool {
+    drawing.poses.iter().any(|pose| pose.base.value == Position::Seated)
+}
+
+fn at_wall(pose: &Pose) -> bool {
+    pose.base.value == Position::Standing && pose.back.is_some_and(|b| b.value == Rest::Wall)
 }
 
 const SQUARE: f64 = std::f64::consts::FRAC_PI_2;
@@ -504,7 +551,6 @@ fn usual_hold(pose: &Pose, side: Side) -> Option<Hold> {
 
 fn usual_arm(base: Position) -> Root {
     match base {
-        Position::Lying | Position::Prone => Root { abduction: 0.16, ..Root::default() },
         Position::SideLying => Root { flexion: 1.1, ..Root::default() },
         _ => Root { flexion: 0.05, abduction: 0.12, outward: 0.0 },
     }
