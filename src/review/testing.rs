@@ -85,11 +85,11 @@ pub(crate) fn edited(file: &str, replaced: &[(&str, &str)]) -> String {
     text
 }
 
-/// An entry of the sample without its figure, which stands behind its other fields.
+/// An exercise of the sample without its figure, which stands last in its fields.
 pub(crate) fn undrawn(text: &str) -> String {
-    let figure = text.find("\n[[figure]]").expect("a figure");
-    let end = figure + text[figure..].find("\n```\n").expect("the end of the fields");
-    format!("{}{}", &text[..figure], &text[end..])
+    let start = text.find("[[figure]]").expect("a figure");
+    let end = start + text[start..].find("```").expect("the end of the fields");
+    format!("{}{}", &text[..start], &text[end..])
 }
 
 /// The findings of the sample with `files` laid over it, each as `rule line:column message`.

@@ -239,7 +239,6 @@ base = "standing"
 elbow.flexion = 60
 [[figure.pose]]
 base = "standing"
-elbow.flexion = 60
 elbow.extension = 0"#),
     ]),
     ("wrist", &[

@@ -1,6 +1,7 @@
 //! Figures against published tables and geometry that was computed by hand.
 
 mod any;
+mod demonstration;
 mod geometry;
 mod published;
 mod resting;

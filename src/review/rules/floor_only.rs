@@ -6,16 +6,6 @@ use crate::model::vocabulary::Vocabulary;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
-/// The figure of the example, which shows it seated.
-const FIGURE: &str = r#"
-[[figure]]
-description = "She sits tall near the front of a chair, both feet flat, her shoulders back and down."
-props = ["chair"]
-labels = [{ at = "head", text = "Reach up" }]
-[[figure.pose]]
-base = "seated"
-"#;
-
 pub(super) static RULE: Rule = Rule {
     name: "floor-only",
     level: Level::Error,
@@ -33,14 +23,13 @@ pub(super) static RULE: Rule = Rule {
 position = "lying"
            ^^^^^^^ `Tall sit` is done `lying`, with no variation off the floor"#,
             ),
-            (FIGURE, ""),
+            (SEATED_FIGURE, ""),
         ],
     ),
     good: Example::lines(
         "content/exercises/tall-sit.md",
         &[
             (r#"position = "seated""#, r#"position = "lying""#),
-            (FIGURE, ""),
             (
                 r#"[[regression]]
 text = "Lean on the back of the chair, and rest after each one.""#,
@@ -49,10 +38,20 @@ title = "In a chair"
 position = "seated"
 text = "Sit tall on a sturdy chair, and grow tall from there.""#,
             ),
+            (SEATED_FIGURE, ""),
         ],
     ),
     check: Check::Model(check),
 };
+
+/// The sample's figure, which shows the exercise on its chair.
+const SEATED_FIGURE: &str = r#"
+[[figure]]
+description = "She sits tall near the front of a chair, both feet flat, her shoulders back and down."
+props = ["chair"]
+labels = [{ at = "head", text = "Reach up" }]
+[[figure.pose]]
+base = "seated""#;
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     for exercise in case.model.exercises.values() {
