@@ -2,6 +2,8 @@
 //!
 //! Units are hundredths of stature to the right and downwards, so that a person who stands is a hundred high.
 
+use std::sync::LazyLock;
+
 use glam::{DVec2, DVec3};
 
 use crate::model::figure::View;
@@ -72,6 +74,9 @@ pub(super) const SCALE: f64 = 100.0;
 const ASKEW: f64 = 0.16;
 /// In how many directions a hull is looked at. Every outline has as many points, so that one can turn into another.
 const DIRECTIONS: usize = 32;
+static AROUND: LazyLock<[DVec2; DIRECTIONS]> = LazyLock::new(|| {
+    std::array::from_fn(|index| DVec2::from_angle(std::f64::consts::TAU * index as f64 / DIRECTIONS as f64))
+});
 
 impl Eye {
     /// Where a point is in the picture.
@@ -93,14 +98,18 @@ impl Eye {
     /// The outline of the smallest round shape that holds all the balls: its furthest point in each direction.
     pub(super) fn hull(self, balls: &[Ball]) -> Outline {
         let flat: Vec<(DVec2, f64)> = balls.iter().map(|b| (self.flat(b.at), b.radius * SCALE)).collect();
-        let furthest = |index: usize| {
-            let angle = std::f64::consts::TAU * index as f64 / DIRECTIONS as f64;
-            let along = DVec2::from_angle(angle);
-            let reach = |(centre, radius): &(DVec2, f64)| centre.dot(along) + radius;
-            let far = flat.iter().max_by(|a, b| reach(a).total_cmp(&reach(b)));
-            far.map_or(DVec2::ZERO, |(centre, radius)| *centre + along * *radius)
+        let furthest = |along: &DVec2| {
+            let mut far = (f64::NEG_INFINITY, DVec2::ZERO);
+            for (centre, radius) in &flat {
+                let reach = centre.dot(*along) + radius;
+                // Of two that reach as far, the later one.
+                if reach >= far.0 {
+                    far = (reach, *centre + *along * *radius);
+                }
+            }
+            far.1
         };
-        (0..DIRECTIONS).map(furthest).collect()
+        AROUND.iter().map(furthest).collect()
     }
 
     /// The front of a box, or its side.

@@ -217,7 +217,8 @@ fn arrows(scene: &Scene<'_>, eye: Eye) -> Vec<Arrow> {
     scene.drawing.arrows.iter().map(|point| way(point.value)).collect()
 }
 
-/// A short way is drawn longer, on that side of it where the body is farther away, so that its arrow can be seen.
+/// A short way is drawn longer, so that its arrow can be seen: from where it comes, if there is room outside of the
+/// body, or else on that side of it where the body is farther away.
 fn long_enough(mut points: Vec<DVec2>, body: &[DVec2]) -> Vec<DVec2> {
     const LEAST: f64 = 13.0;
     const BESIDE: f64 = 10.0;
@@ -225,14 +226,16 @@ fn long_enough(mut points: Vec<DVec2>, body: &[DVec2]) -> Vec<DVec2> {
     let way = last - first;
     if way.length() < LEAST && way.length() > 0.5 {
         let along = way.normalize();
-        let room = |side: DVec2| {
-            let here = first.midpoint(last) + side * BESIDE;
-            body.iter().map(|p| p.distance(here)).fold(f64::INFINITY, f64::min)
+        let room = |here: DVec2| body.iter().map(|p| p.distance(here)).fold(f64::INFINITY, f64::min);
+        let tail = last - along * LEAST;
+        points = if room(tail) > BESIDE && room(tail.midpoint(last)) > BESIDE * 0.6 {
+            vec![tail, last]
+        } else {
+            let middle = first.midpoint(last);
+            let sides = [middle + along.perp() * BESIDE, middle - along.perp() * BESIDE];
+            let centre = if room(sides[0]) < room(sides[1]) { sides[1] } else { sides[0] };
+            vec![centre - along * LEAST / 2.0, centre + along * LEAST / 2.0]
         };
-        let (one, other) = (along.perp(), -along.perp());
-        let side = if room(one) < room(other) { other } else { one };
-        let centre = first.midpoint(last) + side * BESIDE;
-        points = vec![centre - along * LEAST / 2.0, centre + along * LEAST / 2.0];
         // None starts under the floor.
         let low = points.iter().map(|p| p.y).fold(f64::NEG_INFINITY, f64::max);
         points.iter_mut().for_each(|p| p.y -= (low + 1.0).max(0.0));

@@ -248,7 +248,10 @@ pub(super) fn held(scene: &Scene<'_>, body: &Body, eye: Eye) -> Things {
 fn weight(body: &Body, side: Side, eye: Eye) -> Shape {
     let arm = body.arms.of(side);
     let at = arm.wrist.lerp(arm.tip, 0.42);
-    let across = arm.hand.x_axis;
+    // Along the thigh's side in a hanging hand, across the body in a lifted one.
+    let lifted = (arm.elbow_flexion() / std::f64::consts::FRAC_PI_2).clamp(0.0, 1.0);
+    let chest = body.trunk.chest();
+    let across = chest.x_axis.lerp(chest.y_axis, lifted).normalize_or(chest.y_axis);
     let between = |from: f64, to: f64, radius: f64| {
         eye.hull(&[ball(at + across * from, radius), ball(at + across * to, radius)])
     };

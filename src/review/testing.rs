@@ -85,6 +85,13 @@ pub(crate) fn edited(file: &str, replaced: &[(&str, &str)]) -> String {
     text
 }
 
+/// An exercise of the sample without its figure, which stands last in its fields.
+pub(crate) fn undrawn(text: &str) -> String {
+    let start = text.find("[[figure]]").expect("a figure");
+    let end = start + text[start..].find("```").expect("the end of the fields");
+    format!("{}{}", &text[..start], &text[end..])
+}
+
 /// The findings of the sample with `files` laid over it, each as `rule line:column message`.
 pub(crate) fn found(files: &[(&str, &str)]) -> Vec<String> {
     lines(&review_files(files))

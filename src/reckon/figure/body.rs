@@ -287,13 +287,20 @@ fn two_bones(root: DVec3, end: DVec3, upper: f64, lower: f64, pole: DVec3) -> (D
     let distance = way.length().clamp((upper - lower).abs() + 1e-6, (upper + lower) * (1.0 - 1e-9));
     let share = (upper * upper - lower * lower + distance * distance) / (2.0 * distance);
     let out = (upper * upper - share * share).max(0.0).sqrt();
-    let aside = (pole - along * pole.dot(along)).normalize_or(along.any_orthonormal_vector());
+    let aside = square_to(pole, along);
     (root + along * share + aside * out, root + along * distance)
 }
 
 /// The rotation of a segment whose top points along `up` and whose front looks towards `front`.
 fn frame(up: DVec3, front: DVec3) -> DMat3 {
     let top = up.normalize_or(DVec3::Z);
-    let ahead = (front - top * front.dot(top)).normalize_or(top.any_orthonormal_vector());
+    let ahead = square_to(front, top);
     DMat3::from_cols(ahead, top.cross(ahead), top)
+}
+
+/// The direction nearest to `wanted` at a right angle to `along`, or any where `wanted` points along it: what is left of
+/// it then is rounding.
+fn square_to(wanted: DVec3, along: DVec3) -> DVec3 {
+    let aside = wanted - along * wanted.dot(along);
+    if aside.length() > 1e-6 * wanted.length() { aside.normalize() } else { along.any_orthonormal_vector() }
 }

@@ -1,8 +1,10 @@
 //! Figures against published tables and geometry that was computed by hand.
 
 mod any;
+mod demonstration;
 mod geometry;
 mod published;
+mod resting;
 mod tables;
 
 use super::*;

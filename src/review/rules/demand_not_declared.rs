@@ -22,43 +22,15 @@ pub(super) static RULE: Rule = Rule {
     why: "The demands decide who gets the exercise and with which caution. A picture that asks more than they say sends\n\
           a movement to the person it can hurt.",
     bad: Example::lines(
-        "content/exercises/sit-to-stand.md",
+        "content/exercises/tall-sit.md",
         &[(
-            "[[variation]]",
+            "spine.flexion = 15",
             r#"
-[[figure]]
-description = "She leans forward, then she stands."
-props = ["chair"]
-
-[[figure.pose]]
-base = "seated"
-hip.flexion = 115
-              ^^^ `115` degrees of flexion of both hips ask for `deep-hip-bend`, which `demands` does not name
-
-[[figure.pose]]
-base = "standing"
-
-[[variation]]"#,
+spine.flexion = 50
+                ^^ `50` degrees of flexion of the spine ask for `end-range-flexion`, which `demands` does not name"#,
         )],
     ),
-    good: Example::lines(
-        "content/exercises/sit-to-stand.md",
-        &[(
-            "[[variation]]",
-            r#"
-[[figure]]
-description = "She sits tall, then she stands."
-props = ["chair"]
-
-[[figure.pose]]
-base = "seated"
-
-[[figure.pose]]
-base = "standing"
-
-[[variation]]"#,
-        )],
-    ),
+    good: Example::lines("content/exercises/tall-sit.md", &[("spine.flexion = 15", "spine.flexion = 10")]),
     check: Check::Model(check),
 };
 

@@ -17,33 +17,17 @@ pub(super) static RULE: Rule = Rule {
     bad: Example::lines(
         "content/exercises/tall-sit.md",
         &[(
-            "[[progression]]",
             r#"
-[[figure]]
-description = "She stands tall."
-
-[[figure.pose]]
-base = "standing"
-       ^^^^^^^^^^ the figure is drawn `standing`, and `Tall sit` is done `seated`
-
-[[progression]]"#,
-        )],
-    ),
-    good: Example::lines(
-        "content/exercises/tall-sit.md",
-        &[(
-            "[[progression]]",
-            r#"
-[[figure]]
-description = "She sits tall on a chair."
-props = ["chair"]
-
-[[figure.pose]]
 base = "seated"
-
-[[progression]]"#,
+spine.flexion = 15
+[[figure.pose]]
+base = "seated""#,
+            r#"
+base = "standing"
+       ^^^^^^^^^^ the figure is drawn `standing`, and `Tall sit` is done `seated`"#,
         )],
     ),
+    good: Example::lines("content/exercises/tall-sit.md", &[("spine.flexion = 15", "spine.flexion = 10")]),
     check: Check::Model(check),
 };
 
@@ -73,21 +57,23 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
 
 #[cfg(test)]
 mod tests {
-    use crate::review::figures::with_figure;
-    use crate::review::testing::found;
+    use crate::review::testing::{edited, found};
 
     const RISE: &str = "content/exercises/sit-to-stand.md";
 
     #[test]
     fn one_pose_in_the_position_is_enough_and_an_unread_position_is_not_judged() {
-        let figure = "props = [\"chair\"]\n[[figure.pose]]\nbase = \"standing\"\n[[figure.pose]]\nbase = \"seated\"";
-        let text = with_figure(RISE, figure);
-        assert_eq!(found(&[(RISE, &text)]), [""; 0]);
-        let alone = with_figure(RISE, "[[figure.pose]]\nbase = \"standing\"");
-        let found_alone = found(&[(RISE, &alone)]);
-        assert_eq!(found_alone.len(), 1, "{found_alone:?}");
-        assert!(found_alone[0].starts_with("figure-position-mismatch"), "{found_alone:?}");
-        let unread = alone.replace("position = \"seated\"", "position = \"sitting\"");
-        assert!(found(&[(RISE, &unread)]).iter().all(|f| f.starts_with("wrong-value")));
+        let text = edited(RISE, &[]);
+        assert!(text.contains("base = \"seated\"") && text.contains("base = \"standing\""));
+        assert_eq!(found(&[(RISE, &text)]), [""; 0], "from a seat to standing");
+        let stands = text.replace("base = \"seated\"", "base = \"standing\"");
+        let names = |text: &str| {
+            let found = found(&[(RISE, text)]);
+            let name = |f: &String| f.split(' ').next().unwrap_or("").to_string();
+            found.iter().map(name).filter(|f| f != "demand-not-declared").collect::<Vec<_>>()
+        };
+        assert_eq!(names(&stands), ["figure-position-mismatch"]);
+        let unread = stands.replace("position = \"seated\"", "position = \"sitting\"");
+        assert_eq!(names(&unread), ["wrong-value"]);
     }
 }

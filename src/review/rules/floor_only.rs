@@ -16,12 +16,15 @@ pub(super) static RULE: Rule = Rule {
           needs a version on a bed, on a chair or standing.",
     bad: Example::lines(
         "content/exercises/tall-sit.md",
-        &[(
-            r#"position = "seated""#,
-            r#"
+        &[
+            (
+                r#"position = "seated""#,
+                r#"
 position = "lying"
            ^^^^^^^ `Tall sit` is done `lying`, with no variation off the floor"#,
-        )],
+            ),
+            (SEATED_FIGURE, ""),
+        ],
     ),
     good: Example::lines(
         "content/exercises/tall-sit.md",
@@ -35,10 +38,20 @@ title = "In a chair"
 position = "seated"
 text = "Sit tall on a sturdy chair, and grow tall from there.""#,
             ),
+            (SEATED_FIGURE, ""),
         ],
     ),
     check: Check::Model(check),
 };
+
+/// The sample's figure, which shows the exercise on its chair.
+const SEATED_FIGURE: &str = r#"
+[[figure]]
+description = "She sits tall near the front of a chair, both feet flat, her shoulders back and down."
+props = ["chair"]
+labels = [{ at = "head", text = "Reach up" }]
+[[figure.pose]]
+base = "seated""#;
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     for exercise in case.model.exercises.values() {
@@ -66,7 +79,7 @@ fn is_off_floor(variation: &Variation) -> bool {
 #[cfg(test)]
 mod tests {
     use crate::model::vocabulary::{Position, Vocabulary};
-    use crate::review::testing::{edited, found};
+    use crate::review::testing::{edited, found, undrawn};
 
     const RAISE: &str = "content/exercises/heel-raise.md";
 
@@ -79,7 +92,7 @@ mod tests {
                 ("position = \"seated\"\ntext", &format!("{variation}text")),
             ],
         );
-        found(&[(RAISE, &text)])
+        found(&[(RAISE, &undrawn(&text))])
     }
 
     #[test]

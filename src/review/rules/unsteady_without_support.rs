@@ -83,7 +83,7 @@ fn reason(exercise: &Exercise) -> Option<(Span, String)> {
 
 #[cfg(test)]
 mod tests {
-    use crate::review::testing::{edited, found};
+    use crate::review::testing::{edited, found, undrawn};
 
     const RAISE: &str = "content/exercises/heel-raise.md";
 
@@ -126,7 +126,7 @@ mod tests {
             ],
         );
         assert_eq!(
-            found(&[(stand, &text)]),
+            found(&[(stand, &undrawn(&text))]),
             ["unsteady-without-support 3:13 `Feet together stand` trains `balance` with nothing to hold"]
         );
     }

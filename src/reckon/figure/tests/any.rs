@@ -36,7 +36,16 @@ fn any_pose() -> impl Strategy<Value = String> {
     let turns = prop::collection::btree_map(word(&FIELDS), (0usize..8, 0u16..=180), 0..8);
     let feet = prop::option::of(word(&["flat", "toes", "heel", "step", "lifted"]));
     let hold = prop::option::of(word(&[
-        "counter", "wall", "chair", "rail", "floor", "bed", "thigh", "hip", "chest",
+        "counter",
+        "wall",
+        "chair",
+        "rail",
+        "floor",
+        "bed",
+        "thigh",
+        "hip",
+        "hip-crease",
+        "chest",
     ]));
     let stance = prop::option::of(word(&["together", "hip-width", "wide", "semi-tandem", "tandem", "step"]));
     let weight = prop::option::of(word(&["even", "left", "right"]));
