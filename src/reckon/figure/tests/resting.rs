@@ -26,7 +26,9 @@ fn the_arms_of_who_lies_rest_on_the_bed_and_on_the_floor_however_the_hips_are_ra
 #[test]
 fn a_back_slides_down_the_wall_in_one_line_and_the_feet_stay() {
     let at = |knee: u8| {
-        format!("[[figure.pose]]\nbase = \"standing\"\nback = \"wall\"\nleft_hold = \"chair\"\nknee.flexion = {knee}\n")
+        format!(
+            "[[figure.pose]]\nbase = \"standing\"\nback = \"wall\"\nleft_hold = \"chair\"\nknee.flexion = {knee}\n"
+        )
     };
     let things = "props = [\"wall\", { thing = \"chair\", place = \"left\" }]\n";
     let drawing = drawing(&format!("{things}{}{}{}", at(5), at(30), at(50)));
