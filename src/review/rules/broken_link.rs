@@ -1,6 +1,6 @@
 //! `broken-link`: something that is named but not there.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashSet};
 
 use crate::model::finding::Level;
 use crate::model::nearest::nearest;
@@ -61,10 +61,21 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         check_video(case, week, sink);
     }
     let entries = Entries::of(case);
+    // A link without a fragment leads to the same from all the entries of a folder.
+    let mut good: HashSet<(&str, &str)> = HashSet::new();
     for (file, prose) in case.model.proses() {
         let from = &case.sources.get(file).name;
+        let folder = from.rsplit_once('/').map_or("", |(folder, _)| folder);
         for link in &prose.links {
+            let way = (folder, link.value.as_str());
+            if good.contains(&way) {
+                continue;
+            }
+            let before = sink.findings.len();
             check_link(case, &entries, (from, prose), link, sink);
+            if sink.findings.len() == before && !link.value.contains('#') {
+                good.insert(way);
+            }
         }
         for image in &prose.images {
             check_picture(case, from, &image.address, sink);
