@@ -30,6 +30,13 @@ pub struct Words<'w> {
     pub description: &'w str,
 }
 
+impl Words<'_> {
+    /// The id of the description on its page.
+    pub fn description_id(self) -> String {
+        format!("{}.text", self.id)
+    }
+}
+
 /// Tenths of the picture's units, as whole numbers.
 const FINE: f64 = 10.0;
 /// Half of an outline lies under the shape's own colour.
@@ -135,10 +142,11 @@ fn write_words(out: &mut String, words: Option<Words<'_>>) {
     let Some(words) = words else { return out.push('>') };
     let _ = write!(
         out,
-        r#" role="img" aria-labelledby="{0}.title {0}.text"><title id="{0}.title">{1}</title><desc id="{0}.text">{2}</desc>"#,
+        r#" role="img" aria-labelledby="{0}.title {3}"><title id="{0}.title">{1}</title><desc id="{3}">{2}</desc>"#,
         words.id,
         escaped(words.title),
         escaped(words.description),
+        words.description_id(),
     );
 }
 

@@ -41,6 +41,8 @@ pub(super) struct DrawingView {
     labels: Vec<String>,
     /// The last panel can show the movement.
     moves: bool,
+    /// The id of its description.
+    text: String,
 }
 
 impl FigureView {
@@ -92,6 +94,7 @@ pub(super) fn drawing_view(
         wide: picture.is_wide(),
         labels: labels.iter().map(|label| label.to_string()).collect(),
         moves: moving && picture.motion.is_some(),
+        text: words.description_id(),
     }
 }
 

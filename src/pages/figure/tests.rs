@@ -58,7 +58,7 @@ fn an_exercise_shows_its_figure_between_its_cautions_and_its_steps() {
 fn only_the_exercise_s_own_page_can_show_the_movement() {
     let own = shown(&Address::Exercise("heel-drop".into()));
     assert!(own.contains("<animate") && own.contains("script/movement.js"));
-    assert!(between(&own, "<figure>", "</figure>").contains("hidden data-stop=\"Stop the movement\""));
+    assert!(between(&own, "<figure>", "</figure>").contains("data-stop=\"Stop the movement\""));
     let week = Address::Week { series: "first-steps".into(), id: "week-02".into() };
     for address in [week, Address::Library, Address::Figures, Address::Drawing] {
         let html = shown(&address);
