@@ -1,5 +1,8 @@
 //! A picture as SVG.
 
+#[cfg(test)]
+mod tests;
+
 use std::fmt::Write;
 
 use glam::DVec2;
@@ -150,7 +153,8 @@ struct Pen {
 impl Pen {
     fn panel(&mut self, panel: &Panel, shift: DVec2, moments: Option<&[Vec<Shape>]>) {
         self.out.push_str(match self.colours {
-            Colours::Theme => r#"<g class="drawn""#,
+            // A property that the checkers of style sheets do not know yet.
+            Colours::Theme => r#"<g class="drawn" paint-order="stroke""#,
             Colours::Paper => r#"<g stroke-linejoin="round" stroke-linecap="round""#,
         });
         let shift = (shift * FINE).round();

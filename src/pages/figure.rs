@@ -1,5 +1,8 @@
 //! Figures as HTML: a photo in its widths, or a drawing in the theme's colours with the words of its labels.
 
+#[cfg(test)]
+mod tests;
+
 use serde::Serialize;
 
 use super::Pages;

@@ -37,7 +37,9 @@ impl Pictures {
     /// The sheet's file with a drawing.
     pub(super) fn drawing(&mut self, picture: &Picture, colours: Colours) -> (String, Drawn) {
         self.drawings.push(drawing::svg(picture, colours, None, false));
-        let drawn = Drawn { width: picture.width, height: picture.height };
+        // As exact as the drawing itself.
+        let tenth = |value: f64| (value * 10.0).round() / 10.0;
+        let drawn = Drawn { width: tenth(picture.width), height: tenth(picture.height) };
         (drawing_file(self.drawings.len() - 1), drawn)
     }
 
@@ -64,3 +66,6 @@ fn photo_file(number: usize, photo: &Photo) -> String {
 fn drawing_file(number: usize) -> String {
     format!("drawing-{number}.svg")
 }
+
+#[cfg(test)]
+mod tests;

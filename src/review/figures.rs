@@ -60,7 +60,7 @@ pub(super) fn the(thing: Thing) -> String {
 /// caution.
 #[cfg(test)]
 pub(super) fn with_figure(file: &str, figure: &str) -> String {
-    let text = super::testing::edited(file, &[]);
+    let text = super::testing::undrawn(&super::testing::edited(file, &[]));
     let at = text.find("[[caution]]").expect("a caution");
     let comment = text[..at].rfind("\n\n").map_or(at, |end| end + 2);
     format!("{}[[figure]]\ndescription = \"She moves.\"\n{figure}\n{}", &text[..comment], &text[comment..])

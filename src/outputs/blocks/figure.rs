@@ -61,3 +61,31 @@ impl<'m> FigureBlock<'m> {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::entry::figure::figures_of;
+
+    fn told(source: &str) -> Vec<String> {
+        let (figures, findings) = figures_of(source);
+        assert!(findings.is_empty(), "{findings:?}");
+        figures.iter().map(|figure| lines(figure, source)).collect()
+    }
+
+    #[test]
+    fn the_lines_of_a_figure_end_where_something_else_begins() {
+        let one = "[[figure]]\nview = \"front\"\n\n[[figure.pose]]\nbase = \"standing\"\n[figure.pose.knee]\nflexion = 9";
+        let other = "[[figure]]\nfile = \"media/a.jpg\"";
+        let source = format!("{one}\n\n{other}\n\n[[other]]\n");
+        let (figures, _) = figures_of(&source);
+        let found: Vec<String> = figures.iter().map(|figure| lines(figure, &source)).collect();
+        assert_eq!(found, [one, other]);
+    }
+
+    #[test]
+    fn figures_in_one_line_are_told_as_they_stand() {
+        let source = "figure = [{ file = \"media/a.jpg\" }, { file = \"media/b.jpg\" }]";
+        assert_eq!(told(source), ["{ file = \"media/a.jpg\" }", "{ file = \"media/b.jpg\" }"]);
+    }
+}

@@ -239,7 +239,6 @@ base = "standing"
 elbow.flexion = 60
 [[figure.pose]]
 base = "standing"
-elbow.flexion = 60
 elbow.extension = 0"#),
     ]),
     ("wrist", &[
@@ -492,6 +491,11 @@ hold = "thigh""#),
 [[figure.pose]]
 base = "standing"
 hold = "hip""#),
+        (r#"hold = "hip-crease""#, r#"[[figure.pose]]
+base = "standing"
+hold = "hip-crease"
+hip.flexion = 40
+knee.flexion = 20"#),
         (r#"hold = "chest""#, r#"view = "front"
 props = ["chair"]
 [[figure.pose]]

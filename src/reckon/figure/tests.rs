@@ -4,6 +4,7 @@ mod any;
 mod demonstration;
 mod geometry;
 mod published;
+mod resting;
 mod tables;
 
 use super::*;

@@ -23,28 +23,26 @@ function prepare(animation) {
 
 for (const button of document.querySelectorAll("button[data-stop]")) {
   const figure = button.closest("figure");
-  const animations = [...figure.querySelectorAll("animate")];
+  const animations = () => [...figure.querySelectorAll("animate")];
   const show = button.textContent;
   let moving = false;
 
-  const rest = () => {
+  const stop = () => {
     moving = false;
     figure.classList.remove("moving");
     button.textContent = show;
-  };
-  const stop = () => {
-    animations.forEach((animation) => animation.endElement());
-    rest();
+    // New ones in their place: one that has only just begun would not end when it is told to.
+    animations().forEach((animation) => animation.replaceWith(animation.cloneNode()));
   };
   const start = () => {
     moving = true;
     figure.classList.add("moving");
     button.textContent = button.dataset.stop;
-    animations.forEach((animation) => animation.beginElement());
+    animations()[0].addEventListener("endEvent", stop, { once: true });
+    animations().forEach((animation) => animation.beginElement());
   };
 
-  animations.forEach(prepare);
-  animations[0].addEventListener("endEvent", rest);
+  animations().forEach(prepare);
   button.addEventListener("click", () => (moving ? stop() : start()));
   const offer = () => {
     if (calm.matches && moving) stop();

@@ -1,0 +1,129 @@
+//! Tests of drawn figures on the pages that show them.
+
+use std::collections::HashSet;
+
+use crate::outputs::Address;
+use crate::pages::inspect::inspect;
+use crate::review::testing::{page, page_of};
+
+const NAME: &str = "content/exercises/heel-drop.md";
+const FIGURE: &str = r#"[[figure]]
+description = "She stands at the counter, high on her toes, then flat on her feet."
+caption = "Let your heels drop."
+props = ["counter"]
+labels = [{ at = "hands", text = "Both hands hold on" }]
+[[figure.pose]]
+base = "standing"
+hold = "counter"
+feet = "toes"
+
+[[figure.pose]]
+base = "standing"
+hold = "counter"
+"#;
+
+/// The heel drop of the sample with this figure and no other.
+fn with(figure: &str) -> String {
+    let sample = crate::workspace::sample::files();
+    let (_, bytes) = sample.iter().find(|(name, _)| name == NAME).unwrap();
+    let text = std::str::from_utf8(bytes).unwrap();
+    let (fields, rest) = text.split_once("\n```\n").unwrap();
+    let fields = fields.split("[[figure]]").next().unwrap();
+    format!("{}\n\n{}```\n{rest}", fields.trim_end(), figure)
+}
+
+fn shown(address: &Address) -> String {
+    page_of(&[(NAME, &with(FIGURE))], address)
+}
+
+fn between<'h>(html: &'h str, start: &str, end: &str) -> &'h str {
+    let (_, rest) = html.split_once(start).unwrap_or_else(|| panic!("no {start}"));
+    rest.split_once(end).unwrap_or_else(|| panic!("no {end}")).0
+}
+
+#[test]
+fn an_exercise_shows_its_figure_between_its_cautions_and_its_steps() {
+    let html = shown(&Address::Exercise("heel-drop".into()));
+    let at = |text: &str| html.find(text).unwrap_or_else(|| panic!("no {text}"));
+    assert!(at("class=\"cautions\"") < at("<figure>") && at("<figure>") < at("class=\"section set-up\""));
+    let figure = between(&html, "<figure>", "</figure>");
+    assert_eq!(figure.matches("<svg").count(), 2);
+    assert!(figure.contains("<title id=\"exercise.heel-drop.figure.1.title\">Heel drop"));
+    assert!(figure.contains("<desc id=\"exercise.heel-drop.figure.1.text\">She stands at the counter, high"));
+    assert!(figure.contains("<ol class=\"numbered\">\n<li>Both hands hold on</li>"));
+    assert!(figure.contains("<figcaption>Let your heels drop.</figcaption>"));
+}
+
+#[test]
+fn only_the_exercise_s_own_page_can_show_the_movement() {
+    let own = shown(&Address::Exercise("heel-drop".into()));
+    assert!(own.contains("<animate") && own.contains("script/movement.js"));
+    assert!(between(&own, "<figure>", "</figure>").contains("hidden data-stop=\"Stop the movement\""));
+    let week = Address::Week { series: "first-steps".into(), id: "week-02".into() };
+    for address in [week, Address::Library, Address::Figures, Address::Drawing] {
+        let html = shown(&address);
+        assert!(html.contains("class=\"drawn\""), "{}", address.path());
+        assert!(!html.contains("<animate") && !html.contains("movement.js"), "{}", address.path());
+        assert!(!html.contains("data-stop"), "{}", address.path());
+    }
+    let one = with(FIGURE.rsplit_once("\n[[figure.pose]]").unwrap().0);
+    let still = page_of(&[(NAME, &format!("{one}"))], &Address::Exercise("heel-drop".into()));
+    assert!(still.contains("class=\"drawn\"") && !still.contains("movement.js"));
+}
+
+#[test]
+fn the_library_shows_the_last_pose_beside_the_words_that_say_it() {
+    let html = shown(&Address::Library);
+    let entry = html.split("<li data-component").find(|li| li.contains("heel-drop.html")).unwrap();
+    let entry = entry.split("</li>").next().unwrap();
+    assert_eq!(entry.matches("<svg").count(), 2, "the figure and the shape of the component");
+    let figure = between(entry, "<svg width", ">");
+    assert!(figure.contains("aria-hidden=\"true\""), "{figure}");
+    assert!(!entry.contains("<title"));
+}
+
+#[test]
+fn the_sheet_of_all_figures_has_each_with_the_lines_that_draw_it_and_names_those_without() {
+    let html = shown(&Address::Figures);
+    assert!(between(&html, "<head>", "</head>").contains("noindex"));
+    let lines = between(&html, "heel-drop</code>", "</details>");
+    let lines = between(lines, "<pre><code>", "</code></pre>").replace("&quot;", "\"");
+    assert_eq!(lines, FIGURE.trim_end());
+    assert!(html.contains("<input type=\"checkbox\""));
+    let bare = page_of(&[(NAME, &with(""))], &Address::Figures);
+    assert!(between(&bare, "Exercises without a figure", "</ul>").contains("heel-drop.html"));
+}
+
+#[test]
+fn the_guide_draws_every_example_and_no_id_stands_twice() {
+    let html = page(&Address::Drawing);
+    let inspection = inspect("drawing.html", &html, "/", &HashSet::new());
+    assert_eq!(inspection.faults, []);
+    let examples = html.matches("<figure>").count();
+    assert!(examples > 90);
+    assert_eq!(html.matches("<title id=\"drawing.").count(), examples);
+    assert_eq!(html.matches("<pre><code>[[figure]]").count(), examples);
+}
+
+#[test]
+fn pages_for_educators_lead_to_each_other_and_the_foot_of_the_others_to_the_plan_alone() {
+    let titles = [
+        (Address::Plan, "plan.html"),
+        (Address::Figures, "figures.html"),
+        (Address::Drawing, "drawing.html"),
+    ];
+    for (address, _) in &titles {
+        let html = page(address);
+        let main = between(&html, "<main", "</main>");
+        for (other, path) in &titles {
+            assert_eq!(
+                main.contains(&format!("href=\"{path}\"")),
+                other != address,
+                "{} to {path}",
+                address.path()
+            );
+        }
+    }
+    let home = page(&Address::Home);
+    assert!(!home.contains("figures.html") && !home.contains("drawing.html"));
+}
