@@ -1,5 +1,5 @@
-//! How long 5,000 drawn figures take on one thread, from their poses to their SVG, beside turning the same bytes' worth of points
-//! into path data, in the same run.
+//! How long 5,000 drawn figures take on one thread, from their poses to their SVG, beside writing as many bytes of bare path
+//! data in the same run.
 //!
 //! `cargo bench --bench figures` prints seconds and the ratio; the ratio is what to compare, the machine is noisy.
 #![allow(
@@ -39,8 +39,8 @@ const POSES: [&str; 6] = [
 fn main() {
     let drawings = drawings();
     let all: Vec<&Drawing> = drawings.iter().cycle().take(FIGURES).collect();
-    let (mut clock, mut work) = ([f64::INFINITY; 4], [f64::INFINITY; 4]);
-    let mut written = 0;
+    let (mut clock, mut work) = ([f64::INFINITY; 5], [f64::INFINITY; 5]);
+    let (mut still, mut moving) = (0, 0);
     for _ in 0..ROUNDS {
         let mut note = |row: usize, (start, before): (Instant, f64)| {
             clock[row] = clock[row].min(start.elapsed().as_secs_f64());
@@ -53,24 +53,40 @@ fn main() {
         let start = now();
         let pictures: Vec<Picture> = scenes.iter().map(Picture::of).collect();
         note(1, start);
+        let written = |moves: bool| -> usize {
+            pictures.iter().map(|p| black_box(svg(p, Colours::Theme, None, moves)).len()).sum()
+        };
         let start = now();
-        written = pictures.iter().map(|p| black_box(svg(p, Colours::Theme, None, true)).len()).sum();
+        still = written(false);
         note(2, start);
         let start = now();
-        black_box(bare(written));
+        moving = written(true);
         note(3, start);
+        let start = now();
+        black_box(bare(still));
+        note(4, start);
     }
-    let whole = |times: [f64; 4]| times[0] + times[1] + times[2];
+    println!("{FIGURES} figures on one thread, best of {ROUNDS}, seconds by the clock (by the processor):");
+    for (row, name) in [
+        "bodies and things in space",
+        "shapes, those of the movement too",
+        "SVG without the movement",
+        "SVG with it",
+        "as many bytes of bare path data as without it",
+    ]
+    .iter()
+    .enumerate()
+    {
+        println!("{name:<50} {:.2} ({:.2})", clock[row], work[row]);
+    }
+    let whole = |times: [f64; 5]| times[..3].iter().sum::<f64>();
     println!(
-        "{FIGURES} figures, {} MB of SVG, one thread, best of {ROUNDS}: settling {:.2} s, shapes {:.2} s, writing {:.2} s; \
-         {:.2} s in all, {:.1} of writing as many bytes of bare path data ({:.1} by processor time)",
-        written / 1_000_000,
-        clock[0],
-        clock[1],
-        clock[2],
+        "drawn and written, without the movement: {:.2} s ({:.2}), {:.1} of the bare data; {} and {} MB",
         whole(clock),
-        whole(clock) / clock[3],
-        whole(work) / work[3],
+        whole(work),
+        whole(work) / work[4],
+        still / 1_000_000,
+        moving / 1_000_000,
     );
 }
 

@@ -31,7 +31,8 @@ pub(super) fn is_in(step: &ParsedSentence<'_>, i: usize, list: &WordList) -> boo
 
 /// True when a comma, a semicolon, a colon or a dash stands before word `i`.
 pub(super) fn is_parted_before(step: &ParsedSentence<'_>, i: usize) -> bool {
-    step.before(i).contains([',', ';', ':', '\u{2013}', '\u{2014}'])
+    let between = step.before(i);
+    between != " " && between.contains([',', ';', ':', '\u{2013}', '\u{2014}'])
 }
 
 /// Words that open a clause which says when or how.

@@ -76,11 +76,19 @@ fn next_word(text: &str, from: usize, last: usize) -> Option<Word> {
     if start >= last {
         return None;
     }
-    let end = start + letters(bytes, start);
-    if end > start && class(end) == Class::Between {
-        return Some(Word { start: start as u32, end: end as u32, plain: true });
+    let plain = class(start) == Class::Letter;
+    let length = if plain { letters(bytes, start) } else { digits(&bytes[start..last]) };
+    let end = start + length;
+    // A joint joins nothing but letters and digits.
+    let ends = match class(end) {
+        Class::Between => true,
+        Class::Joint => matches!(class(end + 1), Class::Between | Class::Joint),
+        Class::Letter | Class::Digit | Class::Other => false,
+    };
+    match length > 0 && ends {
+        true => Some(Word { start: start as u32, end: end as u32, plain }),
+        false => joined_word(&text[..last], start),
     }
-    joined_word(&text[..last], start)
 }
 
 /// The first word behind a place of a text, which need not be plain.
@@ -112,6 +120,10 @@ pub fn letters(text: &[u8], start: usize) -> usize {
         at += 8;
     }
     at - start + text[at..].iter().take_while(|byte| byte.is_ascii_alphabetic()).count()
+}
+
+fn digits(text: &[u8]) -> usize {
+    text.iter().take_while(|byte| byte.is_ascii_digit()).count()
 }
 
 fn end_of_joined_word(text: &str, start: usize) -> usize {

@@ -1,6 +1,6 @@
 //! `broken-link`: something that is named but not there.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashSet};
 
 use crate::model::finding::Level;
 use crate::model::nearest::nearest;
@@ -62,10 +62,21 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         check_video(case, week, sink);
     }
     let entries = Entries::of(case);
+    // A link without a fragment leads to the same from all the entries of a folder.
+    let mut good: HashSet<(&str, &str)> = HashSet::new();
     for (file, prose) in case.model.proses() {
         let from = &case.sources.get(file).name;
+        let folder = from.rsplit_once('/').map_or("", |(folder, _)| folder);
         for link in &prose.links {
+            let way = (folder, link.value.as_str());
+            if good.contains(&way) {
+                continue;
+            }
+            let before = sink.findings.len();
             check_link(case, &entries, (from, prose), link, sink);
+            if sink.findings.len() == before && !link.value.contains('#') {
+                good.insert(way);
+            }
         }
         for image in &prose.images {
             check_picture(case, from, &image.address, sink);
@@ -296,6 +307,20 @@ mod tests {
         ] {
             assert_eq!(about(&format!("[x]({link})")), [format!("broken-link 4:1 {message}")], "{link}");
         }
+    }
+
+    #[test]
+    fn a_link_that_is_sound_in_one_folder_is_looked_up_again_in_another_and_each_slip_is_told() {
+        const RAISE: &str = "content/exercises/heel-raise.md";
+        const LINKS: &str = "[sit](tall-sit.md) [sit](tall-sit.md)";
+        let calves = "This trains the muscles of your calves.";
+        let raise = edited(RAISE, &[(calves, &format!("{calves} {LINKS}"))]);
+        let page = format!("```toml\ntitle = \"About us\"\n```\n{LINKS}\n");
+        let places: Vec<String> = found(&[(RAISE, &raise), (ABOUT, &page)])
+            .into_iter()
+            .map(|f| f.split(" there is").next().unwrap_or_default().to_string())
+            .collect();
+        assert_eq!(places, ["broken-link 4:7", "broken-link 4:26"]);
     }
 
     #[test]

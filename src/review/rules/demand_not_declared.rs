@@ -24,13 +24,36 @@ pub(super) static RULE: Rule = Rule {
     bad: Example::lines(
         "content/exercises/tall-sit.md",
         &[(
-            "spine.flexion = 15",
+            "[[progression]]",
             r#"
-spine.flexion = 50
-                ^^ `50` degrees of flexion of the spine ask for `end-range-flexion`, which `demands` does not name"#,
+[[figure]]
+description = "She leans forward on her chair."
+props = ["chair"]
+
+[[figure.pose]]
+base = "seated"
+hip.flexion = 115
+              ^^^ `115` degrees of flexion of both hips ask for `deep-hip-bend`, which `demands` does not name
+
+[[progression]]"#,
         )],
     ),
-    good: Example::lines("content/exercises/tall-sit.md", &[("spine.flexion = 15", "spine.flexion = 10")]),
+    good: Example::lines(
+        "content/exercises/tall-sit.md",
+        &[(
+            "[[progression]]",
+            r#"
+[[figure]]
+description = "She leans forward on her chair."
+props = ["chair"]
+
+[[figure.pose]]
+base = "seated"
+hip.flexion = 90
+
+[[progression]]"#,
+        )],
+    ),
     check: Check::Model(check),
 };
 
