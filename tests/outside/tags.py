@@ -3,7 +3,7 @@
 import re
 
 import entry
-from sheet import HEADINGS, INLINE, Marked, tidy
+from sheet import HEADINGS, INLINE, Marked, Tag, tidy
 
 # Tags that hold others, never words of their own.
 GROUPS = {"StructTreeRoot", "Document", "Part", "Sect", "Div", "Art", "BlockQuote", "L", "LI", "Table", "THead", "TBody", "TFoot", "TR"}
@@ -59,6 +59,16 @@ def pictures_are_described(sheet):
             yield f"page {page_of(tag)} has a picture with the description “{alt}”"
 
 
+def follows_picture(tag):
+    """A list of what the numbers in the picture before it stand for has them as they stand there."""
+    while tag.parent is not None:
+        before = tag.parent.children[: tag.parent.children.index(tag)]
+        if before:
+            return isinstance(before[-1], Tag) and any(below.name == "Figure" for below in before[-1].tags())
+        tag = tag.parent
+    return False
+
+
 def lists_are_lists(sheet):
     for tag in sheet.tree.below("L"):
         if any(child.name not in ("LI", "Caption") for child in tag.children):
@@ -69,7 +79,7 @@ def lists_are_lists(sheet):
         # A bullet is drawn and no text, so the label of its item is empty or missing.
         if names != ["Lbl", "LBody"] and (numbered or names != ["LBody"]):
             yield f"page {page_of(tag)}: an item of a list, “{tag.text}”, is {' and '.join(names)}"
-        elif numbered and not re.fullmatch(r"\d+\.", tag.children[0].text):
+        elif numbered and not re.fullmatch(r"\d" if follows_picture(tag.parent) else r"\d+\.", tag.children[0].text):
             yield f"page {page_of(tag)}: a step, “{tag.text}”, has no number for a label"
     for tag, lines in sheet.blocks.items():
         if tag.name == "P" and not tag.inside("LI") and re.match(r"(\d+\.|[-•·*]) ", lines[0].text):

@@ -88,6 +88,19 @@ fn a_box_or_a_line_off_the_page_is_found_as_words_are() {
 }
 
 #[test]
+fn a_picture_wider_than_the_page_is_found() {
+    let picture = |size: &str| {
+        let svg = "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 10 10'/>";
+        format!("#area #at(summary)#image(bytes(\"{svg}\"), format: \"svg\", alt: \"She stands.\", {size})")
+    };
+    assert_eq!(
+        found(&picture("width: 203pt, height: 20pt, fit: \"stretch\"")),
+        ["sheet-overflow 5:11 on page 1 this is wider than the page of the sheet: `a picture`"]
+    );
+    assert_eq!(found(&picture("height: 70pt")), [""; 0]);
+}
+
+#[test]
 fn what_is_taller_than_the_page_is_told_so() {
     let block = "#block(breakable: false)[#at(summary)One. #linebreak() Two. #linebreak() Three. #linebreak() \
                  Four. #linebreak() Five. #linebreak() Six.]";
