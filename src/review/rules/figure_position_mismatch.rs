@@ -17,21 +17,17 @@ pub(super) static RULE: Rule = Rule {
     bad: Example::lines(
         "content/exercises/tall-sit.md",
         &[(
-            r#"base = "seated""#,
+            r#"
+base = "seated"
+spine.flexion = 15
+[[figure.pose]]
+base = "seated""#,
             r#"
 base = "standing"
        ^^^^^^^^^^ the figure is drawn `standing`, and `Tall sit` is done `seated`"#,
         )],
     ),
-    good: Example::lines(
-        "content/exercises/tall-sit.md",
-        &[(
-            r#"base = "seated""#,
-            r#"
-base = "seated"
-back = "chair""#,
-        )],
-    ),
+    good: Example::lines("content/exercises/tall-sit.md", &[("spine.flexion = 15", "spine.flexion = 10")]),
     check: Check::Model(check),
 };
 
