@@ -310,6 +310,20 @@ mod tests {
     }
 
     #[test]
+    fn a_link_that_is_sound_in_one_folder_is_looked_up_again_in_another_and_each_slip_is_told() {
+        const RAISE: &str = "content/exercises/heel-raise.md";
+        const LINKS: &str = "[sit](tall-sit.md) [sit](tall-sit.md)";
+        let calves = "This trains the muscles of your calves.";
+        let raise = edited(RAISE, &[(calves, &format!("{calves} {LINKS}"))]);
+        let page = format!("```toml\ntitle = \"About us\"\n```\n{LINKS}\n");
+        let places: Vec<String> = found(&[(RAISE, &raise), (ABOUT, &page)])
+            .into_iter()
+            .map(|f| f.split(" there is").next().unwrap_or_default().to_string())
+            .collect();
+        assert_eq!(places, ["broken-link 4:1", "broken-link 4:20"]);
+    }
+
+    #[test]
     fn the_help_of_a_slip_is_the_link_that_was_meant() {
         let text = "```toml\ntitle = \"About us\"\n```\n[x](../exercises/heel-dorp.md) [y](abuot.md) [z](heel-drop.md)\n";
         let (review, _) = review_files(&[(ABOUT, text)]);
