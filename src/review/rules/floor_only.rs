@@ -49,9 +49,7 @@ const SEATED_FIGURE: &str = r#"
 [[figure]]
 description = "She sits tall near the front of a chair, both feet flat, her shoulders back and down."
 props = ["chair"]
-[[figure.pose]]
-base = "seated"
-spine.flexion = 15
+labels = [{ at = "head", text = "Reach up" }]
 [[figure.pose]]
 base = "seated""#;
 

@@ -120,10 +120,10 @@ mod tests {
         let set_up = "## Set up\nSit near the front of a sturdy chair. Put both feet flat on the floor.\n";
         for (old, new, expected) in [
             (set_up, "", "2:9 `Tall sit` has no section `Set up`"),
-            (set_up, "## Set up\n", "47:1 the section `Set up` is empty"),
-            ("## Set up", "### Set up", "47:1 `Tall sit` has no section `Set up`"),
+            (set_up, "## Set up\n", "45:1 the section `Set up` is empty"),
+            ("## Set up", "### Set up", "45:1 `Tall sit` has no section `Set up`"),
             ("## Set up", "## SET UP", ""),
-            ("## Set up", "## Setup", "47:1 `Tall sit` has no section `Set up`"),
+            ("## Set up", "## Setup", "45:1 `Tall sit` has no section `Set up`"),
             ("## Move\n1. Reach", "## Move\n- Reach", ""),
             ("## Finish\n", "", ""),
         ] {
@@ -143,7 +143,7 @@ mod tests {
                      3. Hold, and keep breathing.\n4. Let go and rest.\n";
         for new in ["- Reach.\n- Rest.\n", "- Reach:\n  1. up\n  2. down\n", "Reach.\n"] {
             let found = found(&[(SIT, &edited(SIT, &[(steps, new)]))]);
-            assert_eq!(found, ["missing-section 50:1 the section `Move` has no numbered list"], "{new}");
+            assert_eq!(found, ["missing-section 48:1 the section `Move` has no numbered list"], "{new}");
         }
     }
 
