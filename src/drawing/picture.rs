@@ -16,7 +16,7 @@ pub struct Picture {
     pub width: f64,
     pub height: f64,
     pub panels: Vec<Panel>,
-    /// The movement of the last panel's figure from the first pose to the last.
+    /// The movement of the last panel's figure from the first pose to the last, where it was asked for.
     pub motion: Option<Motion>,
 }
 
@@ -62,7 +62,21 @@ const GAP: f64 = 9.0;
 const STEPS: usize = 8;
 
 impl Picture {
-    /// The picture of a scene.
+    /// The picture of a scene with the movement of its figure.
+    pub fn moving(scene: &Scene<'_>) -> Picture {
+        let eye = Eye { view: scene.drawing.view.value };
+        let around = things::standing(scene, eye);
+        let last = scene.poses.last().filter(|_| scene.poses.len() > 1);
+        let motion = last.map(|last| {
+            // In the order of the last pose, whose figure it is that moves.
+            let order = Order::of(&last.body, eye);
+            let shapes = |body: &Body| figure(scene, body, eye, order, &around);
+            Motion { moments: moments(scene).iter().map(shapes).collect() }
+        });
+        Picture { motion, ..Picture::of(scene) }
+    }
+
+    /// The still picture of a scene.
     pub fn of(scene: &Scene<'_>) -> Picture {
         let drawing = scene.drawing;
         let eye = Eye { view: drawing.view.value };
@@ -91,16 +105,7 @@ impl Picture {
         for panel in &mut panels {
             panel.still.insert(0, things::floor(bounds.low.x - MARGIN, bounds.high.x + MARGIN));
         }
-        Picture {
-            motion: (bodies.len() > 1).then(|| {
-                // In the order of the last pose, whose figure it is that moves.
-                let order = Order::of(last, eye);
-                Motion {
-                    moments: moments(scene).iter().map(|b| figure(scene, b, eye, order, &around)).collect(),
-                }
-            }),
-            ..Picture::beside(panels, &bounds)
-        }
+        Picture::beside(panels, &bounds)
     }
 
     /// The last pose by itself, without the floor, arrows and labels, for a row of several figures on one floor.

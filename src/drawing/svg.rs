@@ -70,14 +70,14 @@ impl Size {
 
 /// The picture as one SVG element, without a declaration. `words` gives it a title and a description; without them it
 /// is for a place that says them itself.
-pub fn svg(picture: &Picture, colours: Colours, words: Option<Words<'_>>, moving: bool) -> String {
+pub fn svg(picture: &Picture, colours: Colours, words: Option<Words<'_>>) -> String {
     let mut out = String::from(r#"<svg xmlns="http://www.w3.org/2000/svg""#);
     write_view(&mut out, picture, picture.width);
     write_words(&mut out, words);
     let last = picture.panels.len().saturating_sub(1);
     let mut pen = Pen { out, colours, close: CLOSE };
     for (index, panel) in picture.panels.iter().enumerate() {
-        let motion = picture.motion.as_ref().filter(|_| moving && index == last);
+        let motion = picture.motion.as_ref().filter(|_| index == last);
         pen.panel(panel, panel.shift, motion.map(|m| &m.moments[..]));
     }
     pen.out.push_str("</svg>");
@@ -86,11 +86,11 @@ pub fn svg(picture: &Picture, colours: Colours, words: Option<Words<'_>>, moving
 
 /// The picture for a page in HTML: an element for each of its panels, so that they can stand beside or below each
 /// other as the page has room, in the theme's colours. The first has the words of all; the last holds the movement if
-/// it is `moving`.
-pub fn panels(picture: &Picture, words: Words<'_>, size: Size, moving: bool) -> Vec<String> {
+/// it has one.
+pub fn panels(picture: &Picture, words: Words<'_>, size: Size) -> Vec<String> {
     let last = picture.panels.len().saturating_sub(1);
     let one = |(index, panel): (usize, &Panel)| {
-        let moments = picture.motion.as_ref().filter(|_| moving && index == last);
+        let moments = picture.motion.as_ref().filter(|_| index == last);
         element(picture, panel, (index == 0).then_some(words), moments.map(|m| &m.moments[..]), size)
     };
     picture.panels.iter().enumerate().map(one).collect()

@@ -47,9 +47,17 @@ shoulder.flexion = 90
 "#;
 
 fn picture(text: &str) -> Picture {
+    drawn(text, Picture::of)
+}
+
+fn moving(text: &str) -> Picture {
+    drawn(text, Picture::moving)
+}
+
+fn drawn(text: &str, draw: fn(&Scene<'_>) -> Picture) -> Picture {
     let (figures, findings) = figures_of(text);
     assert!(findings.is_empty(), "{findings:?}");
-    Picture::of(&Scene::of(figures[0].drawing().unwrap()))
+    draw(&Scene::of(figures[0].drawing().unwrap()))
 }
 
 /// The kind of a shape and how many points it has.
@@ -65,7 +73,7 @@ fn form(shape: &Shape) -> (u8, Vec<usize>) {
 #[test]
 fn every_moment_of_a_movement_has_the_shapes_of_its_end() {
     for text in [SQUAT, TURN, SIT] {
-        let picture = picture(text);
+        let picture = moving(text);
         let end: Vec<_> = picture.panels.last().unwrap().figure.iter().map(form).collect();
         let motion = picture.motion.unwrap();
         assert!(motion.moments.len() > 8);
@@ -77,7 +85,7 @@ fn every_moment_of_a_movement_has_the_shapes_of_its_end() {
 
 #[test]
 fn a_movement_starts_and_ends_in_its_poses() {
-    let picture = picture(SQUAT);
+    let picture = moving(SQUAT);
     let motion = picture.motion.unwrap();
     let ends = [
         (&motion.moments[0], &picture.panels[0].figure),
@@ -155,7 +163,7 @@ fn wide_poses_stand_below_each_other_where_that_shows_them_larger() {
     assert_eq!((first.shift, second.shift.x), (DVec2::ZERO, 0.0));
     // The lower one begins where the upper one has ended, and ends with the picture.
     assert!(second.shift.y > row.height && second.shift.y + row.height - column.height < 1e-9);
-    assert!(svg(&column, Colours::Paper, None, false).contains("translate(0 "));
+    assert!(svg(&column, Colours::Paper, None).contains("translate(0 "));
     // Neither on a wide place, nor where they are high.
     assert_eq!(picture(LIE).fitted(12.0).width, row.width);
     assert_eq!(picture(SQUAT).fitted(1.75).width, picture(SQUAT).width);
@@ -182,14 +190,14 @@ fn one_over_the_other_is_one_picture_with_its_start_in_a_lighter_line() {
     let picture = picture(&over);
     assert_eq!(picture.panels.len(), 1);
     assert!(!picture.panels[0].start.is_empty());
-    let drawn = svg(&picture, Colours::Paper, None, false);
+    let drawn = svg(&picture, Colours::Paper, None);
     assert_eq!(drawn.matches("opacity=").count(), 1);
 }
 
 #[test]
 fn words_of_a_picture_cannot_break_it() {
     let words = Words { id: "a", title: "Sit & stand <b>", description: "1 < 2" };
-    let drawn = svg(&picture(SIT), Colours::Theme, Some(words), false);
+    let drawn = svg(&picture(SIT), Colours::Theme, Some(words));
     assert!(drawn.contains("<title id=\"a.title\">Sit &amp; stand &lt;b&gt;</title>"));
     assert!(drawn.contains(">1 &lt; 2</desc>"));
     assert!(!drawn.contains("NaN") && !drawn.contains("inf"));
@@ -197,8 +205,7 @@ fn words_of_a_picture_cannot_break_it() {
 
 #[test]
 fn nothing_moves_unless_it_was_asked_for() {
-    let picture = picture(SQUAT);
-    assert!(!svg(&picture, Colours::Theme, None, false).contains("animate"));
-    let moving = svg(&picture, Colours::Theme, None, true);
+    assert!(!svg(&picture(SQUAT), Colours::Theme, None).contains("animate"));
+    let moving = svg(&moving(SQUAT), Colours::Theme, None);
     assert!(moving.contains("begin=\"indefinite\"") && !moving.contains("autoplay"));
 }

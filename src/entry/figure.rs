@@ -304,12 +304,7 @@ fn read_turns(table: &DeTable<'_>, span: Span, joint: Joint, side: Option<Side>,
             (None, true) => vec![Some(Side::Left), Some(Side::Right)],
             (side, _) => vec![side],
         };
-        turns.extend(sides.into_iter().map(|side| Turn {
-            joint,
-            side,
-            motion: *motion,
-            degrees: degrees.clone(),
-        }));
+        turns.extend(sides.into_iter().map(|side| Turn { joint, side, motion: *motion, degrees }));
         check_opposite(&turns, motion.opposite(), n);
     }
     f.finish(n);

@@ -87,13 +87,14 @@ pub(super) fn drawing_view(
     size: Size,
     moving: bool,
 ) -> DrawingView {
-    let picture = Picture::of(&Scene::of(drawing));
+    let scene = Scene::of(drawing);
+    let picture = if moving { Picture::moving(&scene) } else { Picture::of(&scene) };
     let words = Words { id: called.id, title: called.title, description: called.description };
     DrawingView {
-        panels: drawing::panels(&picture, words, size, moving),
+        panels: drawing::panels(&picture, words, size),
         wide: picture.is_wide(),
         labels: labels.iter().map(|label| label.to_string()).collect(),
-        moves: moving && picture.motion.is_some(),
+        moves: picture.motion.is_some(),
         text: words.description_id(),
     }
 }

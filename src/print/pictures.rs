@@ -36,7 +36,7 @@ impl Pictures {
 
     /// The sheet's file with a drawing.
     pub(super) fn drawing(&mut self, picture: &Picture, colours: Colours) -> (String, Drawn) {
-        self.drawings.push(drawing::svg(picture, colours, None, false));
+        self.drawings.push(drawing::svg(picture, colours, None));
         // As exact as the drawing itself.
         let tenth = |value: f64| (value * 10.0).round() / 10.0;
         let drawn = Drawn { width: tenth(picture.width), height: tenth(picture.height) };

@@ -22,9 +22,17 @@ feet = "toes"
 "#;
 
 fn picture(lines: &str) -> Picture {
+    drawn(lines, Picture::of)
+}
+
+fn moving(lines: &str) -> Picture {
+    drawn(lines, Picture::moving)
+}
+
+fn drawn(lines: &str, draw: fn(&Scene<'_>) -> Picture) -> Picture {
     let (figures, findings) = figures_of(lines);
     assert!(findings.is_empty(), "{findings:?}");
-    Picture::of(&Scene::of(figures[0].drawing().unwrap()))
+    draw(&Scene::of(figures[0].drawing().unwrap()))
 }
 
 fn words(description: &str) -> Words<'_> {
@@ -39,7 +47,7 @@ fn values<'s>(svg: &'s str, name: &str) -> Vec<&'s str> {
 
 #[test]
 fn every_pose_is_an_element_and_the_first_has_the_words_of_all() {
-    let panels = panels(&picture(RISES), words("Flat, then on <toes> & back."), Size::Large, false);
+    let panels = panels(&picture(RISES), words("Flat, then on <toes> & back."), Size::Large);
     assert_eq!(panels.len(), 2);
     assert!(panels[0].contains("<title id=\"exercise.rise.figure.1.title\">Heel raise</title>"));
     assert!(panels[0].contains(">Flat, then on &lt;toes&gt; &amp; back.</desc>"));
@@ -50,9 +58,9 @@ fn every_pose_is_an_element_and_the_first_has_the_words_of_all() {
 
 #[test]
 fn only_the_last_pose_of_a_moving_figure_moves_and_each_moment_has_the_commands_of_the_first() {
-    let still = panels(&picture(RISES), words("Rises."), Size::Large, false).concat();
+    let still = panels(&picture(RISES), words("Rises."), Size::Large).concat();
     assert!(!still.contains("<animate"));
-    let moving = panels(&picture(RISES), words("Rises."), Size::Large, true);
+    let moving = panels(&moving(RISES), words("Rises."), Size::Large);
     assert!(!moving[0].contains("<animate"));
     let animated = values(&moving[1], "values");
     assert!(animated.len() > 8, "{}", animated.len());
@@ -81,14 +89,14 @@ fn a_small_picture_is_the_last_pose_without_words_and_numbers_and_weighs_less() 
     let small = small(&whole).unwrap();
     assert!(small.contains(r#"aria-hidden="true""#));
     assert!(!small.contains("<title") && !small.contains("drawn-disc") && small.contains("drawn-arrow"));
-    let large = panels(&whole, words(""), Size::Large, false);
+    let large = panels(&whole, words(""), Size::Large);
     assert!(small.len() * 10 < large[1].len() * 9, "{} of {}", small.len(), large[1].len());
 }
 
 #[test]
 fn the_style_of_the_theme_knows_every_class_and_no_other() {
     let over = RISES.replacen("props", "layout = \"over\"\nprops", 1);
-    let drawn = [picture(RISES), picture(&over)].map(|p| panels(&p, words(""), Size::Large, false).concat());
+    let drawn = [picture(RISES), picture(&over)].map(|p| panels(&p, words(""), Size::Large).concat());
     let written: BTreeSet<&str> = drawn.iter().flat_map(|svg| values(svg, "class")).collect();
     let rules = STYLE.split(|c: char| !(c.is_ascii_alphanumeric() || c == '-' || c == '.'));
     let styled: BTreeSet<&str> =
@@ -102,7 +110,7 @@ fn the_style_of_the_theme_knows_every_class_and_no_other() {
 
 #[test]
 fn the_picture_on_paper_has_all_poses_in_one_element_and_needs_no_style() {
-    let paper = svg(&picture(RISES), Colours::Paper, Some(words("Rises.")), false);
+    let paper = svg(&picture(RISES), Colours::Paper, Some(words("Rises.")));
     assert_eq!(paper.matches("<svg").count(), 1);
     assert!(!paper.contains("class=") && paper.contains("fill=\"#b4b4b4\""));
 }

@@ -86,8 +86,8 @@ fn a_field_of_both_sides_is_for_each_and_one_of_a_side_goes_before_it() {
     ));
     let pose = &read.poses[0];
     let knee = |side| {
-        let turns = pose.turns.iter().filter(|t| t.joint == Joint::Knee && t.side == Some(side));
-        turns.last().map(|t| t.degrees.value)
+        let mut turns = pose.turns.iter().filter(|t| t.joint == Joint::Knee && t.side == Some(side));
+        turns.next_back().map(|t| t.degrees.value)
     };
     assert_eq!((knee(Side::Left), knee(Side::Right)), (Some(60), Some(20)));
     assert_eq!(pose.feet.left.unwrap().value, Foot::Flat);

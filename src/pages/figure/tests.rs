@@ -67,7 +67,7 @@ fn only_the_exercise_s_own_page_can_show_the_movement() {
         assert!(!html.contains("data-stop"), "{}", address.path());
     }
     let one = with(FIGURE.rsplit_once("\n[[figure.pose]]").unwrap().0);
-    let still = page_of(&[(NAME, &format!("{one}"))], &Address::Exercise("heel-drop".into()));
+    let still = page_of(&[(NAME, &one.to_string())], &Address::Exercise("heel-drop".into()));
     assert!(still.contains("class=\"drawn\"") && !still.contains("movement.js"));
 }
 

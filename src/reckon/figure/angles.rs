@@ -17,12 +17,12 @@ impl<'p> Angles<'p> {
     /// How far a joint is turned by a motion, negative for its opposite; `None` when the author did not say.
     pub(super) fn get(&self, joint: Joint, side: Option<Side>, motion: Motion) -> Option<f64> {
         let said = self.pose.turns.iter().filter(|t| t.joint == joint && t.side == side);
-        let degrees = said.filter_map(|t| match t.motion {
+        let mut degrees = said.filter_map(|t| match t.motion {
             m if m == motion => Some(t.degrees.value),
             m if m == motion.opposite() => Some(-t.degrees.value),
             _ => None,
         });
-        degrees.last().map(|d| f64::from(d).to_radians())
+        degrees.next_back().map(|d| f64::from(d).to_radians())
     }
 
     pub(super) fn on(&self, joint: Joint, side: Side, motion: Motion) -> Option<f64> {
