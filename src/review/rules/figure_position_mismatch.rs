@@ -17,17 +17,14 @@ pub(super) static RULE: Rule = Rule {
     bad: Example::lines(
         "content/exercises/tall-sit.md",
         &[(
-            r#"
-base = "seated"
-spine.flexion = 15
-[[figure.pose]]
-base = "seated""#,
+            "
+base = \"seated\"",
             r#"
 base = "standing"
        ^^^^^^^^^^ the figure is drawn `standing`, and `Tall sit` is done `seated`"#,
         )],
     ),
-    good: Example::lines("content/exercises/tall-sit.md", &[("spine.flexion = 15", "spine.flexion = 10")]),
+    good: Example::lines("content/exercises/tall-sit.md", &[("base = \"seated\"", "base = \"seated\"\nspine.flexion = 5")]),
     check: Check::Model(check),
 };
 
