@@ -181,11 +181,11 @@ struct Pose {
     left_hold: Option<Word<Hold>>,
     /// What the right hand rests on.
     right_hold: Option<Word<Hold>>,
-    /// How high both hands hold, in centimetres over the floor.
+    /// How high both hands hold, in centimeters over the floor.
     hold_at: Option<Centimetres>,
-    /// How high the left hand holds, in centimetres over the floor.
+    /// How high the left hand holds, in centimeters over the floor.
     left_hold_at: Option<Centimetres>,
-    /// How high the right hand holds, in centimetres over the floor.
+    /// How high the right hand holds, in centimeters over the floor.
     right_hold_at: Option<Centimetres>,
     /// What the back rests on.
     back: Option<Word<Rest>>,
@@ -195,9 +195,9 @@ struct Pose {
     front_foot: Option<Word<Side>>,
     /// The foot that carries the weight.
     weight: Option<Word<Weight>>,
-    /// How high the hips are lifted from where they lie, in centimetres.
+    /// How high the hips are lifted from where they lie, in centimeters.
     hips_raised: Option<Centimetres>,
-    /// How high both feet are over the floor, in centimetres.
+    /// How high both feet are over the floor, in centimeters.
     jump: Option<Centimetres>,
 }
 

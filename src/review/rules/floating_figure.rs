@@ -13,7 +13,7 @@ pub(super) static RULE: Rule = Rule {
     name: "floating-figure",
     level: Level::Error,
     safety: true,
-    finds: "A drawn figure touches neither floor, seat nor support without jumping, a foot or a hand ends a centimetre or\n\
+    finds: "A drawn figure touches neither floor, seat nor support without jumping, a foot or a hand ends a centimeter or\n\
             more before what it stands on or holds, or it sits on, stands on, leans on or holds a thing that the\n\
             picture does not have.",
     why: "A client looks at the picture to see what to hold and where to stand. A hand in the air tells her to hold\n\

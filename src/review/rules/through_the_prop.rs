@@ -13,7 +13,7 @@ pub(super) static RULE: Rule = Rule {
     name: "through-the-prop",
     level: Level::Error,
     safety: true,
-    finds: "A part of a drawn body goes into a thing of the picture or into the floor by more than a centimetre beyond\n\
+    finds: "A part of a drawn body goes into a thing of the picture or into the floor by more than a centimeter beyond\n\
             what clothes and cushions give way.",
     why: "Nobody can copy it. The client guesses how far away the thing should be, or how far to bend.",
     bad: Example::lines(

@@ -12,7 +12,7 @@ pub(super) static RULE: Rule = Rule {
     level: Level::Warning,
     safety: false,
     finds: "The weight of a drawn figure, reckoned from the published masses of its segments, falls more than two\n\
-            centimetres outside what carries it: feet, knees, seat, and hands and back that rest on something.",
+            centimeters outside what carries it: feet, knees, seat, and hands and back that rest on something.",
     why: "A client who copies the picture falls, or catches herself with an arm that she had been told to keep free.",
     bad: Example::lines(
         "content/exercises/heel-raise.md",
