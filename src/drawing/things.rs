@@ -329,8 +329,12 @@ fn cushion(scene: &Scene<'_>, prop: &Prop, body: &Body, eye: Eye) -> Shape {
             }
         }
     };
+    // It lies on the ground, however far the head sinks into it.
+    let thick = 0.02;
+    let ground = crate::reckon::figure::surface(scene.drawing);
+    let middle = if seated { middle } else { middle.with_z(middle.z.max(ground + thick)) };
     let ends = [middle - half, middle + half];
-    Shape::Solid { tone: Tone::Held, parts: vec![eye.hull(&ends.map(|e| ball(e, 0.02)))] }
+    Shape::Solid { tone: Tone::Held, parts: vec![eye.hull(&ends.map(|e| ball(e, thick)))] }
 }
 
 /// The floor, as far as the picture reaches.
