@@ -1,3 +1,5 @@
+//! Pictures of whole figures: their panels, their movement, their words.
+
 use glam::DVec2;
 
 use super::canvas::{Eye, Shape, ball};

@@ -28,7 +28,7 @@ pub use ranges::{MEASURING, Range, range};
 pub use segments::{FOOT_LENGTH, HEEL, STATURE_CM};
 pub use settle::Settled;
 
-use crate::model::figure::Drawing;
+use crate::model::figure::{Drawing, View};
 use crate::model::vocabulary::Position;
 use settle::Ground;
 
@@ -58,7 +58,7 @@ impl<'d> Scene<'d> {
 impl props::Clues {
     fn of(drawing: &Drawing, poses: &[Settled]) -> props::Clues {
         let each = || drawing.poses.iter().zip(poses);
-        let lies = |p: Position| matches!(p, Position::Lying | Position::SideLying | Position::Prone);
+        let lies = |p: Position| p.is_on_floor() && p != Position::Kneeling;
         let seated = each().find(|(pose, _)| pose.base.value == Position::Seated);
         let rests = each().find(|(pose, _)| pose.back.is_some());
         let lying = each().find(|(pose, _)| lies(pose.base.value));
@@ -67,8 +67,8 @@ impl props::Clues {
             back: rests.map(|(_, s)| s.body.trunk.back()),
             lying: lying.map(|(_, s)| {
                 let body = &s.body;
-                let side = drawing.view.value == crate::model::figure::View::Front;
-                let at = |p: glam::DVec3| if side { p.y } else { p.x };
+                let front = drawing.view.value == View::Front;
+                let at = |p: glam::DVec3| if front { p.y } else { p.x };
                 let ends = [
                     at(body.trunk.top()),
                     at(body.legs.left.ankle),

@@ -69,7 +69,7 @@ pub(super) struct Clues {
     pub seated: Option<DVec3>,
     /// How far back the figure reaches in the first pose whose back rests on something.
     pub back: Option<f64>,
-    /// How far ahead and behind a lying figure reaches.
+    /// How far ahead and behind a figure reaches that lies, or is on hands and knees.
     pub lying: Option<(f64, f64)>,
 }
 
@@ -281,7 +281,9 @@ pub(super) fn held(
         Hold::Chair => Thing::Chair,
         Hold::Rail => Thing::Rail,
         Hold::Floor => {
-            return Some((DVec3::new(shoulder.x, shoulder.y, WRIST), DVec3::X));
+            // Hands that carry her are on what her knees are on, be it a bed.
+            let under = if pose.base.value == Position::HandsAndKnees { ground } else { 0.0 };
+            return Some((DVec3::new(shoulder.x, shoulder.y, under + WRIST), DVec3::X));
         }
         Hold::Bed => {
             return Some((DVec3::new(shoulder.x, shoulder.y + out * 0.06, ground + WRIST), DVec3::X));

@@ -15,7 +15,7 @@ use crate::reckon::figure::segments::{BALL, FOOT_LENGTH, HEEL, HIP_JOINT, SHANK,
 const SOFT_KNEE: f64 = 0.07;
 /// How far the middle of a foot that carries weight lies before its ankle.
 const MID_FOOT: f64 = (FOOT_LENGTH - HEEL - HEEL) / 2.0;
-/// The share of the weight on the foot that carries it; the other one steadies.
+/// The share of the weight on the foot that carries it; the other one steadies; ours.
 const WEIGHTED: f64 = 0.92;
 /// Each round brings the centre of mass ten times nearer to where the feet carry it.
 const ROUNDS: usize = 9;
@@ -35,8 +35,9 @@ impl Ground<'_, '_> {
         let share = Pair::from_fn(|side| match pose.weight.map(|w| w.value) {
             _ if !stands(side) => 0.0,
             _ if !stands(side.other()) => 1.0,
-            Some(Weight::Left) => [WEIGHTED, 1.0 - WEIGHTED][side as usize],
-            Some(Weight::Right) => [1.0 - WEIGHTED, WEIGHTED][side as usize],
+            Some(Weight::Left) if side == Side::Left => WEIGHTED,
+            Some(Weight::Right) if side == Side::Right => WEIGHTED,
+            Some(Weight::Left | Weight::Right) => 1.0 - WEIGHTED,
             Some(Weight::Even) | None => 0.5,
         });
         let under = |side: Side| match feet.of(side) {

@@ -74,3 +74,18 @@ fn a_counter_at_her_side_reaches_as_far_as_she_steps() {
         assert!((counter.low.x..counter.high.x).contains(&tip), "{pose}: {tip} {counter:?}");
     }
 }
+
+#[test]
+fn hands_and_knees_are_on_the_bed_that_carries_them() {
+    let lines = "[[figure.pose]]\nbase = \"hands-and-knees\"";
+    let [floor, bed] = ["", "props = [\"bed\"]\n"].map(|props| drawing(&format!("{props}{lines}")));
+    let (floor, bed) = (Scene::of(&floor), Scene::of(&bed));
+    let top = bed.things[0].parts[0];
+    let (low, high) = (&floor.poses[0], &bed.poses[0]);
+    for side in [Side::Left, Side::Right] {
+        assert!(*high.hand_gaps.of(side) < 1e-9);
+        let (on_floor, on_bed) = (low.body.arms.of(side).wrist, high.body.arms.of(side).wrist);
+        assert!((on_bed.z - on_floor.z - top.high.z).abs() < 1e-9, "{on_bed} {on_floor}");
+        assert!((top.low.x..top.high.x).contains(&on_bed.x), "{on_bed} {top:?}");
+    }
+}
