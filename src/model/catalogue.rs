@@ -10,7 +10,7 @@ use serde::Deserialize;
 use super::vocabulary::{Restriction, Vocabulary};
 
 /// The built-in demands: what a movement asks of the body.
-pub const DEMANDS: [&str; 26] = [
+pub const DEMANDS: [&str; 37] = [
     "floor-transfer",
     "lying-flat",
     "lying-prone",
@@ -37,6 +37,17 @@ pub const DEMANDS: [&str; 26] = [
     "impact-low",
     "impact-moderate",
     "impact-high",
+    "hands-full",
+    "tiptoe",
+    "step-back",
+    "step-down",
+    "lie-to-sit",
+    "look-up",
+    "quick-head-move",
+    "hip-extension",
+    "hip-turn-in",
+    "grip",
+    "dual-task",
 ];
 
 /// What a workspace knows of demands and precautions.
@@ -137,7 +148,8 @@ mod tests {
     /// The limits of the published table of movement precautions, row by row.
     /// Sources: Giangregorio et al. 2015, Osteoporos Int 26(3):891-910, Tables 4 and 5; Brooke-Wavell
     /// et al. 2022, Br J Sports Med 56(15):837-846, abstract; Eannucci et al. 2019, HSS J 15:247-253;
-    /// Jasien et al. 2015, PLoS ONE 10(12):e0144505; the rest common practice, no source.
+    /// Jasien et al. 2015, PLoS ONE 10(12):e0144505; Campbell and Robertson 2007, ACC1162; the doctor-first list of the National
+    /// Institutes of Health's pages for older adults; the rest common practice, no source.
     #[test]
     fn the_rows_agree_with_the_published_precautions() {
         use Restriction::{Ask, Avoid, Modify};
@@ -157,10 +169,21 @@ mod tests {
             ("rounded-upper-back", "lying-prone", Modify, "common practice"),
             ("high-blood-pressure", "breath-strain", Avoid, "National Institute on Aging"),
             ("high-blood-pressure", "long-hold", Modify, "National Institute on Aging"),
-            ("hip-replacement", "deep-hip-bend", Avoid, "Eannucci 2019"),
-            ("hip-replacement", "crossing-midline", Avoid, "Eannucci 2019"),
-            ("knee-replacement", "kneeling", Avoid, "common practice"),
-            ("knee-replacement", "deep-knee-bend", Avoid, "common practice"),
+            ("low-bone-density", "impact-moderate", Ask, "Allison 2013"),
+            ("other-fracture", "impact-moderate", Avoid, "Brooke-Wavell 2022"),
+            ("spine-fracture", "lie-to-sit", Modify, "Giangregorio 2015"),
+            ("hip-replacement", "deep-hip-bend", Ask, "Eannucci 2019"),
+            ("hip-replacement", "crossing-midline", Ask, "Eannucci 2019"),
+            ("hip-replacement", "hip-turn-in", Ask, "Reimert"),
+            ("hip-replacement", "hip-extension", Ask, "common practice"),
+            ("knee-replacement", "kneeling", Ask, "common practice"),
+            ("knee-replacement", "deep-knee-bend", Ask, "common practice"),
+            ("unsteady", "hands-full", Avoid, "Campbell and Robertson 2007"),
+            ("unsteady", "step-back", Modify, "common practice"),
+            ("foot-numbness", "impact-low", Modify, "National Institutes of Health"),
+            ("hernia-or-aneurysm", "heavy-load", Ask, "National Institutes of Health"),
+            ("eye-surgery", "head-below-heart", Ask, "National Institutes of Health"),
+            ("heart-or-lung", "lying-flat", Modify, "common practice"),
             ("wrist-fracture", "wrist-load", Modify, "common practice"),
             ("unsteady", "single-leg-stance", Modify, "Giangregorio 2015"),
             ("unsteady", "narrow-stance", Modify, "Giangregorio 2015"),
@@ -181,6 +204,6 @@ mod tests {
             assert_eq!(row.by, by, "{precaution} / {demand}");
             assert!(row.source.contains(source), "{precaution} / {demand}: {}", row.source);
         }
-        assert_eq!(catalogue.precautions.len(), 17);
+        assert_eq!(catalogue.precautions.len(), 27);
     }
 }
