@@ -9,8 +9,16 @@ pub(super) fn read_accept(f: &mut Fields<'_>, n: &mut Notes) -> Vec<Accept> {
         let mut f = Fields::new(table, span, "an exception", n);
         let finding = f.required_text("finding", "\"repeated-exercise\"", "", n);
         let because = f.required_text("because", "\"the reason in a sentence\"", "", n);
+        let by = f.text("by", n);
+        let on = f.date("on", n);
         let standing = f.finish(n);
         // Without its reason an exception is none: the finding it names stands.
-        (standing.knows("finding") && standing.knows("because")).then_some(Accept { span, finding, because })
+        (standing.knows("finding") && standing.knows("because")).then_some(Accept {
+            span,
+            finding,
+            because,
+            by,
+            on,
+        })
     })
 }

@@ -5,7 +5,7 @@ use toml::de::{DeTable, DeValue};
 use super::fields::{Fields, Notes, each, kind_of, parse, text, word};
 use super::is_control;
 use crate::model::figure::{
-    Crop, Drawing, Figure, Foot, Hold, Joint, Label, Layout, Motion, Pair, Photo, Point, Pose, Prop, Shows,
+    Asked, Crop, Drawing, Figure, Foot, Hold, Joint, Label, Layout, Motion, Pair, Photo, Point, Pose, Prop, Shows,
     Side, Thing, Turn, View,
 };
 use crate::model::finding::Finding;
@@ -82,6 +82,7 @@ pub(super) fn read(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Option<Fig
             props,
             arrows,
             labels: labels.into_iter().take(6).collect(),
+            asked: Asked::default(),
         }),
         _ => return None,
     };

@@ -33,6 +33,7 @@ pub(super) fn read(text: &str, file: FileId, id: &str, known: &Known<'_>) -> (Se
         );
     }
     let serves = f.precautions("serves", known, n);
+    let all_have = f.precautions("all_have", known, n);
     let targets = read_targets(&mut f, n);
     let accept = read_accept(&mut f, n);
     let standing = f.finish(n);
@@ -45,6 +46,7 @@ pub(super) fn read(text: &str, file: FileId, id: &str, known: &Known<'_>) -> (Se
         audience,
         start,
         serves,
+        all_have,
         targets,
         accept,
         weeks: Vec::new(),

@@ -18,7 +18,6 @@ use crate::model::week::{Week, WeekExercise};
 use crate::model::words::Words;
 use crate::outputs::Address;
 use crate::outputs::blocks::dose::{count, glance};
-use crate::outputs::blocks::exercise::dose_of;
 use crate::outputs::blocks::phrases::Phrases;
 use crate::outputs::feed::Feed;
 
@@ -75,7 +74,7 @@ impl<'m> Feeds<'m> {
 
     fn lines(&self, week: &Week, told: fn(&Dose, Phrases<'_>) -> String) -> Vec<String> {
         let line = |(used, e): (&WeekExercise, &Exercise)| {
-            let dose = told(&dose_of(e, Some(used)), self.say());
+            let dose = told(&used.dose_of(e), self.say());
             let arguments = [("title", e.title.value.as_str().into()), ("dose", dose.into())];
             self.words.say_with("feed-exercise", &arguments)
         };

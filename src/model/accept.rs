@@ -1,5 +1,7 @@
 //! A reasoned exception: the author has seen a finding and says why it stands.
 
+use jiff::civil::Date;
+
 use super::source::{Span, Spanned};
 
 /// One `accept` row of an entry.
@@ -10,4 +12,7 @@ pub struct Accept {
     /// finding's message that tell which (`unanswered-demand impact-low spine-fracture`).
     pub finding: Spanned<String>,
     pub because: Spanned<String>,
+    /// Who accepted it, and when: an exception to a rule of safety needs both.
+    pub by: Option<Spanned<String>>,
+    pub on: Option<Spanned<Date>>,
 }

@@ -3,13 +3,12 @@
 use jiff::civil::Date;
 
 use super::accept::Accept;
-use super::catalogue::Catalogue;
 use super::dose::Dose;
 use super::figure::Figure;
 use super::prose::Prose;
 use super::source::{FileId, Span, Spanned};
 use super::standing::Standing;
-use super::vocabulary::{CautionLevel, Component, Position, Restriction, Support};
+use super::vocabulary::{CautionLevel, Component, Position, Region, Support, Surface};
 
 /// One exercise entry.
 #[derive(Clone, Debug)]
@@ -22,9 +21,14 @@ pub struct Exercise {
     pub summary: Spanned<String>,
     pub component: Spanned<Component>,
     pub position: Spanned<Position>,
+    /// As it is written; [`super::form::Form::surface`] has the default.
+    pub surface: Option<Spanned<Surface>>,
     pub support: Vec<Spanned<Support>>,
     pub equipment: Vec<Spanned<String>>,
+    /// Those that the author declares; what the fields say beside them is `reckon`'s to derive.
     pub demands: Vec<Spanned<String>>,
+    /// The regions of the body that it trains.
+    pub trains: Vec<Spanned<Region>>,
     pub dose: Dose,
     pub variations: Vec<Variation>,
     pub regressions: Vec<Change>,
@@ -36,17 +40,32 @@ pub struct Exercise {
     pub prose: Prose,
 }
 
-/// The same movement done another safe way.
+/// The same movement done another safe way. What it leaves out is as the exercise has it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Variation {
     pub span: Span,
     pub title: Spanned<String>,
     pub text: Spanned<String>,
+    pub instruction: Instruction,
     pub position: Option<Spanned<Position>>,
-    pub support: Vec<Spanned<Support>>,
+    pub surface: Option<Spanned<Surface>>,
+    pub support: Option<Vec<Spanned<Support>>>,
+    pub equipment: Option<Vec<Spanned<String>>>,
     pub removes: Vec<Spanned<String>>,
     pub adds: Vec<Spanned<String>>,
     pub dose: Option<Dose>,
+    pub figures: Vec<Figure>,
+}
+
+/// How a variation is done.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Instruction {
+    /// Its own steps, which need no others.
+    Steps(Vec<Spanned<String>>),
+    /// The steps of the exercise, with the one change that its text says.
+    Kept,
+    /// Its text alone, which is no whole instruction.
+    Bare,
 }
 
 /// A regression or a progression: easier or harder, in words or as another exercise.
@@ -93,6 +112,14 @@ pub struct Caution {
     pub applies: Applies,
     pub level: Spanned<CautionLevel>,
     pub text: Spanned<String>,
+    /// The demands that it speaks of, where the author says so.
+    pub about: Option<Vec<Spanned<String>>>,
+    /// The form to do instead: the title of a variation, or the id of an exercise that a regression leads to.
+    pub instead: Option<Spanned<String>>,
+    /// What it changes of the dose, for those it names.
+    pub dose: Option<Dose>,
+    /// The title of the one variation that it belongs to.
+    pub form: Option<Spanned<String>>,
 }
 
 /// Whom a caution is for.
@@ -129,6 +156,8 @@ pub struct Reviewed {
     pub span: Span,
     pub by: Spanned<String>,
     pub on: Spanned<Date>,
+    /// The fingerprint of what was reviewed, which `approve` writes.
+    pub of: Option<Spanned<String>>,
 }
 
 impl Exercise {
@@ -137,40 +166,13 @@ impl Exercise {
         self.title.span
     }
 
-    /// True when a variation or a regression takes this demand away for people with a precaution, and
-    /// adds nothing that spoils it for them.
-    pub fn sheds(&self, demand: &str, precaution: &str, catalogue: &Catalogue) -> bool {
-        let variations = self.variations.iter().map(|v| (&v.removes, &v.adds));
-        let regressions = self.regressions.iter().map(|r| (&r.removes, &r.adds));
-        variations.chain(regressions).any(|(removes, adds)| {
-            removes.iter().any(|d| d.value == demand)
-                && self.spoils(adds, demand, precaution, catalogue).is_none()
-        })
+    /// The variation of that title.
+    pub fn variation(&self, title: &str) -> Option<&Variation> {
+        self.variations.iter().find(|v| v.title.value == title)
     }
 
-    /// The demand that makes a version which adds these demands no answer to `demand` for people with a
-    /// precaution: the same demand again, one that the precaution says to avoid, or another that it
-    /// restricts and that no caution for the precaution speaks of.
-    pub fn spoils<'a>(
-        &self,
-        adds: &'a [Spanned<String>],
-        demand: &str,
-        precaution: &str,
-        catalogue: &Catalogue,
-    ) -> Option<&'a Spanned<String>> {
-        let cautioned = self.cautions.iter().any(|c| c.names(precaution));
-        adds.iter().find(|added| {
-            added.value == demand
-                || match catalogue.row(precaution, &added.value).map(|row| row.by) {
-                    None => false,
-                    Some(Restriction::Avoid) => true,
-                    Some(Restriction::Modify | Restriction::Ask) => !cautioned,
-                }
-        })
-    }
-
-    /// True when the exercise asks this of the body.
-    pub fn asks(&self, demand: &str) -> bool {
+    /// True when the author declares that the exercise asks this of the body.
+    pub fn declares(&self, demand: &str) -> bool {
         self.demands.iter().any(|d| d.value == demand)
     }
 }

@@ -1,5 +1,7 @@
 //! A picture of an exercise: a photo, or a figure that is drawn from a few words.
 
+use std::sync::OnceLock;
+
 use super::source::{Span, Spanned};
 use super::vocabulary::{Position, Vocabulary, vocabulary};
 
@@ -66,7 +68,32 @@ pub struct Drawing {
     /// The points of the body whose way from the first to the last pose is drawn as an arrow.
     pub arrows: Vec<Spanned<Point>>,
     pub labels: Vec<Label>,
+    /// What its poses ask of the body, once `reckon` has worked it out.
+    pub asked: Asked,
 }
+
+/// The demands that the poses of a drawing show, each with the pose; where a picture cannot tell which of several it is,
+/// all of these. A drawing does not change once it is read, and its bodies in space are dear, so this is kept.
+#[derive(Clone, Debug, Default)]
+pub struct Asked(OnceLock<Vec<(usize, &'static [&'static str])>>);
+
+impl Asked {
+    pub fn get_or_reckon(
+        &self,
+        reckon: impl FnOnce() -> Vec<(usize, &'static [&'static str])>,
+    ) -> &[(usize, &'static [&'static str])] {
+        self.0.get_or_init(reckon)
+    }
+}
+
+/// What was worked out of a drawing is no part of what it is.
+impl PartialEq for Asked {
+    fn eq(&self, _: &Asked) -> bool {
+        true
+    }
+}
+
+impl Eq for Asked {}
 
 /// A word for a point of the body.
 #[derive(Clone, Debug, PartialEq, Eq)]

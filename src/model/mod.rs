@@ -13,6 +13,7 @@ pub mod dose;
 pub mod exercise;
 pub mod figure;
 pub mod finding;
+pub mod form;
 pub mod nearest;
 pub mod page;
 pub mod prose;

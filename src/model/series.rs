@@ -21,6 +21,8 @@ pub struct Series {
     pub start: Spanned<Date>,
     /// The precautions it must have an answer for.
     pub serves: Vec<Spanned<String>>,
+    /// The precautions of everybody in the audience.
+    pub all_have: Vec<Spanned<String>>,
     pub targets: Targets,
     pub accept: Vec<Accept>,
     pub weeks: Vec<Week>,

@@ -17,7 +17,7 @@ pub struct Target {
 }
 
 /// Every target.
-pub const ALL: [Target; 16] = [
+pub const ALL: [Target; 17] = [
     POSTURE_DAYS,
     BALANCE_DAYS,
     BALANCE_MINUTES,
@@ -34,6 +34,7 @@ pub const ALL: [Target; 16] = [
     CAPTION_SECONDS,
     SESSION_MINUTES,
     WEEKS_APART,
+    LONG_HOLD,
 ];
 
 /// Days a week of posture.
@@ -166,6 +167,9 @@ pub const SESSION_MINUTES: Target = target(
 
 /// Weeks before an exercise returns: one of the last so many is not proposed. Its high end counts.
 pub const WEEKS_APART: Target = target("weeks_apart", (2, 2), 52, "common practice, no source");
+
+/// Seconds: a longer hold in strength or posture is a long hold. Its high end counts.
+pub const LONG_HOLD: Target = target("long_hold", (10, 10), 600, "common practice, no source");
 
 const fn target(name: &'static str, (low, high): (u32, u32), most: u32, source: &'static str) -> Target {
     Target { name, default: Amount { low, high }, bounds: (0, most), source }

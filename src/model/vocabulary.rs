@@ -42,9 +42,22 @@ vocabulary! {
 }
 
 impl Position {
-    /// True for positions that are taken on the floor unless the entry says otherwise.
+    /// True for positions that are taken on a surface: the floor unless the entry says otherwise.
     pub fn is_on_floor(self) -> bool {
         !matches!(self, Position::Seated | Position::Standing)
+    }
+}
+
+vocabulary! {
+    /// What a form that is done lying, kneeling or on hands and knees is done on.
+    Surface { Floor = "floor", Bed = "bed" }
+}
+
+vocabulary! {
+    /// A region of the body that an exercise trains.
+    Region {
+        Neck = "neck", UpperBack = "upper-back", LowerBack = "lower-back", Chest = "chest", Shoulders = "shoulders",
+        Arms = "arms", Belly = "belly", Hips = "hips", Thighs = "thighs", Calves = "calves",
     }
 }
 

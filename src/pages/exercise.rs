@@ -16,7 +16,7 @@ use crate::model::week::WeekExercise;
 use crate::outputs::Address;
 use crate::outputs::address::Links;
 use crate::outputs::blocks::dose::DoseBlock;
-use crate::outputs::blocks::exercise::{ExerciseBlock, WayBlock, block};
+use crate::outputs::blocks::exercise::{CautionBlock, ExerciseBlock, WayBlock, block};
 
 /// An exercise block as templates show it.
 #[derive(Serialize)]
@@ -75,8 +75,12 @@ struct WayView {
     title: Option<String>,
     href: Option<String>,
     text: Option<String>,
+    steps: Vec<String>,
+    figures: Vec<FigureView>,
     needs: Option<String>,
     dose: Option<String>,
+    cautions: Vec<CautionView>,
+    not_for: Option<String>,
 }
 
 /// The id of an exercise's block on a page.
@@ -104,8 +108,13 @@ pub(super) fn view(
         prefix: exercise_prefix(&exercise.id),
     };
     let mut parts = html(pages, &entry, Parts::Sections, exercise.prose.span).into_iter();
-    let ways = |list: Vec<WayBlock<'_>>| list.into_iter().map(|w| way(&links, w)).collect();
     let id = block_id(b.id);
+    let ways = |kind: &str, list: Vec<WayBlock<'_>>| {
+        let each = list.into_iter().enumerate();
+        each.map(|(at, w)| way(pages, &links, w, &format!("{id}.{kind}.{}", at + 1), b.title)).collect()
+    };
+    let (easier, other_ways, harder) =
+        (ways("easier", b.easier), ways("other", b.other_ways), ways("harder", b.harder));
     // Only an exercise's own page is worth the weight of movements.
     let moving = used.is_none();
     let figures: Vec<FigureView> = b
@@ -132,12 +141,7 @@ pub(super) fn view(
         cautions: b
             .cautions
             .into_iter()
-            .map(|c| CautionView {
-                level: c.level.word(),
-                who: c.who,
-                level_word: c.strict,
-                text: c.text.to_string(),
-            })
+            .map(caution)
             .collect(),
         moves: figures.iter().any(FigureView::moves),
         figures,
@@ -153,15 +157,26 @@ pub(super) fn view(
                 html,
             })
             .collect(),
-        easier: ways(b.easier),
-        other_ways: ways(b.other_ways),
-        harder: ways(b.harder),
+        easier,
+        other_ways,
+        harder,
         reviewed: b.reviewed,
     }
 }
 
-fn way(links: &Links, way: WayBlock<'_>) -> WayView {
+fn caution(c: CautionBlock<'_>) -> CautionView {
+    CautionView { level: c.level.word(), who: c.who, level_word: c.strict, text: c.text.to_string() }
+}
+
+fn way(pages: &Pages<'_>, links: &Links, way: WayBlock<'_>, id: &str, title: &str) -> WayView {
+    let figures = way.figures.iter().enumerate();
+    let figures =
+        figures.filter_map(|(at, f)| figure::view(pages, links, f, &format!("{id}.figure.{}", at + 1), title, false));
     WayView {
+        figures: figures.collect(),
+        steps: way.steps.into_iter().map(|step| step.value.clone()).collect(),
+        cautions: way.cautions.into_iter().map(caution).collect(),
+        not_for: way.not_for,
         href: way.exercise.map(|id| links.to(&Address::Exercise(id.to_string()))),
         title: way.title,
         text: way.text.map(str::to_string),

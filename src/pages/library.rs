@@ -8,10 +8,12 @@ use super::frame::{About, frame};
 use super::series::named;
 use super::{Filled, Named, Pages};
 use crate::entry::markdown::hyphenated;
-use crate::model::exercise::{Applies, Exercise};
+use crate::model::exercise::Exercise;
+use crate::model::form::Form;
 use crate::model::vocabulary::{Component, Position, Support, Vocabulary};
 use crate::outputs::Address;
 use crate::outputs::blocks::dose::glance;
+use crate::reckon::choice::is_answered;
 
 #[derive(Serialize)]
 pub(super) struct Library {
@@ -135,27 +137,14 @@ fn support_ids(e: &Exercise) -> impl Iterator<Item = String> {
 
 /// What the base form or a variation holds on to.
 fn supports(e: &Exercise) -> impl Iterator<Item = Support> {
-    let all = e.support.iter().chain(e.variations.iter().flat_map(|v| v.support.iter()));
+    let all = Form::all(e).flat_map(|form| form.support());
     all.map(|s| s.value).collect::<BTreeSet<_>>().into_iter()
 }
 
-/// The precautions that a caution of the exercise names, or whose restricted demands a version sheds.
+/// The precautions whose people have a safe form of the exercise, or of an easier one that it leads to.
 fn answered<'p>(pages: &'p Pages<'_>, e: &'p Exercise) -> BTreeSet<&'p str> {
-    let mut answered = BTreeSet::new();
-    for caution in &e.cautions {
-        if let Applies::Precautions(list) = &caution.applies {
-            answered.extend(list.iter().map(|p| p.value.as_str()));
-        }
-    }
-    let catalogue = &pages.model.site.catalogue;
-    for (id, precaution) in &catalogue.precautions {
-        let restricted = e.demands.iter().filter(|d| precaution.restricts.contains_key(&d.value));
-        let mut restricted = restricted.peekable();
-        if restricted.peek().is_some() && restricted.all(|d| e.sheds(&d.value, id, catalogue)) {
-            answered.insert(id);
-        }
-    }
-    answered
+    let precautions = pages.model.site.catalogue.precautions.keys().map(String::as_str);
+    precautions.filter(|precaution| is_answered(e, None, precaution, pages.model)).collect()
 }
 
 fn position(pages: &Pages<'_>, position: Position) -> Named {

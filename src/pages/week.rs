@@ -17,7 +17,6 @@ use crate::outputs::Address;
 use crate::outputs::address::Links;
 use crate::outputs::blocks::digest::thanks;
 use crate::outputs::blocks::dose::glance as dose_glance;
-use crate::outputs::blocks::exercise::dose_of;
 use crate::outputs::blocks::practice::{DayBlock, Done, PracticeBlock, of_week};
 
 #[derive(Serialize)]
@@ -83,7 +82,7 @@ pub(super) fn glance(pages: &Pages<'_>, week: &Week, href: impl Fn(&str) -> Stri
         |(used, e): (&crate::model::week::WeekExercise, &crate::model::exercise::Exercise)| GlanceItem {
             component: named(pages, e.component.value),
             title: e.title.value.clone(),
-            dose: dose_glance(&dose_of(e, Some(used)), pages.say()),
+            dose: dose_glance(&used.dose_of(e), pages.say()),
             href: href(&e.id),
         };
     pages.model.exercises_of(week).map(item).collect()

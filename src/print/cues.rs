@@ -67,7 +67,7 @@ impl<'m> Writer<'_, 'm> {
         let mut props = self.needs(parts);
         let say = self.press.say();
         for variation in parts.iter().flat_map(|part| &part.exercise.variations) {
-            for support in &variation.support {
+            for support in variation.support.iter().flatten() {
                 let text = say.capital(&say.support(support.value));
                 self.add_need(&mut props, support.span, text);
             }

@@ -4,23 +4,26 @@ use jiff::civil::Date;
 
 use super::pictures::Pictures;
 use super::places::Places;
-use super::prose::{Piece, Run};
+use super::prose::{Item, Piece, Run};
 use super::sheet::{
     Caution, Educator, Exercise, Glance, Handout, Labelled, Line, Log, Online, PersonBlock, Practice,
     PracticeDay, Section, Way, Ways,
 };
 use super::writer::{Part, Writer};
 use super::{CODE, Order, Person, Press, Subject, log};
-use crate::model::exercise as model;
-use crate::model::source::Span;
+use crate::model::exercise::{self as model, Instruction};
+use crate::model::form::Form;
+use crate::model::source::{Span, Spanned};
 use crate::model::vocabulary::{SectionName, Vocabulary};
 use crate::model::week::Week;
 use crate::outputs::blocks::dose::{DoseBlock, glance};
-use crate::outputs::blocks::exercise::{CautionBlock, ExerciseBlock, WayBlock, block, holds};
+use crate::outputs::blocks::exercise::{
+    CautionBlock, ExerciseBlock, WayBlock, block, equipment, holds, position,
+};
+use crate::outputs::blocks::figure::FigureBlock;
 use crate::outputs::blocks::left_out::{left_out, no_room};
 use crate::outputs::blocks::phrases::Phrases;
 use crate::outputs::blocks::practice::{DayBlock, Done, PracticeBlock, of_person, of_week};
-use crate::reckon::choice::cautions_for;
 
 /// The handout that was ordered, with the lines that its pieces come from and the pictures it shows.
 pub(super) struct Written {
@@ -193,10 +196,90 @@ impl<'m> Writer<'_, 'm> {
         let e = part.exercise;
         let say = self.press.say();
         let words = self.press.words;
+        let form = part.form();
         let b: ExerciseBlock<'m> = block(e, part.used, self.press.model, say);
-        if let Some(variation) = part.variation() {
-            return self.variation(part, variation, b, number_line);
+        let own_steps = match form.variation.map(|v| &v.instruction) {
+            Some(Instruction::Steps(steps)) => Some(steps.as_slice()),
+            Some(Instruction::Bare) => Some(&[][..]),
+            Some(Instruction::Kept) | None => None,
+        };
+        let (intro, sections) = match own_steps {
+            Some(steps) => (Vec::new(), vec![self.own_steps(form.title(), steps)]),
+            None => self.base_steps(e, &b, level),
+        };
+        let ways = if part.chosen.is_some() { Vec::new() } else { self.all_ways(e, b.easier, b.other_ways, b.harder) };
+        Exercise {
+            place: self.places.at(part.title().span),
+            title: part.title().value.clone(),
+            component: self.component(e),
+            number_line,
+            form_line: self.form_line(part),
+            summary: Some(match form.variation {
+                Some(variation) => self.line(&variation.text),
+                None => self.line(&e.summary),
+            }),
+            focus: part
+                .used
+                .filter(|_| form.variation.is_none())
+                .and_then(|used| used.focus.as_ref())
+                .map(|focus| self.line(focus)),
+            needs: self.labelled_needs(
+                position(&form, say),
+                holds(&form, say).map(|text| say.capital(&text)),
+                equipment(&form, say),
+            ),
+            cautions_title: words.say(if part.chosen.is_some() { "for-you" } else { "take-care" }),
+            cautions: match part.chosen {
+                Some(chosen) => chosen.cautions.iter().map(|c| self.her_caution(c)).collect(),
+                None => b.cautions.into_iter().map(|c| self.caution(c)).collect(),
+            },
+            figures: form.figures().iter().filter_map(|f| self.figure(&FigureBlock::of(f), e)).collect(),
+            intro,
+            sections,
+            ways,
+            reviewed: b.reviewed,
+            dose: DoseBlock { changed: b.dose.changed && form.variation.is_none(), ..dose_block(part, b.dose, say) },
         }
+    }
+
+    /// What stands below the title of a form that was chosen for a person: which exercise of the week it is done for. It
+    /// names no form that is not on the sheet.
+    fn form_line(&self, part: Part<'_, 'm>) -> Option<String> {
+        let chosen = part.chosen.filter(|chosen| !chosen.form.is(&Form::base(chosen.asked)))?;
+        let words = self.press.words;
+        let asked = self.order.subject.exercises(self.press.model);
+        let place = asked.iter().position(|(e, _)| e.id == chosen.asked.id)? + 1;
+        let number = place.to_string();
+        Some(match self.order.subject {
+            Subject::Week(..) => words.say_with("sheet-your-way", &[("number", number.into())]),
+            Subject::Exercises(_) => words.say("sheet-your-own-way"),
+        })
+    }
+
+    /// The steps of a variation that has its own, numbered.
+    fn own_steps(&mut self, title: &'m Spanned<String>, steps: &'m [Spanned<String>]) -> Section {
+        let items = steps.iter().map(|step| {
+            let place = self.places.at(step.span);
+            let words = vec![Run { text: step.value.clone(), strong: false }];
+            Item { place, pieces: vec![Piece::Paragraph { place, words }] }
+        });
+        let items: Vec<Item> = items.collect();
+        let place = self.places.at(title.span);
+        Section {
+            name: SectionName::Move.word(),
+            place,
+            title: self.press.words.say("sheet-how"),
+            pieces: if items.is_empty() { Vec::new() } else { vec![Piece::List { place, first: Some(1), items }] },
+        }
+    }
+
+    /// The prose of the exercise: what opens it, and its sections.
+    fn base_steps(
+        &mut self,
+        e: &'m model::Exercise,
+        b: &ExerciseBlock<'m>,
+        level: u8,
+    ) -> (Vec<Piece>, Vec<Section>) {
         let mut parts = self.prose(e.file, e.prose.span, level, true).into_iter();
         let intro = parts.next().unwrap_or_default();
         let sections = b.sections.iter().zip(&e.prose.sections).zip(parts);
@@ -208,86 +291,34 @@ impl<'m> Writer<'_, 'm> {
                 pieces,
             })
             .collect();
+        (intro, sections)
+    }
+
+    /// Easier, other and harder ways, which stand on a sheet for everyone.
+    fn all_ways(
+        &mut self,
+        e: &'m model::Exercise,
+        easier: Vec<WayBlock<'m>>,
+        other: Vec<WayBlock<'m>>,
+        harder: Vec<WayBlock<'m>>,
+    ) -> Vec<Ways> {
+        let words = self.press.words;
         // The order of the ways in the block is that of the entry.
         let spans = |list: &[model::Change]| list.iter().map(|c| c.span).collect::<Vec<_>>();
         let variations = e.variations.iter().map(|v| v.span).collect();
         let ways = [
-            ("make-it-easier", Some("easier-first"), b.easier, spans(&e.regressions)),
-            ("another-safe-way", None, b.other_ways, variations),
-            ("make-it-harder", Some("harder-only-when-ready"), b.harder, spans(&e.progressions)),
+            ("make-it-easier", Some("easier-first"), easier, spans(&e.regressions)),
+            ("another-safe-way", None, other, variations),
+            ("make-it-harder", Some("harder-only-when-ready"), harder, spans(&e.progressions)),
         ];
-        Exercise {
-            place: self.places.at(e.title.span),
-            title: b.title.to_string(),
-            component: self.component(e),
-            number_line,
-            form_line: part.chosen.filter(|chosen| e.id != chosen.asked.id).map(|chosen| {
-                words.say_with("sheet-in-place-of", &[("title", chosen.asked.title.value.as_str().into())])
-            }),
-            summary: Some(self.line(&e.summary)),
-            focus: part.used.and_then(|used| used.focus.as_ref()).map(|focus| self.line(focus)),
-            needs: self.labelled_needs(b.position, b.support, b.equipment),
-            cautions: self.cautions(e, b.cautions),
-            figures: b.figures.iter().filter_map(|figure| self.figure(figure, e)).collect(),
-            intro,
-            sections,
-            // On a person's sheet stands only what was chosen for her.
-            ways: ways
-                .into_iter()
-                .filter(|(_, _, list, _)| !list.is_empty() && part.chosen.is_none())
-                .map(|(title, hint, list, spans)| Ways {
-                    title: words.say(title),
-                    hint: hint.map(|id| words.say(id)),
-                    list: list.into_iter().zip(spans).map(|(way, span)| self.way(way, span)).collect(),
-                })
-                .collect(),
-            reviewed: b.reviewed,
-            dose: dose_block(part, b.dose, say),
-        }
-    }
-
-    /// A variation that was chosen for a person: its own words and nothing of the steps, which ask for
-    /// what is not for her.
-    fn variation(
-        &mut self,
-        part: Part<'_, 'm>,
-        variation: &'m model::Variation,
-        b: ExerciseBlock<'m>,
-        number_line: Option<String>,
-    ) -> Exercise {
-        let e = part.exercise;
-        let say = self.press.say();
-        let words = self.press.words;
-        let position = variation
-            .position
-            .as_ref()
-            .map_or(b.position, |p| words.say(&format!("position-{}", p.value.word())));
-        let support = holds(e, variation, say).map(|text| say.capital(&text));
-        let place = self.places.at(variation.text.span);
-        let text = Run { text: variation.text.value.clone(), strong: false };
-        Exercise {
-            place: self.places.at(variation.title.span),
-            title: variation.title.value.clone(),
-            component: self.component(e),
-            number_line,
-            form_line: Some(words.say_with("sheet-your-way", &[("title", e.title.value.as_str().into())])),
-            summary: None,
-            focus: None,
-            needs: self.labelled_needs(position, support, b.equipment),
-            dose: DoseBlock { changed: false, ..dose_block(part, b.dose, say) },
-            cautions: self.cautions(e, b.cautions),
-            // The figures of the entry show its base form, which is not for her.
-            figures: Vec::new(),
-            intro: Vec::new(),
-            sections: vec![Section {
-                name: SectionName::Move.word(),
-                place,
-                title: words.say("sheet-how"),
-                pieces: vec![Piece::Paragraph { place, words: vec![text] }],
-            }],
-            ways: Vec::new(),
-            reviewed: b.reviewed,
-        }
+        ways.into_iter()
+            .filter(|(_, _, list, _)| !list.is_empty())
+            .map(|(title, hint, list, spans)| Ways {
+                title: words.say(title),
+                hint: hint.map(|id| words.say(id)),
+                list: list.into_iter().zip(spans).map(|(way, span)| self.way(way, span, e)).collect(),
+            })
+            .collect()
     }
 
     fn labelled_needs(&self, position: String, support: Option<String>, equipment: String) -> Vec<Labelled> {
@@ -298,31 +329,38 @@ impl<'m> Writer<'_, 'm> {
             .collect()
     }
 
-    /// The cautions of an exercise; on a person's sheet those for her precautions and for everyone.
-    fn cautions(&mut self, e: &'m model::Exercise, list: Vec<CautionBlock<'m>>) -> Vec<Caution> {
-        let hers = self.order.person.as_ref().map(|person| {
-            let cautions = cautions_for(e, &person.client.precautions());
-            cautions.into_iter().map(|c| c.span).collect::<Vec<_>>()
-        });
-        list.into_iter()
-            .filter(|c| hers.as_ref().is_none_or(|hers| hers.contains(&c.span)))
-            .map(|c| Caution {
-                place: self.places.at(c.span),
-                level: c.level.word(),
-                who: c.who,
-                strict: c.strict,
-                text: c.text.to_string(),
-            })
-            .collect()
+    fn caution(&mut self, c: CautionBlock<'m>) -> Caution {
+        Caution {
+            place: self.places.at(c.span),
+            level: c.level.word(),
+            who: c.who,
+            strict: c.strict,
+            text: c.text.to_string(),
+        }
     }
 
-    fn way(&mut self, way: WayBlock<'_>, span: Span) -> Way {
+    /// A caution of the form that she does, said to her alone.
+    fn her_caution(&mut self, c: &'m model::Caution) -> Caution {
+        Caution {
+            place: self.places.at(c.span),
+            level: c.level.value.word(),
+            who: String::new(),
+            strict: String::new(),
+            text: c.text.value.clone(),
+        }
+    }
+
+    fn way(&mut self, way: WayBlock<'m>, span: Span, of: &model::Exercise) -> Way {
         Way {
             place: self.places.at(span),
             title: way.title,
             text: way.text.map(str::to_string),
+            steps: way.steps.into_iter().map(|step| self.line(step)).collect(),
+            figures: way.figures.iter().filter_map(|figure| self.figure(figure, of)).collect(),
             needs: way.needs,
             dose: way.dose,
+            cautions: way.cautions.into_iter().map(|c| self.caution(c)).collect(),
+            not_for: way.not_for,
         }
     }
 

@@ -46,7 +46,7 @@ use crate::model::words::Words;
 use crate::outputs::blocks::evidence::{self, Formatted};
 use crate::outputs::blocks::phrases::Phrases;
 use crate::outputs::{Address, Shot};
-use crate::reckon::choice::{Choice, choose};
+use crate::reckon::choice::{Choice, Need, choose};
 use crate::reckon::personal::Personal;
 use crate::workspace::theme::Theme;
 use pictures::Pictures;
@@ -98,6 +98,16 @@ impl<'m> Subject<'m> {
         }
     }
 
+    /// What everybody has who gets it: of the series; of every series, where it belongs to none.
+    fn all_have(&self, model: &'m Model) -> Vec<&'m str> {
+        let own = |series: &&Series| match self {
+            Subject::Week(of, _) => of.id == series.id,
+            Subject::Exercises(_) => true,
+        };
+        let lists = model.series.values().filter(own).flat_map(|series| &series.all_have);
+        lists.map(|p| p.value.as_str()).collect()
+    }
+
     /// Its exercises, each as the week uses it.
     pub fn exercises(&self, model: &'m Model) -> Vec<(&'m Exercise, Option<&'m WeekExercise>)> {
         match self {
@@ -112,18 +122,20 @@ impl<'m> Subject<'m> {
 pub struct Person<'m> {
     /// Its places lead into the texts that the press was given.
     pub client: &'m Client,
+    /// What she needs, on the day the sheet is made.
+    pub need: Need<'m>,
     pub choices: Vec<Choice<'m>>,
     pub practice: Personal<'m>,
 }
 
 impl<'m> Person<'m> {
-    /// Chooses for a person from what a sheet is to show.
-    pub fn of(client: &'m Client, subject: &Subject<'m>, model: &'m Model) -> Person<'m> {
-        let precautions = client.precautions();
+    /// Chooses for a person, on a day, from what a sheet is to show.
+    pub fn of(client: &'m Client, subject: &Subject<'m>, model: &'m Model, today: Date) -> Person<'m> {
+        let need = Need::of(client, &subject.all_have(model), today);
         let asked = subject.exercises(model);
-        let choices: Vec<_> = asked.iter().map(|(e, _)| choose(e, &precautions, model)).collect();
-        let practice = Personal::of(client, &asked, &choices);
-        Person { client, choices, practice }
+        let choices: Vec<_> = asked.iter().map(|(e, used)| choose(e, *used, &need, model)).collect();
+        let practice = Personal::of(client, &need, &asked, &choices, model);
+        Person { client, need, choices, practice }
     }
 }
 

@@ -103,6 +103,8 @@ pub(super) struct Exercise {
     /// Label and text: how to be placed, what to hold, what to have.
     pub(super) needs: Vec<Labelled>,
     pub(super) dose: DoseBlock,
+    /// "Take care"; on a person's sheet "For you".
+    pub(super) cautions_title: String,
     pub(super) cautions: Vec<Caution>,
     pub(super) figures: Vec<Figure>,
     pub(super) intro: Vec<Piece>,
@@ -121,6 +123,7 @@ pub(super) struct Labelled {
 pub(super) struct Caution {
     pub(super) place: Place,
     pub(super) level: &'static str,
+    /// Empty on a person's sheet, which speaks to her.
     pub(super) who: String,
     pub(super) strict: String,
     pub(super) text: String,
@@ -160,8 +163,12 @@ pub(super) struct Way {
     pub(super) place: Place,
     pub(super) title: Option<String>,
     pub(super) text: Option<String>,
+    pub(super) steps: Vec<Line>,
+    pub(super) figures: Vec<Figure>,
     pub(super) needs: Option<String>,
     pub(super) dose: Option<String>,
+    pub(super) cautions: Vec<Caution>,
+    pub(super) not_for: Option<String>,
 }
 
 /// The practice week.

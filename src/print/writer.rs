@@ -11,11 +11,12 @@ use crate::drawing::{Colours, Picture};
 use crate::entry::markdown::Citation;
 use crate::model::dose::Dose;
 use crate::model::exercise as model;
+use crate::model::form::Form;
 use crate::model::source::{FileId, Span, Spanned};
 use crate::model::vocabulary::{Paper, Vocabulary};
 use crate::model::week::WeekExercise;
 use crate::outputs::address::media_of;
-use crate::outputs::blocks::exercise::{block, dose_of, holds};
+use crate::outputs::blocks::exercise::holds;
 use crate::outputs::blocks::figure::{FigureBlock, ShowsBlock};
 use crate::outputs::links::{Target, resolve};
 use crate::outputs::{Address, Shot};
@@ -43,18 +44,19 @@ pub(super) struct Part<'p, 'm> {
 }
 
 impl<'m> Part<'_, 'm> {
-    pub(super) fn variation(&self) -> Option<&'m model::Variation> {
-        self.chosen.and_then(|chosen| chosen.form.variation)
+    /// The form that stands on the sheet.
+    pub(super) fn form(&self) -> Form<'m> {
+        self.chosen.map_or(Form::base(self.exercise), |chosen| chosen.form)
     }
 
     pub(super) fn title(&self) -> &'m Spanned<String> {
-        self.variation().map_or(&self.exercise.title, |variation| &variation.title)
+        self.form().title()
     }
 
     pub(super) fn dose(&self) -> Dose {
         match self.chosen {
             Some(chosen) => chosen.dose.clone(),
-            None => dose_of(self.exercise, self.used),
+            None => self.form().dose(self.used.and_then(|used| used.dose.as_ref())),
         }
     }
 }
@@ -134,13 +136,10 @@ impl<'p, 'm> Writer<'p, 'm> {
         let say = self.press.say();
         let mut needs: Vec<Line> = Vec::new();
         for part in parts {
-            let e = part.exercise;
-            let support = block(e, None, self.press.model, say).support;
-            let support = match part.variation() {
-                None => support.map(|text| (e.support.first().map_or(e.place(), |s| s.span), text)),
-                Some(variation) => holds(e, variation, say).map(|text| (variation.span, say.capital(&text))),
-            };
-            let equipment = e.equipment.iter().map(|thing| (thing.span, say.capital(&thing.value)));
+            let form = part.form();
+            let place = form.support().first().map_or(part.exercise.place(), |s| s.span);
+            let support = holds(&form, say).map(|text| (place, say.capital(&text)));
+            let equipment = form.equipment().iter().map(|thing| (thing.span, say.capital(&thing.value)));
             for (span, text) in support.into_iter().chain(equipment) {
                 self.add_need(&mut needs, span, text);
             }

@@ -1,56 +1,52 @@
 //! Whether an exercise has an answer to what it asks of the body, for people with a precaution.
 
+use super::choice::{self, Need};
+use super::demands::Demand;
+use super::safety::Why;
 use crate::model::Model;
-use crate::model::catalogue::Row;
-use crate::model::exercise::{Change, Exercise};
-use crate::model::source::Spanned;
-use crate::model::vocabulary::Restriction;
+use crate::model::exercise::Exercise;
+use crate::model::week::WeekExercise;
 
-/// A demand that a precaution restricts, and that nothing in the exercise answers.
-#[derive(Clone, Copy, Debug)]
+/// What keeps people with a precaution from an exercise of which no form is safe for them.
+#[derive(Clone, Debug)]
 pub struct Unanswered<'m> {
-    pub demand: &'m Spanned<String>,
     pub precaution: &'m str,
-    pub row: &'m Row,
+    /// What speaks against the exercise as it stands.
+    pub why: Why<'m>,
 }
 
-/// Every demand of an exercise without an answer for one of these precautions, in the order of the demands.
+impl<'m> Unanswered<'m> {
+    /// The demand that has no answer; `None` where a caution alone keeps them from it.
+    pub fn demand(&self) -> Option<&Demand<'m>> {
+        self.why.demand()
+    }
+}
+
+/// For each of these precautions whose people have no safe form of the exercise as a week uses it: every demand that keeps
+/// them from it as it stands or, where there is none, the caution that does.
 ///
-/// A demand is answered when a variation or a regression takes it away or, where the precaution says to
-/// modify it or to ask about it, when a caution names the precaution. Says nothing of what could not be read.
+/// A demand is answered when some form, of the exercise or of one that a regression leads to, is safe for people with that
+/// precaution alone, by the function that chooses for a person. Says nothing of what could not be read.
 pub fn unanswered<'m>(
     exercise: &'m Exercise,
+    used: Option<&'m WeekExercise>,
     precautions: &[&'m str],
     model: &'m Model,
 ) -> Vec<Unanswered<'m>> {
-    let catalogue = &model.site.catalogue;
-    let pairs = exercise.demands.iter().flat_map(|demand| precautions.iter().map(move |p| (demand, *p)));
-    pairs
-        .filter_map(|(demand, precaution)| {
-            let row = catalogue.row(precaution, &demand.value)?;
-            let open = !is_answered(exercise, &demand.value, precaution, row, model);
-            open.then_some(Unanswered { demand, precaution, row })
-        })
-        .collect()
-}
-
-fn is_answered(exercise: &Exercise, demand: &str, precaution: &str, row: &Row, model: &Model) -> bool {
-    let catalogue = &model.site.catalogue;
-    let answers = |removes: &[Spanned<String>], adds: &[Spanned<String>]| {
-        removes.iter().any(|d| d.value == demand)
-            && exercise.spoils(adds, demand, precaution, catalogue).is_none()
-    };
-    let cautioned = || exercise.cautions.iter().any(|c| c.names(precaution));
-    exercise.variations.iter().any(|v| answers(&v.removes, &v.adds))
-        || exercise
-            .regressions
-            .iter()
-            .any(|r| answers(&r.removes, &r.adds) && !leads_to_same(r, demand, model))
-        || (row.by != Restriction::Avoid && cautioned())
-}
-
-/// True for a regression to an exercise that has the demand itself: it cannot take it away.
-pub fn leads_to_same(regression: &Change, demand: &str, model: &Model) -> bool {
-    let easier = regression.exercise().and_then(|id| model.exercises.get(&id.value));
-    easier.is_some_and(|e| e.asks(demand))
+    let mut all = Vec::new();
+    for &precaution in precautions {
+        let choice = choice::choose(exercise, used, &Need::only(&[precaution]), model);
+        if choice.chosen.is_some() {
+            continue;
+        }
+        let told = |why: &&Why<'m>| !matches!(why, Why::Unread { .. } | Why::Unknown { .. });
+        let against: Vec<&Why<'m>> = choice.against_base.iter().filter(told).collect();
+        let demands = against.iter().filter(|why| why.demand().is_some());
+        let mut told: Vec<&Why<'m>> = demands.copied().collect();
+        if told.is_empty() {
+            told.extend(against.first().copied());
+        }
+        all.extend(told.into_iter().map(|why| Unanswered { precaution, why: why.clone() }));
+    }
+    all
 }

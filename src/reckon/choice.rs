@@ -1,184 +1,231 @@
 //! Which form of an exercise a person can do safely, or why there is none.
 //!
-//! The forms are tried in one order: the exercise as it stands, its variations as written, then the
-//! exercises that its regressions lead to with their variations, the nearest rung first. What could not
-//! be read is never safe: only what the author wrote, and all of it, lets a form pass.
+//! The forms are tried in one order: the educator's preference, the form that a caution for her names, the exercise as it
+//! stands, its variations as written, then the exercises that its regressions lead to with their variations, the nearest
+//! rung first. Whether a form is safe, [`super::safety`] decides.
 
 use std::collections::BTreeSet;
-use std::fmt;
 
+use jiff::civil::Date;
+
+use super::safety::{self, Offer, Refusals, Why};
 use crate::model::Model;
-use crate::model::catalogue::Row;
-use crate::model::dose::Dose;
-use crate::model::exercise::{Applies, Caution, Change, Exercise, Variation};
+use crate::model::client::{Clearance, Client, Preference};
+use crate::model::exercise::{Caution, Change, Exercise};
+use crate::model::form::Form;
 use crate::model::source::Spanned;
-use crate::model::vocabulary::{CautionLevel, Restriction};
 use crate::model::week::WeekExercise;
+
+/// For whom a form is chosen.
+#[derive(Clone, Debug, Default)]
+pub struct Need<'m> {
+    /// Each once.
+    pub precautions: Vec<&'m str>,
+    /// Those that hold on the day.
+    pub clearances: Vec<&'m Clearance>,
+    pub preferences: &'m [Preference],
+    /// What there is at home; `None` when nobody knows, and then nothing is lacking.
+    pub equipment: Option<&'m [Spanned<String>]>,
+}
 
 /// The form of an exercise that a person can do safely, or why there is none.
 #[derive(Clone, Debug)]
 pub struct Choice<'m> {
     pub asked: &'m Exercise,
-    /// The first safe form; `None` leaves the exercise out.
-    pub form: Option<Form<'m>>,
-    /// Every form tried before it, in order.
+    /// The first safe form that can be done; `None` leaves the exercise out.
+    pub chosen: Option<Offer<'m>>,
+    pub because: Because<'m>,
+    /// Every reason against the exercise as it stands, the weightiest first; empty when it is safe.
+    pub against_base: Vec<Why<'m>>,
+    /// Every unsafe form that was tried before it, in order.
     pub refused: Vec<Refused<'m>>,
+    /// Every safe form that needs a thing she lacks, with the things.
+    pub lacking: Vec<(Offer<'m>, Vec<&'m Spanned<String>>)>,
+    /// The clearances that the chosen form rests on.
+    pub cleared: Vec<&'m Clearance>,
+    /// The educator's preferences for this exercise that name no form.
+    pub unknown: Vec<&'m Preference>,
 }
 
-/// One way to do it: an exercise as it stands, or one of its variations.
-///
-/// A regression in words is none. Its words change the steps above it, and those were not safe.
+/// Why a form was tried when it was.
 #[derive(Clone, Copy, Debug)]
-pub struct Form<'m> {
-    pub exercise: &'m Exercise,
-    pub variation: Option<&'m Variation>,
-    /// The regression that leads to the exercise, with its own words and dose; `None` at the exercise
-    /// that was asked for.
-    pub link: Option<&'m Change>,
+pub enum Because<'m> {
+    /// It is the first safe one in the order of forms.
+    Order,
+    Preference(&'m Preference),
+    /// A caution for her names it.
+    Caution(&'m Caution),
 }
 
 /// A form that is not for this person.
 #[derive(Clone, Debug)]
 pub struct Refused<'m> {
-    pub form: Form<'m>,
+    pub offer: Offer<'m>,
     /// Never empty; the weightiest reason first.
     pub why: Vec<Why<'m>>,
 }
 
-/// One reason why a form is not for a person, the weightiest kinds first.
-#[derive(Clone, Debug)]
-pub enum Why<'m> {
-    /// Nothing is known of one of the person's precautions.
-    Unknown { precaution: &'m str },
-    /// Something in this field of the exercise could not be read.
-    Unread { field: &'static str },
-    /// A caution says that people with the precaution must not do the exercise, in whatever variation.
-    Stop { precaution: &'m str, caution: &'m Caution },
-    /// The precaution says to avoid what the form asks of the body.
-    Avoid { precaution: &'m str, demand: &'m str, row: &'m Row },
-    /// The precaution says to modify it or to ask about it, and no caution of the exercise says how.
-    NoCaution { precaution: &'m str, demand: &'m str, row: &'m Row },
-}
-
-/// The first form of an exercise that is safe for a person with these precautions: it asks nothing of
-/// the body that one of them says to avoid, a caution of its exercise speaks to those that say to modify
-/// or to ask, and no caution of its exercise tells one of them to stop. A caution for everyone names
-/// nobody.
-pub fn choose<'m>(asked: &'m Exercise, precautions: &[&'m str], model: &'m Model) -> Choice<'m> {
-    let mut refused = Vec::new();
-    for form in forms(asked, model) {
-        let why = form.why_not(precautions, model);
-        if why.is_empty() {
-            return Choice { asked, form: Some(form), refused };
-        }
-        refused.push(Refused { form, why });
+impl<'m> Need<'m> {
+    /// People with these precautions and no more to go by.
+    pub fn only(precautions: &[&'m str]) -> Need<'m> {
+        Need { precautions: precautions.to_vec(), ..Need::default() }
     }
-    Choice { asked, form: None, refused }
-}
 
-/// The cautions that a sheet for a person shows, in the order they are read: those that name one of the
-/// precautions, and those for everyone.
-pub fn cautions_for<'m>(exercise: &'m Exercise, precautions: &[&str]) -> Vec<&'m Caution> {
-    let concerns = |c: &&Caution| {
-        c.applies == Applies::Everyone || precautions.iter().any(|precaution| c.names(precaution))
-    };
-    let mut cautions: Vec<&Caution> = exercise.cautions.iter().filter(concerns).collect();
-    cautions.sort_by_key(|c| c.strictness());
-    cautions
-}
-
-impl<'m> Choice<'m> {
-    /// The weightiest reason why the exercise as it stands was refused, when no form of it is safe.
-    pub fn left_out(&self) -> Option<&Why<'m>> {
-        match self.form {
-            Some(_) => None,
-            None => self.refused.first()?.why.first(),
-        }
-    }
-}
-
-impl<'m> Form<'m> {
-    /// What the form asks of the body, each demand once: those of the exercise, without what the
-    /// variation removes and with what it adds. What a regression to the exercise adds counts too, and
-    /// stays where the exercise does not say so itself: no variation was written against it. What the
-    /// regression removes takes away nothing that the exercise says of itself.
-    pub fn demands(&self) -> Vec<&'m str> {
-        let (removes, adds): (&[Spanned<String>], &[Spanned<String>]) =
-            self.variation.map_or((&[], &[]), |v| (&v.removes, &v.adds));
-        let linked: &[Spanned<String>] = self.link.map_or(&[], |link| &link.adds);
-        let removed = |demand: &Spanned<String>| removes.iter().any(|r| r.value == demand.value);
-        let own = self.exercise.demands.iter().filter(|d| !removed(d));
-        let linked = linked.iter().filter(|d| !self.exercise.asks(&d.value));
-        let mut demands: Vec<&str> = Vec::new();
-        for demand in own.chain(adds).chain(linked) {
-            if !demands.contains(&demand.value.as_str()) {
-                demands.push(&demand.value);
+    /// A person on a day. What everybody has, she has too.
+    pub fn of(client: &'m Client, all_have: &[&'m str], today: Date) -> Need<'m> {
+        let mut precautions: Vec<&str> = Vec::new();
+        for precaution in client.precautions().into_iter().chain(all_have.iter().copied()) {
+            if !precautions.contains(&precaution) {
+                precautions.push(precaution);
             }
         }
-        demands
-    }
-
-    /// Its dose: that of its exercise as the week uses it, then what the regression that led to it and the
-    /// variation change.
-    pub fn dose(&self, used: Option<&WeekExercise>) -> Dose {
-        let own = used.map_or_else(|| self.exercise.dose.clone(), |used| used.dose_of(self.exercise));
-        let changes = self.link.and_then(|link| link.dose.as_ref());
-        let changes = changes.into_iter().chain(self.variation.and_then(|v| v.dose.as_ref()));
-        changes.fold(own, |dose, change| dose.overridden_by(change))
-    }
-
-    /// Every reason why the form is not for a person with these precautions, the weightiest first;
-    /// empty when it is safe.
-    fn why_not(&self, precautions: &[&'m str], model: &'m Model) -> Vec<Why<'m>> {
-        let catalogue = &model.site.catalogue;
-        let cautions = &self.exercise.cautions;
-        let mut why = Vec::new();
-        for field in ["demands", "variation", "caution"] {
-            if !self.exercise.standing.is_sound(field) {
-                why.push(Why::Unread { field });
-            }
+        Need {
+            precautions,
+            clearances: client.cleared.iter().filter(|c| c.holds_on(today)).collect(),
+            preferences: &client.prefer,
+            equipment: client.equipment.as_deref(),
         }
-        for &precaution in precautions {
-            if !catalogue.precautions.contains_key(precaution) {
-                why.push(Why::Unknown { precaution });
+    }
+
+    /// Every reason why a form is not for this person, and the clearances that lift others.
+    fn judge(&self, offer: &Offer<'m>, model: &'m Model) -> (Vec<Why<'m>>, Vec<&'m Clearance>) {
+        let refusals: Refusals<'m> = safety::refusals(offer, &self.precautions, model);
+        let mut standing = safety::unread(&offer.form);
+        let mut used: Vec<&'m Clearance> = Vec::new();
+        // In the order of her precautions, which is the author's.
+        let hers = self.precautions.iter().filter_map(|p| refusals.get(p));
+        for why in hers.flatten() {
+            let lifted = why.lifted_by(offer.form.exercise, &self.clearances);
+            if lifted.is_empty() {
+                standing.push(why.clone());
             }
-            let stops = |c: &&Caution| c.level.value == CautionLevel::Stop && c.names(precaution);
-            why.extend(cautions.iter().filter(stops).map(|caution| Why::Stop { precaution, caution }));
-            for demand in self.demands() {
-                match catalogue.row(precaution, demand) {
-                    Some(row) if row.by == Restriction::Avoid => {
-                        why.push(Why::Avoid { precaution, demand, row });
-                    }
-                    Some(row) if !cautions.iter().any(|c| c.names(precaution)) => {
-                        why.push(Why::NoCaution { precaution, demand, row });
-                    }
-                    _ => {}
+            for clearance in lifted {
+                if !used.iter().any(|known| known.span == clearance.span) {
+                    used.push(clearance);
                 }
             }
         }
-        why.sort_by_key(Why::weight);
-        why
+        standing.sort_by_key(Why::weight);
+        (standing, used)
+    }
+
+    /// What a form needs and she lacks.
+    fn lacks(&self, form: &Form<'m>) -> Vec<&'m Spanned<String>> {
+        let Some(at_home) = self.equipment else { return Vec::new() };
+        form.equipment().iter().filter(|thing| !at_home.iter().any(|own| is_same_thing(&own.value, &thing.value))).collect()
     }
 }
 
-impl Why<'_> {
-    fn weight(&self) -> u8 {
-        match self {
-            Why::Unknown { .. } => 0,
-            Why::Unread { .. } => 1,
-            Why::Stop { .. } => 2,
-            Why::Avoid { .. } => 3,
-            Why::NoCaution { .. } => 4,
+/// The first form of an exercise, as a week uses it, that is safe for a person and that she can do with what she has.
+pub fn choose<'m>(
+    asked: &'m Exercise,
+    used: Option<&'m WeekExercise>,
+    need: &Need<'m>,
+    model: &'m Model,
+) -> Choice<'m> {
+    let changed = used.and_then(|used| used.dose.as_ref());
+    let (against_base, _) = need.judge(&Offer::base(asked, changed), model);
+    let mut choice = Choice {
+        asked,
+        chosen: None,
+        because: Because::Order,
+        against_base,
+        refused: Vec::new(),
+        lacking: Vec::new(),
+        cleared: Vec::new(),
+        unknown: Vec::new(),
+    };
+    for (mut offer, because) in order(need, &mut choice, model) {
+        offer.changed = changed.filter(|_| offer.form.exercise.id == asked.id);
+        let (why, cleared) = need.judge(&offer, model);
+        if !why.is_empty() {
+            choice.refused.push(Refused { offer, why });
+            continue;
+        }
+        let lacks = need.lacks(&offer.form);
+        if !lacks.is_empty() {
+            choice.lacking.push((offer, lacks));
+            continue;
+        }
+        return Choice { chosen: Some(offer), because, cleared, ..choice };
+    }
+    choice
+}
+
+/// True when some form of an exercise, as a week uses it, is safe for people with this precaution alone.
+pub fn is_answered(asked: &Exercise, used: Option<&WeekExercise>, precaution: &str, model: &Model) -> bool {
+    choose(asked, used, &Need::only(&[precaution]), model).chosen.is_some()
+}
+
+impl<'m> Choice<'m> {
+    /// The form that was chosen.
+    pub fn form(&self) -> Option<Form<'m>> {
+        self.chosen.map(|offer| offer.form)
+    }
+
+    /// True when the exercise is done as it stands.
+    pub fn is_base(&self) -> bool {
+        self.form().is_some_and(|form| form.is(&Form::base(self.asked)))
+    }
+}
+
+/// Every form to try, each once, with why it is tried there. Notes the preferences that name no form.
+fn order<'m>(
+    need: &Need<'m>,
+    choice: &mut Choice<'m>,
+    model: &'m Model,
+) -> Vec<(Offer<'m>, Because<'m>)> {
+    let asked = choice.asked;
+    let rungs = rungs(asked, model);
+    let mut all: Vec<(Offer<'m>, Because<'m>)> = Vec::new();
+    for preference in need.preferences.iter().filter(|p| p.exercise.value == asked.id) {
+        match preferred(preference, asked, &rungs, model) {
+            Some(offer) => all.push((offer, Because::Preference(preference))),
+            None => choice.unknown.push(preference),
         }
     }
+    // The cautions that keep her from the exercise as it stands, as they are written.
+    let against: Vec<_> = choice.against_base.iter().filter_map(Why::caution).map(|c| c.span).collect();
+    for caution in asked.cautions.iter().filter(|c| against.contains(&c.span)) {
+        all.extend(safety::instead(caution, asked, model).map(|offer| (offer, Because::Caution(caution))));
+    }
+    for (exercise, link) in rungs {
+        all.extend(Form::all(exercise).map(|form| (Offer { form, link, changed: None }, Because::Order)));
+    }
+    let mut tried: Vec<Form<'m>> = Vec::new();
+    all.retain(|(offer, _)| {
+        let new = !tried.iter().any(|form| form.is(&offer.form));
+        tried.push(offer.form);
+        new
+    });
+    all
 }
 
-/// Every form of an exercise, in the order in which they are tried.
-fn forms<'m>(asked: &'m Exercise, model: &'m Model) -> impl Iterator<Item = Form<'m>> {
-    rungs(asked, model).into_iter().flat_map(|(exercise, link)| {
-        let variations = exercise.variations.iter().map(Some);
-        std::iter::once(None).chain(variations).map(move |variation| Form { exercise, variation, link })
-    })
+/// The form that a preference names: a variation of the exercise, or an exercise as it stands.
+fn preferred<'m>(
+    preference: &'m Preference,
+    asked: &'m Exercise,
+    rungs: &[(&'m Exercise, Option<&'m Change>)],
+    model: &'m Model,
+) -> Option<Offer<'m>> {
+    let name = &preference.form.value;
+    if let Some(variation) = asked.variation(name) {
+        let form = Form { exercise: asked, variation: Some(variation) };
+        return Some(Offer { form, link: None, changed: None });
+    }
+    let exercise = model.exercises.get(name)?;
+    let link = rungs.iter().find(|(rung, _)| rung.id == *name).and_then(|(_, link)| *link);
+    Some(Offer { form: Form::base(exercise), link, changed: None })
+}
+
+/// Things are written in words: "A sturdy chair" is a "sturdy chair", and "cushions" are there where a "cushion" is.
+fn is_same_thing(one: &str, other: &str) -> bool {
+    let plain = |thing: &str| {
+        let words = thing.split_whitespace().map(str::to_lowercase);
+        let words = words.filter(|word| !["a", "an", "the", "two", "your"].contains(&word.as_str()));
+        words.map(|word| word.trim_end_matches('s').to_string()).collect::<Vec<_>>()
+    };
+    plain(one) == plain(other)
 }
 
 /// The exercise and those that regressions lead to from it, the nearest first and in the order written,
@@ -206,41 +253,7 @@ fn rungs<'m>(asked: &'m Exercise, model: &'m Model) -> Vec<(&'m Exercise, Option
     rungs
 }
 
-/// As the educator knows it: the exercise's id, and the title of the variation.
-impl fmt::Display for Form<'_> {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "`{}`", self.exercise.id)?;
-        match self.variation {
-            Some(variation) => write!(f, " ({})", variation.title.value),
-            None => Ok(()),
-        }
-    }
-}
-
-/// As the educator is told it.
-impl fmt::Display for Why<'_> {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Why::Unknown { precaution } => write!(f, "`{precaution}` is no precaution of this workspace"),
-            Why::Unread { field } => write!(f, "its `{field}` could not be read"),
-            Why::Stop { precaution, .. } => write!(f, "its caution for `{precaution}` says to stop"),
-            Why::Avoid { precaution, demand, .. } => write!(f, "`{precaution}` says to avoid `{demand}`"),
-            Why::NoCaution { precaution, demand, row } => write!(
-                f,
-                "`{precaution}` says {} `{demand}`, and no caution of it names `{precaution}`",
-                match row.by {
-                    Restriction::Avoid => "to avoid",
-                    Restriction::Modify => "to modify",
-                    Restriction::Ask => "to ask about",
-                }
-            ),
-        }
-    }
-}
-
 #[cfg(test)]
 pub(crate) mod drawn;
-#[cfg(test)]
-mod properties;
 #[cfg(test)]
 mod tests;

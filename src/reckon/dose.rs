@@ -11,10 +11,11 @@
 
 use super::assumed::{self, Assumed};
 use super::between::Between;
-use super::choice::Form;
+use super::demands::{self, Demand};
 use crate::model::Model;
 use crate::model::dose::Dose;
 use crate::model::exercise::Exercise;
+use crate::model::form::Form;
 use crate::model::vocabulary::{Component, Sides};
 use crate::model::week::Week;
 
@@ -68,18 +69,14 @@ pub enum Field {
 impl Practice {
     /// The exercise in this dose, which is its own or that of a week.
     pub fn of(exercise: &Exercise, dose: &Dose) -> Practice {
-        let floor = exercise.position.value.is_on_floor() || exercise.asks(TO_THE_FLOOR);
-        Practice::reckoned(exercise.component.value, Impact::of(exercise), floor, dose)
+        Practice::of_form(&Form::base(exercise), dose)
     }
 
-    /// The form of an exercise that was chosen for a person, in its dose.
+    /// A form in this dose.
     pub fn of_form(form: &Form<'_>, dose: &Dose) -> Practice {
-        let demands = form.demands();
-        let position = form.variation.and_then(|variation| variation.position.as_ref());
-        let position = position.unwrap_or(&form.exercise.position).value;
-        let floor = position.is_on_floor() || demands.contains(&TO_THE_FLOOR);
-        let impact = Impact::ALL.into_iter().rev().find(|level| demands.contains(&level.demand()));
-        Practice::reckoned(form.exercise.component.value, impact, floor, dose)
+        let demands = demands::of_the_body(form);
+        let down = demands::has(&demands, TO_THE_FLOOR);
+        Practice::reckoned(form.exercise.component.value, Impact::among(&demands), down, dose)
     }
 
     fn reckoned(component: Component, impact: Option<Impact>, floor: bool, dose: &Dose) -> Practice {
@@ -154,9 +151,13 @@ impl Impact {
         }
     }
 
-    /// The hardest that an exercise asks for.
+    /// The hardest that an exercise asks for as it stands.
     pub fn of(exercise: &Exercise) -> Option<Impact> {
-        Impact::ALL.into_iter().rev().find(|level| exercise.asks(level.demand()))
+        Impact::among(&demands::of_the_body(&Form::base(exercise)))
+    }
+
+    fn among(demands: &[Demand<'_>]) -> Option<Impact> {
+        Impact::ALL.into_iter().rev().find(|level| demands::has(demands, level.demand()))
     }
 }
 

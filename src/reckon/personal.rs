@@ -1,15 +1,18 @@
 //! What one person practises: the forms that were chosen for her, each once and in its dose, on the days that
 //! her practice week gives it.
 
-use super::choice::{Choice, Form};
+use super::choice::{Choice, Need};
 use super::days::DaySet;
 use super::dose::Practice;
 use super::practice::{Free, Plan, Request};
 use crate::model::amount::Amount;
 use crate::model::client::Client;
+use crate::model::Model;
 use crate::model::dose::Dose;
-use crate::model::exercise::Exercise;
+use crate::model::exercise::{Caution, Exercise};
+use crate::model::form::Form;
 use crate::model::source::Spanned;
+use crate::model::vocabulary::CautionLevel;
 use crate::model::week::WeekExercise;
 
 /// What a person practises, and when.
@@ -24,6 +27,8 @@ pub struct Personal<'m> {
 #[derive(Clone, Debug)]
 pub struct Chosen<'m> {
     pub form: Form<'m>,
+    /// What belongs to the form and concerns her, the strictest first.
+    pub cautions: Vec<&'m Caution>,
     /// The exercise that it was chosen for.
     pub asked: &'m Exercise,
     pub used: Option<&'m WeekExercise>,
@@ -40,29 +45,30 @@ impl<'m> Personal<'m> {
     /// The practice week of what was chosen for `client` from the exercises asked for, each as its week uses it.
     pub fn of(
         client: &Client,
+        need: &Need<'m>,
         asked: &[(&'m Exercise, Option<&'m WeekExercise>)],
         choices: &[Choice<'m>],
+        model: &'m Model,
     ) -> Personal<'m> {
-        let mut forms: Vec<(Form<'m>, &'m Exercise)> = Vec::new();
-        for choice in choices {
-            if let Some(form) = choice.form
-                && !forms.iter().any(|(known, _)| is_same(known, &form))
-            {
-                forms.push((form, choice.asked));
-            }
-        }
         let mut requests = Vec::new();
-        let mut chosen = Vec::new();
-        for (form, for_this) in forms {
+        let mut chosen: Vec<Chosen<'m>> = Vec::new();
+        for choice in choices {
+            let Some(offer) = choice.chosen.filter(|o| !chosen.iter().any(|known| known.form.is(&o.form))) else { continue };
+            let form = offer.form;
             // What the week says of the exercise is not said of another that stands in for it.
-            let here = asked.iter().find(|(e, _)| e.id == form.exercise.id && e.id == for_this.id);
+            let here = asked.iter().find(|(e, _)| e.id == form.exercise.id && e.id == choice.asked.id);
             let used = here.and_then(|(_, used)| *used);
-            let dose = form.dose(used);
+            let cautions = offer.cautions(&need.precautions, model);
+            // A caution for her that belongs to a form she may do says how she does it; what she was cleared for is no more said.
+            let cautions: Vec<&Caution> =
+                cautions.into_iter().filter(|c| c.level.value == CautionLevel::Adapt).collect();
+            let changes = cautions.iter().filter_map(|c| c.dose.as_ref());
+            let dose = changes.fold(offer.dose(), |dose, change| dose.overridden_by(change));
             let practice = Practice::of_form(&form, &dose);
             let request = Request::for_practice(form.exercise, &dose, &practice);
             let (days, rest) = (DaySet::NONE, request.rest());
             requests.push(request);
-            chosen.push(Chosen { form, asked: for_this, used, dose, practice, days, rest });
+            chosen.push(Chosen { form, cautions, asked: choice.asked, used, dose, practice, days, rest });
         }
         let plan = Plan::of(&requests, free(client));
         for (one, &days) in chosen.iter_mut().zip(&plan.days) {
@@ -77,15 +83,15 @@ impl<'m> Personal<'m> {
 
     /// Of two choices that came to the same form, the first has it.
     pub fn chosen_for(&self, choice: &Choice<'m>) -> Option<&Chosen<'m>> {
-        let form = choice.form?;
-        self.chosen.iter().find(|one| is_same(&one.form, &form))
+        let form = choice.form()?;
+        self.chosen.iter().find(|one| one.form.is(&form))
     }
 }
 
 impl<'m> Chosen<'m> {
     /// What it is called: the variation by its own name.
     pub fn title(&self) -> &'m Spanned<String> {
-        self.form.variation.map_or(&self.form.exercise.title, |variation| &variation.title)
+        self.form.title()
     }
 }
 
@@ -98,13 +104,10 @@ fn free(client: &Client) -> Free {
     Free { days, minutes: client.minutes.as_ref().map(|minutes| minutes.value) }
 }
 
-fn is_same(one: &Form<'_>, other: &Form<'_>) -> bool {
-    let variation = |form: &Form<'_>| form.variation.map(|variation| variation.span);
-    one.exercise.id == other.exercise.id && variation(one) == variation(other)
-}
-
 #[cfg(test)]
 mod tests {
+    use jiff::civil::date;
+
     use super::*;
     use crate::entry;
     use crate::model::source::FileId;
@@ -118,9 +121,12 @@ mod tests {
             let profile = format!("name = \"J. K.\"\nprecautions = []\n{fields}");
             let (client, findings) = entry::read_client(&profile, FileId(0), &model.site.catalogue);
             assert_eq!(findings, []);
+            let client = client.unwrap();
             let exercise = &model.exercises["sit-to-stand"];
-            let choice = choose(exercise, &[], model);
-            let personal = Personal::of(&client.unwrap(), &[(exercise, None)], &[choice.clone(), choice]);
+            let need = Need::of(&client, &[], date(2026, 1, 12));
+            let choice = choose(exercise, None, &need, model);
+            let choices = [choice.clone(), choice];
+            let personal = Personal::of(&client, &need, &[(exercise, None)], &choices, model);
             let [one] = personal.chosen.as_slice() else { panic!("{:?}", personal.chosen) };
             look(one, &personal.plan);
         });

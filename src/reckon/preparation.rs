@@ -3,6 +3,7 @@
 
 use std::collections::BTreeSet;
 
+use super::demands;
 use super::ladder::Ladders;
 use crate::model::Model;
 use crate::model::exercise::Exercise;
@@ -35,7 +36,7 @@ pub fn unprepared_impacts(
     exercise: &Exercise,
     had: impl Fn(&str) -> bool,
 ) -> impl Iterator<Item = (&'static str, &'static str)> {
-    STEPS.into_iter().filter(move |(impact, before)| exercise.asks(impact) && !had(before))
+    STEPS.into_iter().filter(move |(impact, before)| demands::asks(exercise, impact) && !had(before))
 }
 
 /// True when the work of a component, milliseconds a week, rises by more than the step, in percent, above the most

@@ -40,7 +40,7 @@ use std::collections::BTreeSet;
 use jiff::ToSpan;
 use jiff::civil::Date;
 
-use super::choice::Form;
+use crate::model::form::Form;
 use super::dose::{Practice, Session};
 use super::ladder::Ladders;
 use crate::model::Model;
@@ -140,8 +140,8 @@ pub enum Refusal<'m> {
     Unread { field: &'static str },
     /// It is to be left out.
     LeftOut,
-    /// What it asks of the body has no answer for a served precaution.
-    Unanswered { demand: &'m str, precaution: &'m str },
+    /// No form of it is safe for people with a served precaution; the demand that keeps them from it, where one does.
+    Unanswered { demand: Option<&'m str>, precaution: &'m str },
     /// No earlier week used these, the exercises just below it.
     Rung { below: Vec<&'m str> },
     /// No earlier week has the impact that prepares for its own.

@@ -2,6 +2,7 @@
 
 use super::Case;
 use crate::model::exercise::Exercise;
+use crate::model::form::Form;
 use crate::model::figure::{Drawing, Joint, Motion, Pose, Side, Thing};
 use crate::model::source::Span;
 use crate::model::vocabulary::Vocabulary;
@@ -10,16 +11,20 @@ use crate::reckon::figure::{STATURE_CM, Scene};
 /// A drawn figure of an exercise whose figures could all be read.
 pub(super) struct Drawn<'m> {
     pub(super) exercise: &'m Exercise,
+    /// The form that it shows: the exercise as it stands, or the variation that it is written for.
+    pub(super) form: Form<'m>,
     pub(super) drawing: &'m Drawing,
     pub(super) scene: Scene<'m>,
 }
 
 /// Every drawn figure in space.
 pub(super) fn drawn<'m>(case: &Case<'m>) -> impl Iterator<Item = Drawn<'m>> {
-    let sound = case.model.exercises.values().filter(|e| e.standing.is_sound("figure"));
-    sound.flat_map(|exercise| {
-        let drawings = exercise.figures.iter().filter_map(|figure| figure.drawing());
-        drawings.map(move |drawing| Drawn { exercise, drawing, scene: Scene::of(drawing) })
+    let sound = |e: &&Exercise| e.standing.is_sound("figure") && e.standing.is_sound("variation");
+    let forms = case.model.exercises.values().filter(sound).flat_map(Form::all);
+    forms.flat_map(|form| {
+        let own = form.variation.map_or(&form.exercise.figures, |variation| &variation.figures);
+        let drawings = own.iter().filter_map(|figure| figure.drawing());
+        drawings.map(move |drawing| Drawn { exercise: form.exercise, form, drawing, scene: Scene::of(drawing) })
     })
 }
 

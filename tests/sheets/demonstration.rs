@@ -148,7 +148,7 @@ pub(crate) fn sheets() -> Vec<Sheet> {
         add(&week.id, &subject, None, false);
         add(&format!("cue sheet of {}", week.id), &subject, None, true);
         for client in &d.people {
-            let person = Person::of(client, &subject, &d.model);
+            let person = Person::of(client, &subject, &d.model, jiff::civil::date(2027, 2, 15));
             add(&format!("{} for {}", week.id, client.name.value), &subject, Some(&person), false);
         }
     }

@@ -1,6 +1,8 @@
 //! `steadyleaf handout`: sheets as PDF, of a week, of some exercises, or for people; and the cue sheet.
 
+mod json;
 mod profiles;
+mod reasons;
 mod subject;
 mod table;
 mod too_short;
@@ -53,9 +55,18 @@ pub(super) struct Handout {
     /// The sheet to read while recording: cues, counts and faults to watch for
     #[arg(long, conflicts_with_all = ["people", "exercise", "size"])]
     cue_sheet: bool,
+    /// The forms chosen for people as text, or as JSON for programs
+    #[arg(long, value_enum, default_value_t = Format::Text, requires = "people")]
+    format: Format,
     /// Where the sheets go [default: clients/sheets/ for people, else the folder you are in]
     #[arg(long, value_name = "DIR")]
     out: Option<PathBuf>,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Format {
+    Text,
+    Json,
 }
 
 #[derive(Clone, Copy, ValueEnum)]
@@ -117,7 +128,14 @@ pub(super) fn run(command: &Handout, common: &Common, terminal: &Terminal) -> Re
     let words = languages(&loaded, &sheets)?;
     let presses = presses(&loaded, &words, &photos)?;
 
-    if !command.people.is_empty() {
+    let told = command.format == Format::Text;
+    if told {
+        for (client, hold) in people.iter().filter_map(|p| Some((&p.client, p.client.hold.as_ref()?))) {
+            terminal.say(&format!(
+                "{} ({}): no sheet. On hold since {} ({}): {}",
+                client.name.value, loaded.sources.get(client.file).name, hold.on.value, hold.by.value, hold.because.value
+            ))?;
+        }
         for sheet in &sheets {
             table::print(&sheet.order, &loaded, terminal)?;
         }
@@ -129,7 +147,36 @@ pub(super) fn run(command: &Handout, common: &Common, terminal: &Terminal) -> Re
         made
     });
     progress.finish();
+    if !told {
+        terminal.print(&as_json(&people, &sheets, &made, &loaded, terminal)?)?;
+    }
     report(command, &loaded, terminal, &folder, made, unusable)
+}
+
+/// Everyone, in the order of the command line, with what was chosen and what was printed.
+fn as_json(
+    people: &[Profile],
+    sheets: &[Sheet<'_>],
+    made: &[Made],
+    loaded: &Loaded,
+    terminal: &Terminal,
+) -> Result<String, Failure> {
+    let mut all = Vec::new();
+    for Profile { client, .. } in people {
+        if let Some(hold) = &client.hold {
+            all.push(json::One::held(client, &hold.because.value, loaded));
+        }
+        for (sheet, made) in sheets.iter().zip(made) {
+            let Some(person) = sheet.order.person.as_ref().filter(|p| p.client.file == client.file) else { continue };
+            let mut one = json::One::of(person, loaded, terminal.today);
+            if let Made::Sheet(path, _) = made {
+                one.sheets.push(path.display().to_string());
+            }
+            all.push(one);
+        }
+    }
+    let text = serde_json::to_string_pretty(&json::People { people: all });
+    Ok(format!("{}\n", text.map_err(|e| Failure::Unreadable(e.to_string()))?))
 }
 
 /// How a sheet ended.
@@ -174,6 +221,9 @@ fn report(
             Made::Sheet(path, pages) => {
                 count += 1;
                 let pages = format!("{pages} {}", if pages == 1 { "page" } else { "pages" });
+                if command.format == Format::Json {
+                    continue;
+                }
                 terminal.say(&format!("{}  {pages}", path.display()))?;
                 continue;
             }
@@ -185,10 +235,15 @@ fn report(
     }
     if !findings.is_empty() {
         let review = review::settle(&loaded.case(terminal.today), findings);
-        terminal.print(&report::text::render(&review, &loaded.sources, terminal.look()))?;
+        let text = report::text::render(&review, &loaded.sources, terminal.look());
+        match command.format {
+            Format::Text => terminal.print(&text)?,
+            // What a program reads is the JSON alone.
+            Format::Json => terminal.complain(&Failure::Unreadable(text)),
+        }
     }
     let sheets = |n: usize| format!("{n} {}", if n == 1 { "sheet" } else { "sheets" });
-    if !command.people.is_empty() || failed > 0 {
+    if command.format == Format::Text && (!command.people.is_empty() || failed > 0) {
         let mut line = format!("Printed {} into {}", sheets(count), folder.display());
         if failed > 0 {
             line.push_str(&format!("; {} could not be printed", sheets(failed)));
@@ -249,8 +304,8 @@ fn sheets<'m>(
         return Ok(vec![Sheet { order, language, name, cue_sheet: false }]);
     }
     let mut sheets: Vec<Sheet<'m>> = Vec::new();
-    for Profile { stem, client } in people {
-        let person = Person::of(client, &subject.subject, &loaded.model);
+    for Profile { stem, client } in people.iter().filter(|p| p.client.hold.is_none()) {
+        let person = Person::of(client, &subject.subject, &loaded.model, terminal.today);
         let order = order(Some(person), size(client.size), paper(client.paper));
         let name = format!("{stem}-{}-{}.pdf", subject.name, ending(order.size, order.paper));
         if sheets.iter().any(|other| other.name == name) {

@@ -2,7 +2,8 @@
 
 use schemars::JsonSchema;
 
-use super::values::{Points, Precaution, Text, Whole, Word};
+use super::each_required;
+use super::values::{Date, Demand, Points, Precaution, Text, Whole, Word};
 use crate::model::vocabulary::{Day, Paper};
 
 /// One person's profile: private, and read only when a sheet is made for that person.
@@ -29,4 +30,53 @@ pub(super) struct Client {
     language: Option<Text>,
     /// A line for this person, printed on the sheet.
     note: Option<Text>,
+    /// She is not to exercise for now: no sheet is made for her.
+    hold: Option<Hold>,
+    /// A clinician's written word that she may do what would have to be asked about.
+    cleared: Option<Vec<Clearance>>,
+    /// Forms that the educator prefers for her; each is taken only if it is safe.
+    prefer: Option<Vec<Preference>>,
+}
+
+/// Why she is not to exercise for now.
+#[derive(JsonSchema)]
+#[schemars(deny_unknown_fields)]
+struct Hold {
+    /// The reason, in a sentence.
+    because: Text,
+    /// Who said so.
+    by: Text,
+    /// The day.
+    on: Date,
+}
+
+/// A clearance: for an exercise or for a demand.
+#[derive(JsonSchema)]
+#[schemars(deny_unknown_fields, extend("oneOf" = each_required(&["exercise", "demand"])))]
+struct Clearance {
+    /// The id of the exercise.
+    exercise: Option<Text>,
+    /// The demand, in every exercise.
+    demand: Option<Demand>,
+    /// The precautions it was given for.
+    #[schemars(length(min = 1))]
+    of: Vec<Precaution>,
+    /// Who gave it.
+    by: Text,
+    /// The day it was given.
+    on: Date,
+    /// Its last day; 12 months after it was given when left out.
+    until: Option<Date>,
+}
+
+/// A form that the educator prefers.
+#[derive(JsonSchema)]
+#[schemars(deny_unknown_fields)]
+struct Preference {
+    /// The id of the exercise that a week asks for.
+    exercise: Text,
+    /// The title of one of its variations, or the id of an exercise.
+    form: Text,
+    /// The reason, in a sentence.
+    because: Text,
 }

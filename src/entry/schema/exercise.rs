@@ -8,7 +8,7 @@ use super::dose::Dose;
 use super::each_required;
 use super::figure::Figure;
 use super::values::{Date, Demand, Precaution, Text, Word};
-use crate::model::vocabulary::{CautionLevel, Component, Position, Support};
+use crate::model::vocabulary::{CautionLevel, Component, Position, Region, Support, Surface};
 
 /// One movement. The fields stand in the block that opens the file, the prose below it.
 #[derive(JsonSchema)]
@@ -22,6 +22,8 @@ pub(super) struct Exercise {
     component: Word<Component>,
     /// The position it is done in.
     position: Word<Position>,
+    /// What it is done on, where it is done lying, kneeling or on hands and knees: the floor unless it says so.
+    surface: Option<Word<Surface>>,
     /// What the hands hold.
     support: Option<Vec<Word<Support>>>,
     /// What it needs, in words.
@@ -29,6 +31,8 @@ pub(super) struct Exercise {
     /// What the movement asks of the body; [] when none of the demands fits. Every demand that a served precaution
     /// restricts must be answered.
     demands: Vec<Demand>,
+    /// The regions of the body that it trains; required for strength.
+    trains: Option<Vec<Word<Region>>>,
     /// How much and how often: at least one of reps, hold and time.
     #[schemars(extend("anyOf" = each_required(&["reps", "hold", "time"])))]
     dose: Dose,
@@ -54,18 +58,29 @@ pub(super) struct Exercise {
 struct Variation {
     /// What clients call it, such as "Seated heel stamp".
     title: Text,
-    /// How it is done.
+    /// What it is, in a sentence; with keeps_steps, the one change.
     text: Text,
+    /// Its own steps, from the start to the end: either these or keeps_steps.
+    #[schemars(length(min = 1))]
+    steps: Option<Vec<Text>>,
+    /// The steps of the exercise hold, but for the one change that the text says.
+    keeps_steps: Option<bool>,
     /// The position, where it differs.
     position: Option<Word<Position>>,
-    /// What the hands hold, where that differs.
+    /// What it is done on, where that differs.
+    surface: Option<Word<Surface>>,
+    /// What the hands hold, where that differs; [] for nothing.
     support: Option<Vec<Word<Support>>>,
+    /// What it needs, where that differs; [] for nothing.
+    equipment: Option<Vec<Text>>,
     /// Demands of the exercise that this way does not make.
     removes: Option<Vec<Demand>>,
     /// Demands that this way makes beside those of the exercise.
     adds: Option<Vec<Demand>>,
     /// The fields of the dose that differ.
     dose: Option<Dose>,
+    /// Pictures of this way.
+    figure: Option<Vec<Figure>>,
 }
 
 /// An easier or a harder way: another exercise or a change in words, or both.
@@ -95,6 +110,15 @@ struct Caution {
     level: Word<CautionLevel>,
     /// The caution in plain words.
     text: Text,
+    /// The demands that it speaks of; needed where a precaution that it names restricts several demands of the exercise.
+    about: Option<Vec<Demand>>,
+    /// The form to do instead: the title of a variation, or the id of an exercise that a regression leads to.
+    #[schemars(rename = "use")]
+    instead: Option<Text>,
+    /// What it changes of the dose, for those it names.
+    dose: Option<Dose>,
+    /// The title of the one variation that it belongs to.
+    form: Option<Text>,
 }
 
 /// Whom a caution is for.
@@ -128,6 +152,8 @@ struct Reviewed {
     by: Text,
     /// The day.
     on: Date,
+    /// The fingerprint of what was reviewed; the command approve writes it.
+    of: Option<Text>,
 }
 
 /// A reasoned exception to a finding.
@@ -138,4 +164,8 @@ pub(super) struct Accept {
     finding: Text,
     /// The reason, in a sentence.
     because: Text,
+    /// Who accepted it; needed for a rule of safety.
+    by: Option<Text>,
+    /// The day; needed for a rule of safety.
+    on: Option<Date>,
 }

@@ -21,6 +21,8 @@ pub(super) struct Series {
     /// The precautions it must serve: the conditions of those who come.
     #[schemars(length(min = 1))]
     serves: Vec<Precaution>,
+    /// The precautions of everybody in the audience; they count for every person and on every general sheet.
+    all_have: Option<Vec<Precaution>>,
     /// Weekly targets, where they differ from the site's.
     targets: Option<Targets>,
     /// Findings that are accepted, each with its reason.

@@ -2,7 +2,7 @@
 
 use super::chapters::{self, Chapter};
 use super::dose::glance;
-use super::exercise::{cautions, dose_of};
+use super::exercise::cautions;
 use super::phrases::Phrases;
 use crate::model::Model;
 use crate::model::exercise::Exercise;
@@ -55,7 +55,7 @@ pub fn of_week(model: &Model, sources: &Sources, series: &Series, week: &Week, s
         .collect();
     let exercises = model.exercises_of(week).map(|(used, e)| DigestExercise {
         title: e.title.value.clone(),
-        dose: glance(&dose_of(e, Some(used)), say),
+        dose: glance(&used.dose_of(e), say),
         cautions: cautions(e, model, say)
             .into_iter()
             .map(|caution| {

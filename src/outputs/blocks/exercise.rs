@@ -1,15 +1,17 @@
 //! An exercise as a reader meets it: what it needs, how much, the steps, the safe ways, the cautions.
 
+use std::collections::BTreeSet;
+
 use super::dose::{DoseBlock, glance};
 use super::figure::FigureBlock;
 use super::phrases::Phrases;
 use crate::model::Model;
-use crate::model::dose::Dose;
-use crate::model::exercise::{Applies, Caution, Change, Exercise, Variation, Way};
-
-use crate::model::source::Span;
-use crate::model::vocabulary::{CautionLevel, Component, Support, Vocabulary};
+use crate::model::exercise::{Applies, Caution, Change, Exercise, Instruction, Variation, Way};
+use crate::model::form::Form;
+use crate::model::source::{Span, Spanned};
+use crate::model::vocabulary::{CautionLevel, Component, Restriction, Vocabulary};
 use crate::model::week::WeekExercise;
+use crate::reckon::demands;
 use crate::reckon::dose::Practice;
 
 /// One exercise in the reader's words.
@@ -32,6 +34,7 @@ pub struct ExerciseBlock<'m> {
     pub sections: Vec<SectionBlock<'m>>,
     pub easier: Vec<WayBlock<'m>>,
     pub other_ways: Vec<WayBlock<'m>>,
+    /// Each with the cautions of those for whom it is not.
     pub harder: Vec<WayBlock<'m>>,
     /// "Checked by … on ….", or that nobody has checked it yet.
     pub reviewed: String,
@@ -60,15 +63,22 @@ pub struct CautionBlock<'m> {
 }
 
 /// An easier, harder or other way.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub struct WayBlock<'m> {
     pub title: Option<String>,
     /// The exercise it leads to.
     pub exercise: Option<&'m str>,
     pub text: Option<&'m str>,
-    /// What it changes about position and support.
+    /// The steps of a variation that has its own.
+    pub steps: Vec<&'m Spanned<String>>,
+    pub figures: Vec<FigureBlock<'m>>,
+    /// Its position, what to hold and what to have.
     pub needs: Option<String>,
     pub dose: Option<String>,
+    /// Of a harder exercise: those to stop and to ask, for the people whom the series of the workspace serve.
+    pub cautions: Vec<CautionBlock<'m>>,
+    /// Whom of these a harder way is not for, where no caution above says so.
+    pub not_for: Option<String>,
 }
 
 /// The block of an exercise, as a week uses it or by itself.
@@ -79,22 +89,19 @@ pub fn block<'m>(
     say: Phrases<'_>,
 ) -> ExerciseBlock<'m> {
     let changes = used.and_then(|u| u.dose.as_ref());
-    let dose = dose_of(exercise, used);
+    let base = Form::base(exercise);
+    let dose = base.dose(changes);
     let known = exercise.standing.is_sound("dose");
     let length = known.then(|| Practice::of(exercise, &dose).whole());
-    let word = |prefix: &str, id: &str| say.words.say(&format!("{prefix}-{id}"));
     ExerciseBlock {
         id: &exercise.id,
         title: &exercise.title.value,
         component: exercise.component.value,
         summary: &exercise.summary.value,
         focus: used.and_then(|u| u.focus.as_ref()).map(|f| f.value.as_str()),
-        position: word("position", exercise.position.value.word()),
-        support: supports(exercise.support.iter().map(|s| s.value), say).map(|s| say.capital(&s)),
-        equipment: match exercise.equipment.as_slice() {
-            [] => say.words.say("need-nothing"),
-            list => say.capital(&say.and(&list.iter().map(|e| e.value.clone()).collect::<Vec<_>>())),
-        },
+        position: position(&base, say),
+        support: holds(&base, say).map(|s| say.capital(&s)),
+        equipment: equipment(&base, say),
         dose: DoseBlock::of(&dose, length, changes.is_some(), say),
         cautions: cautions(exercise, model, say),
         figures: exercise.figures.iter().map(FigureBlock::of).collect(),
@@ -111,8 +118,8 @@ pub fn block<'m>(
             })
             .collect(),
         easier: exercise.regressions.iter().map(|r| way(r, model, say)).collect(),
-        other_ways: exercise.variations.iter().map(|v| variation(v, say)).collect(),
-        harder: exercise.progressions.iter().map(|p| way(p, model, say)).collect(),
+        other_ways: exercise.variations.iter().map(|v| variation(exercise, v, say)).collect(),
+        harder: exercise.progressions.iter().map(|p| harder(exercise, p, model, say)).collect(),
         reviewed: match &exercise.reviewed {
             Some(r) => say.words.say_with(
                 "reviewed-line",
@@ -123,22 +130,29 @@ pub fn block<'m>(
     }
 }
 
-/// The dose of an exercise as a week uses it, or its own.
-pub fn dose_of(exercise: &Exercise, used: Option<&WeekExercise>) -> Dose {
-    match used.and_then(|u| u.dose.as_ref()) {
-        Some(changes) => exercise.dose.overridden_by(changes),
-        None => exercise.dose.clone(),
+/// "Lying on your back, on a firm bed".
+pub fn position(form: &Form<'_>, say: Phrases<'_>) -> String {
+    let position = say.words.say(&format!("position-{}", form.position().value.word()));
+    match form.surface() {
+        None => position,
+        Some(surface) => {
+            let surface = say.words.say(&format!("surface-{}", surface.word()));
+            say.words.say_with("position-on", &[("position", position.into()), ("surface", surface.into())])
+        }
     }
 }
 
-/// What the hands hold in a variation: its own support, or that of the exercise where it stays in the
-/// same position.
-pub fn holds(exercise: &Exercise, variation: &Variation, say: Phrases<'_>) -> Option<String> {
-    let moved = variation.position.as_ref().is_some_and(|p| p.value != exercise.position.value);
-    match variation.support.as_slice() {
-        [] if moved => None,
-        [] => supports(exercise.support.iter().map(|s| s.value), say),
-        own => supports(own.iter().map(|s| s.value), say),
+/// What the hands hold in a form: "a kitchen counter or a wall"; `None` when there is nothing to hold.
+pub fn holds(form: &Form<'_>, say: Phrases<'_>) -> Option<String> {
+    let list: Vec<String> = form.support().iter().map(|s| say.support(s.value)).collect();
+    (!list.is_empty()).then(|| say.or(&list))
+}
+
+/// What a form needs, or that it needs nothing.
+pub fn equipment(form: &Form<'_>, say: Phrases<'_>) -> String {
+    match form.equipment() {
+        [] => say.words.say("need-nothing"),
+        list => say.capital(&say.and(&list.iter().map(|e| e.value.clone()).collect::<Vec<_>>())),
     }
 }
 
@@ -146,7 +160,11 @@ pub fn holds(exercise: &Exercise, variation: &Variation, say: Phrases<'_>) -> Op
 pub(super) fn cautions<'m>(exercise: &'m Exercise, model: &Model, say: Phrases<'_>) -> Vec<CautionBlock<'m>> {
     let mut list: Vec<&Caution> = exercise.cautions.iter().collect();
     list.sort_by_key(|c| c.strictness());
-    let block = |caution: &'m Caution| CautionBlock {
+    list.into_iter().map(|caution| caution_block(caution, model, say)).collect()
+}
+
+fn caution_block<'m>(caution: &'m Caution, model: &Model, say: Phrases<'_>) -> CautionBlock<'m> {
+    CautionBlock {
         span: caution.span,
         level: caution.level.value,
         who: match &caution.applies {
@@ -158,8 +176,7 @@ pub(super) fn cautions<'m>(exercise: &'m Exercise, model: &Model, say: Phrases<'
         },
         strict: strictness(caution, say),
         text: &caution.text.value,
-    };
-    list.into_iter().map(block).collect()
+    }
 }
 
 /// A caution to stop says "do not do this one" to those it names; to everyone it can only say when to stop.
@@ -174,7 +191,7 @@ fn way<'m>(change: &'m Change, model: &'m Model, say: Phrases<'_>) -> WayBlock<'
     let dose = change.dose.as_ref().map(|d| glance(d, say));
     match &change.way {
         Way::Text(text) => {
-            WayBlock { title: None, exercise: None, text: Some(&text.value), needs: None, dose }
+            WayBlock { text: Some(&text.value), dose, ..WayBlock::default() }
         }
         Way::Exercise { id, text } => {
             let other = model.exercises.get(&id.value);
@@ -184,30 +201,76 @@ fn way<'m>(change: &'m Change, model: &'m Model, say: Phrases<'_>) -> WayBlock<'
                 title: Some(say.words.say_with("try-exercise", &[("title", title.into())])),
                 exercise: other.map(|o| o.id.as_str()),
                 text: text.or(other.map(|o| o.summary.value.as_str())),
-                needs: None,
                 dose,
+                ..WayBlock::default()
             }
         }
     }
 }
 
-fn variation<'m>(variation: &'m Variation, say: Phrases<'_>) -> WayBlock<'m> {
-    let position =
-        variation.position.as_ref().map(|p| say.words.say(&format!("position-{}", p.value.word())));
-    let support = supports(variation.support.iter().map(|s| s.value), say);
-    let support = support.map(|s| format!("{}: {s}", say.words.say("hold-on-to")));
-    let needs: Vec<String> = position.into_iter().chain(support).collect();
+fn variation<'m>(exercise: &'m Exercise, variation: &'m Variation, say: Phrases<'_>) -> WayBlock<'m> {
+    let form = Form { exercise, variation: Some(variation) };
+    let support = holds(&form, say).map(|s| format!("{}: {s}", say.words.say("hold-on-to")));
+    let things = variation.equipment.as_ref().filter(|list| !list.is_empty());
+    let things = things.map(|_| format!("{}: {}", say.words.say("what-you-need"), equipment(&form, say)));
+    let needs: Vec<String> = [Some(position(&form, say)), support, things].into_iter().flatten().collect();
     WayBlock {
         title: Some(variation.title.value.clone()),
-        exercise: None,
         text: Some(&variation.text.value),
-        needs: (!needs.is_empty()).then(|| format!("{}.", needs.join(". "))),
+        steps: match &variation.instruction {
+            Instruction::Steps(steps) => steps.iter().collect(),
+            Instruction::Kept | Instruction::Bare => Vec::new(),
+        },
+        figures: variation.figures.iter().map(FigureBlock::of).collect(),
+        needs: Some(format!("{}.", needs.join(". "))),
         dose: variation.dose.as_ref().map(|d| glance(d, say)),
+        ..WayBlock::default()
     }
 }
 
-/// "a kitchen counter or a wall"; `None` when there is nothing to hold.
-fn supports(list: impl Iterator<Item = Support>, say: Phrases<'_>) -> Option<String> {
-    let list: Vec<String> = list.map(|s| say.support(s)).collect();
-    (!list.is_empty()).then(|| say.or(&list))
+/// A harder way, with what keeps the people whom the series serve from it.
+fn harder<'m>(exercise: &'m Exercise, change: &'m Change, model: &'m Model, say: Phrases<'_>) -> WayBlock<'m> {
+    let mut block = way(change, model, say);
+    let served = served(model);
+    let target = change.exercise().and_then(|id| model.exercises.get(&id.value));
+    let strict = |c: &&Caution| {
+        matches!(c.level.value, CautionLevel::Stop | CautionLevel::Ask) && served.iter().any(|p| c.names(p))
+    };
+    let cautions: Vec<&Caution> = target.iter().flat_map(|t| t.cautions.iter()).filter(strict).collect();
+    let barred: Vec<&str> = served
+        .iter()
+        .copied()
+        .filter(|p| !cautions.iter().any(|c| c.names(p)) && is_barred(exercise, target, change, p, model))
+        .collect();
+    block.cautions = cautions.into_iter().map(|c| caution_block(c, model, say)).collect();
+    let who: Vec<String> = barred.iter().map(|p| say.precaution(&model.site, p)).collect();
+    block.not_for =
+        (!who.is_empty()).then(|| say.words.say_with("harder-not-for", &[("who", say.or(&who).into())]));
+    block
+}
+
+/// True when a harder way asks something that people with a precaution avoid or ask about first.
+fn is_barred(
+    exercise: &Exercise,
+    target: Option<&Exercise>,
+    change: &Change,
+    precaution: &str,
+    model: &Model,
+) -> bool {
+    let strict = |demand: &str| {
+        let row = model.site.catalogue.row(precaution, demand);
+        row.is_some_and(|row| row.by != Restriction::Modify)
+    };
+    let of = |e: &Exercise| demands::of_base(e, &model.site).iter().any(|d| strict(d.id));
+    match target {
+        Some(target) => of(target),
+        // What the exercise itself asks stands in its own cautions.
+        None => change.adds.iter().any(|d| strict(&d.value) && !demands::asks(exercise, &d.value)),
+    }
+}
+
+/// The precautions that some series of the workspace serves, each once.
+fn served(model: &Model) -> BTreeSet<&str> {
+    let lists = model.series.values().flat_map(|series| series.serves.iter().chain(&series.all_have));
+    lists.map(|p| p.value.as_str()).collect()
 }

@@ -2,27 +2,49 @@
 
 use super::phrases::Phrases;
 use crate::model::site::Site;
-use crate::model::vocabulary::Vocabulary;
-use crate::reckon::choice::{Choice, Why};
+use crate::reckon::choice::Choice;
+use crate::reckon::safety::Why;
 
-/// The sentence for an exercise of which no form is safe for a person; `None` when one is. It tells the
-/// weightiest reason about the exercise as it stands: a reader of eighty needs one.
+/// The sentence for an exercise of which no form is for a person; `None` when one is. It tells the weightiest reason
+/// about the exercise as it stands: a reader of eighty needs one.
 pub fn left_out(choice: &Choice<'_>, site: &Site, say: Phrases<'_>) -> Option<String> {
+    if choice.chosen.is_some() {
+        return None;
+    }
     let mut arguments = vec![("title", choice.asked.title.value.as_str().into())];
+    if let Some((_, things)) = choice.lacking.first() {
+        let things: Vec<String> = things.iter().map(|thing| thing.value.clone()).collect();
+        arguments.push(("things", say.and(&things).into()));
+        return Some(say.words.say_with("left-out-things", &arguments));
+    }
     let mut name = |precaution| arguments.push(("precaution", say.precaution(site, precaution).into()));
-    let id = match *choice.left_out()? {
-        Why::Unknown { .. } | Why::Unread { .. } => "left-out-unread".to_string(),
-        Why::Stop { precaution, .. } => {
+    let id = match choice.against_base.first()? {
+        Why::Unknown { .. } | Why::Unread { .. } => "left-out-unread",
+        Why::Stop { precaution, .. } | Why::Instead { precaution, .. } => {
             name(precaution);
-            "left-out-stop".to_string()
+            "left-out-stop"
         }
-        Why::Avoid { precaution, demand, row } | Why::NoCaution { precaution, demand, row } => {
+        Why::AskFirst { precaution, .. } => {
             name(precaution);
-            arguments.push(("demand", say.demand(site, demand).into()));
-            format!("left-out-{}", row.by.word())
+            "left-out-ask-first"
+        }
+        Why::Avoid { precaution, demand, .. } => {
+            name(precaution);
+            arguments.push(("demand", say.demand(site, demand.id).into()));
+            "left-out-avoid"
+        }
+        Why::Ask { precaution, demand, .. } => {
+            name(precaution);
+            arguments.push(("demand", say.demand(site, demand.id).into()));
+            "left-out-ask"
+        }
+        Why::NoCaution { precaution, demand, .. } => {
+            name(precaution);
+            arguments.push(("demand", say.demand(site, demand.id).into()));
+            "left-out-modify"
         }
     };
-    Some(say.words.say_with(&id, &arguments))
+    Some(say.words.say_with(id, &arguments))
 }
 
 /// The sentence for an exercise that is safe for a person, and that her days and minutes have no room for.
@@ -35,7 +57,7 @@ pub fn no_room(choice: &Choice<'_>, say: Phrases<'_>) -> String {
 mod tests {
     use super::*;
     use crate::model::words::Words;
-    use crate::reckon::choice::choose;
+    use crate::reckon::choice::{Need, choose};
     use crate::reckon::choice::drawn::model;
     use crate::workspace::theme::Theme;
 
@@ -82,13 +104,13 @@ mod tests {
         ] {
             let model = model(drawn);
             let asked = model.exercises.values().next().unwrap();
-            let choice = choose(asked, &[precaution], &model);
+            let choice = choose(asked, None, &Need::only(&[precaution]), &model);
             let say = |words| left_out(&choice, &model.site, Phrases { words });
             assert_eq!(say(&english).as_deref(), Some(in_english));
             assert_eq!(say(&spanish).as_deref(), Some(in_spanish));
         }
         let safe = model("Walk:");
-        let choice = choose(&safe.exercises["Walk"], &["unsteady"], &safe);
+        let choice = choose(&safe.exercises["Walk"], None, &Need::only(&["unsteady"]), &safe);
         assert_eq!(left_out(&choice, &safe.site, Phrases { words: &english }), None);
     }
 
@@ -98,7 +120,7 @@ mod tests {
         let catalogue = &mut model.site.catalogue;
         catalogue.demands.insert("impact-high".to_string(), Some("a leap".to_string()));
         catalogue.precautions.get_mut("unsteady").unwrap().label = Some("shaky legs".to_string());
-        let choice = choose(&model.exercises["Climb"], &["unsteady"], &model);
+        let choice = choose(&model.exercises["Climb"], None, &Need::only(&["unsteady"]), &model);
         assert_eq!(
             left_out(&choice, &model.site, Phrases { words: &words("en") }).as_deref(),
             Some("Climb: it includes a leap. That is not for you if you have shaky legs.")

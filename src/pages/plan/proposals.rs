@@ -9,7 +9,7 @@ use crate::outputs::address::Links;
 use crate::pages::series::named;
 use crate::pages::{Link, Named, Pages};
 use crate::reckon::between::Between;
-use crate::reckon::choice::Form;
+use crate::model::form::Form;
 use crate::reckon::dose::Practice;
 use crate::reckon::proposal::{Candidate, List, Proposal, Reason, Refusal, Refused, Unfit, Wish};
 
@@ -151,7 +151,11 @@ fn refusal_words(pages: &Pages<'_>, refusal: &Refusal<'_>) -> Option<String> {
     Some(match refusal {
         Refusal::LeftOut => return None,
         Refusal::Unread { field } => words.say_with("plan-not-unread", &[("field", (*field).into())]),
-        Refusal::Unanswered { demand: id, precaution } => {
+        Refusal::Unanswered { demand: None, precaution } => {
+            let people = pages.say().precaution(&pages.model.site, precaution);
+            words.say_with("plan-no-form", &[("precaution", people.into())])
+        }
+        Refusal::Unanswered { demand: Some(id), precaution } => {
             let people = pages.say().precaution(&pages.model.site, precaution);
             words.say_with("plan-not-answered", &[("demand", demand(id)), ("precaution", people.into())])
         }

@@ -15,7 +15,8 @@ use crate::model::source::{Source, Sources};
 use crate::model::vocabulary::{Paper, Restriction};
 use crate::outputs::blocks::phrases::Phrases;
 use crate::print::demonstration::{DEMONSTRATION, Read, STRICT};
-use crate::reckon::choice::{Form, drawn};
+use crate::model::form::Form;
+use crate::reckon::choice::drawn;
 use crate::review::testing::words;
 
 fn client(fields: &str, model: &Model, sources: &mut Sources) -> Client {
@@ -31,7 +32,7 @@ fn for_person<'m>(
     client: &'m Client,
     subject: Subject<'m>,
 ) -> (Order<'m>, Written) {
-    let person = Person::of(client, &subject, &read.model);
+    let person = Person::of(client, &subject, &read.model, jiff::civil::date(2027, 2, 15));
     let mut order = Order::of(subject, 18, Paper::A4);
     order.person = Some(person);
     let written = write(press, &order);
@@ -187,7 +188,7 @@ fn forms_met(read: &Read) -> [usize; 4] {
             let block = sheet.person.as_ref().unwrap();
             let all = strings_of(&sheet).join("\n");
             let mut allowed = vec![e.title.value.clone()];
-            let Some(form) = choice.form else {
+            let Some(form) = choice.form() else {
                 left_out += 1;
                 assert!(sheet.exercises.is_empty() && sheet.glance.is_empty(), "{about}");
                 assert!(sheet.log.tables.is_empty() && sheet.needs.is_empty(), "{about}");
@@ -289,10 +290,10 @@ fn all_are_on_the_sheet_or_left_out(read: &Read) {
             let choices = &order.person.as_ref().unwrap().choices;
             let forms: BTreeSet<_> = choices
                 .iter()
-                .filter_map(|choice| choice.form)
+                .filter_map(|choice| choice.form())
                 .map(|form| (form.exercise.id.as_str(), form.variation.map(|v| v.span)))
                 .collect();
-            let left_out = choices.iter().filter(|choice| choice.form.is_none()).count();
+            let left_out = choices.iter().filter(|choice| choice.chosen.is_none()).count();
             let about = format!("{} for {name}", week.id);
             assert_eq!(sheet.exercises.len(), forms.len(), "{about}");
             assert_eq!(sheet.glance.len(), forms.len(), "{about}");

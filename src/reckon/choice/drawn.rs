@@ -3,17 +3,22 @@
 //! ```text
 //! low-jump: impact-moderate
 //!   variation Seated press: -impact-moderate
+//!   variation At the wall: keep
 //!   regression heel-drop: +impact-low
 //!   words: -impact-moderate
-//!   caution spine-fracture unsteady: adapt
+//!   caution spine-fracture unsteady: ask about:impact-moderate use:Seated_press
 //!   slip demands:
 //! heel-drop: impact-low
 //! ```
+//!
+//! `keep` keeps the steps, without it a variation has its own. A field that is written as it stands in an entry begins
+//! with `=`: `=: hold = "20 s"` is one of the dose, `=: position = "lying"` one of the exercise, and behind `variation` or
+//! `caution` fields of these: `variation V: -kneeling =position = "seated"`.
 
 use std::collections::BTreeMap;
 use std::fmt::Write;
 
-use super::{Choice, choose};
+use super::{Choice, Need, choose};
 use crate::entry;
 use crate::model::Model;
 use crate::review::testing::words;
@@ -50,25 +55,47 @@ pub(crate) fn read(entries: Vec<(String, String)>) -> Model {
 
 pub(crate) fn opening(id: &str, demands: &str) -> String {
     format!(
-        "title = \"{id}\"\ncomponent = \"strength\"\nposition = \"standing\"\nsummary = \"Move.\"\n\
+        "title = \"{id}\"\ncomponent = \"strength\"\ntrains = [\"hips\"]\nposition = \"standing\"\nsummary = \"Move.\"\n\
          demands = {demands}\ndose = {{ reps = 10, sets = 2, days = 3 }}\n"
     )
 }
 
 fn part(head: &str, tail: &str, entry: &mut String) {
     let (kind, rest) = head.split_once(' ').unwrap_or((head, ""));
+    // Fields as they stand in an entry come last.
+    let (tail, fields) = tail.split_once('=').filter(|(t, _)| t.is_empty() || t.ends_with(' ')).unwrap_or((tail, ""));
     let with = |sign: char| list(tail.split_whitespace().filter_map(|word| word.strip_prefix(sign)));
     let changes = format!("removes = {}\nadds = {}\n", with('-'), with('+'));
     match kind {
+        "" => match fields.trim() {
+            dose if ["hold", "sets"].iter().any(|f| dose.starts_with(f)) => {
+                *entry = entry.replacen("days = 3", &format!("days = 3, {dose}"), 1);
+            }
+            field if field.starts_with("position") => {
+                *entry = entry.replacen("position = \"standing\"", field, 1);
+            }
+            field => *entry = entry.replacen("summary", &format!("{field}\nsummary"), 1),
+        },
         "variation" => {
-            write!(entry, "[[variation]]\ntitle = \"{rest}\"\ntext = \"Sit.\"\n{changes}").unwrap();
+            let keeps = tail.split_whitespace().any(|word| word == "keep");
+            let steps = if keeps { "keeps_steps = true" } else { "steps = [\"Sit.\"]" };
+            write!(entry, "[[variation]]\ntitle = \"{rest}\"\ntext = \"Sit.\"\n{steps}\n{changes}{fields}\n").unwrap();
         }
         "regression" => write!(entry, "[[regression]]\nexercise = \"{rest}\"\n{changes}").unwrap(),
         "words" => write!(entry, "[[regression]]\ntext = \"Do less.\"\n{changes}").unwrap(),
         "caution" => {
             let for_ = if rest == "everyone" { "\"everyone\"".to_string() } else { list(rest.split(' ')) };
-            let level = tail.trim();
+            let mut words = tail.split_whitespace();
+            let level = words.next().expect("a level");
             write!(entry, "[[caution]]\nfor = {for_}\nlevel = \"{level}\"\ntext = \"Mind.\"\n").unwrap();
+            for word in words {
+                let (name, value) = word.split_once(':').expect("a name and a value");
+                match name {
+                    "about" => writeln!(entry, "about = {}", list(value.split(','))).unwrap(),
+                    _ => writeln!(entry, "{name} = \"{}\"", value.replace('_', " ")).unwrap(),
+                }
+            }
+            writeln!(entry, "{fields}").unwrap();
         }
         "slip" => slip(rest, entry),
         other => panic!("no part of an exercise is called {other}"),
@@ -92,18 +119,18 @@ fn list<'a>(words: impl Iterator<Item = &'a str>) -> String {
 
 /// The choice for the first of the drawn exercises: each refused form with its weightiest reason, then
 /// the form that was chosen.
-pub(crate) fn chosen(drawn: &str, precautions: &[&str]) -> String {
+pub(crate) fn chosen(drawn: &str, precautions: &[&'static str]) -> String {
     let model = model(drawn);
     let first = drawn.trim_start().split(':').next().unwrap();
-    show(&choose(&model.exercises[first], precautions, &model))
+    show(&choose(&model.exercises[first], None, &Need::only(precautions), &model))
 }
 
 pub(crate) fn show(choice: &Choice<'_>) -> String {
     let mut shown = String::new();
     for refused in &choice.refused {
-        writeln!(shown, "{}: {}", refused.form, refused.why[0]).unwrap();
+        writeln!(shown, "{}: {}", refused.offer.form, refused.why[0]).unwrap();
     }
-    match &choice.form {
+    match choice.form() {
         Some(form) => write!(shown, "-> {form}").unwrap(),
         None => write!(shown, "-> left out").unwrap(),
     }

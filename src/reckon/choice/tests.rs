@@ -5,7 +5,7 @@ use super::drawn::{chosen, model, opening, read, show};
 use super::*;
 
 /// Checks each drawn case: what it shows, the exercises, the person's precautions, the choice.
-fn check(cases: &[(&str, &str, &[&str], &str)]) {
+fn check(cases: &[(&str, &str, &[&'static str], &str)]) {
     for (what, drawn, precautions, expected) in cases {
         assert_eq!(chosen(drawn, precautions), *expected, "{what}");
     }
@@ -216,7 +216,7 @@ fn a_loop_ends_and_a_link_to_nothing_is_passed_over() {
     let lost = "title = \"without its block\"\n";
     let model = read([("a", above.as_str()), ("b", &below), ("lost", lost)].map(owned).to_vec());
     assert!(model.unreadable.contains("lost"));
-    let choice = choose(&model.exercises["a"], &["spine-fracture"], &model);
+    let choice = choose(&model.exercises["a"], None, &Need::only(&["spine-fracture"]), &model);
     assert_eq!(show(&choice), "`a`: `spine-fracture` says to avoid `impact-high`\n-> `b`");
 }
 
@@ -234,7 +234,7 @@ fn an_exercise_that_could_not_all_be_read_is_never_safe() {
         assert_eq!(whole.matches(old).count(), 1, "{old}");
         let text = format!("```toml\n{}```\n", whole.replace(old, new));
         let model = read(vec![("a".to_string(), text)]);
-        show(&choose(&model.exercises["a"], &[], &model))
+        show(&choose(&model.exercises["a"], None, &Need::only(&[]), &model))
     };
     assert_eq!(with("title = \"a\"", "title = \"b\""), "-> `a`", "all of it read, nobody's precaution");
     for (old, new, field) in [
@@ -273,7 +273,7 @@ fn a_regression_that_could_not_all_be_read_leads_nowhere() {
         );
         let below = format!("```toml\n{}```\n", opening("b", "[]"));
         let model = read([("a", above.as_str()), ("b", &below)].map(owned).to_vec());
-        let shown = show(&choose(&model.exercises["a"], &["spine-fracture"], &model));
+        let shown = show(&choose(&model.exercises["a"], None, &Need::only(&["spine-fracture"]), &model));
         assert!(shown.ends_with(expected), "{adds}: {shown}");
     }
 }
@@ -357,36 +357,3 @@ fn a_bed_in_place_of_the_floor_and_a_wall_in_place_of_the_hands_are_found() {
     ]);
 }
 
-#[test]
-fn what_is_left_out_has_one_reason_about_the_exercise_itself() {
-    let left = model("a: impact-high\n  variation V: -impact-high +loaded-flexion");
-    let choice = choose(&left.exercises["a"], &["unsteady", "spine-fracture"], &left);
-    let why = choice.left_out().map(|why| why.to_string());
-    assert_eq!(why.as_deref(), Some("`unsteady` says to avoid `impact-high`"));
-    let safe = model("a:");
-    assert!(choose(&safe.exercises["a"], &["unsteady"], &safe).left_out().is_none());
-    let seated = model("a: impact-high\n  variation V: -impact-high");
-    assert!(choose(&seated.exercises["a"], &["unsteady"], &seated).left_out().is_none());
-}
-
-#[test]
-fn a_sheet_shows_the_cautions_of_the_person_and_those_for_everyone_strictest_first() {
-    let model = model(
-        "a:\n  caution everyone: adapt\n  caution unsteady: adapt\n  caution glaucoma: stop\n\
-         \x20 caution everyone: stop\n  caution dizziness unsteady: ask\n  caution unsteady: stop",
-    );
-    let shown = |precautions: &[&str]| -> Vec<String> {
-        let cautions = cautions_for(&model.exercises["a"], precautions);
-        let line = |c: &&Caution| match &c.applies {
-            Applies::Everyone => format!("everyone {:?}", c.level.value),
-            Applies::Precautions(who) => format!("{} {:?}", who[0].value, c.level.value),
-        };
-        cautions.iter().map(line).collect()
-    };
-    assert_eq!(shown(&[]), ["everyone Stop", "everyone Adapt"]);
-    assert_eq!(
-        shown(&["unsteady"]),
-        ["unsteady Stop", "everyone Stop", "dizziness Ask", "unsteady Adapt", "everyone Adapt"]
-    );
-    assert_eq!(shown(&["glaucoma"]), ["glaucoma Stop", "everyone Stop", "everyone Adapt"]);
-}

@@ -220,7 +220,7 @@ fn a_seated_variation_takes_no_way_to_the_floor_and_lands_no_more() {
     let text = edited(DROP, &[("position = \"standing\"", "position = \"lying\"")]);
     with_sample(&[(DROP, &text)], |model| {
         let exercise = &model.exercises["heel-drop"];
-        let whole = Form { exercise, variation: None, link: None };
+        let whole = Form { exercise, variation: None };
         let seated = Form { variation: exercise.variations.first(), ..whole };
         let practice = |form: &Form<'_>| Practice::of_form(form, &exercise.dose);
         assert_eq!(practice(&whole), Practice::of(exercise, &exercise.dose));

@@ -11,7 +11,8 @@ use crate::model::series::Series;
 use crate::model::targets;
 use crate::model::vocabulary::Component;
 use crate::reckon::answer::unanswered;
-use crate::reckon::choice::choose;
+use crate::reckon::choice::{Need, choose};
+use crate::reckon::demands;
 use crate::reckon::dose::Practice;
 use crate::reckon::ladder::{Ladder, Ladders};
 use crate::reckon::preparation::{below, is_jump, just_below, unprepared_impacts};
@@ -175,8 +176,11 @@ impl<'a, 'm> Asked<'a, 'm> {
         if self.wish.leave_out.contains(&exercise.id) {
             why.push(Refusal::LeftOut);
         }
-        let open = unanswered(exercise, &self.serves, self.model).into_iter();
-        why.extend(open.map(|u| Refusal::Unanswered { demand: &u.demand.value, precaution: u.precaution }));
+        let open = unanswered(exercise, None, &self.serves, self.model).into_iter();
+        why.extend(open.map(|u| Refusal::Unanswered {
+            demand: u.demand().map(|demand| demand.id),
+            precaution: u.precaution,
+        }));
         if let Step::TooHigh { below } = step {
             why.push(Refusal::Rung { below: below.clone() });
         }
@@ -234,9 +238,10 @@ impl<'a, 'm> Asked<'a, 'm> {
             false => Reason::NewEquipment { things: new },
         });
         reasons.extend(self.serves.iter().filter_map(|&precaution| {
-            match choose(exercise, &[precaution], self.model).form {
+            let choice = choose(exercise, None, &Need::only(&[precaution]), self.model);
+            match choice.form() {
                 None => Some(Reason::NoForm { precaution }),
-                Some(form) if form.exercise.id == exercise.id && form.variation.is_none() => None,
+                Some(_) if choice.is_base() => None,
                 Some(form) => Some(Reason::OtherForm { precaution, form }),
             }
         }));
@@ -249,6 +254,7 @@ impl<'a, 'm> Asked<'a, 'm> {
         let last = self.history.last.get(exercise.id.as_str()).copied().unwrap_or(0);
         let catalogue = &self.model.site.catalogue;
         let restricted = |demand: &str| self.serves.iter().any(|p| catalogue.row(p, demand).is_some());
+        let asked = demands::of_base(exercise, &self.model.site);
         Cost([
             count(|r| matches!(r, Reason::NoForm { .. })),
             count(|r| matches!(r, Reason::OtherForm { .. })),
@@ -257,7 +263,7 @@ impl<'a, 'm> Asked<'a, 'm> {
             -i64::from(matches!(step, Step::New)),
             count(|r| matches!(r, Reason::NewEquipment { .. })),
             -i64::from(self.week - last),
-            exercise.demands.iter().filter(|demand| restricted(&demand.value)).count() as i64,
+            asked.iter().filter(|demand| restricted(demand.id)).count() as i64,
         ])
     }
 }

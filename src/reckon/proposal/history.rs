@@ -7,6 +7,8 @@ use crate::model::dose::DoseValues;
 use crate::model::series::Series;
 use crate::model::vocabulary::{Component, Vocabulary};
 use crate::model::week::Week;
+use crate::model::form::Form;
+use crate::reckon::demands;
 use crate::reckon::aims::is_known;
 use crate::reckon::dose::Session;
 
@@ -60,7 +62,7 @@ impl<'m> History<'m> {
         for (used, exercise) in model.exercises_of(week) {
             self.last.insert(&exercise.id, week.number.value);
             self.used.insert(&exercise.id);
-            self.demands.extend(exercise.demands.iter().map(|d| d.value.as_str()));
+            self.demands.extend(demands::of_the_body(&Form::base(exercise)).into_iter().map(|d| d.id));
             self.things.extend(exercise.equipment.iter().map(|t| thing(&t.value)));
             self.last_doses.push((&exercise.id, used.dose_of(exercise).values()));
         }

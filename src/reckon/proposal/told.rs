@@ -31,8 +31,11 @@ impl Display for Refusal<'_> {
         match self {
             Refusal::Unread { field } => write!(f, "its `{field}` could not be read"),
             Refusal::LeftOut => f.write_str("it is to be left out"),
-            Refusal::Unanswered { demand, precaution } => {
+            Refusal::Unanswered { demand: Some(demand), precaution } => {
                 write!(f, "`{demand}` has no answer for `{precaution}`")
+            }
+            Refusal::Unanswered { demand: None, precaution } => {
+                write!(f, "no form of it is for people with `{precaution}`")
             }
             Refusal::Rung { below } => write!(f, "no earlier week used {}, just below it", quoted(below)),
             Refusal::Impact { impact, before } => {

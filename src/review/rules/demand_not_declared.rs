@@ -1,11 +1,15 @@
-//! `demand-not-declared`: a drawn figure that asks of the body what its entry does not name.
+//! `demand-not-declared`: fields or a drawn figure that ask of the body what their form does not name.
 
+use crate::model::exercise::Exercise;
 use crate::model::figure::{Pose, Side};
 use crate::model::finding::Level;
+use crate::model::form::Form;
 use crate::model::source::Span;
 use crate::model::vocabulary::Vocabulary;
+use crate::model::week::WeekExercise;
+use crate::reckon::demands::{self, Demand, Origin};
 use crate::reckon::figure::{Ask, Measured, Sign};
-use crate::review::figures::{drawn, movement, turn_place};
+use crate::review::figures::{Drawn, drawn, movement, turn_place};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -13,7 +17,10 @@ pub(super) static RULE: Rule = Rule {
     name: "demand-not-declared",
     level: Level::Error,
     safety: true,
-    finds: "A drawn figure shows a demand that `demands` does not name: a hip bent over 90 degrees; a knee that carries\n\
+    finds: "The fields of a form say a demand that it does not name: lying, kneeling or being on hands and knees on the\n\
+            floor, lying on the back or front, kneeling, weight on the hands, a hold of more than 10 seconds in strength\n\
+            or posture (common practice, no source; `long_hold` under `[targets]` sets another number), also one that a\n\
+            week makes so long. Or a drawn figure shows a demand that its form does not name: a hip bent over 90 degrees; a knee that carries\n\
             bent over 90, any knee over 110; one foot that stands alone; feet together or in a line; a hand over the head; a\n\
             back bent over 30 degrees, arched or twisted over 20; a head turned over 30; a leg across the middle of the body;\n\
             a head lower than the heart; weight on flat hands; lying on the back or front, kneeling, or being on the floor\n\
@@ -58,29 +65,106 @@ hip.flexion = 90
 };
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
+    for exercise in case.model.exercises.values() {
+        let sound = |field: &&str| exercise.standing.is_sound(field);
+        if ["demands", "variation", "position", "surface", "dose", "component"].iter().all(sound) {
+            Form::all(exercise).for_each(|form| check_fields(&form, case, sink));
+        }
+    }
     for figure in drawn(case).filter(|f| f.exercise.standing.is_sound("demands")) {
-        let mut told: Vec<&[&str]> = Vec::new();
-        for (index, pose) in figure.drawing.poses.iter().enumerate() {
-            for Ask { demands, shown_by } in figure.scene.asks(index) {
-                // Each demand once a figure: naming it answers all its poses.
-                if demands.iter().any(|d| figure.exercise.asks(d)) || told.contains(&demands) {
-                    continue;
-                }
-                told.push(demands);
-                let (place, shown) = sign(shown_by, pose);
-                let (names, which) = match demands {
-                    [one] => (format!("`{one}`"), format!("`{one}`")),
-                    several => {
-                        let all: Vec<String> = several.iter().map(|d| format!("`{d}`")).collect();
-                        (all.join(" or "), "the one that is true".to_string())
-                    }
-                };
-                sink.add(
-                    place,
-                    format!("{shown} for {names}, which `demands` does not name"),
-                    format!("add {which} to `demands` and answer it, or draw the movement without it"),
-                );
+        check_figure(&figure, sink);
+    }
+    for (_, week) in case.model.weeks() {
+        for (used, exercise) in case.model.exercises_of(week) {
+            check_week(exercise, used, case, sink);
+        }
+    }
+}
+
+/// What the fields of a form say, beside its figures.
+fn check_fields(form: &Form<'_>, case: &Case<'_>, sink: &mut Sink<'_>) {
+    let removed = |id: &str| form.variation.and_then(|v| v.removes.iter().find(|r| r.value == id));
+    let base = demands::of_base(form.exercise, &case.model.site);
+    for demand in demands::of(form, &form.dose(None), &case.model.site) {
+        let Some(shown) = source(&demand) else { continue };
+        if let Some(removed) = removed(demand.id) {
+            sink.add(
+                removed.span,
+                format!("`removes` takes away `{}`, but {shown} for it", demand.id),
+                "take it out of `removes`, or write the variation without it",
+            );
+            continue;
+        }
+        // What the exercise itself is told of is not told again of each of its variations; figures are told by themselves.
+        let of_base = form.variation.is_some() && base.iter().any(|known| known.place() == demand.place());
+        if of_base || matches!(demand.from, Origin::Figure(..)) {
+            continue;
+        }
+        let list = if form.variation.is_some() { "adds" } else { "demands" };
+        let otherwise = match demand.from {
+            Origin::Surface(_) => ", or write `surface = \"bed\"` where it is done on a bed",
+            Origin::Hold(_) => ", or hold for less time",
+            _ => "",
+        };
+        sink.add(
+            demand.place(),
+            format!("{shown} for `{}`, which `{list}` does not name", demand.id),
+            format!("add `{}` to `{list}` and answer it{otherwise}", demand.id),
+        );
+    }
+}
+
+/// What asks for a derived demand, as a sentence that ends in "asks"; `None` for one that the author declares.
+fn source(demand: &Demand<'_>) -> Option<String> {
+    Some(match demand.from {
+        Origin::Declared(_) => return None,
+        Origin::Surface(position) => format!("what is done `{}` on the floor asks", position.value.word()),
+        Origin::Position(position) => format!("what is done `{}` asks", position.value.word()),
+        Origin::Hold(hold) => format!("a hold of {} asks", hold.value),
+        Origin::Figure(..) => "its figure asks".to_string(),
+    })
+}
+
+/// A hold that a week makes long.
+fn check_week(exercise: &Exercise, used: &WeekExercise, case: &Case<'_>, sink: &mut Sink<'_>) {
+    let Some(changed) = used.dose.as_ref().filter(|_| exercise.standing.is_sound("demands")) else { return };
+    let form = Form::base(exercise);
+    let own = demands::of_base(exercise, &case.model.site);
+    let asked = demands::of(&form, &form.dose(Some(changed)), &case.model.site);
+    for demand in asked.iter().filter(|demand| !demands::has(&own, demand.id)) {
+        let Some(shown) = source(demand) else { continue };
+        sink.add(
+            demand.place(),
+            format!("{shown} for `{}`, which `{}` does not name", demand.id, exercise.id),
+            format!("hold for less time, or add `{}` to the `demands` of `{}` and answer it", demand.id, exercise.id),
+        );
+    }
+}
+
+fn check_figure(figure: &Drawn<'_>, sink: &mut Sink<'_>) {
+    let declared = figure.form.declared();
+    let list = if figure.form.variation.is_some() { "adds" } else { "demands" };
+    let mut told: Vec<&[&str]> = Vec::new();
+    for (index, pose) in figure.drawing.poses.iter().enumerate() {
+        for Ask { demands, shown_by } in figure.scene.asks(index) {
+            // Each demand once a figure: naming it answers all its poses.
+            if demands.iter().any(|d| declared.iter().any(|known| known.value == *d)) || told.contains(&demands) {
+                continue;
             }
+            told.push(demands);
+            let (place, shown) = sign(shown_by, pose);
+            let (names, which) = match demands {
+                [one] => (format!("`{one}`"), format!("`{one}`")),
+                several => {
+                    let all: Vec<String> = several.iter().map(|d| format!("`{d}`")).collect();
+                    (all.join(" or "), "the one that is true".to_string())
+                }
+            };
+            sink.add(
+                place,
+                format!("{shown} for {names}, which `{list}` does not name"),
+                format!("add {which} to `{list}` and answer it, or draw the movement without it"),
+            );
         }
     }
 }

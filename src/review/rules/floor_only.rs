@@ -1,8 +1,9 @@
 //! `floor-only`: an exercise on the floor without a version off the floor.
 
-use crate::model::exercise::Variation;
 use crate::model::finding::Level;
-use crate::model::vocabulary::Vocabulary;
+use crate::model::form::Form;
+use crate::model::vocabulary::{Surface, Vocabulary};
+use crate::reckon::choice::is_answered;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -10,8 +11,8 @@ pub(super) static RULE: Rule = Rule {
     name: "floor-only",
     level: Level::Error,
     safety: true,
-    finds: "An exercise is done lying, kneeling or on hands and knees, and none of its variations is off the\n\
-            floor: seated, standing, or with `floor-transfer` among what it removes.",
+    finds: "An exercise is done lying, kneeling or on hands and knees on the floor, and no form of it, or of an exercise\n\
+            that a regression leads to, is safe for people who cannot get down there and up again (`no-floor`).",
     why: "Many older adults cannot get down to the floor, and some who can do not get up again. Everybody\n\
           needs a version on a bed, on a chair or standing.",
     bad: Example::lines(
@@ -55,25 +56,20 @@ base = "seated""#;
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     for exercise in case.model.exercises.values() {
-        let known = exercise.standing.knows("position") && exercise.standing.is_sound("variation");
-        let position = exercise.position.value;
-        if known && position.is_on_floor() && !exercise.variations.iter().any(is_off_floor) {
+        let known = ["position", "surface", "variation"].iter().all(|field| exercise.standing.is_sound(field));
+        let on_floor = Form::base(exercise).surface() == Some(Surface::Floor);
+        if known && on_floor && !is_answered(exercise, None, "no-floor", case.model) {
             sink.add(
                 exercise.position.span,
                 format!(
-                    "`{}` is done `{}`, with no variation off the floor",
+                    "`{}` is done `{}` on the floor, with no form off the floor",
                     exercise.title.value,
-                    position.word()
+                    exercise.position.value.word()
                 ),
-                "add a [[variation]] with `position = \"seated\"` or `\"standing\"`, or on a firm bed with `removes = [\"floor-transfer\"]`",
+                "add a [[variation]] with `position = \"seated\"` or `\"standing\"`, or write `surface = \"bed\"`",
             );
         }
     }
-}
-
-fn is_off_floor(variation: &Variation) -> bool {
-    variation.position.as_ref().is_some_and(|p| !p.value.is_on_floor())
-        || variation.removes.iter().any(|d| d.value == "floor-transfer")
 }
 
 #[cfg(test)]

@@ -4,6 +4,7 @@ use crate::model::Model;
 use crate::model::finding::Level;
 use crate::model::week::Week;
 use crate::reckon::preparation::unprepared_impacts;
+use crate::reckon::demands;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -68,5 +69,5 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
 }
 
 fn has(model: &Model, week: &Week, demand: &str) -> bool {
-    model.exercises_of(week).any(|(_, exercise)| exercise.asks(demand) || !exercise.standing.is_sound("demands"))
+    model.exercises_of(week).any(|(_, exercise)| demands::asks(exercise, demand) || !exercise.standing.is_sound("demands"))
 }

@@ -5,9 +5,11 @@ use std::collections::BTreeSet;
 use crate::model::dose::Dose;
 use crate::model::exercise::{Change, Exercise, Way};
 use crate::model::finding::Level;
+use crate::model::site::Site;
 use crate::model::source::{Span, Spanned};
 use crate::reckon::assumed::Assumed;
 use crate::reckon::between::Between;
+use crate::reckon::demands;
 use crate::reckon::dose::{Field, Impact, Practice};
 use crate::reckon::ladder::{Ladders, Link};
 use crate::review::rule::{Check, Example, Rule};
@@ -58,23 +60,23 @@ fn check(case: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
     for (easier, harder, link) in ladders.steps() {
         let [from, to] = [easier, harder].map(|id| case.model.exercises.get(id));
         if let (Some(from), Some(to)) = (from, to) {
-            check_link(from, to, link, sink);
+            check_link(from, to, link, &case.model.site, sink);
         }
     }
     for exercise in case.model.exercises.values().filter(|e| is_known(e)) {
-        check_ways(exercise, sink);
+        check_ways(exercise, &case.model.site, sink);
     }
 }
 
-fn check_link(easier: &Exercise, harder: &Exercise, link: Link, sink: &mut Sink<'_>) {
+fn check_link(easier: &Exercise, harder: &Exercise, link: Link, site: &Site, sink: &mut Sink<'_>) {
     // A link between components is told as that.
     if !is_known(easier) || !is_known(harder) || easier.component.value != harder.component.value {
         return;
     }
     let progression = written_at(&easier.progressions, link.progression);
     let regression = written_at(&harder.regressions, link.regression);
-    let below = Form::of(easier, regression.and_then(|change| change.dose.as_ref()));
-    let above = Form::of(harder, progression.and_then(|change| change.dose.as_ref()));
+    let below = Form::of(easier, regression.and_then(|change| change.dose.as_ref()), site);
+    let above = Form::of(harder, progression.and_then(|change| change.dose.as_ref()), site);
     if let (Some(place), Some(less)) = (link.place(), above.asks_less_than(&below)) {
         sink.add(
             place,
@@ -87,17 +89,17 @@ fn check_link(easier: &Exercise, harder: &Exercise, link: Link, sink: &mut Sink<
     }
 }
 
-fn check_ways(exercise: &Exercise, sink: &mut Sink<'_>) {
-    let own = Form::of(exercise, None);
+fn check_ways(exercise: &Exercise, site: &Site, sink: &mut Sink<'_>) {
+    let own = Form::of(exercise, None, site);
     for (change, text) in in_words(&exercise.progressions) {
-        if let Some(less) = Form::changed(exercise, change).asks_less_than(&own) {
+        if let Some(less) = Form::changed(exercise, change, site).asks_less_than(&own) {
             let Less { demands, work } = less;
             let message = format!("this harder way asks less than the exercise: no {demands}, and {work}");
             sink.add(text.span, message, "make it a [[regression]], or mend its `removes` or its `dose`");
         }
     }
     for (change, text) in in_words(&exercise.regressions) {
-        let way = Form::changed(exercise, change);
+        let way = Form::changed(exercise, change, site);
         if let Some(less) = own.asks_less_than(&way) {
             let (now, then) = (seconds(way.work), seconds(own.work));
             let message = format!(
@@ -145,15 +147,15 @@ struct Less {
 
 impl<'m> Form<'m> {
     /// An exercise, its dose changed as a link to it says.
-    fn of(exercise: &'m Exercise, changes: Option<&Dose>) -> Form<'m> {
-        let demands = exercise.demands.iter().map(|d| d.value.as_str());
+    fn of(exercise: &'m Exercise, changes: Option<&Dose>, site: &Site) -> Form<'m> {
+        let demands = demands::of_base(exercise, site).into_iter().map(|d| d.id);
         Form::reckoned(exercise, demands.collect(), changes)
     }
 
     /// An exercise changed as one of its easier or harder ways says.
-    fn changed(exercise: &'m Exercise, change: &'m Change) -> Form<'m> {
+    fn changed(exercise: &'m Exercise, change: &'m Change, site: &Site) -> Form<'m> {
         let removed = |demand: &&str| !change.removes.iter().any(|d| d.value == *demand);
-        let own = exercise.demands.iter().map(|d| d.value.as_str()).filter(removed);
+        let own = demands::of_base(exercise, site).into_iter().map(|d| d.id).filter(removed);
         let demands = own.chain(change.adds.iter().map(|d| d.value.as_str()));
         Form::reckoned(exercise, demands.collect(), change.dose.as_ref())
     }

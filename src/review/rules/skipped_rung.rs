@@ -8,6 +8,7 @@ use crate::model::finding::Level;
 use crate::model::week::Week;
 use crate::reckon::ladder::Ladders;
 use crate::reckon::preparation;
+use crate::reckon::demands;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -54,7 +55,7 @@ fn check(case: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
                 if lacking || !preparation::skips_a_rung(exercise, &used, &below) {
                     continue;
                 }
-                let severe = exercise.asks("impact-moderate") || exercise.asks("impact-high");
+                let severe = ["impact-moderate", "impact-high"].iter().any(|impact| demands::asks(exercise, impact));
                 let easier = preparation::just_below(exercise, ladders, case.model);
                 let easier: Vec<String> = easier.iter().map(|id| format!("`{id}`")).collect();
                 let rung = ladders.rung_of(id).unwrap_or(1);

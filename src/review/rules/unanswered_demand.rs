@@ -1,13 +1,16 @@
 //! `unanswered-demand`: an exercise asks something of the body that a served precaution restricts, and
 //! nothing in the exercise answers it.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::model::exercise::Exercise;
 use crate::model::finding::Level;
-use crate::model::source::Spanned;
-use crate::model::vocabulary::Restriction;
-use crate::reckon::answer::{Unanswered, leads_to_same, unanswered};
+use crate::model::series::Series;
+use crate::model::vocabulary::Vocabulary;
+use crate::model::week::{Week, WeekExercise};
+use crate::reckon::answer::{Unanswered, unanswered};
+use crate::reckon::choice::{Need, choose};
+use crate::reckon::safety::{Offer, Why, refusals};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -84,82 +87,143 @@ text = "Hold the counter with both hands.""#,
     check: Check::Model(check),
 };
 
-/// Where an exercise is first used for people with a precaution.
+/// Where an exercise is first used for people with a precaution, in the dose that this use changes.
 struct Use<'a> {
-    series: &'a str,
-    week: u32,
+    series: &'a Series,
+    week: &'a Week,
+    used: &'a WeekExercise,
 }
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
-    for (id, uses) in uses(case) {
-        let Some(exercise) = case.model.exercises.get(id) else { continue };
-        let standing = &exercise.standing;
-        if !["variation", "regression", "caution"].iter().all(|field| standing.is_sound(field)) {
-            continue;
-        }
-        let precautions: Vec<&str> = uses.keys().copied().collect();
-        for open in unanswered(exercise, &precautions, case.model) {
-            report(case, exercise, &open, &uses[open.precaution], sink);
+    for (exercise, uses) in uses(case) {
+        let mut told = BTreeSet::new();
+        for Use { series, week, used } in &uses {
+            let serves = series.serves.iter().chain(&series.all_have).map(|p| p.value.as_str());
+            for precaution in serves {
+                let open = unanswered(exercise, None, &[precaution], case.model);
+                let fresh = !told.contains(precaution);
+                for one in open.iter().filter(|_| fresh) {
+                    report(case, exercise, one, series, week, sink);
+                }
+                if !open.is_empty() {
+                    told.insert(precaution);
+                } else {
+                    report_change(exercise, used, precaution, series, case, sink);
+                }
+            }
+            report_for_all(exercise, used, series, &mut told, case, sink);
         }
     }
 }
 
-/// The exercises that weeks use, each with the precautions that those weeks' series serve.
-fn uses<'a>(case: &Case<'a>) -> BTreeMap<&'a str, BTreeMap<&'a str, Use<'a>>> {
-    let mut uses: BTreeMap<&str, BTreeMap<&str, Use<'_>>> = BTreeMap::new();
+/// The exercises that weeks use, each with its uses in the order of the weeks; those of which all could be read.
+fn uses<'a>(case: &Case<'a>) -> Vec<(&'a Exercise, Vec<Use<'a>>)> {
+    let mut uses: BTreeMap<&str, (&Exercise, Vec<Use<'_>>)> = BTreeMap::new();
     for (series, week) in case.model.weeks() {
-        for used in &week.exercises {
-            let of_exercise = uses.entry(&used.id.value).or_default();
-            for precaution in &series.serves {
-                of_exercise
-                    .entry(&precaution.value)
-                    .or_insert(Use { series: &series.id, week: week.number.value });
+        for (used, exercise) in case.model.exercises_of(week) {
+            let sound = |field: &&str| exercise.standing.is_sound(field);
+            if ["variation", "regression", "caution", "position", "surface", "demands", "figure", "dose"].iter().all(sound) {
+                uses.entry(&exercise.id).or_insert((exercise, Vec::new())).1.push(Use { series, week, used });
             }
         }
     }
-    uses
-}
-
-fn lists(list: &[Spanned<String>], demand: &str) -> bool {
-    list.iter().any(|d| d.value == demand)
+    uses.into_values().collect()
 }
 
 fn report(
     case: &Case<'_>,
     exercise: &Exercise,
     open: &Unanswered<'_>,
-    first: &Use<'_>,
+    series: &Series,
+    week: &Week,
     sink: &mut Sink<'_>,
 ) {
-    let Unanswered { demand, precaution, row } = *open;
-    let removes = format!("add a [[variation]] or a [[regression]] with `removes = [\"{}\"]`", demand.value);
-    let answer = match row.by {
-        Restriction::Avoid => removes,
-        Restriction::Modify | Restriction::Ask => format!("{removes}, or a [[caution]] for `{precaution}`"),
+    let precaution = open.precaution;
+    let (place, what) = match (open.demand(), open.why.caution()) {
+        (Some(demand), _) => (demand.place(), format!("`{}` has no answer", demand.id)),
+        (None, Some(caution)) => (caution.level.span, format!("this `{}` has no answer", caution.level.value.word())),
+        (None, None) => (exercise.place(), "this exercise has no answer".to_string()),
     };
-    let instead = row.instead.as_deref().map(|i| format!(" (for instance: {i})")).unwrap_or_default();
-    let untrue = exercise
-        .regressions
-        .iter()
-        .filter(|r| lists(&r.removes, &demand.value) && leads_to_same(r, &demand.value, case.model))
-        .find_map(|r| r.exercise())
-        .map(|id| format!("; the regression to `{}` takes nothing away, it has the demand too", id.value))
-        .unwrap_or_default();
-    let variations = exercise.variations.iter().map(|v| (&v.removes, &v.adds));
-    let versions = variations.chain(exercise.regressions.iter().map(|r| (&r.removes, &r.adds)));
-    let spoilt = versions
-        .filter(|(removes, _)| lists(removes, &demand.value))
-        .find_map(|(_, adds)| exercise.spoils(adds, &demand.value, precaution, &case.model.site.catalogue))
-        .map(|added| format!("; a version that adds `{}` is no answer for `{precaution}`", added.value))
-        .unwrap_or_default();
     sink.add(
-        demand.span,
-        format!(
-            "`{}` has no answer for `{precaution}`, which week {} of `{}` serves",
-            demand.value, first.week, first.series
-        ),
-        format!("{answer}{instead}{untrue}{spoilt}"),
+        place,
+        format!("{what} for `{precaution}`, which week {} of `{}` serves", week.number.value, series.id),
+        help(case, exercise, open),
     );
+}
+
+/// How a demand can be answered, and what of each form that is there keeps people from it.
+fn help(case: &Case<'_>, exercise: &Exercise, open: &Unanswered<'_>) -> String {
+    let precaution = open.precaution;
+    let mut help = match &open.why {
+        Why::NoCaution { demand, .. } => format!(
+            "add a [[caution]] for `{precaution}` with `level = \"adapt\"` and `about = [\"{}\"]` that says how, or a \
+             [[variation]] with its own `steps` that is safe for them",
+            demand.id
+        ),
+        _ => format!("add a [[variation]] with its own `steps` that is safe for `{precaution}`, and name it with `use` in a [[caution]]"),
+    };
+    let row = open.demand().and_then(|d| case.model.site.catalogue.row(precaution, d.id));
+    if let Some(instead) = row.and_then(|row| row.instead.as_deref()) {
+        help.push_str(&format!(" (for instance: {instead})"));
+    }
+    let choice = choose(exercise, None, &Need::only(&[precaution]), case.model);
+    for refused in choice.refused.iter().filter(|r| r.offer.form.variation.is_some() || r.offer.link.is_some()) {
+        help.push_str(&format!("; {} is no answer: {}", refused.offer.form, refused.why[0]));
+    }
+    help
+}
+
+/// A week that changes the dose so that people whom the series serves can no longer do the exercise as it stands: what
+/// was reviewed is the other dose.
+fn report_change(
+    exercise: &Exercise,
+    used: &WeekExercise,
+    precaution: &str,
+    series: &Series,
+    case: &Case<'_>,
+    sink: &mut Sink<'_>,
+) {
+    let Some(changed) = &used.dose else { return };
+    let against = |changed| {
+        let offer = Offer::base(exercise, changed);
+        refusals(&offer, &[precaution], case.model).remove(precaution).unwrap_or_default()
+    };
+    let before = against(None);
+    for why in against(Some(changed)) {
+        let Some(demand) = why.demand() else { continue };
+        if before.iter().any(|known| known.demand().is_some_and(|d| d.id == demand.id)) {
+            continue;
+        }
+        sink.add(
+            changed.hold.as_ref().map_or(changed.span, |hold| hold.span),
+            format!("this dose asks for `{}`, which nothing answers for `{precaution}`, whom `{}` serves", demand.id, series.id),
+            "keep to the hold of the exercise, or shorter; a longer hold is for an exercise of its own, with its own cautions",
+        );
+    }
+}
+
+/// What everybody in the audience has counts for everybody: the exercise as it stands must be safe for them.
+fn report_for_all<'m>(
+    exercise: &'m Exercise,
+    used: &'m WeekExercise,
+    series: &'m Series,
+    told: &mut BTreeSet<&'m str>,
+    case: &Case<'m>,
+    sink: &mut Sink<'_>,
+) {
+    let offer = Offer::base(exercise, used.dose.as_ref());
+    let all: Vec<&str> = series.all_have.iter().map(|p| p.value.as_str()).collect();
+    for (precaution, why) in refusals(&offer, &all, case.model) {
+        if !told.insert(precaution) {
+            continue;
+        }
+        let Some(why) = why.first() else { continue };
+        sink.add(
+            why.demand().map_or_else(|| why.caution().map_or(exercise.place(), |c| c.level.span), |d| d.place()),
+            format!("as it stands this is for nobody in `{}`, where all have `{precaution}`: {why}", series.id),
+            "make the safe form the exercise itself, or use another exercise in the week",
+        );
+    }
 }
 
 #[cfg(test)]

@@ -4,6 +4,8 @@ use crate::model::exercise::Exercise;
 use crate::model::finding::Level;
 use crate::model::source::Span;
 use crate::model::vocabulary::Component;
+use crate::model::form::Form;
+use crate::reckon::demands;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -55,7 +57,7 @@ const UNSTEADY: [&str; 2] = ["single-leg-stance", "narrow-stance"];
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     for exercise in case.model.exercises.values() {
-        let held = !exercise.support.is_empty() || exercise.variations.iter().any(|v| !v.support.is_empty());
+        let held = Form::all(exercise).any(|form| !form.support().is_empty());
         let known = exercise.standing.knows("support") && exercise.standing.is_sound("variation");
         if held || !known {
             continue;
@@ -72,8 +74,9 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
 
 /// What in the exercise calls for a support, and where.
 fn reason(exercise: &Exercise) -> Option<(Span, String)> {
-    match exercise.demands.iter().find(|d| UNSTEADY.contains(&d.value.as_str())) {
-        Some(demand) => Some((demand.span, format!("asks for `{}`", demand.value))),
+    let demands = demands::of_the_body(&Form::base(exercise));
+    match demands.iter().find(|d| UNSTEADY.contains(&d.id)) {
+        Some(demand) => Some((demand.place(), format!("asks for `{}`", demand.id))),
         None if exercise.component.value == Component::Balance && exercise.standing.knows("component") => {
             Some((exercise.component.span, "trains `balance`".to_string()))
         }

@@ -24,6 +24,9 @@ position-kneeling = Kneeling
 position-hands-and-knees = On hands and knees
 position-seated = Sitting
 position-standing = Standing
+surface-floor = on the floor
+surface-bed = on a firm bed
+position-on = { $position }, { $surface }
 
 
 ## What the hands hold
@@ -121,6 +124,7 @@ focus-label = This week
 exercise-of = Exercise { $number } of { $count }
 try-exercise = Try this one: { $title }
 harder-only-when-ready = Only when this one feels easy and steady.
+harder-not-for = Not for you if you have { $who }.
 easier-first = Start here if you are not sure.
 ways-none = Your clinician can show you one.
 figure-of = Picture: { $title }
@@ -555,6 +559,7 @@ left-out-stop = { $title }: do not do this one if you have { $precaution }.
 left-out-avoid = { $title }: it includes { $demand }. That is not for you if you have { $precaution }.
 left-out-modify = { $title }: it includes { $demand }. If you have { $precaution }, ask your clinician for a safer way.
 left-out-ask = { $title }: it includes { $demand }. If you have { $precaution }, ask your clinician before you do it.
+left-out-ask-first = { $title }: if you have { $precaution }, ask your clinician before you do it.
 left-out-no-room = { $title }: there is no room for it in your days.
 left-out-unread = { $title }: we could not make sure that it is safe for you.
 
@@ -665,6 +670,7 @@ plan-new-equipment = Needs something new: { $things }
 plan-other-form = Another form for people with { $precaution }: { $form }
 plan-no-form = No safe form for people with { $precaution }
 plan-not-unread = Its field { $field } could not be read
+plan-no-form = No form for people with { $precaution }
 plan-not-answered = No answer for people with { $precaution }: { $demand }
 plan-not-rung = No earlier week used { $exercises }, just below it
 plan-not-impact = It asks for this: { $impact }. No earlier week has this: { $before }.
@@ -788,8 +794,8 @@ sheet-page = Page { $number } of { $count }
 sheet-needs-title = What you need this week
 sheet-for = For { $name }
 sheet-days = Your days: { $days }.
-sheet-your-way = Your way to do: { $title }
-sheet-in-place-of = In place of: { $title }
+sheet-your-way = Your own way to do exercise { $number } of this week
+sheet-your-own-way = Your own way to do this exercise
 sheet-how = How to do it
 sheet-online-title = On a screen
 sheet-online-week = Point the camera of a phone at this square, or type the address, to see this week with its video.

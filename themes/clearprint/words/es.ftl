@@ -23,6 +23,9 @@ position-kneeling = De rodillas
 position-hands-and-knees = Apoyado en manos y rodillas
 position-seated = Sentado
 position-standing = De pie
+surface-floor = en el suelo
+surface-bed = en una cama firme
+position-on = { $position }, { $surface }
 
 
 ## De qué se sostienen las manos
@@ -120,6 +123,7 @@ focus-label = Esta semana
 exercise-of = Ejercicio { $number } de { $count }
 try-exercise = Pruebe este: { $title }
 harder-only-when-ready = Solo cuando este le resulte fácil y seguro.
+harder-not-for = No es para usted si tiene { $who }.
 easier-first = Empiece aquí si tiene dudas.
 ways-none = Su profesional de salud puede mostrarle una.
 figure-of = Imagen: { $title }
@@ -554,6 +558,7 @@ left-out-stop = { $title }: no haga este ejercicio si tiene { $precaution }.
 left-out-avoid = { $title }: incluye { $demand }. No es para usted si tiene { $precaution }.
 left-out-modify = { $title }: incluye { $demand }. Si tiene { $precaution }, pida a su profesional de salud una forma más segura.
 left-out-ask = { $title }: incluye { $demand }. Si tiene { $precaution }, pregunte a su profesional de salud antes de hacerlo.
+left-out-ask-first = { $title }: si tiene { $precaution }, pregunte a su profesional de salud antes de hacerlo.
 left-out-no-room = { $title }: en sus días no queda tiempo para este ejercicio.
 left-out-unread = { $title }: no pudimos comprobar que sea seguro para usted.
 
@@ -664,6 +669,7 @@ plan-new-equipment = Necesita algo nuevo: { $things }
 plan-other-form = Otra forma para personas con { $precaution }: { $form }
 plan-no-form = Sin forma segura para personas con { $precaution }
 plan-not-unread = No se pudo leer su campo { $field }
+plan-no-form = Ninguna forma para personas con { $precaution }
 plan-not-answered = Sin respuesta para personas con { $precaution }: { $demand }
 plan-not-rung = Ninguna semana anterior tiene { $exercises }, justo debajo
 plan-not-impact = Pide esto: { $impact }. Ninguna semana anterior tiene esto: { $before }.
@@ -787,8 +793,8 @@ sheet-page = Página { $number } de { $count }
 sheet-needs-title = Lo que necesita esta semana
 sheet-for = Para { $name }
 sheet-days = Sus días: { $days }.
-sheet-your-way = Su manera de hacer: { $title }
-sheet-in-place-of = En lugar de: { $title }
+sheet-your-way = Su manera de hacer el ejercicio { $number } de esta semana
+sheet-your-own-way = Su manera de hacer este ejercicio
 sheet-how = Cómo hacerlo
 sheet-online-title = En una pantalla
 sheet-online-week = Apunte la cámara de un teléfono a este cuadro, o escriba la dirección, para ver esta semana con su video.

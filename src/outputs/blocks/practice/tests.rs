@@ -5,7 +5,7 @@ use crate::entry;
 use crate::model::client::Client;
 use crate::model::source::FileId;
 use crate::model::words::Words;
-use crate::reckon::choice::choose;
+use crate::reckon::choice::{Need, choose};
 use crate::review::testing::{edited, with_sample};
 use crate::workspace::theme::Theme;
 
@@ -58,8 +58,9 @@ fn person(files: &[(&str, &str)], fields: &str) -> Option<String> {
         let (_, week) = model.weeks().nth(1).unwrap();
         let client = client(fields, model);
         let asked: Vec<_> = model.exercises_of(week).map(|(used, e)| (e, Some(used))).collect();
-        let choices: Vec<_> = asked.iter().map(|(e, _)| choose(e, &[], model)).collect();
-        let personal = Personal::of(&client, &asked, &choices);
+        let need = Need::of(&client, &[], jiff::civil::date(2026, 1, 12));
+        let choices: Vec<_> = asked.iter().map(|(e, used)| choose(e, *used, &need, model)).collect();
+        let personal = Personal::of(&client, &need, &asked, &choices, model);
         let most = client.minutes.as_ref().map(|minutes| minutes.value);
         text = of_person(&personal, most, Phrases { words: &words }).map(|block| read(&block));
     });
@@ -96,7 +97,7 @@ fn no_day_of_a_person_says_more_minutes_than_she_has() {
 fn one_who_has_room_for_nothing_has_no_week() {
     let words = words("en");
     with_sample(&[], |model| {
-        let personal = Personal::of(&client("", model), &[], &[]);
+        let personal = Personal::of(&client("", model), &Need::default(), &[], &[], model);
         assert!(of_person(&personal, None, Phrases { words: &words }).is_none());
     });
 }

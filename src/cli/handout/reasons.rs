@@ -1,0 +1,101 @@
+//! What the educator is told of each form that was chosen for a person: why this one, which cautions are printed with it,
+//! which clearances it rests on. For the table of the command, and for programs.
+
+use jiff::civil::Date;
+use serde::Serialize;
+
+use crate::model::client::{Clearance, Cleared, Client};
+use crate::model::form::Form;
+use crate::print::Person;
+use crate::reckon::choice::{Because, Choice};
+use crate::reckon::safety::Why;
+
+/// One reason: a word for programs, a sentence for people.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub(super) struct Reason {
+    pub(super) kind: &'static str,
+    pub(super) text: String,
+}
+
+/// A clearance that ends within so many days is told: common practice, no source.
+const SOON: i32 = 28;
+
+/// Why a form was chosen, or why there is none, the weightiest reasons first.
+pub(super) fn reasons(person: &Person<'_>, choice: &Choice<'_>) -> Vec<Reason> {
+    let mut all: Vec<Reason> = Vec::new();
+    let mut add = |kind, text: String| all.push(Reason { kind, text });
+    if choice.chosen.is_some() {
+        match choice.because {
+            Because::Order => {}
+            Because::Preference(p) => add("preferred", format!("preferred: {}", p.because.value)),
+            Because::Caution(_) => {}
+        }
+    }
+    if !choice.is_base() {
+        for why in &choice.against_base {
+            add(kind(why), why.to_string());
+        }
+        // In the order of forms a variation may be passed over before the chosen one.
+        for refused in choice.refused.iter().filter(|r| !r.offer.form.is(&Form::base(choice.asked))) {
+            add(kind(&refused.why[0]), format!("{}: {}", refused.offer.form, refused.why[0]));
+        }
+    }
+    for (offer, things) in &choice.lacking {
+        let things: Vec<String> = things.iter().map(|thing| format!("`{}`", thing.value)).collect();
+        add("lacks-equipment", format!("{} needs {}, which the profile does not list", offer.form, things.join(" and ")));
+    }
+    for clearance in &choice.cleared {
+        add("cleared", format!("rests on the clearance {}", told(clearance)));
+    }
+    for preference in &choice.unknown {
+        add("unknown-preference", format!("the preferred form `{}` is no form of it", preference.form.value));
+    }
+    if person.practice.chosen_for(choice).is_some_and(|chosen| chosen.days.is_empty()) {
+        add("no-days", "the week has no room for it, so that the sheet leaves it out".to_string());
+    }
+    if all.is_empty() {
+        all.push(Reason { kind: "nothing-against", text: "no reason against it".to_string() });
+    }
+    all
+}
+
+/// What is to be said of clearances: those that have ended, and those that end soon.
+pub(super) fn clearances(client: &Client, today: Date) -> Vec<Reason> {
+    let of = |clearance: &Clearance| {
+        let left = today.until(clearance.until).map_or(i32::MAX, |span| span.get_days());
+        match left {
+            ..0 => Some(Reason {
+                kind: "clearance-ended",
+                text: format!("the clearance {} has ended; ask for a new one", told(clearance)),
+            }),
+            0..=SOON => Some(Reason {
+                kind: "clearance-ends",
+                text: format!("the clearance {} ends soon; ask for a new one", told(clearance)),
+            }),
+            _ => None,
+        }
+    };
+    client.cleared.iter().filter_map(of).collect()
+}
+
+/// "for `impact-low` with `spine-fracture` by Dr. A. Reviewer, until 2027-03-01".
+fn told(clearance: &Clearance) -> String {
+    let what = match &clearance.what {
+        Cleared::Exercise(id) => &id.value,
+        Cleared::Demand(demand) => &demand.value,
+    };
+    let of: Vec<String> = clearance.of.iter().map(|p| format!("`{}`", p.value)).collect();
+    format!("for `{what}` with {} by {}, until {}", of.join(" and "), clearance.by.value, clearance.until)
+}
+
+fn kind(why: &Why<'_>) -> &'static str {
+    match why {
+        Why::Unknown { .. } => "unknown-precaution",
+        Why::Unread { .. } => "unread",
+        Why::Stop { .. } => "stop",
+        Why::Avoid { .. } => "avoid",
+        Why::Instead { .. } => "other-form",
+        Why::AskFirst { .. } | Why::Ask { .. } => "ask",
+        Why::NoCaution { .. } => "no-caution",
+    }
+}

@@ -1,0 +1,132 @@
+//! What a form asks of the body: the demands that its author declares, and those that its fields say already. The one
+//! place where the demands of a form are worked out.
+
+use super::figure::Scene;
+use crate::model::amount::Time;
+use crate::model::dose::Dose;
+use crate::model::exercise::Exercise;
+use crate::model::figure::{Drawing, Figure};
+use crate::model::form::Form;
+use crate::model::site::Site;
+use crate::model::source::{Span, Spanned};
+use crate::model::targets::LONG_HOLD;
+use crate::model::vocabulary::{Component, Position, Surface};
+
+/// A demand of a form, and what says so.
+#[derive(Clone, Copy, Debug)]
+pub struct Demand<'m> {
+    pub id: &'m str,
+    pub from: Origin<'m>,
+}
+
+/// Where a demand comes from.
+#[derive(Clone, Copy, Debug)]
+pub enum Origin<'m> {
+    /// The author declares it.
+    Declared(&'m Spanned<String>),
+    /// It is done on the floor, in this position.
+    Surface(&'m Spanned<Position>),
+    /// The position itself.
+    Position(&'m Spanned<Position>),
+    /// A hold that is long.
+    Hold(Spanned<Time>),
+    /// A drawn pose shows it.
+    Figure(&'m Figure, usize),
+}
+
+impl Demand<'_> {
+    /// Where it is said.
+    pub fn place(&self) -> Span {
+        match self.from {
+            Origin::Declared(declared) => declared.span,
+            Origin::Surface(position) | Origin::Position(position) => position.span,
+            Origin::Hold(hold) => hold.span,
+            Origin::Figure(figure, pose) => figure
+                .drawing()
+                .and_then(|drawing| drawing.poses.get(pose))
+                .map_or(figure.span, |pose| pose.span),
+        }
+    }
+}
+
+/// The demands of a form in a dose, each once: the declared ones as written, then the derived ones. Nothing takes away
+/// what the form's own fields say.
+pub fn of<'m>(form: &Form<'m>, dose: &Dose, site: &Site) -> Vec<Demand<'m>> {
+    let mut all = of_the_body(form);
+    let hold = dose.hold.as_ref().filter(|hold| is_long(form.exercise, hold.value, site));
+    if let Some(hold) = hold {
+        add(&mut all, "long-hold", Origin::Hold(*hold));
+    }
+    all
+}
+
+/// The demands of a form in whatever dose.
+pub fn of_the_body<'m>(form: &Form<'m>) -> Vec<Demand<'m>> {
+    let mut all: Vec<Demand<'m>> = Vec::new();
+    for declared in form.declared() {
+        add(&mut all, &declared.value, Origin::Declared(declared));
+    }
+    let position = form.position();
+    for demand in of_position(position.value) {
+        add(&mut all, demand, Origin::Position(position));
+    }
+    if form.surface() == Some(Surface::Floor) {
+        add(&mut all, "floor-transfer", Origin::Surface(position));
+    }
+    for figure in form.figures() {
+        for (pose, demands) in figure.drawing().map(shown).unwrap_or_default() {
+            // A picture that shows one of several is answered by whichever the author declares.
+            if let Some(first) = demands.first().filter(|_| !demands.iter().any(|d| has(&all, d))) {
+                add(&mut all, first, Origin::Figure(figure, *pose));
+            }
+        }
+    }
+    all
+}
+
+/// The demands of an exercise as it stands, in its own dose.
+pub fn of_base<'m>(exercise: &'m Exercise, site: &Site) -> Vec<Demand<'m>> {
+    of(&Form::base(exercise), &exercise.dose, site)
+}
+
+/// True when an exercise asks this of the body as it stands, in whatever dose.
+pub fn asks(exercise: &Exercise, id: &str) -> bool {
+    has(&of_the_body(&Form::base(exercise)), id)
+}
+
+/// True when one of these is that demand.
+pub fn has(all: &[Demand<'_>], id: &str) -> bool {
+    all.iter().any(|demand| demand.id == id)
+}
+
+/// What a position asks by itself.
+fn of_position(position: Position) -> &'static [&'static str] {
+    match position {
+        Position::Lying => &["lying-flat"],
+        Position::Prone => &["lying-prone"],
+        Position::Kneeling => &["kneeling"],
+        Position::HandsAndKnees => &["kneeling", "wrist-load"],
+        Position::SideLying | Position::Seated | Position::Standing => &[],
+    }
+}
+
+/// True for a hold of more seconds than the site allows before it is long, in the components whose holds are effort.
+fn is_long(exercise: &Exercise, hold: Time, site: &Site) -> bool {
+    let effort = matches!(exercise.component.value, Component::Strength | Component::Posture);
+    effort && hold.high > LONG_HOLD.of(None, site).high * 1000
+}
+
+/// The demands that the poses of a drawing show, each with its pose.
+fn shown(drawing: &Drawing) -> &[(usize, &'static [&'static str])] {
+    drawing.asked.get_or_reckon(|| {
+        let scene = Scene::of(drawing);
+        let of_pose = |pose| scene.asks(pose).into_iter().map(move |ask| (pose, ask.demands));
+        (0..drawing.poses.len()).flat_map(of_pose).collect()
+    })
+}
+
+fn add<'m>(all: &mut Vec<Demand<'m>>, id: &'m str, from: Origin<'m>) {
+    if !has(all, id) {
+        all.push(Demand { id, from });
+    }
+}

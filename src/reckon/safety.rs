@@ -1,0 +1,313 @@
+//! Whether a form is safe for people with a precaution, and why not. This is the one place that decides it: the review,
+//! the choice for a person, the library, the proposals and the pages all ask here.
+//!
+//! Each precaution is judged by itself, so what a form refuses is a set of precautions with the reasons for each.
+
+use std::collections::BTreeMap;
+use std::fmt;
+
+use super::demands::{self, Demand};
+use crate::model::Model;
+use crate::model::catalogue::Row;
+use crate::model::client::{Clearance, Cleared};
+use crate::model::dose::Dose;
+use crate::model::exercise::{Applies, Caution, Change, Exercise};
+use crate::model::form::Form;
+use crate::model::source::Spanned;
+use crate::model::vocabulary::{CautionLevel, Restriction};
+
+/// A form as it is asked for: where a regression leads to it, and what the week changes of its dose.
+#[derive(Clone, Copy, Debug)]
+pub struct Offer<'m> {
+    pub form: Form<'m>,
+    /// The regression that leads to the exercise, with its own words and dose; `None` at the exercise that was asked for.
+    pub link: Option<&'m Change>,
+    /// What the week that asks for the exercise changes of its dose.
+    pub changed: Option<&'m Dose>,
+}
+
+/// One reason why a form is not for people with a precaution, the weightiest kinds first.
+#[derive(Clone, Debug)]
+pub enum Why<'m> {
+    /// Nothing is known of the precaution.
+    Unknown { precaution: &'m str },
+    /// Something in this field of the exercise could not be read, or names what is not there.
+    Unread { field: &'static str },
+    /// A caution that belongs to the form says to stop.
+    Stop { precaution: &'m str, caution: &'m Caution },
+    /// The precaution says to avoid what the form asks of the body.
+    Avoid { precaution: &'m str, demand: Demand<'m>, row: &'m Row },
+    /// A caution that belongs to the form says to do another form.
+    Instead { precaution: &'m str, caution: &'m Caution },
+    /// A caution that belongs to the form says to ask first, about these demands of it.
+    AskFirst { precaution: &'m str, caution: &'m Caution, about: Vec<&'m str> },
+    /// The precaution says to ask about what the form asks of the body.
+    Ask { precaution: &'m str, demand: Demand<'m>, row: &'m Row },
+    /// The precaution says to modify it, and no caution that belongs to the form says how.
+    NoCaution { precaution: &'m str, demand: Demand<'m>, row: &'m Row },
+}
+
+/// What a form refuses: precautions, each with its reasons, the weightiest first.
+pub type Refusals<'m> = BTreeMap<&'m str, Vec<Why<'m>>>;
+
+/// The precautions, of these, whose people a form is not for, each with every reason. Nothing is cleared here:
+/// [`Why::lifted_by`] says which reason a clearance lifts.
+pub fn refusals<'m>(offer: &Offer<'m>, precautions: &[&'m str], model: &'m Model) -> Refusals<'m> {
+    let demands = offer.demands(model);
+    let judged = precautions.iter().map(|&precaution| (precaution, offer.why_not(precaution, &demands, model)));
+    judged.filter(|(_, why)| !why.is_empty()).collect()
+}
+
+/// The demands that a caution speaks of for people with a precaution: those it is about, or else the one demand of the
+/// exercise as it stands that the precaution restricts. With several of these nobody can tell, and it speaks of none.
+pub fn about<'m>(caution: &'m Caution, exercise: &'m Exercise, precaution: &str, model: &'m Model) -> Vec<&'m str> {
+    if let Some(about) = &caution.about {
+        return about.iter().map(|d| d.value.as_str()).collect();
+    }
+    let restricted = restricted(exercise, precaution, model);
+    if restricted.len() == 1 { restricted } else { Vec::new() }
+}
+
+/// The demands of an exercise as it stands, in its own dose, that a precaution restricts.
+pub fn restricted<'m>(exercise: &'m Exercise, precaution: &str, model: &'m Model) -> Vec<&'m str> {
+    let base = demands::of_base(exercise, &model.site);
+    let is_restricted = |d: &Demand<'m>| model.site.catalogue.row(precaution, d.id).is_some();
+    base.into_iter().filter(is_restricted).map(|d| d.id).collect()
+}
+
+/// True when a caution belongs to a form that asks this of the body: the variation it names; else the exercise as it
+/// stands, and the variations that still have a demand it is about or, where it does not say, that keep the steps.
+pub fn belongs(caution: &Caution, form: &Form<'_>, demands: &[Demand<'_>]) -> bool {
+    if caution.form.is_some() {
+        return form.is_named_by(caution);
+    }
+    form.variation.is_none()
+        || match &caution.about {
+            Some(about) => about.iter().any(|d| demands::has(demands, &d.value)),
+            None => form.keeps_steps(),
+        }
+}
+
+/// The form that a caution of an exercise says to do instead: a variation of it, or an exercise that one of its
+/// regressions leads to. `None` where it names none, or what is not there.
+pub fn instead<'m>(caution: &'m Caution, exercise: &'m Exercise, model: &'m Model) -> Option<Offer<'m>> {
+    let name = &caution.instead.as_ref()?.value;
+    if let Some(variation) = exercise.variation(name) {
+        let form = Form { exercise, variation: Some(variation) };
+        return Some(Offer { form, link: None, changed: None });
+    }
+    let link = exercise.regressions.iter().find(|r| r.exercise().is_some_and(|id| id.value == *name))?;
+    let easier = model.exercises.get(name)?;
+    Some(Offer { form: Form::base(easier), link: Some(link), changed: None })
+}
+
+/// The fields of an exercise that could not all be read, although its forms are safe only if they were: no form of it is
+/// for anybody then, whatever the precautions.
+pub fn unread<'m>(form: &Form<'m>) -> Vec<Why<'m>> {
+    let unsound = SAFE_FIELDS.into_iter().filter(|field| !form.exercise.standing.is_sound(field));
+    unsound.map(|field| Why::Unread { field }).collect()
+}
+
+const SAFE_FIELDS: [&str; 7] = ["demands", "variation", "caution", "position", "surface", "figure", "dose"];
+
+impl<'m> Offer<'m> {
+    /// The exercise as it stands, or as a week uses it.
+    pub fn base(exercise: &'m Exercise, changed: Option<&'m Dose>) -> Offer<'m> {
+        Offer { form: Form::base(exercise), link: None, changed }
+    }
+
+    /// Its dose: that of the exercise as the week uses it, then what the regression that led to it and the variation
+    /// change.
+    pub fn dose(&self) -> Dose {
+        let form = self.form;
+        let own = Form::base(form.exercise).dose(self.changed);
+        let changes = self.link.and_then(|link| link.dose.as_ref());
+        let changes = changes.into_iter().chain(form.variation.and_then(|v| v.dose.as_ref()));
+        changes.fold(own, |dose, change| dose.overridden_by(change))
+    }
+
+    /// What it asks of the body, each demand once. What a regression to the exercise adds counts too; what the regression
+    /// removes takes away nothing that the exercise says of itself.
+    pub fn demands(&self, model: &Model) -> Vec<Demand<'m>> {
+        let mut all = demands::of(&self.form, &self.dose(), &model.site);
+        let linked: &'m [Spanned<String>] = self.link.map_or(&[], |link| &link.adds);
+        for added in linked.iter().filter(|d| !self.form.exercise.declares(&d.value)) {
+            if !demands::has(&all, &added.value) {
+                all.push(Demand { id: &added.value, from: demands::Origin::Declared(added) });
+            }
+        }
+        all
+    }
+
+    /// The cautions that belong to it and concern people with these precautions, those for everyone among them, the
+    /// strictest first.
+    pub fn cautions(&self, precautions: &[&str], model: &Model) -> Vec<&'m Caution> {
+        let demands = self.demands(model);
+        let concerns = |c: &&Caution| {
+            let hers = c.applies == Applies::Everyone || precautions.iter().any(|p| c.names(p));
+            hers && belongs(c, &self.form, &demands)
+        };
+        let mut cautions: Vec<&Caution> = self.form.exercise.cautions.iter().filter(concerns).collect();
+        cautions.sort_by_key(|c| c.strictness());
+        cautions
+    }
+
+    /// Every reason why it is not for people with a precaution, the weightiest first; empty when it is.
+    fn why_not(&self, precaution: &'m str, demands: &[Demand<'m>], model: &'m Model) -> Vec<Why<'m>> {
+        let exercise = self.form.exercise;
+        let mut why = Vec::new();
+        if !model.site.catalogue.precautions.contains_key(precaution) {
+            why.push(Why::Unknown { precaution });
+        }
+        for caution in exercise.cautions.iter().filter(|c| c.names(precaution)) {
+            if !is_whole(caution, exercise, model) {
+                why.push(Why::Unread { field: "caution" });
+            } else if belongs(caution, &self.form, demands) {
+                why.extend(self.barred_by(caution, precaution, demands, model));
+            }
+        }
+        for &demand in demands {
+            let Some(row) = model.site.catalogue.row(precaution, demand.id) else { continue };
+            match row.by {
+                Restriction::Avoid => why.push(Why::Avoid { precaution, demand, row }),
+                Restriction::Ask => why.push(Why::Ask { precaution, demand, row }),
+                Restriction::Modify if self.is_modified(precaution, demand.id, demands, model) => {}
+                Restriction::Modify => why.push(Why::NoCaution { precaution, demand, row }),
+            }
+        }
+        why.sort_by_key(Why::weight);
+        why
+    }
+
+    /// What a caution that belongs to the form has against it.
+    fn barred_by(
+        &self,
+        caution: &'m Caution,
+        precaution: &'m str,
+        demands: &[Demand<'m>],
+        model: &'m Model,
+    ) -> Option<Why<'m>> {
+        let exercise = self.form.exercise;
+        match caution.level.value {
+            CautionLevel::Stop => Some(Why::Stop { precaution, caution }),
+            CautionLevel::Ask => {
+                let mut about = about(caution, exercise, precaution, model);
+                about.retain(|demand| demands::has(demands, demand));
+                Some(Why::AskFirst { precaution, caution, about })
+            }
+            CautionLevel::Adapt => instead(caution, exercise, model)
+                .filter(|other| !other.form.is(&self.form))
+                .map(|_| Why::Instead { precaution, caution }),
+        }
+    }
+
+    /// True when a caution for the precaution says how to change what the form asks, and belongs to the form.
+    fn is_modified(&self, precaution: &str, demand: &str, demands: &[Demand<'_>], model: &Model) -> bool {
+        let exercise = self.form.exercise;
+        let answers = |c: &&Caution| {
+            c.names(precaution)
+                && c.level.value == CautionLevel::Adapt
+                && c.instead.is_none()
+                && belongs(c, &self.form, demands)
+                && about(c, exercise, precaution, model).contains(&demand)
+        };
+        exercise.cautions.iter().any(|c| answers(&c)) && !(demand == "long-hold" && self.is_stretched())
+    }
+
+    /// True when the week asks for a longer hold than the form has by itself: its cautions were written for the shorter
+    /// one.
+    fn is_stretched(&self) -> bool {
+        let longest = |dose: Dose| dose.hold.map_or(0, |hold| hold.value.high);
+        let own = Offer { changed: None, ..*self };
+        longest(self.dose()) > longest(own.dose())
+    }
+}
+
+/// True when all that a caution names is there.
+fn is_whole(caution: &Caution, exercise: &Exercise, model: &Model) -> bool {
+    let led = caution.instead.is_none() || instead(caution, exercise, model).is_some();
+    led && caution.form.as_ref().is_none_or(|form| exercise.variation(&form.value).is_some())
+}
+
+impl<'m> Why<'m> {
+    pub(super) fn weight(&self) -> u8 {
+        match self {
+            Why::Unknown { .. } => 0,
+            Why::Unread { .. } => 1,
+            Why::Stop { .. } => 2,
+            Why::Avoid { .. } => 3,
+            Why::Instead { .. } => 4,
+            Why::AskFirst { .. } => 5,
+            Why::Ask { .. } => 6,
+            Why::NoCaution { .. } => 7,
+        }
+    }
+
+    /// The demand that it is about, where it is about one.
+    pub fn demand(&self) -> Option<&Demand<'m>> {
+        match self {
+            Why::Avoid { demand, .. } | Why::Ask { demand, .. } | Why::NoCaution { demand, .. } => Some(demand),
+            _ => None,
+        }
+    }
+
+    /// The caution that speaks, where one does.
+    pub fn caution(&self) -> Option<&'m Caution> {
+        match self {
+            Why::Stop { caution, .. } | Why::Instead { caution, .. } | Why::AskFirst { caution, .. } => Some(caution),
+            _ => None,
+        }
+    }
+
+    /// The clearances, of these, that lift this reason about a form of the exercise; empty where it stands. Only what is
+    /// to be asked about can be lifted: by a clearance of the exercise, or of every demand in question.
+    pub fn lifted_by<'c>(&self, exercise: &Exercise, clearances: &[&'c Clearance]) -> Vec<&'c Clearance> {
+        let find = |precaution: &str, is_it: &dyn Fn(&Cleared) -> bool| {
+            let given = |c: &&&Clearance| c.of.iter().any(|p| p.value == precaution) && is_it(&c.what);
+            clearances.iter().find(given).copied()
+        };
+        let of_exercise = |what: &Cleared| matches!(what, Cleared::Exercise(id) if id.value == exercise.id);
+        let of_demand = |what: &Cleared, demand: &str| matches!(what, Cleared::Demand(id) if id.value == demand);
+        match self {
+            Why::Ask { precaution, demand, .. } => {
+                let is_it = |what: &Cleared| of_exercise(what) || of_demand(what, demand.id);
+                find(precaution, &is_it).into_iter().collect()
+            }
+            Why::AskFirst { precaution, about, .. } => {
+                if let Some(whole) = find(precaution, &of_exercise) {
+                    return vec![whole];
+                }
+                let each = about.iter().map(|demand| find(precaution, &|what| of_demand(what, demand)));
+                each.collect::<Option<Vec<_>>>().unwrap_or_default()
+            }
+            _ => Vec::new(),
+        }
+    }
+}
+
+/// As the educator is told it.
+impl fmt::Display for Why<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Why::Unknown { precaution } => write!(f, "`{precaution}` is no precaution of this workspace"),
+            Why::Unread { field } => write!(f, "its `{field}` could not be read"),
+            Why::Stop { precaution, .. } => write!(f, "its caution for `{precaution}` says to stop"),
+            Why::Instead { precaution, caution } => {
+                let form = caution.instead.as_ref().map_or("another form", |form| form.value.as_str());
+                write!(f, "its caution for `{precaution}` says to do `{form}`")
+            }
+            Why::AskFirst { precaution, .. } => {
+                write!(f, "its caution for `{precaution}` says to ask first, and nothing is cleared")
+            }
+            Why::Avoid { precaution, demand, .. } => write!(f, "`{precaution}` says to avoid `{}`", demand.id),
+            Why::Ask { precaution, demand, .. } => {
+                write!(f, "`{precaution}` says to ask about `{}`, and nothing is cleared", demand.id)
+            }
+            Why::NoCaution { precaution, demand, .. } => write!(
+                f,
+                "`{precaution}` says to modify `{}`, and no caution for `{precaution}` says how",
+                demand.id
+            ),
+        }
+    }
+}
