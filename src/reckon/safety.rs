@@ -11,7 +11,7 @@ use crate::model::Model;
 use crate::model::catalogue::Row;
 use crate::model::client::{Clearance, Cleared};
 use crate::model::dose::Dose;
-use crate::model::exercise::{Applies, Caution, Change, Exercise};
+use crate::model::exercise::{Applies, Caution, Change, Exercise, Instruction};
 use crate::model::form::Form;
 use crate::model::source::Spanned;
 use crate::model::vocabulary::{CautionLevel, Restriction};
@@ -33,6 +33,8 @@ pub enum Why<'m> {
     Unknown { precaution: &'m str },
     /// Something in this field of the exercise could not be read, or names what is not there.
     Unread { field: &'static str },
+    /// It is a variation with neither steps of its own nor those of the exercise.
+    Bare,
     /// A caution that belongs to the form says to stop.
     Stop { precaution: &'m str, caution: &'m Caution },
     /// The precaution says to avoid what the form asks of the body.
@@ -101,11 +103,12 @@ pub fn instead<'m>(caution: &'m Caution, exercise: &'m Exercise, model: &'m Mode
     Some(Offer { form: Form::base(easier), link: Some(link), changed: None })
 }
 
-/// The fields of an exercise that could not all be read, although its forms are safe only if they were: no form of it is
-/// for anybody then, whatever the precautions.
-pub fn unread<'m>(form: &Form<'m>) -> Vec<Why<'m>> {
+/// Why a form is for nobody, whatever the precautions. A field of its exercise could not all be read, although the forms
+/// are safe only if it was; or it is a variation without instruction, and what she would be given is a sentence.
+pub fn against_all<'m>(form: &Form<'m>) -> Vec<Why<'m>> {
     let unsound = SAFE_FIELDS.into_iter().filter(|field| !form.exercise.standing.is_sound(field));
-    unsound.map(|field| Why::Unread { field }).collect()
+    let bare = form.variation.filter(|v| v.instruction == Instruction::Bare).map(|_| Why::Bare);
+    unsound.map(|field| Why::Unread { field }).chain(bare).collect()
 }
 
 const SAFE_FIELDS: [&str; 7] = ["demands", "variation", "caution", "position", "surface", "figure", "dose"];
@@ -240,6 +243,8 @@ impl<'m> Why<'m> {
             Why::AskFirst { .. } => 5,
             Why::Ask { .. } => 6,
             Why::NoCaution { .. } => 7,
+            // Of a form that is not for her in any case, that it is bare says least.
+            Why::Bare => 8,
         }
     }
 
@@ -291,6 +296,7 @@ impl fmt::Display for Why<'_> {
         match self {
             Why::Unknown { precaution } => write!(f, "`{precaution}` is no precaution of this workspace"),
             Why::Unread { field } => write!(f, "its `{field}` could not be read"),
+            Why::Bare => f.write_str("it has neither steps of its own nor `keeps_steps = true`"),
             Why::Stop { precaution, .. } => write!(f, "its caution for `{precaution}` says to stop"),
             Why::Instead { precaution, caution } => {
                 let form = caution.instead.as_ref().map_or("another form", |form| form.value.as_str());

@@ -72,7 +72,7 @@ pub(super) fn is(text: &str, word: &str) -> bool {
 }
 
 /// True when two words with this between them stand in one phrase: space, or marks of emphasis.
-fn joins(between: &str) -> bool {
+pub(super) fn joins(between: &str) -> bool {
     between.chars().all(|c| c.is_whitespace() || matches!(c, '*' | '_'))
 }
 

@@ -19,7 +19,7 @@ pub fn left_out(choice: &Choice<'_>, site: &Site, say: Phrases<'_>) -> Option<St
     }
     let mut name = |precaution| arguments.push(("precaution", say.precaution(site, precaution).into()));
     let id = match choice.against_base.first()? {
-        Why::Unknown { .. } | Why::Unread { .. } => "left-out-unread",
+        Why::Unknown { .. } | Why::Unread { .. } | Why::Bare => "left-out-unread",
         Why::Stop { precaution, .. } | Why::Instead { precaution, .. } => {
             name(precaution);
             "left-out-stop"
