@@ -670,7 +670,6 @@ plan-new-equipment = Needs something new: { $things }
 plan-other-form = Another form for people with { $precaution }: { $form }
 plan-no-form = No safe form for people with { $precaution }
 plan-not-unread = Its field { $field } could not be read
-plan-no-form = No form for people with { $precaution }
 plan-not-answered = No answer for people with { $precaution }: { $demand }
 plan-not-rung = No earlier week used { $exercises }, just below it
 plan-not-impact = It asks for this: { $impact }. No earlier week has this: { $before }.

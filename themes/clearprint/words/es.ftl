@@ -669,7 +669,6 @@ plan-new-equipment = Necesita algo nuevo: { $things }
 plan-other-form = Otra forma para personas con { $precaution }: { $form }
 plan-no-form = Sin forma segura para personas con { $precaution }
 plan-not-unread = No se pudo leer su campo { $field }
-plan-no-form = Ninguna forma para personas con { $precaution }
 plan-not-answered = Sin respuesta para personas con { $precaution }: { $demand }
 plan-not-rung = Ninguna semana anterior tiene { $exercises }, justo debajo
 plan-not-impact = Pide esto: { $impact }. Ninguna semana anterior tiene esto: { $before }.
