@@ -53,20 +53,31 @@ demand-end-range-extension = bending backward as far as it goes
 demand-overhead-reach = reaching above the head
 demand-overhead-load = lifting a weight above the head
 demand-wrist-load = leaning on the hands
+demand-grip = holding something tightly in the hand
 demand-deep-knee-bend = a deep bend of the knees
 demand-deep-hip-bend = a deep bend of the hips
 demand-crossing-midline = crossing the legs
+demand-hip-extension = moving a leg back behind the body
+demand-hip-turn-in = turning a leg inward from the hip
 demand-single-leg-stance = standing on one leg
 demand-narrow-stance = standing with the feet close together or in line
+demand-tiptoe = standing on the toes
+demand-step-back = stepping backward
+demand-step-down = stepping down from a step
+demand-hands-full = standing with both hands full
 demand-eyes-closed = closing the eyes
 demand-head-turn = turning the head
+demand-look-up = tipping the head back to look up
+demand-quick-head-move = moving the head quickly
 demand-head-below-heart = lowering the head below the heart
 demand-quick-rise = standing up quickly
+demand-lie-to-sit = sitting up from lying down
 demand-long-hold = holding still for a long time
 demand-breath-strain = straining or holding the breath
 demand-heavy-load = lifting a heavy weight
+demand-dual-task = doing two things at once
 demand-impact-low = a light landing, as in a heel drop
-demand-impact-moderate = a firmer landing, as in a stamp or a small hop
+demand-impact-moderate = a firmer landing, as in a hard stamp or a small hop
 demand-impact-high = a hard landing, as in a jump
 
 
@@ -74,21 +85,31 @@ demand-impact-high = a hard landing, as in a jump
 
 precaution-low-bone-density = weak bones (low bone density)
 precaution-spine-fracture = a break in a spine bone
+precaution-other-fracture = a bone that once broke in a small fall
 precaution-rounded-upper-back = a rounded upper back
 precaution-high-blood-pressure = high blood pressure
+precaution-heart-or-lung = a heart or lung illness
+precaution-hernia-or-aneurysm = a hernia, an aneurysm (a bulge in a large blood vessel) or a tight heart valve
 precaution-dizzy-on-standing = dizziness when you stand up
 precaution-unsteady = unsteady balance
 precaution-no-floor = trouble getting down to the floor or up again
 precaution-hip-replacement = a hip replacement
 precaution-knee-replacement = a knee replacement
 precaution-knee-arthritis = worn or sore knees (arthritis)
+precaution-hip-arthritis = worn or sore hips (arthritis)
 precaution-wrist-fracture = a broken or sore wrist
 precaution-shoulder-pain = shoulder pain
 precaution-pelvic-floor-symptoms = leaking or a heavy feeling low in the pelvis
 precaution-dizziness = dizzy spells
 precaution-glaucoma = glaucoma (high pressure in the eye)
+precaution-eye-surgery = a recent eye operation or bleeding in an eye
+precaution-recent-surgery = a recent operation or a break that is still healing
 precaution-spinal-stenosis = a narrow spine canal (spinal stenosis)
 precaution-foot-numbness = numb feet
+precaution-parkinsons = Parkinson’s disease
+precaution-stroke = the effects of a stroke
+precaution-memory = trouble with memory
+precaution-bone-cancer = cancer in a bone
 
 
 ## Cautions: how strictly each is to be taken, and whom it is for

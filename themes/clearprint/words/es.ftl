@@ -52,20 +52,31 @@ demand-end-range-extension = doblarse hacia atrás hasta el final
 demand-overhead-reach = estirar los brazos por encima de la cabeza
 demand-overhead-load = levantar peso por encima de la cabeza
 demand-wrist-load = apoyarse en las manos
+demand-grip = apretar algo con la mano
 demand-deep-knee-bend = doblar mucho las rodillas
 demand-deep-hip-bend = doblar mucho las caderas
 demand-crossing-midline = cruzar las piernas
+demand-hip-extension = llevar una pierna hacia atrás
+demand-hip-turn-in = girar una pierna hacia adentro desde la cadera
 demand-single-leg-stance = pararse en una sola pierna
 demand-narrow-stance = pararse con los pies juntos o en línea
+demand-tiptoe = pararse en la punta de los pies
+demand-step-back = dar pasos hacia atrás
+demand-step-down = bajar de un escalón
+demand-hands-full = estar de pie con las dos manos ocupadas
 demand-eyes-closed = cerrar los ojos
 demand-head-turn = girar la cabeza
+demand-look-up = echar la cabeza hacia atrás para mirar arriba
+demand-quick-head-move = mover la cabeza con rapidez
 demand-head-below-heart = bajar la cabeza más que el corazón
 demand-quick-rise = levantarse con rapidez
+demand-lie-to-sit = sentarse después de estar acostado
 demand-long-hold = quedarse quieto mucho tiempo
 demand-breath-strain = hacer fuerza o aguantar la respiración
 demand-heavy-load = levantar mucho peso
+demand-dual-task = hacer dos cosas a la vez
 demand-impact-low = un golpe suave, como al dejar caer los talones
-demand-impact-moderate = un golpe más firme, como un pisotón o un salto pequeño
+demand-impact-moderate = un golpe más firme, como un pisotón fuerte o un salto pequeño
 demand-impact-high = un golpe fuerte, como al saltar
 
 
@@ -73,21 +84,31 @@ demand-impact-high = un golpe fuerte, como al saltar
 
 precaution-low-bone-density = huesos débiles (baja densidad ósea)
 precaution-spine-fracture = una fractura en un hueso de la columna
+precaution-other-fracture = un hueso que se rompió en una caída pequeña
 precaution-rounded-upper-back = la parte alta de la espalda encorvada
 precaution-high-blood-pressure = presión alta
+precaution-heart-or-lung = una enfermedad del corazón o de los pulmones
+precaution-hernia-or-aneurysm = una hernia, un aneurisma (un vaso sanguíneo grande ensanchado) o una válvula del corazón estrecha
 precaution-dizzy-on-standing = mareo al ponerse de pie
 precaution-unsteady = poco equilibrio
 precaution-no-floor = dificultad para bajar al suelo o levantarse de él
 precaution-hip-replacement = un reemplazo de cadera
 precaution-knee-replacement = un reemplazo de rodilla
 precaution-knee-arthritis = rodillas gastadas o doloridas (artrosis)
+precaution-hip-arthritis = caderas gastadas o doloridas (artrosis)
 precaution-wrist-fracture = una muñeca rota o dolorida
 precaution-shoulder-pain = dolor de hombro
 precaution-pelvic-floor-symptoms = escapes de orina o peso en la parte baja de la pelvis
 precaution-dizziness = mareos
 precaution-glaucoma = glaucoma (presión alta en el ojo)
+precaution-eye-surgery = una operación reciente o un sangrado en un ojo
+precaution-recent-surgery = una operación reciente o una fractura que todavía está sanando
 precaution-spinal-stenosis = el canal de la columna estrecho (estenosis)
 precaution-foot-numbness = los pies dormidos o con poca sensibilidad
+precaution-parkinsons = enfermedad de Parkinson
+precaution-stroke = secuelas de un derrame cerebral
+precaution-memory = problemas de memoria
+precaution-bone-cancer = cáncer en un hueso
 
 
 ## Avisos: con qué rigor se toma cada uno, y para quién es
