@@ -24,18 +24,18 @@ pub(super) fn meant(text: &str, passage: Range<usize>, titles: &[&str]) -> Optio
 
 /// A title that a text names.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Named {
-    pub(super) at: Range<usize>,
+pub(crate) struct Named {
+    pub(crate) at: Range<usize>,
     /// Which of the titles.
-    pub(super) title: usize,
+    pub(crate) title: usize,
     /// True where its whole words stand there, and not only those before where or how.
-    pub(super) whole: bool,
+    pub(crate) whole: bool,
     /// True where an article stands right before it.
-    pub(super) with_article: bool,
+    pub(crate) with_article: bool,
 }
 
 /// Where titles are named, and which, in the order of the text.
-pub(super) fn named(text: &str, titles: &[&str]) -> Vec<Named> {
+pub(crate) fn named(text: &str, titles: &[&str]) -> Vec<Named> {
     let places: Vec<Range<usize>> = words(text).collect();
     let written: Vec<String> = places.iter().map(|at| text[at.clone()].to_lowercase()).collect();
     let names: Vec<Vec<Vec<String>>> = titles.iter().map(|title| names_of(title)).collect();
