@@ -288,6 +288,7 @@ mod tests {
                 "floating-figure",
                 "through-the-prop",
                 "impact-unprepared",
+                "absent-form",
                 "thanks-without-consent"
             ]
         );

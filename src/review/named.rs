@@ -44,8 +44,14 @@ pub(crate) fn named(text: &str, titles: &[&str]) -> Vec<Named> {
     while at < written.len() {
         let fits =
             names.iter().enumerate().flat_map(|(title, names)| names.iter().map(move |name| (name, title)));
-        let longest =
-            fits.filter(|(name, _)| begins_with(&written[at..], name)).max_by_key(|(name, _)| name.len());
+        let in_one = |count: usize| {
+            let places = &places[at..at + count];
+            // A title has a comma at most; what a full stop parts is no name.
+            places.windows(2).all(|two| !text[two[0].end..two[1].start].contains(['.', '!', '?', ';', ':', '\u{2026}']))
+        };
+        let longest = fits
+            .filter(|(name, _)| begins_with(&written[at..], name) && in_one(name.len()))
+            .max_by_key(|(name, _)| name.len());
         match longest {
             Some((name, title)) => {
                 found.push(Named {
@@ -120,6 +126,7 @@ mod tests {
             ("The clock reach is new. Do two sets.", None),
             ("The clock reach and the sit to stand have two sets.", None),
             ("The drop has two sets.", None),
+            ("Do two sets after the clock. Reach far.", None),
         ] {
             assert_eq!(title(text, "two sets"), expected, "{text}");
         }
