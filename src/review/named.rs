@@ -36,8 +36,20 @@ pub(crate) struct Named {
 
 /// Where titles are named, and which, in the order of the text.
 pub(crate) fn named(text: &str, titles: &[&str]) -> Vec<Named> {
-    let places: Vec<Range<usize>> = words(text).collect();
-    let written: Vec<String> = places.iter().map(|at| text[at.clone()].to_lowercase()).collect();
+    let mut places: Vec<Range<usize>> = Vec::new();
+    let mut written: Vec<String> = Vec::new();
+    let mut behind_article: Vec<bool> = Vec::new();
+    let mut article = false;
+    for at in words(text) {
+        let word = text[at.clone()].to_lowercase();
+        let is_article = ARTICLES.contains(&word.as_str());
+        if !is_article {
+            places.push(at);
+            written.push(word);
+            behind_article.push(article);
+        }
+        article = is_article;
+    }
     let names: Vec<Vec<Vec<String>>> = titles.iter().map(|title| names_of(title)).collect();
     let mut found = Vec::new();
     let mut at = 0;
@@ -58,7 +70,7 @@ pub(crate) fn named(text: &str, titles: &[&str]) -> Vec<Named> {
                     at: places[at].start..places[at + name.len() - 1].end,
                     title,
                     whole: names[title].first() == Some(name),
-                    with_article: at > 0 && ARTICLES.contains(&written[at - 1].as_str()),
+                    with_article: behind_article[at],
                 });
                 at += name.len();
             }
@@ -78,7 +90,9 @@ const ARTICLES: [&str; 6] = ["the", "your", "el", "la", "los", "las"];
 
 /// The whole title, and as much of it as stands before where or how, if that is more than a word.
 fn names_of(title: &str) -> Vec<Vec<String>> {
-    let whole: Vec<String> = words(title).map(|at| title[at].to_lowercase()).collect();
+    let words = words(title).map(|at| title[at].to_lowercase());
+    // "Open arms" is named by "open your arms" too.
+    let whole: Vec<String> = words.filter(|word| !ARTICLES.contains(&word.as_str())).collect();
     let short = whole.iter().position(|word| OPENINGS.contains(&word.as_str())).filter(|count| *count > 1);
     let short = short.map(|count| whole[..count].to_vec());
     [Some(whole), short].into_iter().flatten().filter(|name| !name.is_empty()).collect()
@@ -127,6 +141,7 @@ mod tests {
             ("The clock reach and the sit to stand have two sets.", None),
             ("The drop has two sets.", None),
             ("Do two sets after the clock. Reach far.", None),
+            ("Do two sets of heel drops at your counter.", Some(TITLES[0])),
         ] {
             assert_eq!(title(text, "two sets"), expected, "{text}");
         }

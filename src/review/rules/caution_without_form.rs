@@ -161,7 +161,7 @@ mod tests {
 
     const STAND: &str = "content/exercises/wide-stand.md";
 
-    /// What is found of a caution with these fields, on an exercise with three variations between two rungs.
+    /// What is found of a caution with these fields, on an exercise with some variations between two rungs.
     fn found_in(words: &Words, caution: &str) -> Vec<String> {
         let exercise = |title: &str, links: &str| {
             format!(
@@ -174,6 +174,7 @@ mod tests {
         let middle = [
             variation("Seated weight shift"),
             variation("At a table"),
+            variation("Open arms to the side"),
             variation("Wall stand with a short hold"),
             "[[regression]]\nexercise = \"low-shift\"\n[[progression]]\nexercise = \"tandem\"\n".to_string(),
             format!("[[caution]]\n{caution}\n"),
@@ -203,6 +204,7 @@ mod tests {
             ("A seated weight shift is enough.", "Seated weight shift"),
             ("Stay with seated weight shifts.", "Seated weight shift"),
             ("Sit at a table.", "At a table"),
+            ("Open your arms to the side.", "Open arms to the side"),
             ("Do the wall stand, and sit down when you are tired.", "Wall stand with a short hold"),
             ("Begin with the low shift.", "Low shift at the counter"),
             ("Do low shifts for a week.", "Low shift at the counter"),

@@ -80,18 +80,18 @@ fn check_form(form: &Form<'_>, tellings: &Tellings<'_>, case: &Case<'_>, sink: &
         return;
     }
     let asked = demands::of(form, &form.dose(None), &case.model.site);
-    let mut told: Vec<&str> = Vec::new();
+    let mut told: Vec<Vec<&str>> = Vec::new();
     for sentence in Parsed::of(passages).sentences() {
         let found = tellings.told(&sentence.passage.text, sentence.words);
         for (i, phrase) in found.iter().enumerate() {
-            for tells in &phrase.tells {
+            for &tells in &phrase.tells {
                 // Each demand once a form: naming it answers all its steps.
                 if let Some(any_of) = missing(tells, form, &asked, case)
-                    && !told.contains(tells)
+                    && !told.contains(&any_of)
                     && !is_negated(&sentence, &found[..i], phrase.from)
                 {
-                    told.push(*tells);
                     report(&any_of, phrase, &sentence, form, sink);
+                    told.push(any_of);
                 }
             }
         }
@@ -240,6 +240,10 @@ mod tests {
             ("Lie down on your back.", "lie down on your back: lying-flat"),
             ("Draw one knee toward your chest.", "draw one knee toward your chest: deep-hip-bend"),
             ("Cross your legs.", "cross your legs: crossing-midline"),
+            ("Push up, so that your feet just leave the floor.", "feet just leave the floor: impact-moderate or impact-high"),
+            ("Land on both feet.", "land on both feet: impact-low or impact-moderate or impact-high"),
+            ("Slide your arms up the wall.", "slide your arms up the wall: overhead-reach or overhead-load"),
+            ("Lift one knee. Stand on one leg.", "lift one knee: single-leg-stance"),
             ("Hold your breath and push.", "hold your breath: breath-strain"),
             ("Count backward from one hundred.", "count backward: dual-task"),
             // What is to be done all the same.
