@@ -11,7 +11,8 @@ pub fn left_out(choice: &Choice<'_>, site: &Site, say: Phrases<'_>) -> Option<St
     let mut arguments = vec![("title", choice.asked.title.value.as_str().into())];
     let mut name = |precaution| arguments.push(("precaution", say.precaution(site, precaution).into()));
     let id = match *choice.left_out()? {
-        Why::Unknown { .. } | Why::Unread { .. } => "left-out-unread".to_string(),
+        Why::Unknown { .. } => "left-out-unknown".to_string(),
+        Why::Unread { .. } => "left-out-unread".to_string(),
         Why::Stop { precaution, .. } => {
             name(precaution);
             "left-out-stop".to_string()
@@ -70,14 +71,14 @@ mod tests {
             (
                 "Walk:\n  caution unsteady: stop",
                 "unsteady",
-                "Walk: do not do this one if you have unsteady balance.",
-                "Walk: no haga este ejercicio si tiene poco equilibrio.",
+                "Walk: its safety advice says not to do this one if you have unsteady balance.",
+                "Walk: su aviso de seguridad dice que no lo haga si tiene poco equilibrio.",
             ),
             (
                 "Walk:\n  slip caution:",
                 "unsteady",
-                "Walk: we could not make sure that it is safe for you.",
-                "Walk: no pudimos comprobar que sea seguro para usted.",
+                "Walk: part of it could not be read, so we could not make sure that it is safe for you.",
+                "Walk: una parte no se pudo leer, y no pudimos comprobar que sea seguro para usted.",
             ),
         ] {
             let model = model(drawn);
