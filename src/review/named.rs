@@ -1,6 +1,6 @@
 //! Which exercise of a week a sentence in the week's text is about.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 
 use crate::reckon::readability::words::words;
@@ -9,7 +9,7 @@ use crate::reckon::readability::words::words;
 /// it names none and goes on with "of it", the one that was named last. None where that is not clear.
 pub(super) fn meant(text: &str, passage: Range<usize>, titles: &[&str]) -> Option<usize> {
     let sentence = sentence_around(text, passage.start);
-    let named = named(text, titles);
+    let named = Titles::of(titles).named(text);
     let inside: BTreeSet<usize> =
         named.iter().filter(|(at, _)| sentence.contains(at)).map(|(_, title)| *title).collect();
     match inside.len() {
@@ -21,27 +21,41 @@ pub(super) fn meant(text: &str, passage: Range<usize>, titles: &[&str]) -> Optio
     }
 }
 
-/// Where titles are named, and which, in the order of the text.
-pub(crate) fn named(text: &str, titles: &[&str]) -> Vec<(usize, usize)> {
-    let places: Vec<Range<usize>> = words(text).collect();
-    let written: Vec<String> = places.iter().map(|at| text[at.clone()].to_lowercase()).collect();
-    let names: Vec<Vec<Vec<String>>> = titles.iter().map(|title| names_of(title)).collect();
-    let mut found = Vec::new();
-    let mut at = 0;
-    while at < written.len() {
-        let fits =
-            names.iter().enumerate().flat_map(|(title, names)| names.iter().map(move |name| (name, title)));
-        let longest =
-            fits.filter(|(name, _)| begins_with(&written[at..], name)).max_by_key(|(name, _)| name.len());
-        match longest {
-            Some((name, title)) => {
-                found.push((places[at].start, title));
-                at += name.len();
-            }
-            None => at += 1,
+/// Titles to look for in texts, by the first word of each of their names.
+pub(crate) struct Titles(BTreeMap<String, Vec<(Vec<String>, usize)>>);
+
+impl Titles {
+    pub(crate) fn of(titles: &[&str]) -> Titles {
+        let mut by_first: BTreeMap<String, Vec<(Vec<String>, usize)>> = BTreeMap::new();
+        for (title, name) in titles.iter().enumerate().flat_map(|(at, t)| names_of(t).into_iter().map(move |n| (at, n))) {
+            let Some(first) = name.first() else { continue };
+            by_first.entry(first.clone()).or_default().push((name, title));
         }
+        Titles(by_first)
     }
-    found
+
+    /// Where titles are named, and which, in the order of the text.
+    pub(crate) fn named(&self, text: &str) -> Vec<(usize, usize)> {
+        let places: Vec<Range<usize>> = words(text).collect();
+        let written: Vec<String> = places.iter().map(|at| text[at.clone()].to_lowercase()).collect();
+        let mut found = Vec::new();
+        let mut at = 0;
+        while let Some(word) = written.get(at) {
+            // A name of one word may stand in the plural.
+            let singular = word.strip_suffix('s').unwrap_or(word);
+            let fits = [word.as_str(), singular].into_iter().filter_map(|first| self.0.get(first)).flatten();
+            let longest =
+                fits.filter(|(name, _)| begins_with(&written[at..], name)).max_by_key(|(name, _)| name.len());
+            match longest {
+                Some((name, title)) => {
+                    found.push((places[at].start, *title));
+                    at += name.len();
+                }
+                None => at += 1,
+            }
+        }
+        found
+    }
 }
 
 /// Words that open what a title says of where or how: "Heel drop at the counter".
