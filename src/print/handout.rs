@@ -92,12 +92,7 @@ impl<'m> Writer<'_, 'm> {
             time,
             needs: if alone { Vec::new() } else { self.needs(&parts) },
             welcome,
-            emergency_call: match &self.press.model.site.educator.emergency {
-                Some(number) => {
-                    words.say_with("safety-emergency-call", &[("number", number.as_str().into())])
-                }
-                None => words.say("safety-emergency-call-any"),
-            },
+            emergency_call: say.emergency_call(&self.press.model.site),
             exercises: parts
                 .iter()
                 .enumerate()

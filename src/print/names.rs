@@ -12,12 +12,13 @@ use crate::model::Model;
 use crate::model::finding::Finding;
 use crate::model::form::Form;
 use crate::model::source::{Sources, Span};
-use crate::review::named::named;
+use crate::review::named::Titles;
 
 /// Titles of forms that stand on a person's sheet, and of those that do not.
 pub(super) struct Names<'m> {
-    there: Vec<&'m str>,
-    absent: Vec<&'m str>,
+    there: Titles,
+    absent: Titles,
+    titles: Vec<&'m str>,
 }
 
 /// A text that is left off a person's sheet, since it names what she does not have.
@@ -42,14 +43,14 @@ impl<'m> Names<'m> {
         absent.retain(|title| !there.iter().any(|known| known.eq_ignore_ascii_case(title)));
         absent.sort_unstable();
         absent.dedup();
-        Names { there, absent }
+        Names { there: Titles::of(&there), absent: Titles::of(&absent), titles: absent }
     }
 
     /// The first title of an absent form that a text names.
     pub(super) fn absent_in(&self, text: &str) -> Option<&'m str> {
-        let there: BTreeSet<usize> = named(text, &self.there).into_iter().map(|n| n.at.start).collect();
-        let absent = named(text, &self.absent).into_iter().find(|n| !there.contains(&n.at.start))?;
-        self.absent.get(absent.title).copied()
+        let there: BTreeSet<usize> = self.there.named(text).into_iter().map(|n| n.at.start).collect();
+        let absent = self.absent.named(text).into_iter().find(|n| !there.contains(&n.at.start))?;
+        self.titles.get(absent.title).copied()
     }
 }
 

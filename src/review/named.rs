@@ -1,7 +1,7 @@
 //! Where a text names exercises and their forms by their titles, and which exercise of a week a sentence in the week's
 //! text is about.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 
 use crate::reckon::readability::words::words;
@@ -10,7 +10,7 @@ use crate::reckon::readability::words::words;
 /// it names none and goes on with "of it", the one that was named last. None where that is not clear.
 pub(super) fn meant(text: &str, passage: Range<usize>, titles: &[&str]) -> Option<usize> {
     let sentence = sentence_around(text, passage.start);
-    let named = named(text, titles);
+    let named = Titles::of(titles).named(text);
     let inside: BTreeSet<usize> =
         named.iter().filter(|n| sentence.contains(&n.at.start)).map(|n| n.title).collect();
     match inside.len() {
@@ -34,50 +34,72 @@ pub(crate) struct Named {
     pub(crate) with_article: bool,
 }
 
-/// Where titles are named, and which, in the order of the text.
-pub(crate) fn named(text: &str, titles: &[&str]) -> Vec<Named> {
-    let mut places: Vec<Range<usize>> = Vec::new();
-    let mut written: Vec<String> = Vec::new();
-    let mut behind_article: Vec<bool> = Vec::new();
-    let mut article = false;
-    for at in words(text) {
-        let word = text[at.clone()].to_lowercase();
-        let is_article = ARTICLES.contains(&word.as_str());
-        if !is_article {
-            places.push(at);
-            written.push(word);
-            behind_article.push(article);
-        }
-        article = is_article;
-    }
-    let names: Vec<Vec<Vec<String>>> = titles.iter().map(|title| names_of(title)).collect();
-    let mut found = Vec::new();
-    let mut at = 0;
-    while at < written.len() {
-        let fits =
-            names.iter().enumerate().flat_map(|(title, names)| names.iter().map(move |name| (name, title)));
-        let in_one = |count: usize| {
-            let places = &places[at..at + count];
-            // A title has a comma at most; what a full stop parts is no name.
-            places.windows(2).all(|two| !text[two[0].end..two[1].start].contains(['.', '!', '?', ';', ':', '\u{2026}']))
-        };
-        let longest = fits
-            .filter(|(name, _)| begins_with(&written[at..], name) && in_one(name.len()))
-            .max_by_key(|(name, _)| name.len());
-        match longest {
-            Some((name, title)) => {
-                found.push(Named {
-                    at: places[at].start..places[at + name.len() - 1].end,
-                    title,
-                    whole: names[title].first() == Some(name),
-                    with_article: behind_article[at],
-                });
-                at += name.len();
+/// Titles to look for in texts, by the first word of each of their names.
+pub(crate) struct Titles(BTreeMap<String, Vec<Name>>);
+
+struct Name {
+    words: Vec<String>,
+    title: usize,
+    whole: bool,
+}
+
+impl Titles {
+    pub(crate) fn of(titles: &[&str]) -> Titles {
+        let mut by_first: BTreeMap<String, Vec<Name>> = BTreeMap::new();
+        for (title, text) in titles.iter().enumerate() {
+            for (words, whole) in names_of(text).into_iter().zip([true, false]) {
+                let Some(first) = words.first() else { continue };
+                by_first.entry(first.clone()).or_default().push(Name { words, title, whole });
             }
-            None => at += 1,
         }
+        Titles(by_first)
     }
-    found
+
+    /// Where titles are named, and which, in the order of the text. An article inside a name is none of its words.
+    pub(crate) fn named(&self, text: &str) -> Vec<Named> {
+        let mut places: Vec<Range<usize>> = Vec::new();
+        let mut written: Vec<String> = Vec::new();
+        let mut behind_article: Vec<bool> = Vec::new();
+        let mut article = false;
+        for at in words(text) {
+            let word = text[at.clone()].to_lowercase();
+            let is_article = ARTICLES.contains(&word.as_str());
+            if !is_article {
+                places.push(at);
+                written.push(word);
+                behind_article.push(article);
+            }
+            article = is_article;
+        }
+        let mut found = Vec::new();
+        let mut at = 0;
+        while let Some(word) = written.get(at) {
+            let in_one = |count: usize| {
+                let places = &places[at..at + count];
+                // A title has a comma at most; what a full stop parts is no name.
+                let parts = |two: &[Range<usize>]| text[two[0].end..two[1].start].contains(['.', '!', '?', ';', ':', '\u{2026}']);
+                !places.windows(2).any(parts)
+            };
+            // A name of one word may stand in the plural.
+            let singular = word.strip_suffix('s').unwrap_or(word);
+            let fits = [word.as_str(), singular].into_iter().filter_map(|first| self.0.get(first)).flatten();
+            let fits = fits.filter(|name| begins_with(&written[at..], &name.words) && in_one(name.words.len()));
+            match fits.max_by_key(|name| name.words.len()) {
+                Some(name) => {
+                    let count = name.words.len();
+                    found.push(Named {
+                        at: places[at].start..places[at + count - 1].end,
+                        title: name.title,
+                        whole: name.whole,
+                        with_article: behind_article[at],
+                    });
+                    at += count;
+                }
+                None => at += 1,
+            }
+        }
+        found
+    }
 }
 
 /// Words that open what a title says of where or how: "Heel drop at the counter".

@@ -5,6 +5,8 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use pulldown_cmark::{Event, HeadingLevel, Tag, TagEnd};
 use serde_json::Value;
+use typst::layout::{Frame, FrameItem};
+use typst_layout::PagedDocument;
 
 use super::*;
 use crate::entry;
@@ -388,4 +390,52 @@ fn what_her_week_has_no_room_for_is_left_out_and_told() {
         ["Jump: there is no room for it in your days.", "Walk: there is no room for it in your days."]
     );
     assert_eq!(written.places.get(left_out[1].place), Some(read.model.exercises["Walk"].place()));
+}
+
+/// The words of a sheet as it is set, without the spaces between them: lines break anywhere.
+fn letters(press: &Press<'_>, order: &Order<'_>) -> String {
+    fn walk(frame: &Frame, out: &mut String) {
+        for (_, item) in frame.items() {
+            match item {
+                FrameItem::Text(text) => out.extend(text.text.chars().filter(|c| !c.is_whitespace())),
+                FrameItem::Group(group) => walk(&group.frame, out),
+                _ => {}
+            }
+        }
+    }
+    let manuscript = press.handout(order).unwrap();
+    let document = typst::compile::<PagedDocument>(&press.world(&manuscript).unwrap()).output.unwrap();
+    let mut out = String::new();
+    document.pages().iter().for_each(|page| walk(&page.frame, &mut out));
+    out
+}
+
+/// Many of those who practice from paper see no page: nothing else asks them.
+#[test]
+fn who_asks_first_and_when_to_stop_stand_on_every_sheet() {
+    let read = &*DEMONSTRATION;
+    let press = read.press();
+    let mut sources = Sources::default();
+    let hers = client("name = \"J. K.\"\nprecautions = [\"unsteady\"]\n", &read.model, &mut sources);
+    let (series, week) = read.model.weeks().next().unwrap();
+    let heel_drop = &read.model.exercises["heel-drop"];
+    let (personal, _) = for_person(&press, read, &hers, Subject::Week(series, week));
+    let sheets = [
+        Order::of(Subject::Week(series, week), 18, Paper::A4),
+        Order::of(Subject::Exercises(vec![heel_drop]), 24, Paper::Letter),
+        personal,
+    ];
+    let of_safety = ["safety_ask_", "safety_emergency_", "safety_stop_", "safety_tell_"];
+    let said =
+        words().plain().into_iter().filter(|(id, _)| of_safety.iter().any(|part| id.starts_with(part)));
+    let said: Vec<String> =
+        said.filter(|(id, _)| id != "safety_emergency_call_any").map(|(_, sentence)| sentence).collect();
+    assert!(said.len() > 40, "{said:?}");
+    for order in &sheets {
+        let letters = letters(&press, order);
+        for sentence in said.iter().map(String::as_str).chain(["Call 911."]) {
+            let sentence: String = sentence.chars().filter(|c| !c.is_whitespace()).collect();
+            assert!(letters.contains(&sentence), "{sentence}");
+        }
+    }
 }

@@ -8,7 +8,7 @@ use crate::reckon::ladder::Ladders;
 use crate::reckon::readability::passages::Passage;
 use crate::reckon::readability::words::{Word, words_in};
 use crate::reckon::safety;
-use crate::review::named::named;
+use crate::review::named::Titles;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::telling::{NOTHING, Tellings};
 use crate::review::{Case, Sink};
@@ -72,7 +72,7 @@ fn check(case: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
     let tellings = Tellings::of(&case.words.forms, |_| true);
     for exercise in case.model.exercises.values() {
         let others = others(exercise, ladders, case);
-        let titles: Vec<&str> = others.iter().map(|other| other.title).collect();
+        let titles = Titles::of(&others.iter().map(|other| other.title).collect::<Vec<_>>());
         for caution in &exercise.cautions {
             let used = safety::instead(caution, exercise, case.model).map(|offer| offer.form.title().value.as_str());
             // What names nothing that is there is told of by another rule.
@@ -82,7 +82,7 @@ fn check(case: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
             }
             let text = Passage::field(&caution.text, case.sources);
             let own = caution.form.as_ref().map_or(exercise.title.value.as_str(), |form| form.value.as_str());
-            let other = named(&text.text, &titles).into_iter().find(|named| {
+            let other = titles.named(&text.text).into_iter().find(|named| {
                 let other = &others[named.title];
                 let clear = named.whole || named.with_article || other.what != What::Variation;
                 clear && !is_same(other.title, own) && !used.is_some_and(|used| is_same(other.title, used))
