@@ -105,11 +105,22 @@ pub fn instead<'m>(caution: &'m Caution, exercise: &'m Exercise, model: &'m Mode
 /// The fields of an exercise that could not all be read, although its forms are safe only if they were: no form of it is
 /// for anybody then, whatever the precautions.
 pub fn unread<'m>(form: &Form<'m>) -> Vec<Why<'m>> {
-    let unsound = SAFE_FIELDS.into_iter().filter(|field| !form.exercise.standing.is_sound(field));
-    unsound.map(|field| Why::Unread { field }).collect()
+    unsound(form.exercise).map(|field| Why::Unread { field }).collect()
 }
 
-const SAFE_FIELDS: [&str; 7] = ["demands", "variation", "caution", "position", "surface", "figure", "dose"];
+/// True when all could be read that decides for whom the forms of an exercise are, and where its regressions lead. Of any
+/// other nothing can be concluded.
+pub fn is_readable(exercise: &Exercise) -> bool {
+    unsound(exercise).next().is_none() && exercise.standing.is_sound("regression")
+}
+
+fn unsound(exercise: &Exercise) -> impl Iterator<Item = &'static str> {
+    SAFE_FIELDS.into_iter().filter(|field| !exercise.standing.is_sound(field))
+}
+
+/// The component is among them: it says whether a hold is effort.
+const SAFE_FIELDS: [&str; 8] =
+    ["component", "demands", "variation", "caution", "position", "surface", "figure", "dose"];
 
 impl<'m> Offer<'m> {
     /// The exercise as it stands, or as a week uses it.
@@ -242,6 +253,11 @@ impl<'m> Why<'m> {
             Why::Ask { .. } => 6,
             Why::NoCaution { .. } => 7,
         }
+    }
+
+    /// True where something could not be read or is not known, which is told where it stands.
+    pub fn is_told_elsewhere(&self) -> bool {
+        matches!(self, Why::Unread { .. } | Why::Unknown { .. })
     }
 
     /// The demand that it is about, where it is about one.
