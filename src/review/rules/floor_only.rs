@@ -169,7 +169,9 @@ mod tests {
             let expected = format!(
                 "floor-only 4:12 `Heel raise at the counter` is done `{word}` on the floor, with no form off the floor"
             );
-            for none in ["", "position = \"kneeling\"\n", "removes = [\"floor-transfer\"]\n", "surface = \"floor\"\n"] {
+            for none in
+                ["", "position = \"kneeling\"\n", "removes = [\"floor-transfer\"]\n", "surface = \"floor\"\n"]
+            {
                 assert_eq!(of_the_rule(&with(word, none, "")), [expected.as_str()], "{word}, {none}");
             }
             for answer in [
@@ -188,19 +190,28 @@ mod tests {
     #[test]
     fn a_form_that_a_caution_takes_away_is_no_answer() {
         let caution = |form: &str| {
-            format!("[[caution]]\nfor = [\"no-floor\"]\nlevel = \"stop\"\n{form}text = \"This is not for you.\"\n\n")
+            format!(
+                "[[caution]]\nfor = [\"no-floor\"]\nlevel = \"stop\"\n{form}text = \"This is not for you.\"\n\n"
+            )
         };
         let seated = "position = \"seated\"\n";
-        assert_eq!(of_the_rule(&with("lying", seated, &caution(""))), [""; 0], "the exercise as it stands alone");
+        assert_eq!(
+            of_the_rule(&with("lying", seated, &caution(""))),
+            [""; 0],
+            "the exercise as it stands alone"
+        );
         assert_eq!(of_the_rule(&with("lying", seated, &caution("form = \"Seated heel raise\"\n"))).len(), 1);
     }
 
     #[test]
     fn what_could_not_be_read_is_not_concluded_from() {
         let caution = "[[caution]]\nfor = 1\nlevel = \"stop\"\ntext = \"This is not for you.\"\n\n";
-        for (position, variation, caution) in
-            [("upside-down", "", ""), ("lying", "position = 3\n", ""), ("lying", "surface = \"sea\"\n", ""), ("lying", "", caution)]
-        {
+        for (position, variation, caution) in [
+            ("upside-down", "", ""),
+            ("lying", "position = 3\n", ""),
+            ("lying", "surface = \"sea\"\n", ""),
+            ("lying", "", caution),
+        ] {
             let found = with(position, variation, caution);
             assert!(found.iter().any(|f| f.starts_with("wrong-value")), "{found:?}");
             assert_eq!(of_the_rule(&found), [""; 0], "{found:?}");

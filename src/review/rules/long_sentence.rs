@@ -99,6 +99,6 @@ mod tests {
         let with = format!("{} and on. [@brooke-wavell-2022, Table 4]", text.trim_end_matches('.'));
         let found = found(&[(DROP, &edited(DROP, &[(INTRO, &with)]))]);
         assert_eq!(found.len(), 1, "{found:?}");
-        assert!(found[0].starts_with("long-sentence 47:9 this sentence has 28 words"), "{found:?}");
+        assert!(found[0].starts_with("long-sentence 79:9 this sentence has 28 words"), "{found:?}");
     }
 }

@@ -19,8 +19,8 @@ pub(super) static RULE: Rule = Rule {
     level: Level::Error,
     safety: true,
     finds: "A week uses an exercise, and no form of it is safe for people with one of the precautions of its series: not\n\
-            the exercise as it stands, no variation of it, and no exercise that its regressions lead to. It asks what\n\
-            the choice for a person asks, for that precaution alone and with nothing cleared. A demand to `avoid` or to\n\
+            the exercise as it stands, no variation of it, and no exercise that its regressions lead to. Each form is judged as\n\
+            it is for a person, for that precaution alone and with nothing cleared. A demand to `avoid` or to\n\
             `ask` about must be gone from the form. One to `modify` needs a caution with `level = \"adapt\"` for that\n\
             precaution and about that demand, which belongs to the form and sends to no other. A caution that only\n\
             names the precaution answers nothing; one that says `stop` or `ask`, or with `use` to do another form, takes\n\
@@ -31,22 +31,28 @@ pub(super) static RULE: Rule = Rule {
           be left without this exercise.",
     bad: Example::lines(
         "content/exercises/tall-sit.md",
-        &[(
-            "demands = []",
-            r#"
+        &[
+            (
+                ASKS_NOTHING,
+                r#"
+# What the movement asks of the body, such as "narrow-stance".
 demands = ["end-range-extension"]
            ^^^^^^^^^^^^^^^^^^^^^ `end-range-extension` has no answer for `spine-fracture`, which week 1 of `first-steps` serves"#,
-        )],
+            ),
+            (ADAPT, ADAPT),
+        ],
     ),
     good: Example::lines(
         "content/exercises/tall-sit.md",
         &[
-            ("demands = []", r#"demands = ["end-range-extension"]"#),
             (
+                ASKS_NOTHING,
                 r#"
-for = ["spine-fracture"]
-level = "adapt"
-text = "Grow tall gently. Do not arch your back.""#,
+# What the movement asks of the body, such as "narrow-stance".
+demands = ["end-range-extension"]"#,
+            ),
+            (
+                ADAPT,
                 r#"
 for = ["spine-fracture"]
 level = "ask"
@@ -69,6 +75,17 @@ steps = [
     ),
     check: Check::Model(check),
 };
+
+/// What the sample's exercise asks.
+const ASKS_NOTHING: &str = r#"
+# What the movement asks of the body, such as "narrow-stance". This one asks nothing that could harm.
+demands = []"#;
+
+/// The sample's caution: it names the precaution, and is no answer to a demand that the precaution asks about.
+const ADAPT: &str = r#"
+for = ["spine-fracture"]
+level = "adapt"
+text = "Grow tall gently. Do not arch your back.""#;
 
 /// Where an exercise is first used for people with a precaution, in the dose that this use changes.
 struct Use<'a> {
@@ -125,7 +142,9 @@ fn report(
     let precaution = open.precaution;
     let (place, what) = match (open.demand(), open.why.caution()) {
         (Some(demand), _) => (demand.place(), format!("`{}` has no answer", demand.id)),
-        (None, Some(caution)) => (caution.level.span, format!("this `{}` has no answer", caution.level.value.word())),
+        (None, Some(caution)) => {
+            (caution.level.span, format!("this `{}` has no answer", caution.level.value.word()))
+        }
         (None, None) => (exercise.place(), "this exercise has no answer".to_string()),
     };
     sink.add(
@@ -144,14 +163,18 @@ fn help(case: &Case<'_>, exercise: &Exercise, open: &Unanswered<'_>) -> String {
              [[variation]] with its own `steps` that is safe for them",
             demand.id
         ),
-        _ => format!("add a [[variation]] with its own `steps` that is safe for `{precaution}`, and name it with `use` in a [[caution]]"),
+        _ => format!(
+            "add a [[variation]] with its own `steps` that is safe for `{precaution}`, and name it with `use` in a [[caution]]"
+        ),
     };
     let row = open.demand().and_then(|d| case.model.site.catalogue.row(precaution, d.id));
     if let Some(instead) = row.and_then(|row| row.instead.as_deref()) {
         help.push_str(&format!(" (for instance: {instead})"));
     }
     let choice = choose(exercise, None, &Need::only(&[precaution]), case.model);
-    for refused in choice.refused.iter().filter(|r| r.offer.form.variation.is_some() || r.offer.link.is_some()) {
+    for refused in
+        choice.refused.iter().filter(|r| r.offer.form.variation.is_some() || r.offer.link.is_some())
+    {
         help.push_str(&format!("; {} is no answer: {}", refused.offer.form, refused.why[0]));
     }
     help
@@ -182,7 +205,11 @@ fn report_change(
         asked.extend(open.iter().filter_map(Unanswered::demand).map(|demand| demand.id.to_string()));
     }
     let asked: Vec<String> = asked.iter().map(|demand| format!("`{demand}`")).collect();
-    let asks = if asked.is_empty() { "changes the exercise".to_string() } else { format!("asks for {}", asked.join(", ")) };
+    let asks = if asked.is_empty() {
+        "changes the exercise".to_string()
+    } else {
+        format!("asks for {}", asked.join(", "))
+    };
     let form = if open.is_empty() { "as it stands" } else { "in any form" };
     sink.add(
         changed.hold.as_ref().map_or(changed.span, |hold| hold.span),
@@ -215,8 +242,12 @@ fn report_for_all<'m>(
             continue;
         }
         sink.add(
-            why.demand().map_or_else(|| why.caution().map_or(exercise.place(), |c| c.level.span), |d| d.place()),
-            format!("as it stands this is for nobody in `{}`, where all have `{precaution}`: {why}", series.id),
+            why.demand()
+                .map_or_else(|| why.caution().map_or(exercise.place(), |c| c.level.span), |d| d.place()),
+            format!(
+                "as it stands this is for nobody in `{}`, where all have `{precaution}`: {why}",
+                series.id
+            ),
             "make the safe form the exercise itself, or use another exercise in the week",
         );
     }
@@ -285,7 +316,11 @@ mod tests {
             ("for = [\"spine-fracture\"]", "for = [\"spine-fracture\", \"low-bone-density\"]"),
             (caution, "level = \"adapt\"\nabout = [\"end-range-flexion\"]\ntext = \"Bend at your hips.\""),
         ];
-        assert_eq!(drop(&bent), ["6:12 end-range-flexion spine-fracture"], "modify for one, avoid for the other");
+        assert_eq!(
+            drop(&bent),
+            ["6:12 end-range-flexion spine-fracture"],
+            "modify for one, avoid for the other"
+        );
     }
 
     #[test]
@@ -322,7 +357,8 @@ mod tests {
         let adding = |adds: &str, caution: &str| {
             let removes = format!("{}adds = [\"{adds}\"]\n", NO_SEAT.0);
             let before = "[[caution]]\nfor = [\"unsteady\"]";
-            let text = edited(DROP, &[NO_EASIER, (NO_SEAT.0, &removes), (before, &format!("{caution}{before}"))]);
+            let text =
+                edited(DROP, &[NO_EASIER, (NO_SEAT.0, &removes), (before, &format!("{caution}{before}"))]);
             (of(&[(DROP, &text)]), text)
         };
         assert_eq!(adding("kneeling", "").0, [""; 0], "not restricted for those served");
@@ -331,7 +367,10 @@ mod tests {
             assert_eq!(open, [OPEN], "{adds}");
             let (review, _) = review_files(&[(DROP, &text)]);
             let help = &review.findings[0].help;
-            assert!(help.contains("`heel-drop` (Seated heel press) is no answer: `spine-fracture` says to"), "{help}");
+            assert!(
+                help.contains("`heel-drop` (Seated heel press) is no answer: `spine-fracture` says to"),
+                "{help}"
+            );
             assert!(help.contains(&format!("`{adds}`")), "{help}");
         }
         let caution = |level: &str, form: &str| {
@@ -340,7 +379,11 @@ mod tests {
                  text = \"Go down one knee at a time.\"\n\n"
             )
         };
-        assert_eq!(adding("floor-transfer", &caution("adapt", "")).0, [""; 0], "it belongs to the form that asks it");
+        assert_eq!(
+            adding("floor-transfer", &caution("adapt", "")).0,
+            [""; 0],
+            "it belongs to the form that asks it"
+        );
         let named = "form = \"Seated heel press\"\n";
         assert_eq!(adding("floor-transfer", &caution("adapt", named)).0, [""; 0]);
         assert_eq!(adding("floor-transfer", &caution("ask", named)).0, [OPEN]);
@@ -391,7 +434,7 @@ mod tests {
             (vec![(NO_SEAT.0, "remove = [\"impact-low\"]\n"), NO_EASIER], 1, "unknown-field"),
             (vec![("for = [\"spine-fracture\"]", "for = 1"), NO_SEAT, NO_EASIER], 1, "wrong-value"),
             (vec![("[[regression]]", "[[regressions]]"), NO_SEAT], 1, "unknown-field"),
-            (vec![("component = \"power\"", "component = \"pover\""), NO_SEAT, NO_EASIER], 1, "wrong-value"),
+            (vec![("component = \"power\"", "component = \"yoga\""), NO_SEAT, NO_EASIER], 1, "wrong-value"),
             // The tables inside it have no variation to stand in.
             (vec![("[[variation]]", "[[variations]]"), NO_EASIER], 2, "unknown-field"),
         ] {
@@ -420,7 +463,11 @@ mod tests {
             assert_eq!(of(&[(SIT, &other)]), [""; 0], "{level}: another form stays open");
             let kept = seated.replace("steps = [\"Sit tall.\", \"Rest.\"]", "keeps_steps = true");
             let kept = edited(SIT, &[(caution, &at(level)), ("[[progression]]", &kept)]);
-            assert_eq!(of(&[(SIT, &kept)]).len(), 1, "{level}: the caution belongs to a form with the same steps");
+            assert_eq!(
+                of(&[(SIT, &kept)]).len(),
+                1,
+                "{level}: the caution belongs to a form with the same steps"
+            );
         }
     }
 
@@ -461,19 +508,32 @@ mod tests {
         }
         let short = "[[variation]]\ntitle = \"Short holds\"\nkeeps_steps = true\nremoves = [\"long-hold\"]\n\
                      dose = { hold = \"5 s\" }\ntext = \"Hold for 5 seconds.\"\n\n";
-        assert_eq!(held("", short, "2 min"), told("as it stands"), "a form with a hold of its own stays as it is");
-        let leaning = "[[variation]]\ntitle = \"Leaning back\"\nkeeps_steps = true\ntext = \"Lean back.\"\n\n";
+        assert_eq!(
+            held("", short, "2 min"),
+            told("as it stands"),
+            "a form with a hold of its own stays as it is"
+        );
+        let leaning =
+            "[[variation]]\ntitle = \"Leaning back\"\nkeeps_steps = true\ntext = \"Lean back.\"\n\n";
         let own = "form = \"Leaning back\"\n";
         assert_eq!(held(own, leaning, "12 s"), [""; 0], "the caution answers the one form it names");
-        assert_eq!(held(own, leaning, "2 min"), told("in any form"), "and the week makes that form longer too");
+        assert_eq!(
+            held(own, leaning, "2 min"),
+            told("in any form"),
+            "and the week makes that form longer too"
+        );
     }
 
     #[test]
     fn a_hold_that_a_week_makes_long_is_an_error_where_nothing_answers_it() {
-        let week = |hold: &str| edited(WEEK, &[("dose = { reps = 8 }", &format!("dose = {{ hold = \"{hold}\" }}"))]);
+        let week =
+            |hold: &str| edited(WEEK, &[("dose = { reps = 8 }", &format!("dose = {{ hold = \"{hold}\" }}"))]);
         assert_eq!(of(&[(WEEK, &week("10 s"))]), [""; 0]);
         let long = found(&[(WEEK, &week("2 min"))]);
-        assert!(long.iter().any(|f| f.starts_with("unanswered-demand 8:38 this dose asks for `long-hold`")), "{long:?}");
+        assert!(
+            long.iter().any(|f| f.starts_with("unanswered-demand 8:38 this dose asks for `long-hold`")),
+            "{long:?}"
+        );
     }
 
     #[test]
@@ -490,8 +550,18 @@ mod tests {
             ],
             "its seated form is an answer for some, and not for all"
         );
-        let without = edited(DROP, &[("for = [\"spine-fracture\"]\nlevel = \"ask\"\nabout = [\"impact-low\"]\nuse = \"Seated heel press\"\n", "for = \"everyone\"\nlevel = \"adapt\"\n")]);
+        let without = edited(
+            DROP,
+            &[(
+                "for = [\"spine-fracture\"]\nlevel = \"ask\"\nabout = [\"impact-low\"]\nuse = \"Seated heel press\"\n",
+                "for = \"everyone\"\nlevel = \"adapt\"\n",
+            )],
+        );
         let found = of(&[(DROP, &without), (SERIES, &all_have("spine-fracture"))]);
-        assert_eq!(found, ["6:12 as it stands this is for nobody in first-steps spine-fracture"], "a demand is told where it stands");
+        assert_eq!(
+            found,
+            ["6:12 as it stands this is for nobody in first-steps spine-fracture"],
+            "a demand is told where it stands"
+        );
     }
 }
