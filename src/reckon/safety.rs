@@ -120,7 +120,7 @@ fn unsound(exercise: &Exercise) -> impl Iterator<Item = &'static str> {
 
 /// The component is among them: it says whether a hold is effort.
 const SAFE_FIELDS: [&str; 8] =
-    ["component", "demands", "variation", "caution", "position", "surface", "figure", "dose"];
+    ["demands", "variation", "caution", "position", "surface", "figure", "dose", "component"];
 
 impl<'m> Offer<'m> {
     /// The exercise as it stands, or as a week uses it.
