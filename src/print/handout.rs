@@ -2,6 +2,7 @@
 
 use jiff::civil::Date;
 
+use super::names::Names;
 use super::pictures::Pictures;
 use super::places::Places;
 use super::prose::{Item, Piece, Run};
@@ -61,7 +62,9 @@ impl<'m> Writer<'_, 'm> {
             .map(|week| words.say_with("week-number", &[("number", week.number.value.to_string().into())]));
         // A person's sheet speaks of nothing but what was chosen for her, and the page shows all the rest.
         let online = if for_all { self.online() } else { None };
-        let welcome = match week.filter(|_| for_all) {
+        let names = self.order.person.as_ref().map(|person| Names::of(person, self.press.model));
+        let may_say = |text: &str| names.as_ref().is_none_or(|names| names.absent_in(text).is_none());
+        let welcome = match week.filter(|week| may_say(self.press.sources.slice(week.prose.span))) {
             Some(week) => self.prose(week.file, week.prose.span, 1, false).concat(),
             None => Vec::new(),
         };
@@ -205,7 +208,13 @@ impl<'m> Writer<'_, 'm> {
         };
         let (intro, sections) = match own_steps {
             Some(steps) => (Vec::new(), vec![self.own_steps(form.title(), steps)]),
-            None => self.base_steps(e, &b, level),
+            None => {
+                let (intro, sections) = self.base_steps(e, &b, level);
+                let named = self.order.person.as_ref().and_then(|person| {
+                    Names::of(person, self.press.model).absent_in(self.press.sources.slice(e.prose.intro))
+                });
+                (if named.is_some() { Vec::new() } else { intro }, sections)
+            }
         };
         let ways = if part.chosen.is_some() { Vec::new() } else { self.all_ways(e, b.easier, b.other_ways, b.harder) };
         Exercise {

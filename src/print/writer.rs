@@ -95,13 +95,12 @@ impl<'p, 'm> Writer<'p, 'm> {
             let each = asked.into_iter().filter(|(exercise, _)| seen.insert(&exercise.id));
             return each.map(|(exercise, used)| Part { exercise, used, chosen: None }).collect();
         };
-        let with_days = person.practice.chosen.iter().filter(|chosen| !chosen.days.is_empty());
         let part = |chosen: &'p Chosen<'m>| Part {
             exercise: chosen.form.exercise,
             used: chosen.used,
             chosen: Some(chosen),
         };
-        with_days.map(part).collect()
+        person.shown().map(part).collect()
     }
 
     pub(super) fn line(&mut self, text: &Spanned<String>) -> Line {

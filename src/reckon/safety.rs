@@ -75,13 +75,14 @@ pub fn restricted<'m>(exercise: &'m Exercise, precaution: &str, model: &'m Model
     base.into_iter().filter(is_restricted).map(|d| d.id).collect()
 }
 
-/// True when a caution belongs to a form that asks this of the body: the variation it names; else the exercise as it
+/// True when a caution belongs to a form that asks this of the body: for everyone, to every form; else the variation it names; else the exercise as it
 /// stands, and the variations that still have a demand it is about or, where it does not say, that keep the steps.
 pub fn belongs(caution: &Caution, form: &Form<'_>, demands: &[Demand<'_>]) -> bool {
     if caution.form.is_some() {
         return form.is_named_by(caution);
     }
-    form.variation.is_none()
+    caution.applies == Applies::Everyone
+        || form.variation.is_none()
         || match &caution.about {
             Some(about) => about.iter().any(|d| demands::has(demands, &d.value)),
             None => form.keeps_steps(),

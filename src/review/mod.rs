@@ -9,7 +9,7 @@ pub mod exceptions;
 mod figures;
 mod grammar;
 mod mentions;
-mod named;
+pub(crate) mod named;
 mod phrases;
 pub mod report;
 pub mod rule;

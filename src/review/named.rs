@@ -22,7 +22,7 @@ pub(super) fn meant(text: &str, passage: Range<usize>, titles: &[&str]) -> Optio
 }
 
 /// Where titles are named, and which, in the order of the text.
-fn named(text: &str, titles: &[&str]) -> Vec<(usize, usize)> {
+pub(crate) fn named(text: &str, titles: &[&str]) -> Vec<(usize, usize)> {
     let places: Vec<Range<usize>> = words(text).collect();
     let written: Vec<String> = places.iter().map(|at| text[at.clone()].to_lowercase()).collect();
     let names: Vec<Vec<Vec<String>>> = titles.iter().map(|title| names_of(title)).collect();

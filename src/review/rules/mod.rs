@@ -45,6 +45,7 @@ rules![
     sheet_overflow,
     sheet_split,
     glyph_missing,
+    absent_form,
     no_rest_day,
     impact_cap,
     long_hold_no_breath,
