@@ -1,4 +1,5 @@
-//! Which exercise of a week a sentence in the week's text is about.
+//! Where a text names exercises and their forms by their titles, and which exercise of a week a sentence in the week's
+//! text is about.
 
 use std::collections::BTreeSet;
 use std::ops::Range;
@@ -11,18 +12,30 @@ pub(super) fn meant(text: &str, passage: Range<usize>, titles: &[&str]) -> Optio
     let sentence = sentence_around(text, passage.start);
     let named = named(text, titles);
     let inside: BTreeSet<usize> =
-        named.iter().filter(|(at, _)| sentence.contains(at)).map(|(_, title)| *title).collect();
+        named.iter().filter(|n| sentence.contains(&n.at.start)).map(|n| n.title).collect();
     match inside.len() {
         1 => inside.into_iter().next(),
         0 if text[passage.end..].trim_start().starts_with("of it") => {
-            named.iter().rev().find(|(at, _)| *at < sentence.start).map(|(_, title)| *title)
+            named.iter().rev().find(|n| n.at.start < sentence.start).map(|n| n.title)
         }
         _ => None,
     }
 }
 
+/// A title that a text names.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Named {
+    pub(crate) at: Range<usize>,
+    /// Which of the titles.
+    pub(crate) title: usize,
+    /// True where its whole words stand there, and not only those before where or how.
+    pub(crate) whole: bool,
+    /// True where an article stands right before it.
+    pub(crate) with_article: bool,
+}
+
 /// Where titles are named, and which, in the order of the text.
-pub(crate) fn named(text: &str, titles: &[&str]) -> Vec<(usize, usize)> {
+pub(crate) fn named(text: &str, titles: &[&str]) -> Vec<Named> {
     let places: Vec<Range<usize>> = words(text).collect();
     let written: Vec<String> = places.iter().map(|at| text[at.clone()].to_lowercase()).collect();
     let names: Vec<Vec<Vec<String>>> = titles.iter().map(|title| names_of(title)).collect();
@@ -35,7 +48,12 @@ pub(crate) fn named(text: &str, titles: &[&str]) -> Vec<(usize, usize)> {
             fits.filter(|(name, _)| begins_with(&written[at..], name)).max_by_key(|(name, _)| name.len());
         match longest {
             Some((name, title)) => {
-                found.push((places[at].start, title));
+                found.push(Named {
+                    at: places[at].start..places[at + name.len() - 1].end,
+                    title,
+                    whole: names[title].first() == Some(name),
+                    with_article: at > 0 && ARTICLES.contains(&written[at - 1].as_str()),
+                });
                 at += name.len();
             }
             None => at += 1,
@@ -49,6 +67,8 @@ const OPENINGS: [&str; 18] = [
     "against", "along", "at", "behind", "beside", "by", "from", "in", "of", "on", "with", "con", "contra",
     "de", "desde", "en", "junto", "sobre",
 ];
+
+const ARTICLES: [&str; 6] = ["the", "your", "el", "la", "los", "las"];
 
 /// The whole title, and as much of it as stands before where or how, if that is more than a word.
 fn names_of(title: &str) -> Vec<Vec<String>> {
