@@ -676,3 +676,85 @@ fn remove(table: &mut Table, list: &str, field: &str) {
         one.as_table_mut().expect("a list of tables").remove(field);
     }
 }
+
+mod program {
+    //! The program's answer beside the oracle's.
+
+    use jiff::civil::date;
+    use steadyleaf::model::source::FileId;
+    use steadyleaf::model::words::Words;
+    use steadyleaf::reckon::choice::{Need, choose};
+    use steadyleaf::workspace::theme::Theme;
+    use steadyleaf::workspace::{Bytes, Texts};
+    use steadyleaf::entry;
+
+    use super::{LazyLock, Outcome, draw};
+
+    const SITE: &str = "title = \"T\"\nlanguage = \"en\"\naddress = \"https://a.example/\"\n[educator]\nname = \"A.\"\n";
+
+    static WORDS: LazyLock<Words> = LazyLock::new(|| {
+        let theme = Theme::built_in();
+        Words::read("en", theme.text("words/en.ftl").unwrap(), theme.lists("en")).unwrap()
+    });
+
+    /// What the program gives in the workspace of a case; `None` where it does not take the profile.
+    fn compare(case: &draw::Case) -> Option<Outcome> {
+        let mut files = vec![
+            ("site.toml".to_string(), SITE.to_string()),
+            ("content/series/s/series.toml".to_string(), case.series.toml.clone()),
+            ("content/series/s/week-01.md".to_string(), case.week_file()),
+        ];
+        files.extend(case.entries.keys().map(|id| (format!("content/exercises/{id}.md"), case.exercise_file(id))));
+        let files = files.into_iter().map(|(name, text)| (name, Bytes::of(text.into_bytes()))).collect();
+        let texts = Texts::sorted(files, Default::default());
+        let (site, _) = entry::read_site(&texts);
+        let (model, _) = entry::read(&texts, site, &WORDS);
+        let (client, _) = entry::read_client(&case.profile.toml, FileId(0), &model.site.catalogue);
+        let client = client?;
+        if client.hold.is_some() {
+            return Some(Outcome::LeftOut);
+        }
+        let series = &model.series["s"];
+        let all_have: Vec<&str> = series.all_have.iter().map(|p| p.value.as_str()).collect();
+        let (year, month, day) = case.today;
+        let today = date(year as i16, month as i8, day as i8);
+        let need = Need::of(&client, &all_have, today);
+        let (used, exercise) = model.exercises_of(&series.weeks[0]).next()?;
+        Some(match choose(exercise, Some(used), &need, &model).form() {
+            None => Outcome::LeftOut,
+            Some(form) => Outcome::Form {
+                exercise: form.exercise.id.clone(),
+                variation: form.variation.map(|v| v.title.value.clone()),
+            },
+        })
+    }
+
+    /// How many cases of these seeds were compared, and those in which the two differ.
+    fn differences(seeds: std::ops::Range<u64>) -> (usize, Vec<String>) {
+        let (mut compared, mut different) = (0, Vec::new());
+        for seed in seeds {
+            let case = draw::case(seed);
+            let expected = super::expected(&case);
+            let Some(found) = compare(&case) else { continue };
+            compared += 1;
+            if found != expected {
+                different.push(format!("seed {seed}: the design says {expected:?}, the program gives {found:?}"));
+            }
+        }
+        (compared, different)
+    }
+
+    #[test]
+    fn the_program_gives_what_the_design_says() {
+        let (compared, different) = differences(0..cases());
+        let shown: Vec<_> = different.iter().take(20).collect();
+        assert!(different.is_empty(), "{} of {compared} differ: {shown:#?}", different.len());
+        assert!(compared > 0);
+    }
+
+    /// 1,500 unless `STEADYLEAF_CASES` says how many.
+    fn cases() -> u64 {
+        option_env!("STEADYLEAF_CASES").and_then(|n| n.parse().ok()).unwrap_or(1500)
+    }
+
+}
