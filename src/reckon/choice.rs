@@ -14,6 +14,7 @@ use crate::model::client::{Clearance, Client, Preference};
 use crate::model::exercise::{Caution, Change, Exercise};
 use crate::model::form::Form;
 use crate::model::source::Spanned;
+use crate::model::vocabulary::CautionLevel;
 use crate::model::week::WeekExercise;
 
 /// For whom a form is chosen.
@@ -109,6 +110,17 @@ impl<'m> Need<'m> {
         (standing, used)
     }
 
+    /// True when a caution that names another form names it for her, and nothing is cleared of what it says to ask about.
+    fn is_sent_by(&self, caution: &'m Caution, of: &'m Exercise, model: &'m Model) -> bool {
+        let mut hers = self.precautions.iter().filter(|p| caution.names(p));
+        caution.instead.is_some()
+            && hers.any(|precaution| {
+                let about = safety::about(caution, of, precaution, model);
+                let why = Why::AskFirst { precaution, caution, about };
+                caution.level.value != CautionLevel::Ask || why.lifted_by(of, &self.clearances).is_empty()
+            })
+    }
+
     /// What a form needs and she lacks.
     fn lacks(&self, form: &Form<'m>) -> Vec<&'m Spanned<String>> {
         let Some(at_home) = self.equipment else { return Vec::new() };
@@ -179,14 +191,13 @@ fn order<'m>(
     let rungs = rungs(asked, model);
     let mut all: Vec<(Offer<'m>, Because<'m>)> = Vec::new();
     for preference in need.preferences.iter().filter(|p| p.exercise.value == asked.id) {
-        match preferred(preference, asked, &rungs, model) {
+        match preferred(preference, asked, &rungs) {
             Some(offer) => all.push((offer, Because::Preference(preference))),
             None => choice.unknown.push(preference),
         }
     }
-    // The cautions that keep her from the exercise as it stands, as they are written.
-    let against: Vec<_> = choice.against_base.iter().filter_map(Why::caution).map(|c| c.span).collect();
-    for caution in asked.cautions.iter().filter(|c| against.contains(&c.span)) {
+    // In the order written; what she was cleared for sends her nowhere else.
+    for caution in asked.cautions.iter().filter(|c| need.is_sent_by(c, asked, model)) {
         all.extend(safety::instead(caution, asked, model).map(|offer| (offer, Because::Caution(caution))));
     }
     for (exercise, link) in rungs {
@@ -201,21 +212,19 @@ fn order<'m>(
     all
 }
 
-/// The form that a preference names: a variation of the exercise, or an exercise as it stands.
+/// The form that a preference names: a variation of the exercise, or an exercise of its ladder as it stands.
 fn preferred<'m>(
     preference: &'m Preference,
     asked: &'m Exercise,
     rungs: &[(&'m Exercise, Option<&'m Change>)],
-    model: &'m Model,
 ) -> Option<Offer<'m>> {
     let name = &preference.form.value;
     if let Some(variation) = asked.variation(name) {
         let form = Form { exercise: asked, variation: Some(variation) };
         return Some(Offer { form, link: None, changed: None });
     }
-    let exercise = model.exercises.get(name)?;
-    let link = rungs.iter().find(|(rung, _)| rung.id == *name).and_then(|(_, link)| *link);
-    Some(Offer { form: Form::base(exercise), link, changed: None })
+    let (exercise, link) = rungs.iter().find(|(rung, _)| rung.id == *name)?;
+    Some(Offer { form: Form::base(exercise), link: *link, changed: None })
 }
 
 /// Things are written in words: "A sturdy chair" is a "sturdy chair", and "cushions" are there where a "cushion" is.
@@ -232,7 +241,7 @@ fn is_same_thing(one: &str, other: &str) -> bool {
 /// each once and with the regression that led to it first. A regression to what is not there or cannot
 /// be read leads nowhere; nor do the regressions of an exercise that could not all be read, for one of
 /// them may have lost what it adds.
-fn rungs<'m>(asked: &'m Exercise, model: &'m Model) -> Vec<(&'m Exercise, Option<&'m Change>)> {
+pub(super) fn rungs<'m>(asked: &'m Exercise, model: &'m Model) -> Vec<(&'m Exercise, Option<&'m Change>)> {
     let mut rungs = vec![(asked, None)];
     let mut seen = BTreeSet::from([asked.id.as_str()]);
     let mut at = 0;

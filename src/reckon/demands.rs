@@ -10,7 +10,7 @@ use crate::model::form::Form;
 use crate::model::site::Site;
 use crate::model::source::{Span, Spanned};
 use crate::model::targets::LONG_HOLD;
-use crate::model::vocabulary::{Component, Position, Surface};
+use crate::model::vocabulary::{CautionLevel, Component, Position, Surface};
 
 /// A demand of a form, and what says so.
 #[derive(Clone, Copy, Debug)]
@@ -53,9 +53,15 @@ impl Demand<'_> {
 /// what the form's own fields say.
 pub fn of<'m>(form: &Form<'m>, dose: &Dose, site: &Site) -> Vec<Demand<'m>> {
     let mut all = of_the_body(form);
-    let hold = dose.hold.as_ref().filter(|hold| is_long(form.exercise, hold.value, site));
-    if let Some(hold) = hold {
+    if let Some(hold) = dose.hold.as_ref().filter(|hold| is_long(form.exercise, hold.value, site)) {
         add(&mut all, "long-hold", Origin::Hold(*hold));
+    }
+    // The dose of a caution for somebody is the dose of whoever does the form as it says.
+    let longer = form.exercise.cautions.iter().filter(|c| c.level.value == CautionLevel::Adapt && c.instead.is_none());
+    for hold in longer.filter_map(|c| c.dose.as_ref()?.hold.as_ref()) {
+        if is_long(form.exercise, hold.value, site) {
+            add(&mut all, "long-hold", Origin::Hold(*hold));
+        }
     }
     all
 }
@@ -65,6 +71,13 @@ pub fn of_the_body<'m>(form: &Form<'m>) -> Vec<Demand<'m>> {
     let mut all: Vec<Demand<'m>> = Vec::new();
     for declared in form.declared() {
         add(&mut all, &declared.value, Origin::Declared(declared));
+    }
+    if let Some(variation) = form.variation {
+        // What the exercise's fields say stays until the variation takes it away, as what it declares does.
+        let base = of_the_body(&Form::base(form.exercise));
+        for demand in base.into_iter().filter(|d| variation.removes.iter().all(|r| r.value != d.id)) {
+            add(&mut all, demand.id, demand.from);
+        }
     }
     let position = form.position();
     for demand in of_position(position.value) {

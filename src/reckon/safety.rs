@@ -6,6 +6,7 @@
 use std::collections::BTreeMap;
 use std::fmt;
 
+use super::choice::rungs;
 use super::demands::{self, Demand};
 use crate::model::Model;
 use crate::model::catalogue::Row;
@@ -91,17 +92,17 @@ pub fn belongs(caution: &Caution, form: &Form<'_>, demands: &[Demand<'_>]) -> bo
         }
 }
 
-/// The form that a caution of an exercise says to do instead: a variation of it, or an exercise that one of its
-/// regressions leads to. `None` where it names none, or what is not there.
+/// The form that a caution of an exercise says to do instead: a variation of it, or an exercise below it on its ladder.
+/// `None` where it names none, or what is not there.
 pub fn instead<'m>(caution: &'m Caution, exercise: &'m Exercise, model: &'m Model) -> Option<Offer<'m>> {
     let name = &caution.instead.as_ref()?.value;
     if let Some(variation) = exercise.variation(name) {
         let form = Form { exercise, variation: Some(variation) };
         return Some(Offer { form, link: None, changed: None });
     }
-    let link = exercise.regressions.iter().find(|r| r.exercise().is_some_and(|id| id.value == *name))?;
-    let easier = model.exercises.get(name)?;
-    Some(Offer { form: Form::base(easier), link: Some(link), changed: None })
+    let below = rungs(exercise, model).into_iter().skip(1);
+    let (easier, link) = below.into_iter().find(|(rung, _)| rung.id == *name)?;
+    Some(Offer { form: Form::base(easier), link, changed: None })
 }
 
 /// Why a form is for nobody, whatever the precautions. A field of its exercise could not all be read, although the forms
@@ -179,7 +180,7 @@ impl<'m> Offer<'m> {
             if !is_whole(caution, exercise, model) {
                 why.push(Why::Unread { field: "caution" });
             } else if belongs(caution, &self.form, demands) {
-                why.extend(self.barred_by(caution, precaution, demands, model));
+                why.extend(self.barred_by(caution, precaution, model));
             }
         }
         for &demand in demands {
@@ -200,16 +201,13 @@ impl<'m> Offer<'m> {
         &self,
         caution: &'m Caution,
         precaution: &'m str,
-        demands: &[Demand<'m>],
         model: &'m Model,
     ) -> Option<Why<'m>> {
         let exercise = self.form.exercise;
         match caution.level.value {
             CautionLevel::Stop => Some(Why::Stop { precaution, caution }),
             CautionLevel::Ask => {
-                let mut about = about(caution, exercise, precaution, model);
-                about.retain(|demand| demands::has(demands, demand));
-                Some(Why::AskFirst { precaution, caution, about })
+                Some(Why::AskFirst { precaution, caution, about: about(caution, exercise, precaution, model) })
             }
             CautionLevel::Adapt => instead(caution, exercise, model)
                 .filter(|other| !other.form.is(&self.form))

@@ -242,14 +242,14 @@ impl<'a> Question<'a> {
         let week_dose = if form.exercise == self.asked { self.week_dose } else { None };
 
         let mut demands: BTreeSet<String> = words(entry, "demands").into_iter().collect();
-        for link in &links {
+        for link in links.first() {
             demands.extend(words(link, "adds"));
         }
         demands.extend(derived_from_place(&position, &surface_of(entry, &position)));
         // "`dose` overrides fields for that week"
         let base_hold = week_dose.and_then(hold_of).or(hold_of_dose(entry));
-        let mut holds: Vec<f64> = base_hold.into_iter().collect();
-        holds.extend(links.iter().filter_map(|link| hold_of_dose(link)));
+        let link_hold = links.first().and_then(|link| hold_of_dose(link));
+        let holds: Vec<f64> = link_hold.or(base_hold).into_iter().filter(|_| form.variation.is_none()).collect();
         if has_long_hold(entry, &holds) {
             demands.insert("long-hold".to_owned());
         }
@@ -275,12 +275,12 @@ impl<'a> Question<'a> {
         let week = week_dose.and_then(hold_of);
         let base = hold_of_dose(entry);
         let mut holds: Vec<f64> = Vec::new();
-        holds.extend(own.or(week).or(base));
-        holds.extend(week.or(own).or(base));
-        holds.extend(links.iter().filter_map(|link| hold_of_dose(link)));
+        let link = links.first().and_then(|link| hold_of_dose(link));
+        holds.extend(own.or(link).or(week).or(base));
         if has_long_hold(entry, &holds) {
             demands.insert("long-hold".to_owned());
         }
+        demands.extend(links.first().into_iter().flat_map(|link| words(link, "adds")));
         demands
     }
 
@@ -399,7 +399,7 @@ impl Question<'_> {
         }
         let restricted = self.restricted_by(precaution);
         let mut candidates = BTreeSet::new();
-        for form in self.forms_of(exercise) {
+        for form in self.forms_of(exercise).into_iter().filter(|form| form.variation.is_none()) {
             let demands = self.demands(form);
             candidates.extend(
                 restricted.iter().map(|(demand, _)| demand.clone()).filter(|one| demands.contains(one)),
@@ -439,7 +439,7 @@ impl Question<'_> {
             let Some(on) = day(clearance, "on") else { continue };
             let until = day(clearance, "until").unwrap_or(a_year_after(on));
             let is_of = words(clearance, "of").iter().any(|one| one == precaution);
-            if is_of && on <= self.today && self.today < until {
+            if is_of && on <= self.today && self.today <= until {
                 valid.push(clearance);
             }
         }
@@ -447,6 +447,9 @@ impl Question<'_> {
     }
 
     fn can_be_done(&self, form: Form) -> bool {
+        if !self.profile.contains_key("equipment") {
+            return true;
+        }
         let hers = words(self.profile, "equipment");
         let needed = match form.variation {
             Some(variation) if variation.contains_key("equipment") => words(variation, "equipment"),
