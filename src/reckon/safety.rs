@@ -107,12 +107,24 @@ pub fn instead<'m>(caution: &'m Caution, exercise: &'m Exercise, model: &'m Mode
 /// Why a form is for nobody, whatever the precautions. A field of its exercise could not all be read, although the forms
 /// are safe only if it was; or it is a variation without instruction, and what she would be given is a sentence.
 pub fn against_all<'m>(form: &Form<'m>) -> Vec<Why<'m>> {
-    let unsound = SAFE_FIELDS.into_iter().filter(|field| !form.exercise.standing.is_sound(field));
+    let fields = unsound(form.exercise);
     let bare = form.variation.filter(|v| v.instruction == Instruction::Bare).map(|_| Why::Bare);
-    unsound.map(|field| Why::Unread { field }).chain(bare).collect()
+    fields.map(|field| Why::Unread { field }).chain(bare).collect()
 }
 
-const SAFE_FIELDS: [&str; 7] = ["demands", "variation", "caution", "position", "surface", "figure", "dose"];
+/// True when all could be read that decides for whom the forms of an exercise are, and where its regressions lead. Of any
+/// other nothing can be concluded.
+pub fn is_readable(exercise: &Exercise) -> bool {
+    unsound(exercise).next().is_none() && exercise.standing.is_sound("regression")
+}
+
+fn unsound(exercise: &Exercise) -> impl Iterator<Item = &'static str> {
+    SAFE_FIELDS.into_iter().filter(|field| !exercise.standing.is_sound(field))
+}
+
+/// The component is among them: it says whether a hold is effort.
+const SAFE_FIELDS: [&str; 8] =
+    ["demands", "variation", "caution", "position", "surface", "figure", "dose", "component"];
 
 impl<'m> Offer<'m> {
     /// The exercise as it stands, or as a week uses it.
@@ -247,6 +259,11 @@ impl<'m> Why<'m> {
             // Of a form that is not for her in any case, that it is bare says least.
             Why::Bare => 8,
         }
+    }
+
+    /// True where something could not be read or is not known, which is told where it stands.
+    pub fn is_told_elsewhere(&self) -> bool {
+        matches!(self, Why::Unread { .. } | Why::Unknown { .. })
     }
 
     /// The demand that it is about, where it is about one.

@@ -94,9 +94,9 @@ mod tests {
         let text = edited(
             RAISE,
             &[
-                ("demands = []", &format!("demands = [{demands}]")),
+                ("demands = [\"tiptoe\"]", &format!("demands = [{demands}]")),
                 ("support = [\"counter\"]\n", support),
-                ("position = \"seated\"\ntext", &format!("{variation}text")),
+                ("support = [\"chair\"]\nequipment = [\"sturdy chair\"]\n", variation),
             ],
         );
         found(&[(RAISE, &text)])

@@ -327,6 +327,7 @@ practice-day = Day
 practice-what = What you do
 practice-rest-day = Rest day
 practice-other-days = Other days are fine too.
+practice-same-muscles = { $exercises } work some of the same muscles. Do them on the same day, or rest at least 1 day in between.
 practice-rest =
     { $count ->
         [one] { $exercises }: rest at least { $amount } day before you do the same one again.
@@ -657,7 +658,7 @@ plan-ladder = { $component }: from { $first } to { $last }
 plan-ladder-about = From left to right the weeks, from top to bottom the steps. A full box is a week on that step. The list says the same.
 plan-rung-unused = In no week
 plan-targets = Targets
-plan-targets-about = Of strength, each week has the lowest to the highest of its exercises. The sources disagree, so each aim can be set for the site or for a series.
+plan-targets-about = An aim is met when the low end of the doses meets it. It may be met when only the high end does. Of strength, each week has the lowest to the highest of its exercises. The sources disagree, so each aim can be set for the site or for a series.
 plan-target-posture-days = Days of posture a week
 plan-target-balance-days = Days of balance a week
 plan-target-balance-minutes = Minutes of balance a week
@@ -678,6 +679,12 @@ plan-met =
         [one] Met in { $met } of the 1 week that has it.
        *[other] Met in { $met } of the { $count } weeks that have it.
     }
+plan-perhaps-met =
+    { $count ->
+        [one] May be met in { $amount } more.
+       *[other] May be met in { $amount } more.
+    }
+plan-perhaps = may be met
 plan-below = below
 plan-above = above
 plan-below-and-above = below and above
@@ -688,7 +695,15 @@ plan-words-about = For each week: what stands below its video, and a letter to y
 plan-words-video = Text below the video
 plan-words-letter = Letter, as plain text
 plan-words-letter-page = Letter, for a mail program
-plan-limit-regions = One exercise of each kind cannot train five regions of the body. Strength asks for one exercise each for the legs, arms, chest, shoulders and back ({ $source }). These weeks have { $amount } of them. Short weeks are like that: it is a limit, and no fault.
+plan-limit-regions = Here are the regions of the body that the strength exercises of each week train. Advice asks for one exercise each for the legs, arms, chest, shoulders and back ({ $source }). Short weeks cannot train them all: it is a limit, and no fault.
+plan-regions = { $trained }; not { $missing }
+plan-regions-all = all five
+plan-regions-none = none of the five
+plan-region-legs = legs
+plan-region-arms = arms
+plan-region-chest = chest
+plan-region-shoulders = shoulders
+plan-region-back = back
 plan-proposals = Proposals
 plan-proposals-week = Proposals for week { $number }
 plan-proposals-about = These are proposals for a licensed clinician to judge. Of each kind, the exercises that could come next stand in order, the best first, each in its own dose. None is more than one step up a ladder, and each has an answer for everyone whom this series serves.
@@ -716,6 +731,7 @@ plan-other-form = Another form for people with { $precaution }: { $form }
 plan-no-form = No safe form for people with { $precaution }
 plan-not-unread = Its field { $field } could not be read
 plan-not-answered = No answer for people with { $precaution }: { $demand }
+plan-not-for-all = As it stands it is for nobody here, where all have { $precaution }
 plan-not-rung = No earlier week used { $exercises }, just below it
 plan-not-impact = It asks for this: { $impact }. No earlier week has this: { $before }.
 plan-not-recent = It was in week { $last } and may return in week { $returns }
@@ -841,6 +857,8 @@ sheet-days = Your days: { $days }.
 sheet-your-way = Your own way to do exercise { $number } of this week
 sheet-your-own-way = Your own way to do this exercise
 sheet-how = How to do it
+for-you = For you
+your-change = What you change
 sheet-online-title = On a screen
 sheet-online-week = Point the camera of a phone at this square, or type the address, to see this week with its video.
 sheet-online-exercise = Point the camera of a phone at this square, or type the address, to see this exercise.

@@ -326,6 +326,7 @@ practice-day = Día
 practice-what = Qué hace
 practice-rest-day = Día de descanso
 practice-other-days = También puede elegir otros días.
+practice-same-muscles = { $exercises } trabajan algunos de los mismos músculos. Hágalos el mismo día, o descanse al menos 1 día entre ellos.
 practice-rest =
     { $count ->
         [one] { $exercises }: descanse al menos { $amount } día antes de repetir el mismo ejercicio.
@@ -656,7 +657,7 @@ plan-ladder = { $component }: de { $first } a { $last }
 plan-ladder-about = De izquierda a derecha, las semanas; de arriba abajo, los peldaños. Una casilla llena es una semana en ese peldaño. La lista dice lo mismo.
 plan-rung-unused = En ninguna semana
 plan-targets = Metas
-plan-targets-about = En la fuerza, cada semana muestra del valor más bajo al más alto de sus ejercicios. Las fuentes no coinciden, así que cada meta se puede fijar para el sitio o para un programa.
+plan-targets-about = Una meta se cumple cuando la alcanza la parte baja de las dosis. Puede cumplirse cuando solo la alcanza la parte alta. En la fuerza, cada semana muestra del valor más bajo al más alto de sus ejercicios. Las fuentes no coinciden, así que cada meta se puede fijar para el sitio o para un programa.
 plan-target-posture-days = Días de postura por semana
 plan-target-balance-days = Días de equilibrio por semana
 plan-target-balance-minutes = Minutos de equilibrio por semana
@@ -677,6 +678,12 @@ plan-met =
         [one] Se cumple en { $met } de la única semana que lo tiene.
        *[other] Se cumple en { $met } de las { $count } semanas que lo tienen.
     }
+plan-perhaps-met =
+    { $count ->
+        [one] Puede cumplirse en { $amount } más.
+       *[other] Puede cumplirse en { $amount } más.
+    }
+plan-perhaps = puede cumplirse
 plan-below = por debajo
 plan-above = por encima
 plan-below-and-above = por debajo y por encima
@@ -687,7 +694,15 @@ plan-words-about = Para cada semana: lo que va debajo del video y una carta a su
 plan-words-video = Texto debajo del video
 plan-words-letter = Carta, como texto simple
 plan-words-letter-page = Carta, para un programa de correo
-plan-limit-regions = Un ejercicio de cada tipo no puede trabajar cinco regiones del cuerpo. Para la fuerza se pide un ejercicio para cada una: piernas, brazos, pecho, hombros y espalda ({ $source }). Estas semanas tienen { $amount }. Las semanas cortas son así: es un límite, no un error.
+plan-limit-regions = Estas son las regiones del cuerpo que trabajan los ejercicios de fuerza de cada semana. Se aconseja un ejercicio para cada una: piernas, brazos, pecho, hombros y espalda ({ $source }). Las semanas cortas no pueden trabajarlas todas: es un límite, no un error.
+plan-regions = { $trained }; no { $missing }
+plan-regions-all = las cinco
+plan-regions-none = ninguna de las cinco
+plan-region-legs = piernas
+plan-region-arms = brazos
+plan-region-chest = pecho
+plan-region-shoulders = hombros
+plan-region-back = espalda
 plan-proposals = Propuestas
 plan-proposals-week = Propuestas para la semana { $number }
 plan-proposals-about = Son propuestas para que las juzgue un profesional de salud con licencia. De cada tipo, los ejercicios que pueden venir después están en orden, el mejor primero, cada uno con su propia dosis. Ninguno sube más de un peldaño de su escalera, y cada uno tiene una respuesta para todas las personas a las que sirve este programa.
@@ -715,6 +730,7 @@ plan-other-form = Otra forma para personas con { $precaution }: { $form }
 plan-no-form = Sin forma segura para personas con { $precaution }
 plan-not-unread = No se pudo leer su campo { $field }
 plan-not-answered = Sin respuesta para personas con { $precaution }: { $demand }
+plan-not-for-all = Tal como está no es para nadie aquí, donde todas las personas tienen { $precaution }
 plan-not-rung = Ninguna semana anterior tiene { $exercises }, justo debajo
 plan-not-impact = Pide esto: { $impact }. Ninguna semana anterior tiene esto: { $before }.
 plan-not-recent = Estuvo en la semana { $last } y puede volver en la semana { $returns }
@@ -840,6 +856,8 @@ sheet-days = Sus días: { $days }.
 sheet-your-way = Su manera de hacer el ejercicio { $number } de esta semana
 sheet-your-own-way = Su manera de hacer este ejercicio
 sheet-how = Cómo hacerlo
+for-you = Para usted
+your-change = Lo que usted cambia
 sheet-online-title = En una pantalla
 sheet-online-week = Apunte la cámara de un teléfono a este cuadro, o escriba la dirección, para ver esta semana con su video.
 sheet-online-exercise = Apunte la cámara de un teléfono a este cuadro, o escriba la dirección, para ver este ejercicio.
