@@ -208,7 +208,7 @@ mod tests {
             ("Open your arms to the side.", "Open arms to the side"),
             ("Do the wall stand, and sit down when you are tired.", "Wall stand with a short hold"),
             ("Begin with the low shift.", "Low shift at the counter"),
-            ("Do your low shifts for a week.", "Low shift at the counter"),
+            ("Do the low shifts for a week.", "Low shift at the counter"),
             ("Leave the tall sit for later.", "Tall sit"),
             ("The clock reach is too hard for you.", "Clock reach"),
         ] {
@@ -250,6 +250,7 @@ mod tests {
             "A table at your side helps.",
             "Stand at the wall with a short hold.",
             "Make a low shift of your weight.",
+            "Let your low shift be slow.",
             "Turn the other way when you are tired.",
             "Rest on the other leg.",
             "Ask your clinician first. Until then do not let go.",
