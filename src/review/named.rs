@@ -64,7 +64,7 @@ impl Titles {
         for at in words(text) {
             let word = text[at.clone()].to_lowercase();
             let is_article = ARTICLES.contains(&word.as_str());
-            if !is_article {
+            if !is_left_out(&word) {
                 places.push(at);
                 written.push(word);
                 behind_article.push(article);
@@ -108,13 +108,18 @@ const OPENINGS: [&str; 18] = [
     "de", "desde", "en", "junto", "sobre",
 ];
 
-const ARTICLES: [&str; 6] = ["the", "your", "el", "la", "los", "las"];
+const ARTICLES: [&str; 5] = ["the", "el", "la", "los", "las"];
+
+/// True for a word that makes no other name of a title where it stands inside.
+fn is_left_out(word: &str) -> bool {
+    ARTICLES.contains(&word) || ["your", "su", "sus"].contains(&word)
+}
 
 /// The whole title, and as much of it as stands before where or how, if that is more than a word.
 fn names_of(title: &str) -> Vec<Vec<String>> {
     let words = words(title).map(|at| title[at].to_lowercase());
     // "Open arms" is named by "open your arms" too.
-    let whole: Vec<String> = words.filter(|word| !ARTICLES.contains(&word.as_str())).collect();
+    let whole: Vec<String> = words.filter(|word| !is_left_out(word)).collect();
     let short = whole.iter().position(|word| OPENINGS.contains(&word.as_str())).filter(|count| *count > 1);
     let short = short.map(|count| whole[..count].to_vec());
     [Some(whole), short].into_iter().flatten().filter(|name| !name.is_empty()).collect()

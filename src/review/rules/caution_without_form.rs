@@ -84,7 +84,8 @@ fn check(case: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
             let own = caution.form.as_ref().map_or(exercise.title.value.as_str(), |form| form.value.as_str());
             let other = titles.named(&text.text).into_iter().find(|named| {
                 let other = &others[named.title];
-                let clear = named.whole || named.with_article || other.what != What::Variation;
+                // What stands before where or how may be plain words: "stand up" of "Stand up from a high seat".
+                let clear = named.whole || named.with_article;
                 clear && !is_same(other.title, own) && !used.is_some_and(|used| is_same(other.title, used))
             });
             if let Some(named) = other {
@@ -207,7 +208,7 @@ mod tests {
             ("Open your arms to the side.", "Open arms to the side"),
             ("Do the wall stand, and sit down when you are tired.", "Wall stand with a short hold"),
             ("Begin with the low shift.", "Low shift at the counter"),
-            ("Do low shifts for a week.", "Low shift at the counter"),
+            ("Do the low shifts for a week.", "Low shift at the counter"),
             ("Leave the tall sit for later.", "Tall sit"),
             ("The clock reach is too hard for you.", "Clock reach"),
         ] {
@@ -248,6 +249,8 @@ mod tests {
             "Keep your weight low. Shift it slowly.",
             "A table at your side helps.",
             "Stand at the wall with a short hold.",
+            "Make a low shift of your weight.",
+            "Let your low shift be slow.",
             "Turn the other way when you are tired.",
             "Rest on the other leg.",
             "Ask your clinician first. Until then do not let go.",
