@@ -118,7 +118,7 @@ mod tests {
         let without = edited(STAND, &[("rest_days = 1\n", "")]);
         assert_eq!(
             found(&[(STAND, &without)]),
-            ["no-rest-day 11:2 this strength exercise names no rest day between its days"]
+            ["no-rest-day 13:2 this strength exercise names no rest day between its days"]
         );
     }
 
