@@ -92,12 +92,7 @@ impl<'m> Writer<'_, 'm> {
             time,
             needs: if alone { Vec::new() } else { self.needs(&parts) },
             welcome,
-            emergency_call: match &self.press.model.site.educator.emergency {
-                Some(number) => {
-                    words.say_with("safety-emergency-call", &[("number", number.as_str().into())])
-                }
-                None => words.say("safety-emergency-call-any"),
-            },
+            emergency_call: say.emergency_call(&self.press.model.site),
             exercises: parts
                 .iter()
                 .enumerate()
@@ -223,10 +218,11 @@ impl<'m> Writer<'_, 'm> {
             component: self.component(e),
             number_line,
             form_line: self.form_line(part),
-            summary: Some(match form.variation {
-                Some(variation) => self.line(&variation.text),
-                None => self.line(&e.summary),
-            }),
+            summary: match form.variation {
+                Some(_) if form.keeps_steps() => None,
+                Some(variation) => Some(self.line(&variation.text)),
+                None => Some(self.line(&e.summary)),
+            },
             focus: part
                 .used
                 .filter(|_| form.variation.is_none())
@@ -242,7 +238,8 @@ impl<'m> Writer<'_, 'm> {
                 Some(chosen) => chosen.cautions.iter().map(|c| self.her_caution(c)).collect(),
                 None => b.cautions.into_iter().map(|c| self.caution(c)).collect(),
             },
-            figures: form.figures().iter().filter_map(|f| self.figure(&FigureBlock::of(f), e)).collect(),
+            figures: form.figures().iter().filter_map(|f| self.figure(&FigureBlock::of(f), &form.title().value)).collect(),
+            change: form.variation.filter(|_| form.keeps_steps()).map(|variation| self.line(&variation.text)),
             intro,
             sections,
             ways,
@@ -360,12 +357,14 @@ impl<'m> Writer<'_, 'm> {
     }
 
     fn way(&mut self, way: WayBlock<'m>, span: Span, of: &model::Exercise) -> Way {
+        let title = way.title.as_deref().unwrap_or(&of.title.value);
+        let figures = way.figures.iter().filter_map(|figure| self.figure(figure, title)).collect();
         Way {
             place: self.places.at(span),
             title: way.title,
             text: way.text.map(str::to_string),
             steps: way.steps.into_iter().map(|step| self.line(step)).collect(),
-            figures: way.figures.iter().filter_map(|figure| self.figure(figure, of)).collect(),
+            figures,
             needs: way.needs,
             dose: way.dose,
             cautions: way.cautions.into_iter().map(|c| self.caution(c)).collect(),

@@ -12,12 +12,13 @@ use crate::model::Model;
 use crate::model::finding::Finding;
 use crate::model::form::Form;
 use crate::model::source::{Sources, Span};
-use crate::review::named::named;
+use crate::review::named::{Named, Titles};
 
 /// Titles of forms that stand on a person's sheet, and of those that do not.
 pub(super) struct Names<'m> {
-    there: Vec<&'m str>,
-    absent: Vec<&'m str>,
+    there: Titles,
+    absent: Titles,
+    titles: Vec<&'m str>,
 }
 
 /// A text that is left off a person's sheet, since it names what she does not have.
@@ -42,15 +43,31 @@ impl<'m> Names<'m> {
         absent.retain(|title| !there.iter().any(|known| known.eq_ignore_ascii_case(title)));
         absent.sort_unstable();
         absent.dedup();
-        Names { there, absent }
+        Names { there: Titles::of(&there), absent: Titles::of(&absent), titles: absent }
     }
 
     /// The first title of an absent form that a text names.
     pub(super) fn absent_in(&self, text: &str) -> Option<&'m str> {
-        let there: BTreeSet<usize> = named(text, &self.there).into_iter().map(|(at, _)| at).collect();
-        let absent = named(text, &self.absent).into_iter().find(|(at, _)| !there.contains(at))?;
-        self.absent.get(absent.1).copied()
+        let there = self.there.named(text);
+        let inside = |n: &Named| there.iter().any(|known| known.at.contains(&n.at.start));
+        let absent = self.absent.named(text).into_iter().filter(|n| !inside(n));
+        let mut absent = absent.filter_map(|n| Some((*self.titles.get(n.title)?, n)));
+        absent.find(|(title, n)| is_a_name(text, title, n)).map(|(title, _)| title)
     }
+}
+
+/// False where the words of a title stand in a text by chance: "stand up" in a step is no "Stand up from a high seat", and
+/// "along the wall. Slide down" is no "Wall slide". The words before where or how are a name only with an article, or
+/// where there are several of it.
+fn is_a_name(text: &str, title: &str, found: &Named) -> bool {
+    let written = &text[found.at.clone()];
+    let parted = |mark: &str| written.contains(mark) && !title.contains(mark);
+    if [".", ",", ";", ":", "!", "?", "\n\n"].into_iter().any(parted) {
+        return false;
+    }
+    let plain = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase();
+    let several = || !plain(title).starts_with(&plain(written));
+    found.whole || found.with_article || several()
 }
 
 /// What of the author's texts is left off a person's sheet, for the educator to know.
@@ -111,5 +128,32 @@ fn each_text(value: &Value, place: Option<usize>, take: &mut impl FnMut(&str, Op
             fields.values().for_each(|field| each_text(field, own.or(place), take));
         }
         Value::Null | Value::Bool(_) | Value::Number(_) => {}
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Names;
+
+    #[test]
+    fn an_absent_form_is_named_by_its_title_and_not_by_words_that_happen_to_be_in_it() {
+        let absent = vec!["Heel drop at the counter", "Slide, do not lift", "Stand up from a high seat", "Wall slide"];
+        let names = Names { there: vec!["Seated heel press", "Low wall slide"], absent };
+        for (text, expected) in [
+            ("Do the heel drop on three days.", Some("Heel drop at the counter")),
+            ("Do the heel\ndrop on three days.", Some("Heel drop at the counter")),
+            ("Begin with heel drops.", Some("Heel drop at the counter")),
+            ("Heel drop at the counter: two sets.", Some("Heel drop at the counter")),
+            ("If it hurts, slide, do not lift.", Some("Slide, do not lift")),
+            ("Do a wall slide.", Some("Wall slide")),
+            ("Press with your feet and stand up.", None),
+            ("Let your heel drop.", None),
+            ("Lean on the wall. Slide down a little.", None),
+            ("Lean on a wall, slide down a little.", None),
+            ("The low wall slide is for you.", None),
+            ("The low wall slide comes after the wall slide.", Some("Wall slide")),
+        ] {
+            assert_eq!(names.absent_in(text), expected, "{text}");
+        }
     }
 }

@@ -146,8 +146,8 @@ impl<'p, 'm> Writer<'p, 'm> {
         needs
     }
 
-    /// A figure of an exercise; `None` where its photo is not there, which the review reports.
-    pub(super) fn figure(&mut self, figure: &FigureBlock<'_>, of: &model::Exercise) -> Option<Figure> {
+    /// A figure of a form, which is called by this title; `None` where its photo is not there, which the review reports.
+    pub(super) fn figure(&mut self, figure: &FigureBlock<'_>, title: &str) -> Option<Figure> {
         let (picture, drawn, labels) = match figure.shows {
             ShowsBlock::Photo(photo) => (self.photo(&Shot::of(photo))?, None, Vec::new()),
             ShowsBlock::Drawing(drawing) => {
@@ -162,7 +162,7 @@ impl<'p, 'm> Writer<'p, 'm> {
             drawn,
             description: match figure.description {
                 // The review reports it; a draft needs some words all the same, or it could not be tagged.
-                "" => of.title.value.clone(),
+                "" => title.to_string(),
                 description => description.to_string(),
             },
             caption: figure.caption.map(str::to_string),

@@ -15,6 +15,7 @@ pub mod report;
 pub mod rule;
 pub mod rules;
 mod sieve;
+mod telling;
 pub mod texts;
 
 #[cfg(test)]

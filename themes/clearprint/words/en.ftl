@@ -151,6 +151,7 @@ ways-none = Your clinician can show you one.
 figure-of = Picture: { $title }
 reviewed-line = Checked by { $name } on { $date }.
 reviewed-not-yet = Not yet checked by a clinician.
+approval-changed = Changed since it was checked.
 evidence-label = What this is based on
 
 
@@ -339,44 +340,62 @@ practice-rest =
 safety-title = Your safety
 safety-signs-title = Signs to stop and get help
 safety-before-title = Before you start
-safety-stop-now = Stop at once if something feels wrong. Do not wait to see if it passes.
-safety-short = Stop at once if you have chest pain, feel faint, or are too short of breath to speak.
+safety-stop-now = Stop at once if something feels wrong. Do not wait.
+# Above or beside it stands "Call 911."
+safety-short = Stop at once if you feel dizzy, have new pain, or are too short of breath to speak. Pain or pressure in your chest, fainting, a drooping face or a knock to the head is an emergency.
 safety-all-signs = See all the signs to stop
 safety-page-lead = Read this page before your first exercise. Keep it where you can find it.
 
 safety-emergency-title = Stop and get emergency help
 safety-emergency-call = Call { $number }.
 safety-emergency-call-any = Call your emergency number.
-safety-emergency-chest = Pain or pressure in your chest, neck, shoulder or arm that does not go away when you rest
-safety-emergency-stroke = Your face droops, an arm goes weak, or your words come out wrong
-safety-emergency-faint = You faint
-safety-emergency-legs = New weakness or numbness in your legs, or numbness between your legs
-safety-emergency-bladder = You suddenly lose control of your bladder or bowels
-safety-emergency-breath = You are too short of breath to speak, and rest does not help
+safety-emergency-chest = Chest pain or pressure. Do not wait, call at once.
+safety-emergency-stroke = A drooping face, a weak arm or slurred words
+safety-emergency-head = You fall and hit your head, even if you feel well. Call at once, above all if you take blood thinners.
 safety-emergency-fall = You fall and have bad pain, or cannot stand or walk
+safety-emergency-faint = You faint
+safety-emergency-arm = New neck, shoulder or arm pain that rest does not ease
+safety-emergency-legs = New weakness or numbness in your legs, or numbness between your legs
+safety-emergency-bladder = You suddenly lose control of your bladder or bowels, or suddenly cannot pass urine
+safety-emergency-rest = Short breath, a fluttering heart or a cold sweat that rest does not ease
 
-safety-stop-title = Stop, sit down, and call your clinician
-safety-stop-dizzy = You feel dizzy, light-headed or sick
-safety-stop-sweat = You break out in a cold sweat
-safety-stop-breath = You are too short of breath to talk
+safety-stop-title = Stop, sit or lie down, and call your clinician
+safety-stop-back = Sudden new back pain, or back pain that gets worse. It may be a break in a spine bone.
+safety-stop-dizzy = You feel dizzy, light-headed, faint or sick
+safety-stop-breath = You are too short of breath to speak
 safety-stop-heart = Your heart races, skips or flutters
-safety-stop-sharp = You have a cramp, or sharp pain in a joint, a foot or a leg
-safety-stop-back = You have new back pain, or back pain that gets worse. It may be a break in a spine bone.
-safety-stop-fall = You have a fall, even a small one
+safety-stop-sweat = You break out in a cold sweat
+safety-stop-sharp = A cramp, or sharp pain in a joint, a foot or a leg
+safety-stop-fall = A fall, even a small one
 
 safety-tell-title = Tell your clinician at your next call or visit
-safety-tell-height = You have lost more than 3 centimeters (about 1 inch) of height
+safety-tell-height = You are shorter by more than 3 cm (about 1 inch)
 safety-tell-stoop = Your back has begun to stoop
-safety-tell-sore = You are still sore after 3 days. Do less until you have talked.
-safety-tell-new = You have a new illness, a new medicine or an operation
+safety-tell-sore = You are still sore after 3 days. Do less for now.
+safety-tell-new = A new illness, a new medicine or an operation
 
 ## Safety: general advice
 
 safety-ask-title = Ask first
-safety-ask-new = Talk with your clinician before you start if you are new to exercise and have weak bones.
-safety-ask-fracture = If you have had a break in a spine bone, see a physical therapist before you start.
-safety-ask-illness = Talk with your doctor first if you have heart disease or diabetes, if you smoke, or if you have a new symptom that nobody has looked at.
-safety-ask-doctor = See your doctor before you exercise if you have chest pain, an uneven heartbeat, bad shortness of breath, weight loss without a reason, a fever or an infection, a blood clot, a hernia that hurts, a foot sore that does not heal, a swollen joint, an eye bleed or eye operation, a bulge in a large blood vessel, a tight heart valve, pain after a fall, or a recent hip repair.
+safety-ask-lead = Talk with your doctor or physical therapist before you start if any of these fits you:
+safety-ask-new = Weak bones, and you are new to exercise
+safety-ask-spine = A break in a spine bone. See a physical therapist.
+safety-ask-fracture = A bone that broke in a small fall, or cancer in a bone
+safety-ask-chest = Chest pain, or a heart that flutters or skips
+safety-ask-breath = Very short breath, or short breath when you lie flat
+safety-ask-illness = Heart, lung or kidney disease, or diabetes
+safety-ask-pressure = High blood pressure that is not under control
+safety-ask-vessel = A blood clot, or a bulge in a large blood vessel
+safety-ask-weight = You smoke, or you are very overweight
+safety-ask-fall = A fall in the last year, or pain that a fall has left
+safety-ask-dizzy = Dizziness, now or when you stand up
+safety-ask-nerves = A stroke, Parkinson’s disease or trouble with memory
+safety-ask-surgery = A new hip or knee, or an operation or a broken bone in the last 3 months
+safety-ask-eye = Bleeding in an eye, or an eye operation
+safety-ask-hernia = A hernia that hurts, or a tight heart valve
+safety-ask-sore = A swollen joint, or a foot sore that does not heal
+safety-ask-symptom = Weight loss or a new problem without a known cause
+safety-ask-fever = Do not exercise with a fever or an infection.
 
 safety-ready-title = Get ready
 safety-ready-support = Stand next to something that cannot move, such as a kitchen counter.
@@ -574,16 +593,21 @@ library-count-many = { "{n}" } exercises found.
 library-results = Exercises found
 
 
-## A sheet for one person: what was left out, and why. $demand reads as in "it includes kneeling".
+## A sheet for one person: her cautions, what was left out, and why.
+# $demand reads as in "it includes kneeling", $things is a list such as "exercise band and two pillows".
 
+for-you = For you
 left-out-title = Left out for you
-left-out-stop = { $title }: do not do this one if you have { $precaution }.
+left-out-stop = { $title }: its safety advice says not to do this one if you have { $precaution }.
 left-out-avoid = { $title }: it includes { $demand }. That is not for you if you have { $precaution }.
 left-out-modify = { $title }: it includes { $demand }. If you have { $precaution }, ask your clinician for a safer way.
 left-out-ask = { $title }: it includes { $demand }. If you have { $precaution }, ask your clinician before you do it.
-left-out-ask-first = { $title }: if you have { $precaution }, ask your clinician before you do it.
+left-out-ask-first = { $title }: ask your clinician before you do it, because you have { $precaution }.
+left-out-other-way = { $title }: if you have { $precaution }, it needs another way, and we found none that is safe for you.
+left-out-things = { $title }: it needs something that you do not have: { $things }.
 left-out-no-room = { $title }: there is no room for it in your days.
-left-out-unread = { $title }: we could not make sure that it is safe for you.
+left-out-unread = { $title }: part of it could not be read, so we could not make sure that it is safe for you.
+left-out-unknown = { $title }: we could not make sure that it is safe for you.
 
 
 ## Evidence
@@ -707,6 +731,7 @@ plan-other-form = Another form for people with { $precaution }: { $form }
 plan-no-form = No safe form for people with { $precaution }
 plan-not-unread = Its field { $field } could not be read
 plan-not-answered = No answer for people with { $precaution }: { $demand }
+plan-not-for-all = As it stands it is for nobody here, where all have { $precaution }
 plan-not-rung = No earlier week used { $exercises }, just below it
 plan-not-impact = It asks for this: { $impact }. No earlier week has this: { $before }.
 plan-not-recent = It was in week { $last } and may return in week { $returns }
@@ -832,6 +857,8 @@ sheet-days = Your days: { $days }.
 sheet-your-way = Your own way to do exercise { $number } of this week
 sheet-your-own-way = Your own way to do this exercise
 sheet-how = How to do it
+for-you = For you
+your-change = What you change
 sheet-online-title = On a screen
 sheet-online-week = Point the camera of a phone at this square, or type the address, to see this week with its video.
 sheet-online-exercise = Point the camera of a phone at this square, or type the address, to see this exercise.
