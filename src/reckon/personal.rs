@@ -116,7 +116,7 @@ mod tests {
     use crate::model::source::FileId;
     use crate::model::vocabulary::Day::*;
     use crate::reckon::choice::choose;
-    use crate::review::testing::with_sample;
+    use crate::review::testing::{edited, with_sample};
 
     /// The sit to stand of the sample for a person with these fields in her profile.
     fn sit_to_stand(fields: &str, look: impl FnOnce(&Chosen<'_>, &Plan)) {
@@ -151,6 +151,32 @@ mod tests {
         sit_to_stand("", |one, _| {
             assert_eq!(one.days, DaySet::of([Monday, Wednesday, Friday]));
             assert_eq!(days_of(one), Amount { low: 2, high: 3 });
+        });
+    }
+
+    #[test]
+    fn strength_of_the_same_region_leaves_it_a_clear_day() {
+        let raise = "content/exercises/heel-raise.md";
+        let strong = edited(
+            raise,
+            &[
+                ("component = \"power\"", "component = \"strength\"\ntrains = [\"calves\", \"thighs\"]"),
+                ("days = \"3-4\"", "days = 2\nrest_days = 1"),
+            ],
+        );
+        with_sample(&[(raise, &strong)], |model| {
+            let profile = "name = \"J. K.\"\nprecautions = []\ndays = [\"tuesday\", \"thursday\", \"friday\", \"sunday\"]\n";
+            let (client, findings) = entry::read_client(profile, FileId(0), &model.site.catalogue);
+            assert_eq!(findings, []);
+            let client = client.unwrap();
+            let need = Need::of(&client, &[], date(2026, 1, 12));
+            let asked = ["sit-to-stand", "heel-raise"].map(|id| (&model.exercises[id], None));
+            let choices = asked.map(|(exercise, used)| choose(exercise, used, &need, model));
+            let personal = Personal::of(&client, &need, &asked, &choices, model);
+            let [stand, raise] = personal.chosen.as_slice() else { panic!("{:?}", personal.chosen) };
+            assert_eq!((stand.days.len(), raise.days.len(), &personal.plan.short), (3, 2, &vec![]));
+            assert!(stand.days.union(raise.days).leaves(1), "{:?} {:?}", stand.days, raise.days);
+            assert!(!stand.regions.shared(raise.regions).is_empty());
         });
     }
 

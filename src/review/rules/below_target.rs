@@ -69,7 +69,7 @@ mod tests {
     fn what_most_weeks_share_is_said_once_at_the_series() {
         assert_eq!(
             series(""),
-            ["below-target 3:9 2 of 2 weeks have balance for `4-8` minutes, below the target `balance_minutes` of `120-600`"]
+            ["below-target 3:9 2 of 2 weeks have balance for `3-5` minutes, below the target `balance_minutes` of `120-600`"]
         );
         assert_eq!(series("balance_minutes = \"4-9\""), [""; 0]);
     }
