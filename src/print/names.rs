@@ -148,7 +148,7 @@ mod tests {
             ("If it hurts, slide, do not lift.", Some("Slide, do not lift")),
             ("Do a wall slide.", Some("Wall slide")),
             ("Press with your feet and stand up.", None),
-            ("Let your heel drop.", None),
+            ("Let each heel drop.", None),
             ("Lean on the wall. Slide down a little.", None),
             ("Lean on a wall, slide down a little.", None),
             ("The low wall slide is for you.", None),

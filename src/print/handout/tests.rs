@@ -178,7 +178,7 @@ fn people(read: &Read) -> Vec<(String, Client)> {
 fn a_person_reads_the_form_that_was_chosen_whole_and_no_word_of_another() {
     let [as_it_stands, varied, easier, left_out] = forms_met(&DEMONSTRATION);
     // Each kind of form was met, or nothing was shown of it.
-    assert!(as_it_stands > 100 && varied > 100 && left_out > 10, "{as_it_stands} {varied} {easier} {left_out}");
+    assert!(as_it_stands > 100 && varied > 100 && easier > 0, "{as_it_stands} {varied} {easier} {left_out}");
     let [as_it_stands, varied, easier, left_out] = forms_met(&STRICT);
     assert!(
         as_it_stands > 100 && varied == 0 && easier > 10 && left_out > 10,

@@ -239,20 +239,27 @@ fn a_figure_of_a_week_stands_on_the_page_that_its_exercise_begins() {
             let Subject::Week(_, only) = &week else { unreachable!() };
             assert!(only.exercises.len() > 1);
             let seen = seen(&look, &look.handout(week, size, Paper::A4));
-            let mut pictures = 0;
+            let (mut pictures, mut of_other_ways) = (0, 0);
+            // Where the exercise begins, and whether its other ways have begun.
+            let (mut first, mut ways) = (None, false);
             for (at, one) in seen.iter().enumerate() {
-                let Seen::Picture { page, height, .. } = one else { continue };
-                // The shape of the component, and the code for phones on the last page.
-                if *height < 30.0 || *height == 45.0 {
-                    continue;
+                match one {
+                    Seen::Words { page, text } if text.starts_with("Exercise ") && text.contains(" of ") => {
+                        (first, ways) = (Some((at, *page)), false);
+                    }
+                    Seen::Words { text, .. } => ways |= text == "Another safe way",
+                    // The shape of the component, and the code for phones on the last page.
+                    Seen::Picture { height, .. } if *height < 30.0 || *height == 45.0 => {}
+                    Seen::Picture { .. } if ways => of_other_ways += 1,
+                    Seen::Picture { page, .. } => {
+                        pictures += 1;
+                        let (begun, on) = first.unwrap_or_else(|| panic!("no exercise begins above page {page}"));
+                        assert_eq!(*page, on, "{size} point");
+                        assert!(at - begun < 8, "{size} point: {} pieces above the figure", at - begun);
+                    }
                 }
-                pictures += 1;
-                let first = seen[..at].iter().position(
-                    |s| matches!(s, Seen::Words { page: on, text } if on == page && text.contains(" of ")),
-                );
-                let first = first.unwrap_or_else(|| panic!("page {page} does not begin an exercise"));
-                assert!(at - first < 8, "{size} point: {} pieces above the figure", at - first);
             }
+            assert!(of_other_ways > 1, "{of_other_ways}");
             assert!(pictures > 1, "{pictures}");
         }
     });
