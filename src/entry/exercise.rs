@@ -64,7 +64,7 @@ pub(super) fn read(
             Dose::empty(f.whole)
         }
     };
-    let variations = each(&mut f, "variation", n, |t, s, n| read_variation(t, s, position.value, known, n));
+    let variations = each(&mut f, "variation", n, |t, s, n| read_variation(t, s, known, n));
     let regressions = each(&mut f, "regression", n, |t, s, n| read_change(t, s, "a regression", known, n));
     let progressions = each(&mut f, "progression", n, |t, s, n| read_change(t, s, "a progression", known, n));
     let cautions = each(&mut f, "caution", n, |t, s, n| read_caution(t, s, known, n));
@@ -102,7 +102,6 @@ pub(super) fn read(
 fn read_variation(
     table: &toml::de::DeTable<'_>,
     span: Span,
-    of_exercise: Position,
     known: &Known<'_>,
     n: &mut Notes,
 ) -> Option<Variation> {
@@ -112,7 +111,9 @@ fn read_variation(
     let instruction = read_instruction(&mut f, n);
     let position = f.word::<Position>("position", n);
     let surface = f.word("surface", n);
-    check_surface(surface.as_ref(), position.as_ref().map_or(of_exercise, |p| p.value), n);
+    if let Some(position) = &position {
+        check_surface(surface.as_ref(), position.value, n);
+    }
     let support = f.key_span("support", n).map(|_| f.words("support", n));
     let equipment = f.key_span("equipment", n).map(|_| f.texts("equipment", n));
     // Asked for in any case, so that a slip in their names is told.
@@ -140,7 +141,7 @@ fn read_variation(
 fn read_instruction(f: &mut Fields<'_>, n: &mut Notes) -> Instruction {
     let steps = f.texts("steps", n);
     let keeps = f.truth("keeps_steps", n).unwrap_or(false);
-    if let (Some(at), true) = (f.key_span("steps", n), keeps) {
+    if let (Some(at), Some(_)) = (f.key_span("steps", n), f.key_span("keeps_steps", n)) {
         n.wrong(
             at,
             "expected `steps` or `keeps_steps = true`, found both",
@@ -229,6 +230,8 @@ fn read_caution(
     n: &mut Notes,
 ) -> Option<Caution> {
     let mut f = Fields::new(table, span, "a caution", n);
+    // Asked for first: a `form` is no slip for a `for` that is missing.
+    let form = f.text("form", n);
     let applies = match f.value("for", n) {
         None => {
             f.missing("for", "\"everyone\"` or `for = [\"spine-fracture\"]", n);
@@ -264,7 +267,7 @@ fn read_caution(
         about: f.key_span("about", n).map(|_| f.demands("about", known, n)),
         instead: f.text("use", n),
         dose: f.table("dose", n).map(|(table, span)| dose::read(table, span, n)),
-        form: f.text("form", n),
+        form,
     };
     // Asked for in any case, so that a slip in its name is told.
     f.value("about", n);

@@ -63,9 +63,10 @@ fn compact(day: Date) -> String {
     day.strftime("%Y%m%d").to_string()
 }
 
-/// What is to be done, and the sentence on when to stop.
+/// What is to be done, when to stop, and whom to call.
 fn about(feeds: &Feeds<'_>, exercises: &[String]) -> String {
-    format!("{}\n\n{}", exercises.join("\n"), feeds.words.say("safety-short"))
+    let call = feeds.say().emergency_call(&feeds.model.site);
+    format!("{}\n\n{} {call}", exercises.join("\n"), feeds.words.say("safety-short"))
 }
 
 /// Section 3.3.11, for properties that are not escaped on their way out.

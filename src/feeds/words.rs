@@ -95,7 +95,7 @@ impl Text {
 
     fn cautions(&mut self, digest: &Digest, words: &Words) {
         self.heading(&words.say("take-care"));
-        self.line(&format!("- {}", words.say("safety-short")));
+        self.line(&format!("- {} {}", words.say("safety-short"), digest.emergency_call));
         for exercise in &digest.exercises {
             for caution in &exercise.cautions {
                 self.line(&format!("- {}. {caution}", exercise.title));
@@ -106,5 +106,36 @@ impl Text {
     fn end(mut self, digest: &Digest) -> String {
         digest.thanks.iter().for_each(|thanks| self.paragraph(thanks));
         self.0
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::outputs::blocks::digest::of_week;
+    use crate::outputs::blocks::phrases::Phrases;
+    use crate::review::testing::{edited, with_case, words};
+
+    /// Both texts on the first week of the sample with `files` laid over it.
+    fn texts(files: &[(&str, &str)]) -> Vec<String> {
+        let mut texts = Vec::new();
+        with_case(files, |case| {
+            let (series, week) = case.model.weeks().next().expect("a week");
+            let digest = of_week(case.model, case.sources, series, week, Phrases { words: words() });
+            texts =
+                vec![description(&digest, words(), false), letter(&digest, &case.model.site, words(), false)];
+        });
+        texts
+    }
+
+    #[test]
+    fn both_texts_say_whom_to_call_in_an_emergency() {
+        for text in texts(&[]) {
+            assert!(text.contains("a knock to the head is an emergency. Call 911.\n"), "{text}");
+        }
+        let without = edited("site.toml", &[("emergency = \"911\"", "")]);
+        for text in texts(&[("site.toml", &without)]) {
+            assert!(text.contains("is an emergency. Call your emergency number.\n"), "{text}");
+        }
     }
 }

@@ -23,6 +23,10 @@ pub struct Words {
     pub evidence: Vec<String>,
     /// Words on breathing, in lower case.
     pub breath: Vec<String>,
+    /// Phrases by which a caution sends to another form, in lower case.
+    pub forms: Vec<Telling>,
+    /// Phrases of steps that tell of a demand, in lower case.
+    pub demands: Vec<Telling>,
     /// Clinical terms and the plain words for them, in lower case.
     pub terms: Vec<Term>,
     /// How many syllables words have that the pronouncing dictionary lacks, in lower case.
@@ -37,6 +41,14 @@ pub struct Term {
     pub plain: String,
 }
 
+/// A phrase and what it tells, as the list has it before and behind the `=`.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Telling {
+    pub tells: String,
+    /// `…` in it stands for a few words.
+    pub phrase: String,
+}
+
 /// The word lists of a language as they stand in the theme, one item a line, `#` for remarks.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Lists<'t> {
@@ -46,6 +58,10 @@ pub struct Lists<'t> {
     pub evidence: &'t str,
     /// Words on breathing.
     pub breath: &'t str,
+    /// `form = phrase` that sends to another form.
+    pub forms: &'t str,
+    /// `demand = phrase` that tells of it.
+    pub demands: &'t str,
     /// `term = plain words`.
     pub terms: &'t str,
     /// `word = number of syllables`.
@@ -89,6 +105,8 @@ impl Words {
             claims: all_phrases(lists.claims),
             evidence: all_phrases(lists.evidence),
             breath: lines(lists.breath).map(str::to_lowercase).collect(),
+            forms: tellings(lists.forms),
+            demands: tellings(lists.demands),
             terms: pairs(lists.terms).flat_map(terms).collect(),
             syllables: syllables.collect(),
         })
@@ -158,6 +176,15 @@ fn all_phrases(list: &str) -> Vec<String> {
     lines(list).flat_map(|line| choices::phrases(&line.to_lowercase())).collect()
 }
 
+/// Every phrase of a list of lines `what it tells = phrase`, in small letters.
+fn tellings(list: &str) -> Vec<Telling> {
+    let each = |(tells, phrase): (String, &str)| {
+        let phrases = choices::phrases(&phrase.to_lowercase()).into_iter();
+        phrases.map(move |phrase| Telling { tells: tells.clone(), phrase })
+    };
+    pairs(list).flat_map(each).collect()
+}
+
 /// The lines `word = value` of a list, the word in small letters.
 fn pairs(list: &str) -> impl Iterator<Item = (String, &str)> {
     lines(list).filter_map(|line| {
@@ -186,6 +213,14 @@ mod tests {
                 assert_eq!(once.len(), phrases.len(), "{language}: a phrase stands twice");
                 assert!(lines(list).all(|line| !choices::phrases(line).is_empty()), "{language}");
             }
+            for (list, phrases) in [(lists.forms, &words.forms), (lists.demands, &words.demands)] {
+                assert!(!list.is_empty(), "{language}");
+                let once: BTreeSet<&Telling> = phrases.iter().collect();
+                assert_eq!(once.len(), phrases.len(), "{language}: a phrase stands twice");
+                let read = |line: &str| line.split_once('=').is_some_and(|(_, p)| !choices::phrases(p).is_empty());
+                let unread = lines(list).find(|line| !read(line));
+                assert_eq!(unread, None, "{language}");
+            }
             assert_eq!(words.syllables.len(), lines(lists.syllables).count(), "{language}");
             let terms: BTreeSet<&str> = words.terms.iter().map(|t| t.term.as_str()).collect();
             assert_eq!(terms.len(), words.terms.len(), "{language}: a term stands twice");
@@ -201,6 +236,8 @@ mod tests {
             claims: "# remark\n\n Build [Bone|Muscle] \nprevents [falls\n",
             evidence: "",
             breath: "Breathe\n",
+            forms: "form = Use the [Other|Seated] one\nthe version\n",
+            demands: "Kneeling = [kneel\nhands-full when standing = Let go\n",
             terms: "Gait = way of walking\nno sign\n",
             syllables: "Gait = 1\nkyphosis = three\n",
         };
@@ -208,5 +245,8 @@ mod tests {
         assert_eq!(words.claims, ["build bone", "build muscle"]);
         assert_eq!(words.terms, [Term { term: "gait".into(), plain: "way of walking".into() }]);
         assert_eq!(words.syllables, BTreeMap::from([("gait".to_string(), 1)]));
+        let of = |list: &[Telling]| list.iter().map(|t| format!("{}: {}", t.tells, t.phrase)).collect::<Vec<_>>();
+        assert_eq!(of(&words.forms), ["form: use the other one", "form: use the seated one"]);
+        assert_eq!(of(&words.demands), ["hands-full when standing: let go"]);
     }
 }

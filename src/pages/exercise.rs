@@ -170,6 +170,8 @@ fn caution(c: CautionBlock<'_>) -> CautionView {
 }
 
 fn way(pages: &Pages<'_>, links: &Links, way: WayBlock<'_>, id: &str, title: &str) -> WayView {
+    // A picture of another form is called as that form is.
+    let title = way.title.as_deref().unwrap_or(title);
     let figures = way.figures.iter().enumerate();
     let figures =
         figures.filter_map(|(at, f)| figure::view(pages, links, f, &format!("{id}.figure.{}", at + 1), title, false));

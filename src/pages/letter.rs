@@ -20,6 +20,7 @@ struct Letter {
     video: Option<String>,
     question: Option<String>,
     thanks: Option<String>,
+    emergency_call: String,
 }
 
 #[derive(Serialize)]
@@ -62,5 +63,26 @@ fn letter(digest: Digest, draft: bool) -> Letter {
         video: digest.video,
         question: digest.question,
         thanks: digest.thanks,
+        emergency_call: digest.emergency_call,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::pages::Made;
+    use crate::review::testing::with_case;
+    use crate::workspace::theme::Theme;
+
+    #[test]
+    fn a_letter_says_whom_to_call_in_an_emergency() {
+        with_case(&[], |case| {
+            let theme = Theme::built_in();
+            let made = Made::default();
+            let pages = Pages::new(case.model, case.sources, case.words, &theme, made, case.today, false);
+            let (series, week) = case.model.weeks().next().expect("a week");
+            let html = pages.expect("templates without mistakes").letter(series, week).expect("a letter");
+            assert!(html.contains("a knock to the head is an emergency. Call 911.</strong>"), "{html}");
+        });
     }
 }

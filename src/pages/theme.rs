@@ -10,6 +10,7 @@ use super::Link;
 use crate::model::site::Site;
 use crate::model::words::Words;
 use crate::outputs::Address;
+use crate::outputs::blocks::phrases::Phrases;
 use crate::workspace::theme::Theme;
 
 /// A mistake in a template of the theme.
@@ -91,12 +92,9 @@ fn site_words<'a>(site: &'a Site, words: &Words) -> SiteWords<'a> {
         let digits: String = number.chars().filter(|c| c.is_ascii_digit() || *c == '+').collect();
         format!("tel:{digits}")
     };
-    let emergency_call = match &educator.emergency {
-        Some(number) => MaybeLink {
-            text: words.say_with("safety-emergency-call", &[("number", number.as_str().into())]),
-            href: Some(tel(number)),
-        },
-        None => MaybeLink { text: words.say("safety-emergency-call-any"), href: None },
+    let emergency_call = MaybeLink {
+        text: Phrases { words }.emergency_call(site),
+        href: educator.emergency.as_ref().map(|number| tel(number)),
     };
     SiteWords {
         title: &site.title.value,

@@ -116,10 +116,10 @@ impl<'m> Writer<'_, 'm> {
 impl<'m> Writer<'_, 'm> {
     /// A figure without its labels: their numbers would have no words beside a cue.
     fn unlabelled(&mut self, figure: &FigureBlock<'m>, of: &Exercise) -> Option<Figure> {
-        let ShowsBlock::Drawing(drawing) = figure.shows else { return self.figure(figure, of) };
+        let ShowsBlock::Drawing(drawing) = figure.shows else { return self.figure(figure, &of.title.value) };
         let bare = Drawing { labels: Vec::new(), ..drawing.clone() };
         let figure = FigureBlock { shows: ShowsBlock::Drawing(&bare), labels: Vec::new(), ..figure.clone() };
-        self.figure(&figure, of)
+        self.figure(&figure, &of.title.value)
     }
 }
 

@@ -6,7 +6,7 @@ use std::sync::LazyLock;
 
 use super::{Photo, Press};
 use crate::model::Model;
-use crate::model::source::Sources;
+use crate::model::source::{Sources, Spanned};
 use crate::model::vocabulary::Restriction;
 use crate::outputs::Shot;
 use crate::review::testing::words;
@@ -26,7 +26,12 @@ pub(super) static DEMONSTRATION: LazyLock<Read> = LazyLock::new(|| demonstration
 /// be left out.
 pub(super) static STRICT: LazyLock<Read> = LazyLock::new(|| {
     demonstration(|model| {
-        model.exercises.values_mut().for_each(|e| e.variations.clear());
+        for e in model.exercises.values_mut() {
+            // What sends to a variation goes with it.
+            let titles: Vec<String> = e.variations.drain(..).map(|v| v.title.value).collect();
+            let is_gone = |name: &Spanned<String>| titles.contains(&name.value);
+            e.cautions.retain(|c| c.form.is_none() && !c.instead.as_ref().is_some_and(is_gone));
+        }
         let rows = model.site.catalogue.precautions.values_mut().flat_map(|p| p.restricts.values_mut());
         rows.for_each(|row| row.by = Restriction::Avoid);
     })

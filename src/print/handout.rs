@@ -2,6 +2,7 @@
 
 use jiff::civil::Date;
 
+use super::names::Names;
 use super::pictures::Pictures;
 use super::places::Places;
 use super::prose::{Item, Piece, Run};
@@ -61,7 +62,9 @@ impl<'m> Writer<'_, 'm> {
             .map(|week| words.say_with("week-number", &[("number", week.number.value.to_string().into())]));
         // A person's sheet speaks of nothing but what was chosen for her, and the page shows all the rest.
         let online = if for_all { self.online() } else { None };
-        let welcome = match week.filter(|_| for_all) {
+        let names = self.order.person.as_ref().map(|person| Names::of(person, self.press.model));
+        let may_say = |text: &str| names.as_ref().is_none_or(|names| names.absent_in(text).is_none());
+        let welcome = match week.filter(|week| may_say(self.press.sources.slice(week.prose.span))) {
             Some(week) => self.prose(week.file, week.prose.span, 1, false).concat(),
             None => Vec::new(),
         };
@@ -89,12 +92,7 @@ impl<'m> Writer<'_, 'm> {
             time,
             needs: if alone { Vec::new() } else { self.needs(&parts) },
             welcome,
-            emergency_call: match &self.press.model.site.educator.emergency {
-                Some(number) => {
-                    words.say_with("safety-emergency-call", &[("number", number.as_str().into())])
-                }
-                None => words.say("safety-emergency-call-any"),
-            },
+            emergency_call: say.emergency_call(&self.press.model.site),
             exercises: parts
                 .iter()
                 .enumerate()
@@ -205,7 +203,13 @@ impl<'m> Writer<'_, 'm> {
         };
         let (intro, sections) = match own_steps {
             Some(steps) => (Vec::new(), vec![self.own_steps(form.title(), steps)]),
-            None => self.base_steps(e, &b, level),
+            None => {
+                let (intro, sections) = self.base_steps(e, &b, level);
+                let named = self.order.person.as_ref().and_then(|person| {
+                    Names::of(person, self.press.model).absent_in(self.press.sources.slice(e.prose.intro))
+                });
+                (if named.is_some() { Vec::new() } else { intro }, sections)
+            }
         };
         let ways = if part.chosen.is_some() { Vec::new() } else { self.all_ways(e, b.easier, b.other_ways, b.harder) };
         Exercise {
@@ -214,10 +218,11 @@ impl<'m> Writer<'_, 'm> {
             component: self.component(e),
             number_line,
             form_line: self.form_line(part),
-            summary: Some(match form.variation {
-                Some(variation) => self.line(&variation.text),
-                None => self.line(&e.summary),
-            }),
+            summary: match form.variation {
+                Some(_) if form.keeps_steps() => None,
+                Some(variation) => Some(self.line(&variation.text)),
+                None => Some(self.line(&e.summary)),
+            },
             focus: part
                 .used
                 .filter(|_| form.variation.is_none())
@@ -233,7 +238,8 @@ impl<'m> Writer<'_, 'm> {
                 Some(chosen) => chosen.cautions.iter().map(|c| self.her_caution(c)).collect(),
                 None => b.cautions.into_iter().map(|c| self.caution(c)).collect(),
             },
-            figures: form.figures().iter().filter_map(|f| self.figure(&FigureBlock::of(f), e)).collect(),
+            figures: form.figures().iter().filter_map(|f| self.figure(&FigureBlock::of(f), &form.title().value)).collect(),
+            change: form.variation.filter(|_| form.keeps_steps()).map(|variation| self.line(&variation.text)),
             intro,
             sections,
             ways,
@@ -351,12 +357,14 @@ impl<'m> Writer<'_, 'm> {
     }
 
     fn way(&mut self, way: WayBlock<'m>, span: Span, of: &model::Exercise) -> Way {
+        let title = way.title.as_deref().unwrap_or(&of.title.value);
+        let figures = way.figures.iter().filter_map(|figure| self.figure(figure, title)).collect();
         Way {
             place: self.places.at(span),
             title: way.title,
             text: way.text.map(str::to_string),
             steps: way.steps.into_iter().map(|step| self.line(step)).collect(),
-            figures: way.figures.iter().filter_map(|figure| self.figure(figure, of)).collect(),
+            figures,
             needs: way.needs,
             dose: way.dose,
             cautions: way.cautions.into_iter().map(|c| self.caution(c)).collect(),

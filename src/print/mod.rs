@@ -14,6 +14,7 @@ mod error;
 mod handout;
 mod inspect;
 mod log;
+mod names;
 mod pictures;
 mod places;
 pub mod preview;
@@ -33,6 +34,7 @@ use typst_layout::PagedDocument;
 use typst_pdf::{PdfOptions, PdfStandard, PdfStandards};
 
 pub use error::SheetError;
+pub use names::{Unsaid, unsaid};
 
 use crate::model::Model;
 use crate::model::client::Client;
@@ -47,7 +49,7 @@ use crate::outputs::blocks::evidence::{self, Formatted};
 use crate::outputs::blocks::phrases::Phrases;
 use crate::outputs::{Address, Shot};
 use crate::reckon::choice::{Choice, Need, choose};
-use crate::reckon::personal::Personal;
+use crate::reckon::personal::{Chosen, Personal};
 use crate::workspace::theme::Theme;
 use pictures::Pictures;
 use places::Places;
@@ -129,6 +131,11 @@ pub struct Person<'m> {
 }
 
 impl<'m> Person<'m> {
+    /// The forms that stand on her sheet: those that her days have room for.
+    pub fn shown(&self) -> impl Iterator<Item = &Chosen<'m>> {
+        self.practice.chosen.iter().filter(|chosen| !chosen.days.is_empty())
+    }
+
     /// Chooses for a person, on a day, from what a sheet is to show.
     pub fn of(client: &'m Client, subject: &Subject<'m>, model: &'m Model, today: Date) -> Person<'m> {
         let need = Need::of(client, &subject.all_have(model), today);
@@ -166,10 +173,25 @@ pub struct Manuscript {
     code: Option<String>,
     pictures: Pictures,
     places: Places,
+    /// What a person's sheet says and must not.
+    absent: Vec<Finding>,
     whole: Span,
     about: String,
     /// The same for every sheet of the same subject, size and paper.
     ident: String,
+}
+
+impl Manuscript {
+    /// What a person's sheet says of forms that are not on it; such a sheet is never printed.
+    pub fn absent(&self) -> &[Finding] {
+        &self.absent
+    }
+
+    /// What stands on it, as JSON. Only for looking at it from outside.
+    #[doc(hidden)]
+    pub fn said(&self) -> &[u8] {
+        &self.data
+    }
 }
 
 /// A printed sheet.
@@ -236,6 +258,9 @@ impl<'m> Press<'m> {
             None => None,
         };
         let data = serde_json::to_vec(&written.handout).map_err(|e| SheetError::new(e.to_string()))?;
+        let absent = order.person.as_ref().map(|person| {
+            names::look(&written.handout, person, self.model, &written.places, order.place(self))
+        });
         let manuscript = self.manuscript(
             "sheet/handout.typ",
             &written.handout.common.title.text,
@@ -243,7 +268,7 @@ impl<'m> Press<'m> {
             data,
             written.places,
         );
-        Ok(Manuscript { code, pictures: written.pictures, ..manuscript })
+        Ok(Manuscript { code, pictures: written.pictures, absent: absent.unwrap_or_default(), ..manuscript })
     }
 
     /// Writes what stands on the cue sheet of a week: what its educator reads while recording.
@@ -273,6 +298,7 @@ impl<'m> Press<'m> {
             code: None,
             pictures: Pictures::default(),
             places,
+            absent: Vec::new(),
             whole: order.place(self),
             ident: format!("{main} {about} {:?} {person:?}", order.paper),
             about,
@@ -296,6 +322,10 @@ impl<'m> Press<'m> {
     /// # Errors
     /// What stands in the way, or a mistake in the theme's sheet.
     pub fn print(&self, manuscript: &Manuscript) -> Result<Printed, Unprinted> {
+        // Before anything is set: no sheet goes out that names a form which is not on it.
+        if !manuscript.absent.is_empty() {
+            return Err(Unprinted::Findings(manuscript.absent.clone()));
+        }
         let job = self.job(manuscript).ok_or_else(|| {
             Unprinted::Theme(SheetError::new("the typesetter takes none of our file names".to_string()))
         })?;

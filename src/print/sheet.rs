@@ -107,6 +107,8 @@ pub(super) struct Exercise {
     pub(super) cautions_title: String,
     pub(super) cautions: Vec<Caution>,
     pub(super) figures: Vec<Figure>,
+    /// The one change to the steps, where a variation that keeps them was chosen.
+    pub(super) change: Option<Line>,
     pub(super) intro: Vec<Piece>,
     pub(super) sections: Vec<Section>,
     pub(super) ways: Vec<Ways>,

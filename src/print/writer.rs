@@ -95,13 +95,12 @@ impl<'p, 'm> Writer<'p, 'm> {
             let each = asked.into_iter().filter(|(exercise, _)| seen.insert(&exercise.id));
             return each.map(|(exercise, used)| Part { exercise, used, chosen: None }).collect();
         };
-        let with_days = person.practice.chosen.iter().filter(|chosen| !chosen.days.is_empty());
         let part = |chosen: &'p Chosen<'m>| Part {
             exercise: chosen.form.exercise,
             used: chosen.used,
             chosen: Some(chosen),
         };
-        with_days.map(part).collect()
+        person.shown().map(part).collect()
     }
 
     pub(super) fn line(&mut self, text: &Spanned<String>) -> Line {
@@ -147,8 +146,8 @@ impl<'p, 'm> Writer<'p, 'm> {
         needs
     }
 
-    /// A figure of an exercise; `None` where its photo is not there, which the review reports.
-    pub(super) fn figure(&mut self, figure: &FigureBlock<'_>, of: &model::Exercise) -> Option<Figure> {
+    /// A figure of a form, which is called by this title; `None` where its photo is not there, which the review reports.
+    pub(super) fn figure(&mut self, figure: &FigureBlock<'_>, title: &str) -> Option<Figure> {
         let (picture, drawn, labels) = match figure.shows {
             ShowsBlock::Photo(photo) => (self.photo(&Shot::of(photo))?, None, Vec::new()),
             ShowsBlock::Drawing(drawing) => {
@@ -163,7 +162,7 @@ impl<'p, 'm> Writer<'p, 'm> {
             drawn,
             description: match figure.description {
                 // The review reports it; a draft needs some words all the same, or it could not be tagged.
-                "" => of.title.value.clone(),
+                "" => title.to_string(),
                 description => description.to_string(),
             },
             caption: figure.caption.map(str::to_string),

@@ -2,10 +2,13 @@
 //!
 //! The review's rules on targets and the plan both ask here, so that they cannot disagree.
 
+use std::cell::LazyCell;
 use std::collections::BTreeSet;
 
 use super::between::Between;
+use super::days::DaySet;
 use super::dose::{Practice, Session};
+use super::practice::{Free, Plan, Request};
 use crate::model::Model;
 use crate::model::amount::Amount;
 use crate::model::exercise::Exercise;
@@ -52,8 +55,13 @@ pub enum NoAim {
 /// On which side of an aim a figure lies.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Side {
+    /// Not even the high end of the doses meets it.
     Below,
+    /// Only the high end of the doses meets it.
+    Perhaps,
+    /// The low end of the doses meets it.
     Met,
+    /// Even the low end of the doses goes beyond it.
     Above,
 }
 
@@ -89,6 +97,8 @@ pub const TARGETS: [&Target; 8] = [
 /// The figures of a week. What it has nothing of has no figure.
 pub fn figures<'m>(model: &'m Model, week: &'m Week) -> Vec<Figure<'m>> {
     let session = Session::of(model, week);
+    let planned = LazyCell::new(|| practice_week(model, week));
+    let days = |counts: &dyn Fn(&Exercise, &Practice) -> bool| days(&session, &planned, counts);
     let mut figures = Vec::new();
     let whole = |target: &'static Target, value: Between| Figure { target, value, of: None };
     let by_days = [
@@ -97,18 +107,16 @@ pub fn figures<'m>(model: &'m Model, week: &'m Week) -> Vec<Figure<'m>> {
         (Component::Strength, &targets::STRENGTH_DAYS),
     ];
     for (component, target) in by_days {
-        let part = session.component(component);
-        if let Some(days) = days(part.practices.iter().map(|(_, practice)| practice)) {
+        if let Some(days) = days(&|exercise, _| exercise.component.value == component) {
             figures.push(whole(target, days));
         }
     }
     let balance = session.component(Component::Balance);
     if !balance.practices.is_empty() {
-        let (low, high) = balance.a_week(Practice::practising).minutes();
+        let (low, high) = balance.a_week(Practice::exercising).minutes();
         figures.push(whole(&targets::BALANCE_MINUTES, Between::new(low, high)));
     }
-    let landing = session.practices.iter().map(|(_, p)| p).filter(|p| p.all_impacts().high > 0);
-    if let Some(days) = days(landing) {
+    if let Some(days) = days(&|_, practice| practice.all_impacts().high > 0) {
         figures.push(whole(&targets::IMPACT_DAYS, days));
         figures.push(whole(&targets::IMPACTS, session.sum(Practice::all_impacts)));
     }
@@ -155,12 +163,14 @@ pub fn aim(target: &Target, series: &Series, site: &Site) -> Result<Aim, NoAim> 
 }
 
 impl Side {
-    /// A figure misses its aim only where all of it does.
+    /// A figure misses its aim only where all of it does, and meets it for certain only where its low end does.
     pub fn of(value: Between, aim: Amount) -> Side {
         if value.high < u64::from(aim.low) {
             Side::Below
         } else if value.low > u64::from(aim.high) {
             Side::Above
+        } else if value.low < u64::from(aim.low) {
+            Side::Perhaps
         } else {
             Side::Met
         }
@@ -191,10 +201,26 @@ pub fn is_known(model: &Model, week: &Week) -> bool {
     unknown(model, week).is_none()
 }
 
-/// On how many days of a week one of these is done: none where there is none of them.
-fn days<'p>(practices: impl Iterator<Item = &'p Practice>) -> Option<Between> {
-    let days: Vec<Between> = practices.map(|practice| practice.days).collect();
-    let low = days.iter().map(|days| days.low).max()?;
-    let high = days.iter().map(|days| days.high).sum::<u64>().min(7);
-    Some(Between::new(low, high.max(low)))
+/// On how many days of a week something that `counts` is done; `None` where there is nothing of it. At the least all of
+/// it is done on the same days; at the most on as many as one of them asks for, or as the practice week has for them
+/// together.
+fn days(
+    session: &Session<'_>,
+    planned: &LazyCell<Vec<DaySet>, impl FnOnce() -> Vec<DaySet>>,
+    counts: &dyn Fn(&Exercise, &Practice) -> bool,
+) -> Option<Between> {
+    let of_it = || session.practices.iter().enumerate().filter(|(_, (e, practice))| counts(e, practice));
+    let low = of_it().map(|(_, (_, practice))| practice.days.low).max()?;
+    let high = of_it().map(|(_, (_, practice))| practice.days.high).max()?;
+    let together = match of_it().count() {
+        1 => 0,
+        _ => of_it().fold(DaySet::NONE, |days, (at, _)| days.union(planned[at])).len(),
+    };
+    Some(Between::new(low, high.max(low).max(together.into())))
+}
+
+/// The days of each exercise in the practice week, in the order of the week.
+fn practice_week(model: &Model, week: &Week) -> Vec<DaySet> {
+    let requests = model.exercises_of(week).map(|(used, e)| Request::of(e, &used.dose_of(e)));
+    Plan::of(&requests.collect::<Vec<_>>(), Free::ANY).days
 }

@@ -39,8 +39,7 @@ pub fn unanswered<'m>(
         if choice.chosen.is_some() {
             continue;
         }
-        let told = |why: &&Why<'m>| !matches!(why, Why::Unread { .. } | Why::Unknown { .. });
-        let against: Vec<&Why<'m>> = choice.against_base.iter().filter(told).collect();
+        let against: Vec<&Why<'m>> = choice.against_base.iter().filter(|why| !why.is_told_elsewhere()).collect();
         let demands = against.iter().filter(|why| why.demand().is_some());
         let mut told: Vec<&Why<'m>> = demands.copied().collect();
         if told.is_empty() {

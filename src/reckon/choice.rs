@@ -90,7 +90,7 @@ impl<'m> Need<'m> {
     /// Every reason why a form is not for this person, and the clearances that lift others.
     fn judge(&self, offer: &Offer<'m>, model: &'m Model) -> (Vec<Why<'m>>, Vec<&'m Clearance>) {
         let refusals: Refusals<'m> = safety::refusals(offer, &self.precautions, model);
-        let mut standing = safety::unread(&offer.form);
+        let mut standing = safety::against_all(&offer.form);
         let mut used: Vec<&'m Clearance> = Vec::new();
         // In the order of her precautions, which is the author's.
         let hers = self.precautions.iter().filter_map(|p| refusals.get(p));

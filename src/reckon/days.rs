@@ -56,6 +56,12 @@ impl DaySet {
         Day::ALL.iter().copied().filter(move |&day| self.contains(day))
     }
 
+    /// The days next to its days, the week's end included.
+    pub fn beside(self) -> DaySet {
+        let twice = u16::from(self.0) | u16::from(self.0) << 7;
+        DaySet::from_bits((twice >> 1 | twice >> 6) as u8)
+    }
+
     /// The days from each of its days to the next one, the last day leading to the first day of the next
     /// week: 2 from a Monday to a Wednesday. A day alone is 7 days from itself.
     pub fn steps(self) -> impl Iterator<Item = u32> {
@@ -94,6 +100,20 @@ mod tests {
         assert!(DaySet::of([Monday, Thursday]).leaves(2));
         assert!(!DaySet::of([Tuesday, Saturday]).leaves(3));
         assert!(DaySet::of([Tuesday]).leaves(6));
+    }
+
+    #[test]
+    fn the_days_beside_a_set_go_around_the_week_s_end() {
+        for (days, beside) in [
+            (vec![], vec![]),
+            (vec![Monday], vec![Tuesday, Sunday]),
+            (vec![Sunday], vec![Monday, Saturday]),
+            (vec![Wednesday], vec![Tuesday, Thursday]),
+            (vec![Monday, Wednesday], vec![Tuesday, Thursday, Sunday]),
+            (vec![Saturday, Sunday], vec![Monday, Friday, Saturday, Sunday]),
+        ] {
+            assert_eq!(DaySet::of(days.clone()).beside(), DaySet::of(beside), "{days:?}");
+        }
     }
 
     #[test]

@@ -113,9 +113,14 @@ impl Practice {
         }
     }
 
+    /// Work and changes of side, without the rests.
+    pub fn exercising(&self) -> Between {
+        self.work + self.changes
+    }
+
     /// Work, rest and changes of side.
     pub fn practising(&self) -> Between {
-        self.work + self.rest + self.changes
+        self.exercising() + self.rest
     }
 
     /// All the time it takes, the way into it included.

@@ -22,5 +22,6 @@ pub mod preparation;
 pub mod progress;
 pub mod proposal;
 pub mod readability;
+pub mod regions;
 pub mod safety;
 pub mod transcript;

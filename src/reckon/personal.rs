@@ -5,6 +5,7 @@ use super::choice::{Choice, Need};
 use super::days::DaySet;
 use super::dose::Practice;
 use super::practice::{Free, Plan, Request};
+use super::regions::Regions;
 use crate::model::amount::Amount;
 use crate::model::client::Client;
 use crate::model::Model;
@@ -39,6 +40,8 @@ pub struct Chosen<'m> {
     pub days: DaySet,
     /// The clear days that it needs between two of them.
     pub rest: u32,
+    /// The regions of the body that need a clear day between any two days on which they are trained.
+    pub regions: Regions,
 }
 
 impl<'m> Personal<'m> {
@@ -66,9 +69,9 @@ impl<'m> Personal<'m> {
             let dose = changes.fold(offer.dose(), |dose, change| dose.overridden_by(change));
             let practice = Practice::of_form(&form, &dose);
             let request = Request::for_practice(form.exercise, &dose, &practice);
-            let (days, rest) = (DaySet::NONE, request.rest());
+            let (days, rest, regions) = (DaySet::NONE, request.rest(), request.rested_regions());
             requests.push(request);
-            chosen.push(Chosen { form, cautions, asked: choice.asked, used, dose, practice, days, rest });
+            chosen.push(Chosen { form, cautions, asked: choice.asked, used, dose, practice, days, rest, regions });
         }
         let plan = Plan::of(&requests, free(client));
         for (one, &days) in chosen.iter_mut().zip(&plan.days) {

@@ -1,7 +1,10 @@
 //! The practice week: on which days a person does which exercise.
 //!
-//! The search is exact. Of all weeks in which no exercise breaks its rest days, uses a day that is not free or
-//! makes a day longer than the minutes a day allow, it finds the one with, in this order,
+//! Exercises that rest, rest by region: two that train the same region of the body and that both need a clear day
+//! are done on the same day or with a clear day between them, Sunday and Monday included.
+//!
+//! The search is exact. Of all weeks in which no exercise breaks its rest days, no region misses its clear day, no day
+//! is used that is not free and none is longer than the minutes a day allow, it finds the one with, in this order,
 //!
 //! 1. as many exercises as possible on their low number of days or more;
 //! 2. as few days as possible missing from the others;
@@ -14,6 +17,7 @@ mod search;
 
 use super::days::DaySet;
 use super::dose::Practice;
+use super::regions::Regions;
 use crate::model::dose::Dose;
 use crate::model::exercise::Exercise;
 use crate::model::vocabulary::Component;
@@ -30,6 +34,8 @@ pub struct Request {
     pub apart: bool,
     /// Minutes a session.
     pub minutes: u32,
+    /// The regions of the body that it trains.
+    pub regions: Regions,
 }
 
 /// When a person can practise.
@@ -89,12 +95,22 @@ impl Request {
             rest_days: dose.rest_days.as_ref().map_or(0, |rest| rest.value.low),
             apart: needs_rest(exercise, dose),
             minutes: u32::try_from(practice.whole().minutes().1).unwrap_or(u32::MAX),
+            regions: Regions::trained_by(exercise),
         }
     }
 
     /// The clear days it needs.
     pub fn rest(&self) -> u32 {
         self.rest_days.max(u32::from(self.apart))
+    }
+
+    /// The regions that need a clear day between two days on which they are trained, by this exercise or by another
+    /// that needs its clear day too: what is meant for every day, such as posture, does not wait for strength.
+    ///
+    /// Not the same muscles on two days running: NIH MedlinePlus Magazine, Spring 2012; 48 hours between: Nelson et
+    /// al. 2007, Med Sci Sports Exerc 39(8):1435-1445 (non-consecutive days).
+    pub fn rested_regions(&self) -> Regions {
+        if self.rest() > 0 { self.regions } else { Regions::NONE }
     }
 }
 

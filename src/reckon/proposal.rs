@@ -4,7 +4,8 @@
 //! An exercise can come next when all of this holds:
 //!
 //! - all that is reckoned with could be read, and it is not to be left out;
-//! - each demand that a served precaution restricts is answered, as `unanswered-demand` asks;
+//! - each demand that a served precaution restricts is answered, and it is safe as it stands for what everybody has, as
+//!   `unanswered-demand` asks;
 //! - an earlier week used it, or an exercise one rung below it, or it has none below; and it stands at most one
 //!   rung above the highest that earlier weeks used of its ladder;
 //! - an impact of the level below its own was in an earlier week, as `impact-unprepared` asks;
@@ -142,6 +143,8 @@ pub enum Refusal<'m> {
     LeftOut,
     /// No form of it is safe for people with a served precaution; the demand that keeps them from it, where one does.
     Unanswered { demand: Option<&'m str>, precaution: &'m str },
+    /// Everybody who gets the week has this precaution, and as it stands it is not for them.
+    ForNobody { precaution: &'m str },
     /// No earlier week used these, the exercises just below it.
     Rung { below: Vec<&'m str> },
     /// No earlier week has the impact that prepares for its own.

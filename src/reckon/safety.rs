@@ -11,7 +11,7 @@ use crate::model::Model;
 use crate::model::catalogue::Row;
 use crate::model::client::{Clearance, Cleared};
 use crate::model::dose::Dose;
-use crate::model::exercise::{Applies, Caution, Change, Exercise};
+use crate::model::exercise::{Applies, Caution, Change, Exercise, Instruction};
 use crate::model::form::Form;
 use crate::model::source::Spanned;
 use crate::model::vocabulary::{CautionLevel, Restriction};
@@ -33,6 +33,8 @@ pub enum Why<'m> {
     Unknown { precaution: &'m str },
     /// Something in this field of the exercise could not be read, or names what is not there.
     Unread { field: &'static str },
+    /// It is a variation with neither steps of its own nor those of the exercise.
+    Bare,
     /// A caution that belongs to the form says to stop.
     Stop { precaution: &'m str, caution: &'m Caution },
     /// The precaution says to avoid what the form asks of the body.
@@ -75,13 +77,14 @@ pub fn restricted<'m>(exercise: &'m Exercise, precaution: &str, model: &'m Model
     base.into_iter().filter(is_restricted).map(|d| d.id).collect()
 }
 
-/// True when a caution belongs to a form that asks this of the body: the variation it names; else the exercise as it
+/// True when a caution belongs to a form that asks this of the body: for everyone, to every form; else the variation it names; else the exercise as it
 /// stands, and the variations that still have a demand it is about or, where it does not say, that keep the steps.
 pub fn belongs(caution: &Caution, form: &Form<'_>, demands: &[Demand<'_>]) -> bool {
     if caution.form.is_some() {
         return form.is_named_by(caution);
     }
-    form.variation.is_none()
+    caution.applies == Applies::Everyone
+        || form.variation.is_none()
         || match &caution.about {
             Some(about) => about.iter().any(|d| demands::has(demands, &d.value)),
             None => form.keeps_steps(),
@@ -101,14 +104,27 @@ pub fn instead<'m>(caution: &'m Caution, exercise: &'m Exercise, model: &'m Mode
     Some(Offer { form: Form::base(easier), link: Some(link), changed: None })
 }
 
-/// The fields of an exercise that could not all be read, although its forms are safe only if they were: no form of it is
-/// for anybody then, whatever the precautions.
-pub fn unread<'m>(form: &Form<'m>) -> Vec<Why<'m>> {
-    let unsound = SAFE_FIELDS.into_iter().filter(|field| !form.exercise.standing.is_sound(field));
-    unsound.map(|field| Why::Unread { field }).collect()
+/// Why a form is for nobody, whatever the precautions. A field of its exercise could not all be read, although the forms
+/// are safe only if it was; or it is a variation without instruction, and what she would be given is a sentence.
+pub fn against_all<'m>(form: &Form<'m>) -> Vec<Why<'m>> {
+    let fields = unsound(form.exercise);
+    let bare = form.variation.filter(|v| v.instruction == Instruction::Bare).map(|_| Why::Bare);
+    fields.map(|field| Why::Unread { field }).chain(bare).collect()
 }
 
-const SAFE_FIELDS: [&str; 7] = ["demands", "variation", "caution", "position", "surface", "figure", "dose"];
+/// True when all could be read that decides for whom the forms of an exercise are, and where its regressions lead. Of any
+/// other nothing can be concluded.
+pub fn is_readable(exercise: &Exercise) -> bool {
+    unsound(exercise).next().is_none() && exercise.standing.is_sound("regression")
+}
+
+fn unsound(exercise: &Exercise) -> impl Iterator<Item = &'static str> {
+    SAFE_FIELDS.into_iter().filter(|field| !exercise.standing.is_sound(field))
+}
+
+/// The component is among them: it says whether a hold is effort.
+const SAFE_FIELDS: [&str; 8] =
+    ["demands", "variation", "caution", "position", "surface", "figure", "dose", "component"];
 
 impl<'m> Offer<'m> {
     /// The exercise as it stands, or as a week uses it.
@@ -240,7 +256,14 @@ impl<'m> Why<'m> {
             Why::AskFirst { .. } => 5,
             Why::Ask { .. } => 6,
             Why::NoCaution { .. } => 7,
+            // Of a form that is not for her in any case, that it is bare says least.
+            Why::Bare => 8,
         }
+    }
+
+    /// True where something could not be read or is not known, which is told where it stands.
+    pub fn is_told_elsewhere(&self) -> bool {
+        matches!(self, Why::Unread { .. } | Why::Unknown { .. })
     }
 
     /// The demand that it is about, where it is about one.
@@ -291,6 +314,7 @@ impl fmt::Display for Why<'_> {
         match self {
             Why::Unknown { precaution } => write!(f, "`{precaution}` is no precaution of this workspace"),
             Why::Unread { field } => write!(f, "its `{field}` could not be read"),
+            Why::Bare => f.write_str("it has neither steps of its own nor `keeps_steps = true`"),
             Why::Stop { precaution, .. } => write!(f, "its caution for `{precaution}` says to stop"),
             Why::Instead { precaution, caution } => {
                 let form = caution.instead.as_ref().map_or("another form", |form| form.value.as_str());

@@ -219,28 +219,31 @@ mod tests {
             DROP,
             &[
                 (
-                    "demands = [\"impact-low\"]",
-                    &format!("demands = [\"impact-moderate\"]\naccept = [{accept}]"),
+                    "demands = [\"impact-low\", \"tiptoe\"]",
+                    &format!("demands = [\"end-range-twist\", \"tiptoe\"]\naccept = [{accept}]"),
                 ),
-                ("position = \"seated\"\nremoves = [\"impact-low\"]\n", ""),
-                ("exercise = \"heel-raise\"\nremoves = [\"impact-low\"]\n", "exercise = \"heel-raise\"\n"),
+                ("removes = [\"impact-low\", \"tiptoe\"]\n", "removes = [\"tiptoe\"]\n"),
+                (
+                    "exercise = \"heel-raise\"\nremoves = [\"impact-low\"]\n",
+                    "exercise = \"heel-raise\"\nadds = [\"end-range-twist\"]\n",
+                ),
+                ("about = [\"impact-low\"]", "about = [\"end-range-twist\"]"),
             ],
         )
     }
 
-    /// The rules of all findings but one: no week of the sample prepares for the impact that is drawn here.
     fn rules_of(review: &Review) -> Vec<&str> {
-        review.findings.iter().map(|f| f.rule).filter(|rule| *rule != "impact-unprepared").collect()
+        review.findings.iter().map(|f| f.rule).collect()
     }
 
     #[test]
     fn a_safety_finding_is_accepted_one_by_one_and_listed_with_its_reason() {
         let row = format!(
-            "{{ finding = \"unanswered-demand impact-moderate spine-fracture\", because = \"Only in class.\"{SIGNED} }}"
+            "{{ finding = \"unanswered-demand end-range-twist spine-fracture\", because = \"Only in class.\"{SIGNED} }}"
         );
         let (review, sources) = review_files(&[(DROP, &unanswered(&row))]);
         assert_eq!(rules_of(&review), ["unanswered-demand"], "the other precaution stands");
-        assert!(review.findings[0].message.contains("`unsteady`"));
+        assert!(review.findings[0].message.contains("`low-bone-density`"));
         assert_eq!(review.exceptions.len(), 1);
         let exception = &review.exceptions[0];
         assert_eq!(exception.because, "Only in class.");
@@ -251,7 +254,7 @@ mod tests {
 
     #[test]
     fn one_row_cannot_accept_several_findings_of_a_safety_rule() {
-        let row = "{ finding = \"unanswered-demand impact-moderate\", because = \"Only in class.\" }";
+        let row = "{ finding = \"unanswered-demand end-range-twist\", because = \"Only in class.\" }";
         let (review, _) = review_files(&[(DROP, &unanswered(row))]);
         assert_eq!(rules_of(&review), ["unanswered-demand", "unanswered-demand", "wrong-value"]);
         assert_eq!(review.exceptions.len(), 0);
@@ -270,9 +273,11 @@ mod tests {
     fn an_exception_counts_in_its_own_entry_only() {
         let accept = "accept = [{ finding = \"missing-caution\", because = \"Seated.\" }]\n\n[dose]";
         let sit = edited(SIT, &[("[dose]", accept)]);
-        let caution = "[[caution]]\nfor = [\"spine-fracture\"]\nlevel = \"adapt\"\n\
-                       text = \"Use the seated version until your clinician says that impact is safe.\"\n";
-        let drop = edited(DROP, &[(caution, "")]);
+        let whole = edited(DROP, &[]);
+        let (before, rest) = whole.split_once("# `about` names").unwrap();
+        let (cautions, figure) = rest.split_once("[[figure]]\ndescription = \"She holds").unwrap();
+        assert_eq!(cautions.matches("[[caution]]").count(), 3);
+        let drop = format!("{before}[[figure]]\ndescription = \"She holds{figure}");
         let (review, _) = review_files(&[(SIT, &sit), (DROP, &drop)]);
         assert_eq!(rules_of(&review), ["missing-caution", "needless-exception"]);
     }
@@ -365,6 +370,9 @@ mod tests {
                 "missing-field",
                 "missing-caution",
                 "unanswered-demand",
+                "unclear-caution",
+                "caution-without-form",
+                "bare-variation",
                 "no-easier-way",
                 "floor-only",
                 "unsteady-without-support",
@@ -374,6 +382,7 @@ mod tests {
                 "floating-figure",
                 "through-the-prop",
                 "impact-unprepared",
+                "absent-form",
                 "thanks-without-consent"
             ]
         );

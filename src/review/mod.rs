@@ -9,12 +9,13 @@ pub mod exceptions;
 mod figures;
 mod grammar;
 mod mentions;
-mod named;
+pub(crate) mod named;
 mod phrases;
 pub mod report;
 pub mod rule;
 pub mod rules;
 mod sieve;
+mod telling;
 pub mod texts;
 
 #[cfg(test)]

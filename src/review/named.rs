@@ -1,6 +1,7 @@
-//! Which exercise of a week a sentence in the week's text is about.
+//! Where a text names exercises and their forms by their titles, and which exercise of a week a sentence in the week's
+//! text is about.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 
 use crate::reckon::readability::words::words;
@@ -9,39 +10,96 @@ use crate::reckon::readability::words::words;
 /// it names none and goes on with "of it", the one that was named last. None where that is not clear.
 pub(super) fn meant(text: &str, passage: Range<usize>, titles: &[&str]) -> Option<usize> {
     let sentence = sentence_around(text, passage.start);
-    let named = named(text, titles);
+    let named = Titles::of(titles).named(text);
     let inside: BTreeSet<usize> =
-        named.iter().filter(|(at, _)| sentence.contains(at)).map(|(_, title)| *title).collect();
+        named.iter().filter(|n| sentence.contains(&n.at.start)).map(|n| n.title).collect();
     match inside.len() {
         1 => inside.into_iter().next(),
         0 if text[passage.end..].trim_start().starts_with("of it") => {
-            named.iter().rev().find(|(at, _)| *at < sentence.start).map(|(_, title)| *title)
+            named.iter().rev().find(|n| n.at.start < sentence.start).map(|n| n.title)
         }
         _ => None,
     }
 }
 
-/// Where titles are named, and which, in the order of the text.
-fn named(text: &str, titles: &[&str]) -> Vec<(usize, usize)> {
-    let places: Vec<Range<usize>> = words(text).collect();
-    let written: Vec<String> = places.iter().map(|at| text[at.clone()].to_lowercase()).collect();
-    let names: Vec<Vec<Vec<String>>> = titles.iter().map(|title| names_of(title)).collect();
-    let mut found = Vec::new();
-    let mut at = 0;
-    while at < written.len() {
-        let fits =
-            names.iter().enumerate().flat_map(|(title, names)| names.iter().map(move |name| (name, title)));
-        let longest =
-            fits.filter(|(name, _)| begins_with(&written[at..], name)).max_by_key(|(name, _)| name.len());
-        match longest {
-            Some((name, title)) => {
-                found.push((places[at].start, title));
-                at += name.len();
+/// A title that a text names.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Named {
+    pub(crate) at: Range<usize>,
+    /// Which of the titles.
+    pub(crate) title: usize,
+    /// True where its whole words stand there, and not only those before where or how.
+    pub(crate) whole: bool,
+    /// True where an article stands right before it.
+    pub(crate) with_article: bool,
+}
+
+/// Titles to look for in texts, by the first word of each of their names.
+pub(crate) struct Titles(BTreeMap<String, Vec<Name>>);
+
+struct Name {
+    words: Vec<String>,
+    title: usize,
+    whole: bool,
+}
+
+impl Titles {
+    pub(crate) fn of(titles: &[&str]) -> Titles {
+        let mut by_first: BTreeMap<String, Vec<Name>> = BTreeMap::new();
+        for (title, text) in titles.iter().enumerate() {
+            for (words, whole) in names_of(text).into_iter().zip([true, false]) {
+                let Some(first) = words.first() else { continue };
+                by_first.entry(first.clone()).or_default().push(Name { words, title, whole });
             }
-            None => at += 1,
         }
+        Titles(by_first)
     }
-    found
+
+    /// Where titles are named, and which, in the order of the text. An article inside a name is none of its words.
+    pub(crate) fn named(&self, text: &str) -> Vec<Named> {
+        let mut places: Vec<Range<usize>> = Vec::new();
+        let mut written: Vec<String> = Vec::new();
+        let mut behind_article: Vec<bool> = Vec::new();
+        let mut article = false;
+        for at in words(text) {
+            let word = text[at.clone()].to_lowercase();
+            let is_article = ARTICLES.contains(&word.as_str());
+            if !is_article {
+                places.push(at);
+                written.push(word);
+                behind_article.push(article);
+            }
+            article = is_article;
+        }
+        let mut found = Vec::new();
+        let mut at = 0;
+        while let Some(word) = written.get(at) {
+            let in_one = |count: usize| {
+                let places = &places[at..at + count];
+                // A title has a comma at most; what a full stop parts is no name.
+                let parts = |two: &[Range<usize>]| text[two[0].end..two[1].start].contains(['.', '!', '?', ';', ':', '\u{2026}']);
+                !places.windows(2).any(parts)
+            };
+            // A name of one word may stand in the plural.
+            let singular = word.strip_suffix('s').unwrap_or(word);
+            let fits = [word.as_str(), singular].into_iter().filter_map(|first| self.0.get(first)).flatten();
+            let fits = fits.filter(|name| begins_with(&written[at..], &name.words) && in_one(name.words.len()));
+            match fits.max_by_key(|name| name.words.len()) {
+                Some(name) => {
+                    let count = name.words.len();
+                    found.push(Named {
+                        at: places[at].start..places[at + count - 1].end,
+                        title: name.title,
+                        whole: name.whole,
+                        with_article: behind_article[at],
+                    });
+                    at += count;
+                }
+                None => at += 1,
+            }
+        }
+        found
+    }
 }
 
 /// Words that open what a title says of where or how: "Heel drop at the counter".
@@ -50,9 +108,13 @@ const OPENINGS: [&str; 18] = [
     "de", "desde", "en", "junto", "sobre",
 ];
 
+const ARTICLES: [&str; 6] = ["the", "your", "el", "la", "los", "las"];
+
 /// The whole title, and as much of it as stands before where or how, if that is more than a word.
 fn names_of(title: &str) -> Vec<Vec<String>> {
-    let whole: Vec<String> = words(title).map(|at| title[at].to_lowercase()).collect();
+    let words = words(title).map(|at| title[at].to_lowercase());
+    // "Open arms" is named by "open your arms" too.
+    let whole: Vec<String> = words.filter(|word| !ARTICLES.contains(&word.as_str())).collect();
     let short = whole.iter().position(|word| OPENINGS.contains(&word.as_str())).filter(|count| *count > 1);
     let short = short.map(|count| whole[..count].to_vec());
     [Some(whole), short].into_iter().flatten().filter(|name| !name.is_empty()).collect()
@@ -100,6 +162,8 @@ mod tests {
             ("The clock reach is new. Do two sets.", None),
             ("The clock reach and the sit to stand have two sets.", None),
             ("The drop has two sets.", None),
+            ("Do two sets after the clock. Reach far.", None),
+            ("Do two sets of heel drops at your counter.", Some(TITLES[0])),
         ] {
             assert_eq!(title(text, "two sets"), expected, "{text}");
         }

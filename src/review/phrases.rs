@@ -5,6 +5,7 @@ use std::ops::Range;
 
 use super::beginnings::Beginnings;
 use crate::model::Model;
+use crate::model::exercise::Instruction;
 use crate::model::source::{Span, Spanned};
 use crate::reckon::readability::words::{Word, words};
 
@@ -72,7 +73,7 @@ pub(super) fn is(text: &str, word: &str) -> bool {
 }
 
 /// True when two words with this between them stand in one phrase: space, or marks of emphasis.
-fn joins(between: &str) -> bool {
+pub(super) fn joins(between: &str) -> bool {
     between.chars().all(|c| c.is_whitespace() || matches!(c, '*' | '_'))
 }
 
@@ -84,10 +85,14 @@ pub(super) fn short_texts(model: &Model) -> Vec<Span> {
         [&e.title, &e.summary].into_iter().for_each(&mut add);
         for v in &e.variations {
             [&v.title, &v.text].into_iter().for_each(&mut add);
+            if let Instruction::Steps(steps) = &v.instruction {
+                steps.iter().for_each(&mut add);
+            }
         }
         e.regressions.iter().chain(&e.progressions).filter_map(|c| c.text()).for_each(&mut add);
         e.cautions.iter().map(|c| &c.text).for_each(&mut add);
-        e.figures.iter().filter_map(|f| f.caption.as_ref()).for_each(&mut add);
+        let figures = e.figures.iter().chain(e.variations.iter().flat_map(|v| &v.figures));
+        figures.filter_map(|f| f.caption.as_ref()).for_each(&mut add);
     }
     for s in model.series.values() {
         [&s.title, &s.summary, &s.audience].into_iter().for_each(&mut add);

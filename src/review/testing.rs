@@ -10,13 +10,13 @@ use super::{Case, Review, join, review};
 use crate::entry;
 use crate::model::Model;
 use crate::model::finding::Finding;
-use crate::model::source::Sources;
+use crate::model::source::{FileId, Sources};
 use crate::model::vocabulary::Paper;
 use crate::model::words::Words;
 use crate::outputs::{self, Address, Output};
 use crate::pages::inspect::inspect;
 use crate::pages::{Made, Pages, TemplateError};
-use crate::print::{Order, Press, Subject, Unprinted, add_findings};
+use crate::print::{Order, Person, Press, Subject, Unprinted, add_findings};
 use crate::workspace::theme::Theme;
 use crate::workspace::{Bytes, Texts, sample};
 
@@ -210,11 +210,20 @@ fn findings_of_sheets(case: &Case<'_>) -> Vec<Finding> {
     let program = blake3::hash(b"test");
     let press = Press::new(case.model, case.sources, case.words, &theme, &photos, false, &program);
     let press = press.expect("a sheet without mistakes");
-    let weeks = case.model.weeks().map(|(series, week)| Subject::Week(series, week));
+    // And those of a person whom nothing restricts.
+    let profile = "name = \"A. B.\"\nprecautions = []\n";
+    let (client, _) = entry::read_client(profile, FileId(0), &case.model.site.catalogue);
+    let client = client.expect("a profile without mistakes");
+    let weeks: Vec<Subject<'_>> = case.model.weeks().map(|(series, week)| Subject::Week(series, week)).collect();
+    let of_a_person = weeks.clone().into_iter().map(|subject| {
+        let person = Person::of(&client, &subject, case.model, case.today);
+        Order { person: Some(person), ..Order::of(subject, 18, Paper::A4) }
+    });
+    let of_a_person: Vec<Order<'_>> = of_a_person.collect();
     let exercises = case.model.exercises.values().map(|e| Subject::Exercises(vec![e]));
-    let orders = weeks.chain(exercises).map(|subject| Order::of(subject, 18, Paper::A4));
+    let orders = weeks.into_iter().chain(exercises).map(|subject| Order::of(subject, 18, Paper::A4));
     let mut findings = Vec::new();
-    for order in orders {
+    for order in orders.chain(of_a_person) {
         let manuscript = press.handout(&order).expect("an address that fits into a code");
         match press.print(&manuscript) {
             Ok(_) => {}

@@ -79,6 +79,8 @@ impl Theme {
             claims: list("claims"),
             evidence: list("evidence"),
             breath: list("breath"),
+            forms: list("forms"),
+            demands: list("demands"),
             terms: list("terms"),
             syllables: list("syllables"),
         }

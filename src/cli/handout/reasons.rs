@@ -92,6 +92,7 @@ fn kind(why: &Why<'_>) -> &'static str {
     match why {
         Why::Unknown { .. } => "unknown-precaution",
         Why::Unread { .. } => "unread",
+        Why::Bare => "no-steps",
         Why::Stop { .. } => "stop",
         Why::Avoid { .. } => "avoid",
         Why::Instead { .. } => "other-form",

@@ -10,7 +10,7 @@ use crate::cli::outcome::Failure;
 use crate::cli::terminal::Terminal;
 use crate::model::exercise::Applies;
 use crate::model::vocabulary::{Day, Vocabulary};
-use crate::print::{Order, Person};
+use crate::print::{self, Order, Person};
 use crate::reckon::choice::Choice;
 use crate::reckon::days::DaySet;
 
@@ -21,6 +21,9 @@ pub(super) fn print(order: &Order<'_>, loaded: &Loaded, terminal: &Terminal) -> 
     let file = &loaded.sources.get(person.client.file).name;
     terminal.say(&format!("{} ({file})", person.client.name.value))?;
     terminal.say(&table(person))?;
+    for unsaid in print::unsaid(order, &loaded.model, &loaded.sources) {
+        terminal.say(&format!("  Not printed: {}, which names `{}`; that is not on her sheet.", unsaid.what, unsaid.names))?;
+    }
     for line in notes(person, terminal.today).into_iter().chain(too_short(person, file)) {
         terminal.say(&line)?;
     }

@@ -11,10 +11,11 @@ use crate::model::vocabulary::Component;
 use crate::reckon::aims::{NoAim, Origin, Side};
 use crate::reckon::between::Between;
 use crate::reckon::coverage::Cell;
-use crate::reckon::overview::{LadderUse, Limit, Load, PlannedWeek, REGIONS_SOURCE, TargetUse, Unmeasured};
+use crate::reckon::overview::{LadderUse, Limit, Load, PlannedWeek, TargetUse, Trained, Unmeasured};
+use crate::reckon::regions::{ADVISED_SOURCE, Advised};
 
 /// The plan as one JSON object. Every range is `{ low, high }`; what is not known, and what is not there, is
-/// null. Weeks of `ladders` and `targets` stand in the order of `weeks`.
+/// null. Weeks of `ladders`, `targets` and `limits` stand in the order of `weeks`.
 pub(super) fn render(plan: &Plan<'_>) -> String {
     let report = Report {
         errors: plan.errors,
@@ -57,7 +58,7 @@ struct SeriesReport<'a> {
     weeks: Vec<WeekReport<'a>>,
     ladders: Vec<LadderReport<'a>>,
     targets: Vec<TargetReport<'a>>,
-    limits: Vec<LimitReport>,
+    limits: Vec<LimitReport<'a>>,
     proposals: proposals::ProposalsReport<'a>,
 }
 
@@ -165,17 +166,27 @@ struct FigureReport<'a> {
     exercise: Option<&'a str>,
     low: u64,
     high: u64,
-    /// `below`, `met` or `above`; null when there is no aim.
+    /// `below`, `perhaps`, `met` or `above`; null when there is no aim.
     verdict: Option<&'static str>,
 }
 
 #[derive(Serialize)]
-struct LimitReport {
-    /// `regions`: fewer strength exercises a week than one for each region of the body.
+struct LimitReport<'a> {
+    /// `regions`: weeks without a strength exercise for each of the five regions of the body that advice counts.
     limit: &'static str,
     /// How many strength exercises a week has.
     strength_exercises: Range,
     source: &'static str,
+    weeks: Vec<RegionsReport<'a>>,
+}
+
+#[derive(Serialize)]
+struct RegionsReport<'a> {
+    /// The id of the week.
+    week: &'a str,
+    /// `legs`, `arms`, `chest`, `shoulders`, `back`; null when they are not known.
+    trained: Option<Vec<&'static str>>,
+    missing: Option<Vec<&'static str>>,
 }
 
 fn accepted(a: &Accepted) -> AcceptedReport<'_> {
@@ -200,17 +211,7 @@ fn series<'a>(plan: &'a SeriesPlan<'_>) -> SeriesReport<'a> {
         weeks: overview.weeks.iter().map(week).collect(),
         ladders: overview.ladders.iter().map(|used| ladder(used, &ids)).collect(),
         targets: overview.targets.iter().map(|used| target(used, &ids)).collect(),
-        limits: overview
-            .limits
-            .iter()
-            .map(|limit| match limit {
-                Limit::Regions { strength } => LimitReport {
-                    limit: "regions",
-                    strength_exercises: range(*strength),
-                    source: REGIONS_SOURCE,
-                },
-            })
-            .collect(),
+        limits: overview.limits.iter().map(|one| limit(one, &ids)).collect(),
         proposals: proposals::report(&plan.proposal),
     }
 }
@@ -280,6 +281,7 @@ fn target<'a>(used: &'a TargetUse<'_>, ids: &[&'a str]) -> TargetReport<'a> {
     let figure = |value: Between| {
         aim.map(|aim| match Side::of(value, aim.amount) {
             Side::Below => "below",
+            Side::Perhaps => "perhaps",
             Side::Met => "met",
             Side::Above => "above",
         })
@@ -312,6 +314,23 @@ fn target<'a>(used: &'a TargetUse<'_>, ids: &[&'a str]) -> TargetReport<'a> {
             NoAim::Unread => "unread".to_string(),
         }),
         weeks: weeks.collect(),
+    }
+}
+
+fn limit<'a>(limit: &Limit, ids: &[&'a str]) -> LimitReport<'a> {
+    let words = |regions: &[Advised]| regions.iter().map(|region| region.word()).collect();
+    let week = |(week, &id): (&Option<Trained>, &&'a str)| RegionsReport {
+        week: id,
+        trained: week.as_ref().map(|week| words(&week.trained)),
+        missing: week.as_ref().map(|week| words(&week.missing)),
+    };
+    match limit {
+        Limit::Regions { strength, weeks } => LimitReport {
+            limit: "regions",
+            strength_exercises: range(*strength),
+            source: ADVISED_SOURCE,
+            weeks: weeks.iter().zip(ids).map(week).collect(),
+        },
     }
 }
 

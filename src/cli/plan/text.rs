@@ -17,7 +17,8 @@ use self::targets::targets;
 use super::columns::{GAP, INDENT, range, wrap};
 use super::{Plan, SeriesPlan};
 use crate::reckon::aims::Unknown;
-use crate::reckon::overview::{Limit, Overview, PlannedWeek, REGIONS_SOURCE, Unmeasured};
+use crate::reckon::overview::{Limit, Overview, PlannedWeek, Trained, Unmeasured};
+use crate::reckon::regions::{ADVISED_SOURCE, Advised};
 use crate::review::report::text::Look;
 
 /// Every series, one after the other.
@@ -116,17 +117,32 @@ fn reading(overview: &Overview<'_>, look: Look) -> Option<String> {
 }
 
 fn limits(overview: &Overview<'_>, look: Look) -> Option<String> {
-    let lines: Vec<String> = overview.limits.iter().map(|limit| match limit {
-        Limit::Regions { strength } => hanging(
-            &format!(
-                "One exercise a component cannot train five regions of the body: strength asks for one each for legs, arms, chest, shoulders and back ({REGIONS_SOURCE}), and these weeks have {}. This is how short weeks are, and no fault.",
-                range(*strength)
-            ),
-            INDENT,
-            look,
-        ),
-    }).collect();
-    (!lines.is_empty()).then(|| section("Limits", "", &lines.concat(), look))
+    let sections: Vec<String> =
+        overview.limits.iter().map(|limit| match limit {
+            Limit::Regions { weeks, .. } => {
+                let key = format!(
+                    "Regions of the body that each week's strength exercises train. Advice asks for one exercise each for legs, arms, chest, shoulders and back ({ADVISED_SOURCE}). This is how short weeks are, and no fault."
+                );
+                let line = |(planned, week): (&PlannedWeek<'_>, &Option<Trained>)| {
+                    let regions = week.as_ref().map_or("not known".to_string(), regions);
+                    hanging(&format!("week {}: {regions}", number(planned)), INDENT, look)
+                };
+                let body: String = overview.weeks.iter().zip(weeks).map(line).collect();
+                section("Limits", &key, &body, look)
+            }
+        }).collect();
+    (!sections.is_empty()).then(|| sections.concat())
+}
+
+/// "legs, arms; not chest, shoulders, back".
+fn regions(week: &Trained) -> String {
+    let words =
+        |regions: &[Advised]| regions.iter().map(|region| region.word()).collect::<Vec<_>>().join(", ");
+    match (week.trained.is_empty(), week.missing.is_empty()) {
+        (true, _) => "none of the five".to_string(),
+        (_, true) => "all five".to_string(),
+        _ => format!("{}; not {}", words(&week.trained), words(&week.missing)),
+    }
 }
 
 /// Why the figures of a week are not known.

@@ -3,6 +3,7 @@
 use std::borrow::Cow;
 
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+use serde_json::{Value, json};
 
 use super::dose::Dose;
 use super::each_required;
@@ -12,7 +13,7 @@ use crate::model::vocabulary::{CautionLevel, Component, Position, Region, Suppor
 
 /// One movement. The fields stand in the block that opens the file, the prose below it.
 #[derive(JsonSchema)]
-#[schemars(title = "An exercise", deny_unknown_fields)]
+#[schemars(title = "An exercise", deny_unknown_fields, extend("allOf" = [surface_has_a_position(), strength_trains()]))]
 pub(super) struct Exercise {
     /// What clients call it.
     title: Text,
@@ -54,7 +55,7 @@ pub(super) struct Exercise {
 
 /// Another safe way. Fields that are left out are those of the exercise.
 #[derive(JsonSchema)]
-#[schemars(deny_unknown_fields)]
+#[schemars(deny_unknown_fields, extend("allOf" = [either_steps_or_kept(), surface_has_a_position()]))]
 struct Variation {
     /// What clients call it, such as "Seated heel stamp".
     title: Text,
@@ -101,7 +102,7 @@ struct Change {
 
 /// A written safety note.
 #[derive(JsonSchema)]
-#[schemars(deny_unknown_fields)]
+#[schemars(deny_unknown_fields, extend("allOf" = [everyone_adapts()]))]
 struct Caution {
     /// Whom it is for: "everyone", or a list of precautions.
     #[schemars(rename = "for")]
@@ -121,6 +122,33 @@ struct Caution {
     form: Option<Text>,
 }
 
+/// What is done sitting or standing is done on no surface.
+fn surface_has_a_position() -> Value {
+    json!({
+        "if": { "properties": { "position": { "enum": ["seated", "standing"] } }, "required": ["position"] },
+        "then": { "not": { "required": ["surface"] } },
+    })
+}
+
+fn strength_trains() -> Value {
+    json!({
+        "if": { "properties": { "component": { "const": "strength" } }, "required": ["component"] },
+        "then": { "required": ["trains"], "properties": { "trains": { "minItems": 1 } } },
+    })
+}
+
+fn either_steps_or_kept() -> Value {
+    json!({ "not": { "required": ["steps", "keeps_steps"] } })
+}
+
+/// A caution for everyone bars nobody.
+fn everyone_adapts() -> Value {
+    json!({
+        "if": { "properties": { "for": { "const": "everyone" } }, "required": ["for"] },
+        "then": { "not": { "required": ["use"] }, "properties": { "level": { "const": "adapt" } } },
+    })
+}
+
 /// Whom a caution is for.
 struct Applies;
 
@@ -137,8 +165,8 @@ impl JsonSchema for Applies {
         let precaution = generator.subschema_for::<Precaution>();
         json_schema!({
             "anyOf": [
-                { "type": "string", "const": "everyone" },
                 { "type": "array", "items": precaution, "minItems": 1 },
+                { "type": "string", "const": "everyone" },
             ],
         })
     }

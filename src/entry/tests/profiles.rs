@@ -71,8 +71,8 @@ fn a_name_and_a_list_of_precautions_are_enough() {
 #[test]
 fn a_precaution_of_the_workspace_counts() {
     let mut catalogue = Catalogue::built_in();
-    catalogue.precautions.insert("hip-arthritis".to_string(), Default::default());
-    let text = "name = \"J. M.\"\nprecautions = [\"hip-arthritis\"]";
+    catalogue.precautions.insert("stiff-ankles".to_string(), Default::default());
+    let text = "name = \"J. M.\"\nprecautions = [\"stiff-ankles\"]";
     assert!(read_client(text, FileId(0), &catalogue).0.is_some());
     assert!(read(text).0.is_none());
 }

@@ -51,10 +51,10 @@ fn one_slip_in_the_grammar_is_one_finding() {
         ),
         ("component = \"power\"", "component = power", "string values must be quoted", "straight quotes"),
         ("pace = \"4 s\"", "pace = 4 s", "string values must be quoted", "straight quotes"),
-        ("[[caution]]", "[[caution]", "unclosed array table", "`name = value`"),
+        ("[[progression]]", "[[progression]", "unclosed array table", "`name = value`"),
         (
-            "[\"impact-low\"]\nsummary",
-            "[\"impact-low\"\nsummary",
+            "\"tiptoe\"]\nsummary",
+            "\"tiptoe\"\nsummary",
             "the list before this place never closes",
             "put `]`",
         ),
@@ -79,9 +79,9 @@ fn two_slips_are_two_findings() {
 
 #[test]
 fn single_brackets_where_double_ones_belong_are_told() {
-    let single = found(HEEL_DROP, "[[caution]]", "[caution]");
+    let single = found(HEEL_DROP, "[[progression]]", "[progression]");
     assert_eq!(single.len(), 1, "{single:?}");
-    assert!(single[0].contains("| write `[[caution]]` with double brackets |"), "{single:?}");
+    assert!(single[0].contains("| write `[[progression]]` with double brackets |"), "{single:?}");
     let row = "accept = { finding = \"a\", because = \"b\" }\n[dose]";
     let inline = found(HEEL_DROP, "[dose]", row);
     assert_eq!(inline.len(), 1, "{inline:?}");

@@ -33,6 +33,8 @@ pub struct Digest {
     pub question: Option<String>,
     /// "Thank you, Ida and Joan."
     pub thanks: Option<String>,
+    /// "Call 911.", with the number of the educator: many read this and nothing else.
+    pub emergency_call: String,
 }
 
 /// An exercise of it.
@@ -84,6 +86,7 @@ pub fn of_week(model: &Model, sources: &Sources, series: &Series, week: &Week, s
         video,
         question: week.question.as_ref().map(|question| one_line(&question.value)),
         thanks: thanks(week, say),
+        emergency_call: say.emergency_call(&model.site),
     }
 }
 

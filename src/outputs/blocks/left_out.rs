@@ -19,10 +19,15 @@ pub fn left_out(choice: &Choice<'_>, site: &Site, say: Phrases<'_>) -> Option<St
     }
     let mut name = |precaution| arguments.push(("precaution", say.precaution(site, precaution).into()));
     let id = match choice.against_base.first()? {
-        Why::Unknown { .. } | Why::Unread { .. } => "left-out-unread",
-        Why::Stop { precaution, .. } | Why::Instead { precaution, .. } => {
+        Why::Unknown { .. } => "left-out-unknown",
+        Why::Unread { .. } | Why::Bare => "left-out-unread",
+        Why::Stop { precaution, .. } => {
             name(precaution);
             "left-out-stop"
+        }
+        Why::Instead { precaution, .. } => {
+            name(precaution);
+            "left-out-other-way"
         }
         Why::AskFirst { precaution, .. } => {
             name(precaution);
@@ -92,14 +97,14 @@ mod tests {
             (
                 "Walk:\n  caution unsteady: stop",
                 "unsteady",
-                "Walk: do not do this one if you have unsteady balance.",
-                "Walk: no haga este ejercicio si tiene poco equilibrio.",
+                "Walk: its safety advice says not to do this one if you have unsteady balance.",
+                "Walk: su aviso de seguridad dice que no lo haga si tiene poco equilibrio.",
             ),
             (
                 "Walk:\n  slip caution:",
                 "unsteady",
-                "Walk: we could not make sure that it is safe for you.",
-                "Walk: no pudimos comprobar que sea seguro para usted.",
+                "Walk: part of it could not be read, so we could not make sure that it is safe for you.",
+                "Walk: una parte no se pudo leer, y no pudimos comprobar que sea seguro para usted.",
             ),
         ] {
             let model = model(drawn);

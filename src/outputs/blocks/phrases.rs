@@ -128,6 +128,16 @@ impl Phrases<'_> {
         self.words.say(&format!("support-{}", support.word()))
     }
 
+    /// "Call 911.", with the number that the educator gives.
+    pub fn emergency_call(&self, site: &Site) -> String {
+        match &site.educator.emergency {
+            Some(number) => {
+                self.words.say_with("safety-emergency-call", &[("number", number.as_str().into())])
+            }
+            None => self.words.say("safety-emergency-call-any"),
+        }
+    }
+
     /// What a client calls a precaution: the workspace's own words, else the theme's.
     pub fn precaution(&self, site: &Site, id: &str) -> String {
         let own = site.catalogue.precautions.get(id).and_then(|p| p.label.clone());

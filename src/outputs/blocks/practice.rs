@@ -6,13 +6,14 @@ use super::phrases::Phrases;
 use crate::model::Model;
 use crate::model::amount::Amount;
 use crate::model::source::Spanned;
-use crate::model::vocabulary::{Component, Day, Vocabulary};
+use crate::model::vocabulary::{Component, Day, Region, Vocabulary};
 use crate::model::week::Week;
 use crate::reckon::between::Between;
 use crate::reckon::days::DaySet;
 use crate::reckon::dose::Practice;
 use crate::reckon::personal::Personal;
 use crate::reckon::practice::{Free, Plan, Request};
+use crate::reckon::regions::Regions;
 
 /// A practice week.
 #[derive(Clone, Debug)]
@@ -58,6 +59,8 @@ struct Item<'m> {
     length: Between,
     /// The clear days between two of its days.
     rest: u32,
+    /// The regions that need a clear day between any two days on which they are trained.
+    regions: Regions,
     days: DaySet,
 }
 
@@ -75,7 +78,13 @@ pub fn of_week<'m>(model: &'m Model, week: &'m Week, say: Phrases<'_>) -> Option
         let practice = Practice::of(e, &dose);
         let request = Request::for_practice(e, &dose, &practice);
         let done = Done { title: &e.title, component: e.component.value };
-        items.push(Item { done, length: practice.whole(), rest: request.rest(), days: DaySet::NONE });
+        items.push(Item {
+            done,
+            length: practice.whole(),
+            rest: request.rest(),
+            regions: request.rested_regions(),
+            days: DaySet::NONE,
+        });
         requests.push(request);
     }
     let plan = Plan::of(&requests, Free::ANY);
@@ -105,6 +114,7 @@ pub fn of_person<'m>(
             done: Done { title: one.title(), component: one.form.exercise.component.value },
             length: one.practice.whole(),
             rest: one.rest,
+            regions: one.regions,
             days: one.days,
         })
         .collect();
@@ -134,6 +144,7 @@ fn block<'m>(
     });
     let minutes = ("minutes", minutes(Between::new(least, longest), most, say).into());
     advice.extend(rests(items, say));
+    advice.extend(same_muscles(items, say));
     let a_week = ("days", days_a_week(Amount::exactly(practised.len()), say).into());
     PracticeBlock {
         time: match practised {
@@ -161,6 +172,24 @@ fn rests(items: &[Item<'_>], say: Phrases<'_>) -> Vec<String> {
         )
     };
     rests.into_iter().map(line).collect()
+}
+
+/// A line for exercises that train the same region, which needs its clear day between any two of them.
+fn same_muscles(items: &[Item<'_>], say: Phrases<'_>) -> Vec<String> {
+    let trains = |region: Region| -> Vec<usize> {
+        (0..items.len()).filter(|&at| items[at].regions.contains(region)).collect()
+    };
+    let mut groups: Vec<Vec<usize>> =
+        Region::ALL.iter().map(|&region| trains(region)).filter(|group| group.len() > 1).collect();
+    groups.sort_unstable();
+    groups.dedup();
+    let is_part = |group: &[usize], of: &[usize]| group != of && group.iter().all(|at| of.contains(at));
+    let whole = groups.iter().filter(|group| !groups.iter().any(|of| is_part(group, of)));
+    let line = |group: &Vec<usize>| {
+        let titles: Vec<String> = group.iter().map(|&at| items[at].done.title.value.clone()).collect();
+        say.words.say_with("practice-same-muscles", &[("exercises", say.and(&titles).into())])
+    };
+    whole.map(line).collect()
 }
 
 #[cfg(test)]

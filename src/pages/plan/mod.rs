@@ -22,7 +22,8 @@ use crate::outputs::Address;
 use crate::reckon::aims::Unknown;
 use crate::reckon::between::Between;
 use crate::reckon::dose::Impact;
-use crate::reckon::overview::{Limit, Load, Overview, PlannedWeek, REGIONS_SOURCE, Unmeasured};
+use crate::reckon::overview::{Limit, Load, Overview, PlannedWeek, Trained, Unmeasured};
+use crate::reckon::regions::{ADVISED_SOURCE, Advised};
 
 #[derive(Serialize)]
 pub(super) struct PlanPage {
@@ -45,9 +46,23 @@ struct SeriesPlan {
     figures: Vec<FigureRow>,
     ladders: Vec<LadderPlan>,
     targets: Vec<TargetView>,
-    limits: Vec<String>,
+    limits: Vec<LimitView>,
     words: Vec<WordsRow>,
     proposals: Proposals,
+}
+
+/// Something that the weeks of a series cannot do by themselves.
+#[derive(Serialize)]
+struct LimitView {
+    about: String,
+    weeks: Vec<LimitRow>,
+}
+
+/// Weeks that follow each other and are the same in it.
+#[derive(Serialize)]
+struct LimitRow {
+    weeks: String,
+    value: String,
 }
 
 /// The figures of one week, as the charts draw them, and its reading grade.
@@ -120,7 +135,7 @@ fn series_plan(pages: &Pages<'_>, address: &Address, overview: &Overview<'_>, id
         figures: overview.weeks.iter().map(|planned| figure_row(pages, planned)).collect(),
         ladders: ladders::ladders(pages, &links, overview, id),
         targets: targets::targets(pages, overview),
-        limits: overview.limits.iter().map(|limit| limit_words(pages, limit)).collect(),
+        limits: overview.limits.iter().map(|limit| limit_view(pages, overview, limit)).collect(),
         words: words::words(pages, &links, overview.series),
         proposals: proposals::proposals(pages, &links, overview),
     }
@@ -165,11 +180,38 @@ fn landings(pages: &Pages<'_>, load: &Load) -> String {
     }
 }
 
-fn limit_words(pages: &Pages<'_>, limit: &Limit) -> String {
+fn limit_view(pages: &Pages<'_>, overview: &Overview<'_>, limit: &Limit) -> LimitView {
     match limit {
-        Limit::Regions { strength } => pages.words.say_with(
-            "plan-limit-regions",
-            &[("amount", amount(pages, *strength).into()), ("source", REGIONS_SOURCE.into())],
+        Limit::Regions { weeks, .. } => {
+            let places: Vec<usize> = (0..weeks.len()).collect();
+            let runs = runs(pages, &overview.weeks, &places, |one, other| weeks[one] == weeks[other]);
+            let value = |week: &Option<Trained>| match week {
+                Some(week) => regions(pages, week),
+                None => pages.words.say("plan-not-known"),
+            };
+            LimitView {
+                about: pages.words.say_with("plan-limit-regions", &[("source", ADVISED_SOURCE.into())]),
+                weeks: runs
+                    .into_iter()
+                    .map(|(name, at)| LimitRow { weeks: name, value: value(&weeks[at]) })
+                    .collect(),
+            }
+        }
+    }
+}
+
+/// "legs, arms; not chest, shoulders, back".
+fn regions(pages: &Pages<'_>, week: &Trained) -> String {
+    let words = |regions: &[Advised]| {
+        let word = |region: &Advised| pages.words.say(&format!("plan-region-{}", region.word()));
+        regions.iter().map(word).collect::<Vec<_>>().join(&pages.words.say("list-separator"))
+    };
+    match (week.trained.is_empty(), week.missing.is_empty()) {
+        (true, _) => pages.words.say("plan-regions-none"),
+        (_, true) => pages.words.say("plan-regions-all"),
+        _ => pages.words.say_with(
+            "plan-regions",
+            &[("trained", words(&week.trained).into()), ("missing", words(&week.missing).into())],
         ),
     }
 }

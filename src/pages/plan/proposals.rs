@@ -159,6 +159,10 @@ fn refusal_words(pages: &Pages<'_>, refusal: &Refusal<'_>) -> Option<String> {
             let people = pages.say().precaution(&pages.model.site, precaution);
             words.say_with("plan-not-answered", &[("demand", demand(id)), ("precaution", people.into())])
         }
+        Refusal::ForNobody { precaution } => {
+            let people = pages.say().precaution(&pages.model.site, precaution);
+            words.say_with("plan-not-for-all", &[("precaution", people.into())])
+        }
         Refusal::Rung { below } => {
             words.say_with("plan-not-rung", &[("exercises", titles(pages, below).into())])
         }

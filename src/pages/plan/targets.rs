@@ -16,6 +16,8 @@ pub(super) struct TargetView {
     origin: String,
     /// "Met in 3 of 12 weeks", where there is an aim.
     met: Option<String>,
+    /// "May be met in 5 more", where only the high end of some weeks meets it.
+    perhaps: Option<String>,
     weeks: Vec<ScoreView>,
 }
 
@@ -24,8 +26,10 @@ pub(super) struct TargetView {
 struct ScoreView {
     weeks: String,
     value: String,
-    /// "below", "above", where it misses its aim.
-    misses: Option<String>,
+    /// "may be met", "below", "above", where it does not meet its aim for certain.
+    verdict: Option<String>,
+    /// True where it misses its aim.
+    is_missed: bool,
 }
 
 pub(super) fn targets(pages: &Pages<'_>, overview: &Overview<'_>) -> Vec<TargetView> {
@@ -45,15 +49,22 @@ fn target(pages: &Pages<'_>, overview: &Overview<'_>, used: &TargetUse<'_>) -> T
     let weeks = runs(pages, &overview.weeks, &places, same).into_iter().map(|(weeks, at)| ScoreView {
         weeks,
         value: value(pages, &used.weeks[at]),
-        misses: misses(used.weeks[at].verdict).map(|id| words.say(id)),
+        verdict: verdict(used.weeks[at].verdict).map(|id| words.say(id)),
+        is_missed: !matches!(
+            used.weeks[at].verdict,
+            Verdict::Met | Verdict::Perhaps | Verdict::Nothing | Verdict::Open
+        ),
     });
     let counts =
         [("met", used.count(Verdict::Met).to_string().into()), ("count", (used.judged() as f64).into())];
+    let perhaps = used.count(Verdict::Perhaps);
     TargetView {
         title: words.say(&format!("plan-target-{}", used.target.name.replace('_', "-"))),
         aim,
         origin,
         met: (used.aim.is_ok() && used.judged() > 0).then(|| words.say_with("plan-met", &counts)),
+        perhaps: (perhaps > 0)
+            .then(|| pages.say().counted("plan-perhaps-met", perhaps.to_string(), perhaps as f64)),
         weeks: weeks.collect(),
     }
 }
@@ -66,8 +77,9 @@ fn value(pages: &Pages<'_>, score: &Score<'_>) -> String {
     }
 }
 
-fn misses(verdict: Verdict) -> Option<&'static str> {
+fn verdict(verdict: Verdict) -> Option<&'static str> {
     match verdict {
+        Verdict::Perhaps => Some("plan-perhaps"),
         Verdict::Below => Some("plan-below"),
         Verdict::Above => Some("plan-above"),
         Verdict::BelowAndAbove => Some("plan-below-and-above"),

@@ -72,7 +72,7 @@ fn a_word_that_is_wider_than_the_page_is_at_its_line() {
     assert_eq!(
         found("#area #at(title)Short. #at(summary)Counterclockwiseturnings"),
         [
-            "sheet-overflow 5:11 on page 1 this is wider than the page of the sheet: `Counterclockwiseturnings`"
+            "sheet-overflow 6:11 on page 1 this is wider than the page of the sheet: `Counterclockwiseturnings`"
         ]
     );
 }
@@ -95,7 +95,7 @@ fn a_picture_wider_than_the_page_is_found() {
     };
     assert_eq!(
         found(&picture("width: 203pt, height: 20pt, fit: \"stretch\"")),
-        ["sheet-overflow 5:11 on page 1 this is wider than the page of the sheet: `a picture`"]
+        ["sheet-overflow 6:11 on page 1 this is wider than the page of the sheet: `a picture`"]
     );
     assert_eq!(found(&picture("height: 70pt")), [""; 0]);
 }
@@ -106,7 +106,7 @@ fn what_is_taller_than_the_page_is_told_so() {
                  Four. #linebreak() Five. #linebreak() Six.]";
     assert_eq!(
         found(&format!("#area #at(title){block}")),
-        ["sheet-overflow 5:11 on page 1 this runs off the page of the sheet: `Six.`"]
+        ["sheet-overflow 6:11 on page 1 this runs off the page of the sheet: `Six.`"]
     );
 }
 
@@ -114,7 +114,7 @@ fn what_is_taller_than_the_page_is_told_so() {
 fn words_that_lie_on_others_are_found() {
     assert_eq!(
         found("#area #at(title)Under this #place(top + left, dx: 20pt, dy: 5pt)[#at(summary)above it]"),
-        ["sheet-overflow 5:11 on page 1 this runs into the words beside it: `above it`"]
+        ["sheet-overflow 6:11 on page 1 this runs into the words beside it: `above it`"]
     );
     assert_eq!(found("#area #at(title)Left #place(top + left, dx: 100pt)[#at(summary)right]"), [""; 0]);
 }
@@ -125,7 +125,7 @@ const ALMOST_A_PAGE: &str = "#v(80pt)";
 #[test]
 fn a_step_that_is_torn_apart_is_found() {
     let body = "#mark(\"keep\", \"start\", place: summary)One. #linebreak() Two.#mark(\"keep\", \"end\")";
-    let torn = "sheet-split 5:11 this is torn apart: it begins on page 1 of the sheet and ends on page 2";
+    let torn = "sheet-split 6:11 this is torn apart: it begins on page 1 of the sheet and ends on page 2";
     assert_eq!(found(&format!("#area {ALMOST_A_PAGE}{body}")), [torn]);
     assert_eq!(found(&format!("#area {body}")), [""; 0]);
 }
@@ -136,7 +136,7 @@ fn a_step_on_another_page_than_its_number_is_found() {
     let step = "#mark(\"keep\", \"start\", place: summary)Step out.#mark(\"keep\", \"end\")";
     assert_eq!(
         found(&format!("#area {number}#pagebreak(){step}")),
-        ["sheet-split 5:11 the number of this step stands on page 1 of the sheet and its words on page 2"]
+        ["sheet-split 6:11 the number of this step stands on page 1 of the sheet and its words on page 2"]
     );
     assert_eq!(found(&format!("#area {number} {step}")), [""; 0]);
 }
@@ -170,7 +170,7 @@ fn an_exercise_that_begins_in_the_middle_and_goes_on_over_the_page_is_found() {
 fn a_letter_that_the_font_lacks_is_found_where_it_is_written() {
     assert_eq!(
         found_with("Turn \u{e9}\u{2764} left.", "#area #at(summary)#d.exercises.first().summary.text"),
-        ["glyph-missing 5:18 the font of the sheets has no `\u{2764}` (U+2764)"]
+        ["glyph-missing 6:18 the font of the sheets has no `\u{2764}` (U+2764)"]
     );
     // Words of the theme have no line of the author's: the piece before it has to do.
     assert_eq!(

@@ -1,7 +1,7 @@
 //! The choice, case by case: the order of the forms, each reason to refuse one, and the published
 //! precautions.
 
-use super::drawn::{chosen, model, opening, read, show};
+use super::drawn::{chosen, opening, read, show};
 use super::*;
 
 /// Checks each drawn case: what it shows, the exercises, the person's precautions, the choice.

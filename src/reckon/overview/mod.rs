@@ -16,7 +16,7 @@ use crate::model::series::Series;
 use crate::model::source::Sources;
 use crate::model::words::Words;
 pub use ladders::{LadderUse, Rung, RungUse};
-pub use limits::{Limit, REGIONS, REGIONS_SOURCE};
+pub use limits::{Limit, Trained};
 pub use targets::{Score, TargetUse, Verdict};
 pub use weeks::{Landings, Load, PlannedWeek, Unmeasured};
 

@@ -1,4 +1,4 @@
-//! Each target with what every week has of it: met or missed.
+//! Each target with what every week has of it: met, perhaps met or missed.
 
 use super::super::aims::{self, Aim, Figure, NoAim, Side, Unknown, aim};
 use super::super::between::Between;
@@ -26,6 +26,8 @@ pub struct Score<'m> {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Verdict {
     Met,
+    /// Only the high end of the doses meets it.
+    Perhaps,
     Below,
     Above,
     /// Some of its exercises are below, others above.
@@ -62,6 +64,7 @@ fn verdict(figures: &Result<Vec<Figure<'_>>, Unknown<'_>>, aim: &Result<Aim, NoA
         (true, true) => Verdict::BelowAndAbove,
         (true, false) => Verdict::Below,
         (false, true) => Verdict::Above,
+        (false, false) if on(Side::Perhaps) => Verdict::Perhaps,
         (false, false) => Verdict::Met,
     }
 }

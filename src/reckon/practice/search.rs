@@ -4,8 +4,8 @@
 //! certain losses has no day longer than a limit is found by trying the days of one exercise after another,
 //! remembering what can be done in which room, and turning back where a bound shows that the room is too little.
 //! Room that differs only in a way that cannot matter counts as the same: minutes that nothing to come can fill are
-//! none, exercises without rest days do not see the order of the days, and rest days look the same when the week
-//! is turned or mirrored.
+//! none, exercises without rest days do not see the order of the days, rest days look the same when the week is
+//! turned or mirrored, and regions that the same exercises to come train are one region.
 
 mod bound;
 mod room;
@@ -14,8 +14,10 @@ use std::cmp::Reverse;
 use std::collections::HashMap;
 
 use super::{DaySet, Free, Request, earliest};
+use crate::model::vocabulary::Region;
+use crate::reckon::regions::Regions;
 use bound::{Bound, bounds, forced};
-use room::{Room, has_twin, key, sorted, taken, turned};
+use room::{Key, Room, has_twin};
 
 /// The minutes of a day.
 const DAY: u32 = 24 * 60;
@@ -24,12 +26,22 @@ const DAY: u32 = 24 * 60;
 pub(super) fn arrange(requests: &[Request], free: Free) -> Vec<DaySet> {
     let mut order: Vec<usize> = (0..requests.len()).collect();
     order.sort_by_key(|&i| (requests[i].rest() == 0, Reverse(requests[i].minutes), i));
-    let jobs: Vec<Job> = order.iter().map(|&i| Job::new(&requests[i], free)).collect();
+    let mut jobs: Vec<Job> = order.iter().map(|&i| Job::new(&requests[i], free)).collect();
+    keep_shared(&mut jobs);
     let mut chosen = vec![DaySet::NONE; requests.len()];
     for (days, &i) in choose(jobs, free).into_iter().zip(&order) {
         chosen[i] = days;
     }
     chosen
+}
+
+/// Leaves each job only the regions that another one trains too.
+fn keep_shared(jobs: &mut [Job]) {
+    let trained: Vec<Regions> = jobs.iter().map(|job| job.regions).collect();
+    for (at, job) in jobs.iter_mut().enumerate() {
+        let others = trained[..at].iter().chain(&trained[at + 1..]);
+        job.regions = job.regions.shared(others.fold(Regions::NONE, |all, &regions| all.union(regions)));
+    }
 }
 
 fn choose(jobs: Vec<Job>, free: Free) -> Vec<DaySet> {
@@ -46,6 +58,8 @@ fn choose(jobs: Vec<Job>, free: Free) -> Vec<DaySet> {
 struct Job {
     minutes: u32,
     rests: bool,
+    /// Those on whose neighboring days it must not be done.
+    regions: Regions,
     /// The days it can have, the preferred first.
     patterns: Vec<DaySet>,
     /// By number of days: the sets that its rest days allow, free or not.
@@ -86,7 +100,8 @@ impl Job {
         }
         let need = request.low.min(patterns.first().map_or(0, |days| days.len()));
         let short_anyway = need < request.low;
-        Job { minutes, rests: request.rest() > 0, patterns, shapes, within, need, short_anyway }
+        let (rests, regions) = (request.rest() > 0, request.rested_regions());
+        Job { minutes, rests, regions, patterns, shapes, within, need, short_anyway }
     }
 
     /// How many more exercises go short when it loses so many days: one or none.
@@ -114,17 +129,28 @@ impl Losses {
     }
 }
 
+/// Regions that the same jobs train, of all jobs from some job on.
+struct Linked {
+    regions: Regions,
+    /// The one that stands for all of them.
+    first: Region,
+    /// The shortest session of these jobs.
+    shortest: u32,
+}
+
 struct Search {
     jobs: Vec<Job>,
     free: DaySet,
     /// From this job on no job has rest days.
     restless: usize,
+    /// By job: the regions of it and of the jobs after it.
+    linked: Vec<Vec<Linked>>,
     /// By job: on it and the jobs after it.
     bounds: Vec<Vec<Bound>>,
     /// By job, failing exercises and room.
-    known: HashMap<u128, Known>,
+    known: HashMap<Key, Known>,
     /// By job and room, for jobs whose number of days is fixed; for one goal at a time.
-    fixed: HashMap<u128, bool>,
+    fixed: HashMap<Key, bool>,
 }
 
 /// What is known of a job and those after it in some room when so many of them may fail.
@@ -140,8 +166,9 @@ impl Search {
     fn new(jobs: Vec<Job>, free: DaySet, most: u32) -> Search {
         let restless = jobs.iter().position(|job| !job.rests).unwrap_or(jobs.len());
         let largest = Losses { failing: jobs.len(), missing: jobs.iter().map(|job| job.need).sum() };
-        let bounds = bounds(&jobs, largest, most);
-        Search { jobs, free, restless, bounds, known: HashMap::new(), fixed: HashMap::new() }
+        let linked: Vec<Vec<Linked>> = (0..=jobs.len()).map(|at| linked(&jobs[at..])).collect();
+        let bounds = bounds(&jobs, &linked, largest, most);
+        Search { jobs, free, restless, linked, bounds, known: HashMap::new(), fixed: HashMap::new() }
     }
 
     /// As few exercises as possible that go short, and with these as few missing days as possible. A week without
@@ -191,8 +218,7 @@ impl Search {
         for at in 0..self.jobs.len() {
             for i in 0..self.jobs[at].patterns.len() {
                 let days = self.jobs[at].patterns[i];
-                let fits =
-                    (days.len() == goal[at]).then(|| taken(days, self.jobs[at].minutes, &room)).flatten();
+                let fits = (days.len() == goal[at]).then(|| room.without(&self.jobs[at], days)).flatten();
                 if let Some(left) = fits.filter(|&left| self.holds_fixed(at + 1, left, goal, Losses::NONE)) {
                     chosen.push(days);
                     room = left;
@@ -204,15 +230,24 @@ impl Search {
     }
 
     fn room(&self, limit: u32) -> Room {
-        let mut room = [0; 7];
-        self.free.iter().for_each(|day| room[day as usize] = limit as u16);
-        room
+        Room::on(self.free, limit)
     }
 
-    /// The one form that stands for all room that is the same to the jobs from `at` on.
+    /// The same to the jobs from `at` on, with one region for all that stand for each other and no day closed
+    /// that is too short anyway.
+    fn merged(&self, at: usize, room: Room) -> Room {
+        let mut closed = [DaySet::NONE; Regions::COUNT];
+        for linked in &self.linked[at] {
+            let short = DaySet::ALL.without(room.days_with(linked.shortest));
+            closed[linked.first as usize] = room.closed_to(linked.regions).without(short);
+        }
+        Room { closed, ..room }
+    }
+
+    /// The one form that stands for all merged room that is the same to the jobs from `at` on.
     fn form(&self, at: usize, room: Room) -> Room {
-        let room = self.bounds[at][0].without_rest(room);
-        if at >= self.restless { sorted(room) } else { turned(room) }
+        let room = Room { minutes: self.bounds[at][0].without_rest(room.minutes), ..room };
+        if at >= self.restless { room.sorted() } else { room.turned() }
     }
 
     /// True when this room holds the jobs from `at` on with no greater losses.
@@ -220,12 +255,13 @@ impl Search {
         if at == self.jobs.len() {
             return true;
         }
+        let room = self.merged(at, room);
         let Some((forced, others)) = forced(&self.jobs[at..], &room, losses) else { return false };
         if !self.bounds[at].iter().all(|bound| bound.allows(&room, &forced, others)) {
             return false;
         }
         let room = self.form(at, room);
-        let key = key(at * (self.jobs.len() + 1) + losses.failing, &room);
+        let key = room.key(at * (self.jobs.len() + 1) + losses.failing);
         let mut known =
             self.known.get(&key).copied().unwrap_or(Known { holds_from: u32::MAX, fails_below: 0 });
         if losses.missing >= known.holds_from {
@@ -256,11 +292,12 @@ impl Search {
             return self.holds(at, room, losses);
         }
         let fixed: u32 = self.jobs[at..].iter().zip(&goal[at..]).map(|(job, days)| job.minutes * days).sum();
+        let room = self.merged(at, room);
         if self.bounds[at][0].filled(&room) < fixed + self.bounds[goal.len()][0].needed(losses) {
             return false;
         }
         let room = self.form(at, room);
-        let key = key(at, &room);
+        let key = room.key(at);
         if let Some(&known) = self.fixed.get(&key) {
             return known;
         }
@@ -281,9 +318,25 @@ impl Search {
         (0..self.jobs[at].shapes[days as usize].len()).any(|i| {
             let job = &self.jobs[at];
             let set = job.shapes[days as usize][i];
-            let is_told = at >= self.restless && has_twin(set, room);
-            let left = if is_told { None } else { taken(set, job.minutes, room) };
+            let is_told = at >= self.restless && has_twin(set, &room.minutes);
+            let left = if is_told { None } else { room.without(job, set) };
             left.is_some_and(|left| rest(self, left))
         })
     }
+}
+
+/// The regions of these jobs, put together where the same jobs train them.
+fn linked(jobs: &[Job]) -> Vec<Linked> {
+    let all = jobs.iter().fold(Regions::NONE, |all, job| all.union(job.regions));
+    let train = |region: Region| jobs.iter().filter(move |job| job.regions.contains(region));
+    let same = |one: Region, other: Region| {
+        jobs.iter().all(|job| job.regions.contains(one) == job.regions.contains(other))
+    };
+    let first = all.iter().filter(|&region| all.iter().find(|&one| same(one, region)) == Some(region));
+    let link = |first: Region| Linked {
+        regions: Regions::of(all.iter().filter(|&region| same(first, region))),
+        first,
+        shortest: train(first).map(|job| job.minutes).min().unwrap_or(0),
+    };
+    first.map(link).collect()
 }

@@ -5,11 +5,17 @@ use proptest::sample::subsequence;
 
 use super::*;
 use crate::model::vocabulary::Day::{self, *};
-use crate::model::vocabulary::Vocabulary;
+use crate::model::vocabulary::{Region, Vocabulary};
 use crate::review::testing::with_sample;
 
 fn request(low: u32, high: u32, rest_days: u32, minutes: u32) -> Request {
-    Request { low, high, rest_days, apart: false, minutes }
+    Request { low, high, rest_days, apart: false, minutes, regions: Regions::NONE }
+}
+
+/// The same for strength of these regions.
+fn strength(low: u32, high: u32, minutes: u32, regions: &[Region]) -> Request {
+    let regions = Regions::of(regions.iter().copied());
+    Request { apart: true, regions, ..request(low, high, 0, minutes) }
 }
 
 fn on(days: impl IntoIterator<Item = Day>) -> Free {
@@ -55,6 +61,41 @@ fn a_day_more_for_a_later_exercise_comes_before_an_earlier_day_for_the_first() {
     let plan = Plan::of(&[once, twice], on([Thursday, Saturday, Sunday]));
     // On Thursday the first one would leave Saturday and Sunday, two days running, to the second.
     assert_eq!(plan.days, [DaySet::of([Saturday]), DaySet::of([Thursday, Sunday])]);
+}
+
+/// Not the same muscles on two days running: NIH MedlinePlus Magazine, Spring 2012. Each exercise alone would have the
+/// lightest days to itself: regions come before that.
+#[test]
+fn exercises_for_the_same_region_are_on_the_same_days_or_have_a_clear_day_between_them() {
+    use Region::{Arms, Hips, Thighs};
+    let (step, stand) = (strength(2, 3, 8, &[Thighs, Hips]), strength(2, 3, 4, &[Thighs]));
+    let daily = request(7, 7, 0, 3);
+    let week = |requests: &[Request]| Plan::of(requests, Free::ANY);
+    let plan = week(&[step, stand, daily]);
+    assert_eq!(plan.short, []);
+    let both = plan.days[0].union(plan.days[1]);
+    assert!(both.leaves(1), "{plan:?}");
+    let apart = week(&[step, Request { regions: Regions::of([Arms]), ..stand }, daily]);
+    assert!(apart.heaviest() < plan.heaviest() && !apart.days[0].union(apart.days[1]).leaves(1), "{apart:?}");
+    // What needs no clear day itself does not wait for strength.
+    let posture = Request { regions: Regions::of([Thighs]), ..daily };
+    assert_eq!(week(&[step, posture]).days[1], DaySet::ALL);
+    assert_eq!(week(&[step, posture]).short, []);
+}
+
+/// V12: the week goes around from Sunday to Monday.
+#[test]
+fn a_region_has_its_clear_day_around_the_week_s_end() {
+    let thighs = |minutes| strength(1, 1, minutes, &[Region::Thighs]);
+    let both = [thighs(10), thighs(10)];
+    let plan = Plan::of(&both, on([Sunday, Monday]));
+    assert_eq!(plan.days, [DaySet::of([Monday]), DaySet::of([Monday])], "not on Sunday and Monday");
+    let plan = Plan::of(&both, on([Saturday, Monday]));
+    assert_eq!(plan.days, [DaySet::of([Monday]), DaySet::of([Saturday])]);
+    // Only the minutes of a day keep them off the same day.
+    let plan = Plan::of(&both, Free { minutes: Some(12), ..on([Sunday, Monday]) });
+    assert_eq!(plan.days, [DaySet::NONE, DaySet::of([Monday])]);
+    assert_eq!(plan.short[0].remedies, [Remedy::FreeDays(DaySet::of([Wednesday])), Remedy::Minutes(20)]);
 }
 
 #[test]
@@ -173,6 +214,16 @@ fn naive(requests: &[Request], free: Free) -> Worth {
             let clear = |a: usize, b: usize| (b + 7 - a - 1) % 7;
             let apart = u32::from(request.apart).max(request.rest_days) as usize;
             let rested = days.iter().all(|&a| days.iter().all(|&b| a == b || clear(a, b) >= apart));
+            let strains = |r: &Request| r.apart || r.rest_days > 0;
+            let same = |other: &Request| {
+                strains(request)
+                    && strains(other)
+                    && Region::ALL.iter().any(|&r| other.regions.contains(r) && request.regions.contains(r))
+            };
+            let neighbors = |other: &DaySet| {
+                days.iter().any(|&a| other.iter().any(|b| matches!((b as usize + 7 - a) % 7, 1 | 6)))
+            };
+            let rested = rested && requests.iter().zip(chosen.iter()).all(|(r, d)| !same(r) || !neighbors(d));
             if days.iter().all(free_day) && rested && days.len() <= request.high as usize {
                 chosen.push(DaySet::from_bits(bits));
                 all(requests, free, chosen, best);
@@ -186,13 +237,15 @@ fn naive(requests: &[Request], free: Free) -> Worth {
 }
 
 fn requests(most: usize) -> impl Strategy<Value = Vec<Request>> {
-    let one = (1..=7_u32, 0..=2_u32, 0..=3_u32, any::<bool>(), 1..=9_u32).prop_map(
-        |(low, more, rest_days, apart, minutes)| Request {
+    let regions = prop::sample::subsequence(vec![Region::Arms, Region::Hips, Region::Thighs], 0..=2);
+    let one = (1..=7_u32, 0..=2_u32, 0..=3_u32, any::<bool>(), 1..=9_u32, regions).prop_map(
+        |(low, more, rest_days, apart, minutes, regions)| Request {
             low,
             high: (low + more).min(7),
             rest_days: rest_days.saturating_sub(1),
             apart: apart && rest_days > 0,
             minutes,
+            regions: Regions::of(regions),
         },
     );
     prop::collection::vec(one, 1..=most)
@@ -213,6 +266,16 @@ proptest! {
     }
 
     #[test]
+    fn strength_of_one_region_is_as_good_as_trying_every_week(mut requests in requests(3), free in free_days(5)) {
+        for request in &mut requests {
+            request.apart = true;
+            request.regions = Regions::of([Region::Arms]);
+        }
+        let plan = Plan::of(&requests, free);
+        prop_assert_eq!(worth(&requests, &plan.days), naive(&requests, free));
+    }
+
+    #[test]
     fn two_exercises_on_all_days_are_as_good_as_trying_every_week(requests in requests(2), minutes in prop::option::of(5..=20_u32)) {
         let free = Free { minutes, ..Free::ANY };
         let plan = Plan::of(&requests, free);
@@ -226,9 +289,23 @@ proptest! {
             prop_assert!(days.leaves(request.rest()) && days.is_within(free.days) && days.len() <= request.high);
         }
         prop_assert!(plan.heaviest() <= free.minutes.unwrap_or(u32::MAX));
+        for &region in Region::ALL {
+            let trains = |r: &&Request| r.rest() > 0 && r.regions.contains(region);
+            let of_it = requests.iter().zip(&plan.days).filter(|(r, _)| trains(r));
+            let days = of_it.fold(DaySet::NONE, |all, (_, &days)| all.union(days));
+            prop_assert!(days.leaves(1), "{region:?} on {days:?}");
+        }
         for short in &plan.short {
             prop_assert!(short.got < short.wanted && plan.days[short.request].len() == short.got);
         }
+    }
+
+    /// So no rule has to look for exercises that do not go together.
+    #[test]
+    fn exercises_that_fit_a_week_one_by_one_fit_together_whatever_they_train(requests in requests(6)) {
+        let fits = |r: &&Request| r.low == 1 || r.low * (r.rest() + 1) <= 7;
+        let requests: Vec<Request> = requests.iter().filter(fits).copied().collect();
+        prop_assert_eq!(Plan::of(&requests, Free::ANY).short, []);
     }
 
     #[test]

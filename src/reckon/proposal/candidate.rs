@@ -16,6 +16,7 @@ use crate::reckon::demands;
 use crate::reckon::dose::Practice;
 use crate::reckon::ladder::{Ladder, Ladders};
 use crate::reckon::preparation::{below, is_jump, just_below, unprepared_impacts};
+use crate::reckon::safety::{Offer, refusals};
 
 /// What exercises are weighed against.
 pub(super) struct Asked<'a, 'm> {
@@ -25,6 +26,8 @@ pub(super) struct Asked<'a, 'm> {
     history: &'a History<'m>,
     week: u32,
     serves: Vec<&'m str>,
+    /// What everybody has who gets the week.
+    all_have: Vec<&'m str>,
     /// The most landings of a session.
     pub(super) most_landings: u64,
     /// By how many percent the work of a component may rise.
@@ -103,6 +106,7 @@ impl<'a, 'm> Asked<'a, 'm> {
             history,
             week,
             serves: series.serves.iter().map(|precaution| precaution.value.as_str()).collect(),
+            all_have: series.all_have.iter().map(|precaution| precaution.value.as_str()).collect(),
             most_landings: u64::from(targets::IMPACTS.of(Some(series), site).high),
             work_step: u64::from(targets::WORK_STEP.of(Some(series), site).high),
             left_behind,
@@ -170,7 +174,9 @@ impl<'a, 'm> Asked<'a, 'm> {
         step: &Step<'m>,
         kept: bool,
     ) -> Vec<Refusal<'m>> {
-        let fields = ["demands", "dose", "variation", "regression", "progression", "caution"];
+        let fields = [
+            "demands", "dose", "variation", "regression", "progression", "caution", "position", "surface", "figure",
+        ];
         let unread = fields.into_iter().filter(|field| !exercise.standing.is_sound(field));
         let mut why: Vec<Refusal<'_>> = unread.map(|field| Refusal::Unread { field }).collect();
         if self.wish.leave_out.contains(&exercise.id) {
@@ -181,6 +187,9 @@ impl<'a, 'm> Asked<'a, 'm> {
             demand: u.demand().map(|demand| demand.id),
             precaution: u.precaution,
         }));
+        // Whoever gets the week has these: it is for somebody only if all can do it as it stands.
+        let for_nobody = refusals(&Offer::base(exercise, None), &self.all_have, self.model);
+        why.extend(for_nobody.into_keys().map(|precaution| Refusal::ForNobody { precaution }));
         if let Step::TooHigh { below } = step {
             why.push(Refusal::Rung { below: below.clone() });
         }

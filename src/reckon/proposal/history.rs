@@ -86,7 +86,7 @@ pub(super) fn thing(name: &str) -> String {
 
 fn check<'m>(model: &'m Model, series: &'m Series) -> Result<(), Unknown<'m>> {
     let start = series.weeks.is_empty().then_some("start");
-    for field in ["serves", "targets"].into_iter().chain(start) {
+    for field in ["serves", "all_have", "targets"].into_iter().chain(start) {
         if !series.standing.is_sound(field) {
             return Err(Unknown::Series { field });
         }

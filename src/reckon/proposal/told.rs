@@ -37,6 +37,9 @@ impl Display for Refusal<'_> {
             Refusal::Unanswered { demand: None, precaution } => {
                 write!(f, "no form of it is for people with `{precaution}`")
             }
+            Refusal::ForNobody { precaution } => {
+                write!(f, "as it stands it is for nobody here, where all have `{precaution}`")
+            }
             Refusal::Rung { below } => write!(f, "no earlier week used {}, just below it", quoted(below)),
             Refusal::Impact { impact, before } => {
                 write!(f, "it asks for `{impact}`, and no earlier week has `{before}`")

@@ -114,10 +114,11 @@ mod tests {
     use crate::review::testing::{edited, found};
 
     const DROP: &str = "content/exercises/heel-drop.md";
+    const INTRO: &str = "Small thuds get your legs used to landing. For weak bones, UK experts advise stronger ones than these \
+                         to people with no break in the spine. [@brooke-wavell-2022]";
 
     #[test]
     fn a_source_in_the_paragraph_is_enough_and_one_in_another_is_not() {
-        let intro = "Small thuds tell your hip bones to stay strong. [@brooke-wavell-2022]";
         for (new, count) in [
             ("You get stronger bones.\nOne says so. [@brooke-wavell-2022]", 0),
             ("You get stronger bones.\n\nOne says so. [@brooke-wavell-2022]", 1),
@@ -125,7 +126,7 @@ mod tests {
             ("## Stronger bones [@brooke-wavell-2022]\n", 1),
             ("You get *stronger*\nbones.", 1),
         ] {
-            let found = found(&[(DROP, &edited(DROP, &[(intro, new)]))]);
+            let found = found(&[(DROP, &edited(DROP, &[(INTRO, new)]))]);
             assert_eq!(found.len(), count, "{new}: {found:?}");
             assert!(found.iter().all(|f| f.starts_with("claim-without-source")), "{found:?}");
         }
@@ -133,7 +134,6 @@ mod tests {
 
     #[test]
     fn what_experts_and_trials_say_needs_its_source() {
-        let intro = "Small thuds tell your hip bones to stay strong. [@brooke-wavell-2022]";
         for (new, expected) in [
             ("In a small trial, women did this.", Some("`small trial` leans on evidence without a source")),
             ("Experts advise light thuds.", Some("`Experts advise` leans on evidence without a source")),
@@ -141,7 +141,7 @@ mod tests {
             ("Experts advise it. [@brooke-wavell-2022]", None),
             ("Do what your doctor says, and give it a try.", None),
         ] {
-            let found = found(&[(DROP, &edited(DROP, &[(intro, new)]))]);
+            let found = found(&[(DROP, &edited(DROP, &[(INTRO, new)]))]);
             let messages: Vec<&str> = found.iter().filter_map(|f| f.splitn(3, ' ').nth(2)).collect();
             assert_eq!(messages, expected.into_iter().collect::<Vec<_>>(), "{new}");
         }
@@ -155,10 +155,11 @@ mod tests {
         for (file, old) in [
             (DROP, "Heel drop at the counter"),
             (DROP, "Rise on your toes, then let your heels drop with a light thud."),
-            (DROP, "Seated heel stamp"),
-            (DROP, "Sit tall. Lift both heels and press them down firmly."),
+            (DROP, "The same on a chair, without a jolt."),
+            (DROP, "Put them down without a sound."),
             (DROP, "Let go with one hand."),
-            (DROP, "Use the seated version until your clinician says that impact is safe."),
+            (DROP, "Ask your clinician before you do this standing. Until then do the seated heel press."),
+            (DROP, "Keep both hands on the counter, so that you can catch yourself."),
             (sit, "Lean on the back of the chair, and rest after each one."),
             (week, "A little more"),
             (week, "Both feet land together."),

@@ -127,7 +127,8 @@ fn source(demand: &Demand<'_>) -> Option<String> {
 
 /// A hold that a week makes long.
 fn check_week(exercise: &Exercise, used: &WeekExercise, case: &Case<'_>, sink: &mut Sink<'_>) {
-    let Some(changed) = used.dose.as_ref().filter(|_| exercise.standing.is_sound("demands")) else { return };
+    let known = ["demands", "dose", "component"].iter().all(|field| exercise.standing.is_sound(field));
+    let Some(changed) = used.dose.as_ref().filter(|_| known) else { return };
     let form = Form::base(exercise);
     let own = demands::of_base(exercise, &case.model.site);
     let asked = demands::of(&form, &form.dose(Some(changed)), &case.model.site);
@@ -302,7 +303,7 @@ mod tests {
         let figure = "[[figure.pose]]\nbase = \"standing\"\njump = 3";
         let text = with_figure(RAISE, figure);
         let with = |demands: &str| {
-            let found = found(&[(RAISE, &text.replace("demands = []", &format!("demands = [{demands}]")))]);
+            let found = found(&[(RAISE, &text.replace("demands = [\"tiptoe\"]", &format!("demands = [{demands}]")))]);
             found.iter().filter(|f| f.starts_with("demand-not-declared")).count()
         };
         assert_eq!(with(""), 1);
@@ -319,7 +320,7 @@ mod tests {
         let missed: Vec<&String> = found.iter().filter(|f| f.starts_with("demand-not-declared")).collect();
         assert_eq!(
             missed,
-            ["demand-not-declared 31:17 `40` degrees of flexion of the spine ask for `end-range-flexion`, which `demands` does not name"]
+            ["demand-not-declared 46:17 `40` degrees of flexion of the spine ask for `end-range-flexion`, which `demands` does not name"]
         );
     }
 }

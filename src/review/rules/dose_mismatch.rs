@@ -219,7 +219,7 @@ mod tests {
 
     #[test]
     fn a_caution_for_some_may_ask_for_less_and_not_for_more() {
-        let caution = "Use the seated version until your clinician says that impact is safe.";
+        let caution = "Keep both hands on the counter, so that you can catch yourself.";
         for (text, expected) in [
             ("Do 5 repetitions.", None),
             ("Do 15 repetitions.", Some("`15 repetitions` is more than the dose says: `10` repetitions")),
@@ -227,9 +227,12 @@ mod tests {
             let file = edited(DROP, &[(caution, text)]);
             assert_eq!(messages(&[(DROP, &file)]), expected.into_iter().collect::<Vec<_>>(), "{text}");
         }
-        let file = edited(DROP, &[(caution, "Do 5 repetitions."), ("for = [\"spine-fracture\"]\nlevel = \"adapt\"", "for = \"everyone\"\nlevel = \"adapt\"")]);
-        let found = found(&[(DROP, &file)]);
-        assert!(found.iter().any(|f| f.ends_with("`5 repetitions` is not what the dose says: `10` repetitions")), "{found:?}");
+        let everyone = edited(DROP, &[("Stop if anything hurts, and tell your clinician.", "Do 5 repetitions.")]);
+        assert_eq!(
+            messages(&[(DROP, &everyone)]),
+            ["`5 repetitions` is not what the dose says: `10` repetitions"],
+            "everyone is told the other number"
+        );
     }
 
     #[test]

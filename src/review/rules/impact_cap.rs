@@ -100,14 +100,14 @@ mod tests {
             with(&[("reps = 10", "reps = 30"), ("\"both-together\"", "\"each\"")]),
             ["impact-cap 11:8 `120` landings a session, more than `100`"]
         );
-        let seated = with(&[("reps = 10", "reps = 60"), ("demands = [\"impact-low\"]", "demands = []")]);
+        let seated = with(&[("reps = 10", "reps = 60"), ("demands = [\"impact-low\", \"tiptoe\"]", "demands = [\"tiptoe\"]")]);
         assert_eq!(seated, [""; 0], "no landing at all");
     }
 
     #[test]
     fn the_exercises_of_a_session_are_added_up_and_the_cap_can_be_set() {
         let raise = "content/exercises/heel-raise.md";
-        let landing = edited(raise, &[("demands = []", "demands = [\"impact-low\"]"), ("reps = 10", "reps = 60")]);
+        let landing = edited(raise, &[("demands = [\"tiptoe\"]", "demands = [\"impact-low\", \"tiptoe\"]"), ("reps = 10", "reps = 60")]);
         let week = edited(WEEK, &[("{ id = \"heel-drop\"", "{ id = \"heel-raise\" },\n  { id = \"heel-drop\", dose = { reps = 25 }")]);
         let files = [(raise, landing.as_str()), (WEEK, week.as_str())];
         let expected = "impact-cap 12:10 the session of week 2 asks for `110` landings, more than `100`";

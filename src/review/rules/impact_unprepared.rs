@@ -39,11 +39,9 @@ pub(super) static RULE: Rule = Rule {
 
 /// The sample's heel drop as a hop.
 const HOP: &[(&str, &str)] = &[
-    (r#"demands = ["impact-low"]"#, r#"demands = ["impact-moderate"]"#),
-    (
-        "position = \"seated\"\nremoves = [\"impact-low\"]",
-        "position = \"seated\"\nremoves = [\"impact-moderate\"]",
-    ),
+    (r#"demands = ["impact-low", "tiptoe"]"#, r#"demands = ["impact-moderate", "tiptoe"]"#),
+    (r#"removes = ["impact-low", "tiptoe"]"#, r#"removes = ["impact-moderate", "tiptoe"]"#),
+    (r#"about = ["impact-low"]"#, r#"about = ["impact-moderate"]"#),
     (
         "exercise = \"heel-raise\"\nremoves = [\"impact-low\"]",
         "exercise = \"heel-raise\"\nremoves = [\"impact-moderate\"]",

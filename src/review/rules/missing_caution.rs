@@ -25,7 +25,7 @@ title = "Heel raise at the counter"
 [[caution]]
 for = ["unsteady"]
 level = "adapt"
-text = "Hold the counter with both hands.""#,
+text = "Hold the counter with both hands, so that you can catch yourself.""#,
                 "",
             ),
         ],
@@ -33,12 +33,21 @@ text = "Hold the counter with both hands.""#,
     good: Example::lines(
         "content/exercises/heel-raise.md",
         &[(
-            r#"for = ["unsteady"]
+            r#"
+[[caution]]
+for = ["unsteady"]
 level = "adapt"
-text = "Hold the counter with both hands.""#,
-            r#"for = "everyone"
+text = "Hold the counter with both hands, so that you can catch yourself.""#,
+            r#"
+[[caution]]
+for = ["unsteady"]
 level = "adapt"
-text = "Hold the counter with both hands. Stop if your calf cramps.""#,
+text = "Hold the counter with both hands, so that you can catch yourself."
+
+[[caution]]
+for = "everyone"
+level = "adapt"
+text = "Stop if your calf cramps.""#,
         )],
     ),
     check: Check::Model(check),

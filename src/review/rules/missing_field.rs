@@ -19,12 +19,12 @@ pub(super) static RULE: Rule = Rule {
 ```toml
 ^^^^^^^ the exercise has no `demands`",
             ),
-            (r#"demands = ["impact-low"]"#, ""),
+            (r#"demands = ["impact-low", "tiptoe"]"#, ""),
         ],
     ),
     good: Example::lines(
         "content/exercises/heel-drop.md",
-        &[(r#"demands = ["impact-low"]"#, r#"demands = ["impact-low"]"#)],
+        &[(r#"demands = ["impact-low", "tiptoe"]"#, r#"demands = ["impact-low", "tiptoe"]"#)],
     ),
     check: Check::WhileReading,
 };

@@ -17,7 +17,9 @@ pub(super) static RULE: Rule = Rule {
     finds: "The dose of a strength exercise, or of a hold of 30 seconds or more, lets it fall on two days running:\n\
             it names no rest day, or more days than a week holds with a clear day between them. The week goes\n\
             round: Sunday and Monday are two days running. It also finds more rest days, in any exercise, than\n\
-            fit between the days of a week. (A balance exercise may be held for long every day.)",
+            fit between the days of a week. (A balance exercise may be held for long every day. Two exercises that\n\
+            train the same region rest as one: the practice week puts them on the same day or leaves a clear day\n\
+            between them. Doses that fit a week one by one always leave room for that.)",
     why: "Muscles get stronger in the time between. Two days running on the same muscles bring soreness, and\n\
           soreness makes people stop. What cannot be fitted into a week, a client cannot do.",
     bad: Example::lines(
@@ -116,7 +118,7 @@ mod tests {
         let without = edited(STAND, &[("rest_days = 1\n", "")]);
         assert_eq!(
             found(&[(STAND, &without)]),
-            ["no-rest-day 11:2 this strength exercise names no rest day between its days"]
+            ["no-rest-day 13:2 this strength exercise names no rest day between its days"]
         );
     }
 
@@ -131,6 +133,22 @@ mod tests {
         let stand = "content/exercises/feet-together-stand.md";
         let long = edited(stand, &[("hold = \"10 s\"", "hold = \"60 s\"")]);
         assert!(found(&[(stand, &long)]).iter().all(|f| !f.starts_with("no-rest-day")));
+    }
+
+    /// That there is always room for it is shown beside the practice week.
+    #[test]
+    fn two_exercises_for_the_same_region_are_no_finding_where_each_of_them_rests() {
+        let raise = "content/exercises/heel-raise.md";
+        let strong = edited(
+            raise,
+            &[
+                ("component = \"power\"", "component = \"strength\"\ntrains = [\"thighs\"]"),
+                ("days = \"3-4\"", "days = 3\nrest_days = 1"),
+            ],
+        );
+        let week = edited(WEEK, &[("{ id = \"heel-drop\"", "{ id = \"heel-raise\" },\n  { id = \"heel-drop\"")]);
+        let found = found(&[(raise, &strong), (WEEK, &week)]);
+        assert!(found.iter().all(|f| !f.starts_with("no-rest-day")), "{found:?}");
     }
 
     #[test]

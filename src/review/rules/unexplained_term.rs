@@ -23,7 +23,7 @@ pub(super) static RULE: Rule = Rule {
         "content/exercises/heel-raise.md",
         &[
             (
-                r#"text = "Hold the counter with both hands.""#,
+                r#"text = "Hold the counter with both hands, so that you can catch yourself.""#,
                 r#"
 text = "Hold the counter with both hands if you have vertigo or kyphosis."
                                                      ^^^^^^^ `vertigo` is not explained where it first stands
@@ -35,7 +35,7 @@ text = "Hold the counter with both hands if you have vertigo or kyphosis."
         "content/exercises/heel-raise.md",
         &[
             (
-                r#"text = "Hold the counter with both hands.""#,
+                r#"text = "Hold the counter with both hands, so that you can catch yourself.""#,
                 r#"text = "Hold the counter with both hands if you have a spinning feeling or kyphosis (a rounded upper back).""#,
             ),
             (

@@ -18,17 +18,17 @@ pub(super) static RULE: Rule = Rule {
     bad: Example::lines(
         "content/exercises/heel-drop.md",
         &[(
-            "Small thuds tell your hip bones to stay strong. [@brooke-wavell-2022]",
+            "Small thuds get your legs used to landing. For weak bones, UK experts advise stronger ones than these to people with no break in the spine. [@brooke-wavell-2022]",
             "
-Small thuds tell your hip bones to stay strong. [@brook-wavell-2022]
-                                                ^^^^^^^^^^^^^^^^^^^^ the references have no `brook-wavell-2022`",
+Small thuds get your legs used to landing. [@brook-wavell-2022]
+                                           ^^^^^^^^^^^^^^^^^^^^ the references have no `brook-wavell-2022`",
         )],
     ),
     good: Example::lines(
         "content/exercises/heel-drop.md",
         &[(
-            "Small thuds tell your hip bones to stay strong. [@brooke-wavell-2022]",
-            "Small thuds tell your hip bones to stay strong. [@brooke-wavell-2022; @giangregorio-2015, Table 4]",
+            "Small thuds get your legs used to landing. For weak bones, UK experts advise stronger ones than these to people with no break in the spine. [@brooke-wavell-2022]",
+            "Small thuds get your legs used to landing. [@brooke-wavell-2022; @giangregorio-2015, Table 4]",
         )],
     ),
     check: Check::Model(check),

@@ -13,12 +13,25 @@ pub(super) static RULE: Rule = Rule {
     bad: Example::lines(
         "content/exercises/heel-drop.md",
         &[(
-            "[[caution]]",
-            "
+            r#"
+[[caution]]
+for = "everyone""#,
+            r#"
 [[cautions]]
-  ^^^^^^^^ the exercise has no field `cautions`",
+  ^^^^^^^^ the exercise has no field `cautions`
+for = "everyone""#,
         )],
     ),
-    good: Example::lines("content/exercises/heel-drop.md", &[("[[caution]]", "[[caution]]")]),
+    good: Example::lines(
+        "content/exercises/heel-drop.md",
+        &[(
+            r#"
+[[caution]]
+for = "everyone""#,
+            r#"
+[[caution]]
+for = "everyone""#,
+        )],
+    ),
     check: Check::WhileReading,
 };

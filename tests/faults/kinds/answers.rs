@@ -14,7 +14,7 @@ use crate::fault::{Edits, Fault};
 const PRECAUTIONS: &str = include_str!("../../../src/model/precautions.toml");
 
 /// Every demand that a precaution restricts, with how.
-fn restricted(precaution: &str) -> Vec<(String, String)> {
+pub(super) fn restricted(precaution: &str) -> Vec<(String, String)> {
     let list: Table = PRECAUTIONS.parse().unwrap();
     let precautions = tables_of(&list, "precaution");
     let it = precautions.into_iter().find(|p| p["id"].as_str() == Some(precaution)).unwrap();

@@ -2,6 +2,7 @@
 
 mod answers;
 mod approvals;
+mod cautions;
 mod doses;
 mod fields;
 mod figures;
@@ -37,6 +38,11 @@ kinds! {
     "a variation removed that is the only answer", "unanswered-demand", answers::only_variation;
     "a demand or a precaution added that nothing answers", "unanswered-demand", answers::demand_added;
     "every caution removed", "missing-caution", answers::no_caution;
+    "what a caution is about removed", "unclear-caution", cautions::about_removed;
+    "the form of a caution mistyped", "unclear-caution", cautions::use_mistyped;
+    "the form of a caution left to its text", "caution-without-form", cautions::use_removed;
+    "a caution that sends to another form in words", "caution-without-form", cautions::sent_in_words;
+    "the steps of a variation removed that a caution names", "bare-variation", cautions::steps_removed;
     "every easier way removed", "no-easier-way", answers::no_easier_way;
     "every support removed from an unsteady exercise", "unsteady-without-support", answers::no_support;
     "an exercise on the floor, with no other version", "floor-only", answers::floor_only;
@@ -89,6 +95,7 @@ kinds! {
     "a clinical term left unexplained", "unexplained-term", prose::term_unexplained;
     "a step in the passive", "passive-step", steps::passive;
     "two actions in a step", "two-actions", steps::two_actions;
+    "a step that asks for what the entry does not name", "demand-in-words", steps::demanding;
 
     "an exercise before the one above it in the video", "chapter-order", videos::out_of_order;
     "an exercise after the end of the video", "chapter-outside", videos::after_the_end;

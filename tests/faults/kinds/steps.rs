@@ -101,3 +101,37 @@ pub(super) fn two_actions(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
     }
     faults
 }
+
+/// What asks for a demand in words that nobody takes for anything else; any of these names it.
+const DEMANDING: [(&str, &[&str]); 14] = [
+    ("Close your eyes.", &["eyes-closed"]),
+    ("Keep your eyes closed.", &["eyes-closed"]),
+    ("Stand on one leg.", &["single-leg-stance"]),
+    ("Balance on one foot for a moment.", &["single-leg-stance"]),
+    ("Stand up quickly.", &["quick-rise"]),
+    ("Jump lightly.", &["impact-moderate", "impact-high"]),
+    ("Hop to the side.", &["impact-moderate", "impact-high"]),
+    ("Twist to the left.", &["end-range-twist"]),
+    ("Arch your back.", &["end-range-extension"]),
+    ("Round your back.", &["end-range-flexion", "loaded-flexion"]),
+    ("Look up.", &["look-up"]),
+    ("Turn your head to the right.", &["head-turn", "quick-head-move"]),
+    ("Lie down on your back.", &["lying-flat"]),
+    ("Hold your breath.", &["breath-strain"]),
+];
+
+/// A step that asks for something the exercise does not name, at the place of another.
+pub(super) fn demanding(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
+    let mut faults = Vec::new();
+    for exercise in d.exercises.values() {
+        let demands = exercise.demands();
+        let lies = exercise.text_of("position") == "lying";
+        let is_new = |ids: &[&str]| !ids.iter().any(|id| demands.iter().any(|d| d == id) || lies && *id == "lying-flat");
+        let new: Vec<&str> = DEMANDING.iter().filter(|(_, ids)| is_new(ids)).map(|(step, _)| *step).collect();
+        let (step, opening) = (*draw.one(&new), *draw.one(&["", "", "Breathe out. ", "Do not hurry. "]));
+        let told = format!("{opening}{step}");
+        let at = draw.one(&steps_at(&exercise.text)).clone();
+        faults.push(Fault::inside(&exercise.file, told.clone(), put(&exercise.text, at, &told)));
+    }
+    faults
+}

@@ -53,20 +53,31 @@ demand-end-range-extension = bending backward as far as it goes
 demand-overhead-reach = reaching above the head
 demand-overhead-load = lifting a weight above the head
 demand-wrist-load = leaning on the hands
+demand-grip = holding something tightly in the hand
 demand-deep-knee-bend = a deep bend of the knees
 demand-deep-hip-bend = a deep bend of the hips
 demand-crossing-midline = crossing the legs
+demand-hip-extension = moving a leg back behind the body
+demand-hip-turn-in = turning a leg inward from the hip
 demand-single-leg-stance = standing on one leg
 demand-narrow-stance = standing with the feet close together or in line
+demand-tiptoe = standing on the toes
+demand-step-back = stepping backward
+demand-step-down = stepping down from a step
+demand-hands-full = standing with both hands full
 demand-eyes-closed = closing the eyes
 demand-head-turn = turning the head
+demand-look-up = tipping the head back to look up
+demand-quick-head-move = moving the head quickly
 demand-head-below-heart = lowering the head below the heart
 demand-quick-rise = standing up quickly
+demand-lie-to-sit = sitting up from lying down
 demand-long-hold = holding still for a long time
 demand-breath-strain = straining or holding the breath
 demand-heavy-load = lifting a heavy weight
+demand-dual-task = doing two things at once
 demand-impact-low = a light landing, as in a heel drop
-demand-impact-moderate = a firmer landing, as in a stamp or a small hop
+demand-impact-moderate = a firmer landing, as in a hard stamp or a small hop
 demand-impact-high = a hard landing, as in a jump
 
 
@@ -74,21 +85,31 @@ demand-impact-high = a hard landing, as in a jump
 
 precaution-low-bone-density = weak bones (low bone density)
 precaution-spine-fracture = a break in a spine bone
+precaution-other-fracture = a bone that once broke in a small fall
 precaution-rounded-upper-back = a rounded upper back
 precaution-high-blood-pressure = high blood pressure
+precaution-heart-or-lung = a heart or lung illness
+precaution-hernia-or-aneurysm = a hernia, an aneurysm (a bulge in a large blood vessel) or a tight heart valve
 precaution-dizzy-on-standing = dizziness when you stand up
 precaution-unsteady = unsteady balance
 precaution-no-floor = trouble getting down to the floor or up again
 precaution-hip-replacement = a hip replacement
 precaution-knee-replacement = a knee replacement
 precaution-knee-arthritis = worn or sore knees (arthritis)
+precaution-hip-arthritis = worn or sore hips (arthritis)
 precaution-wrist-fracture = a broken or sore wrist
 precaution-shoulder-pain = shoulder pain
 precaution-pelvic-floor-symptoms = leaking or a heavy feeling low in the pelvis
 precaution-dizziness = dizzy spells
 precaution-glaucoma = glaucoma (high pressure in the eye)
+precaution-eye-surgery = a recent eye operation or bleeding in an eye
+precaution-recent-surgery = a recent operation or a break that is still healing
 precaution-spinal-stenosis = a narrow spine canal (spinal stenosis)
 precaution-foot-numbness = numb feet
+precaution-parkinsons = Parkinson’s disease
+precaution-stroke = the effects of a stroke
+precaution-memory = trouble with memory
+precaution-bone-cancer = cancer in a bone
 
 
 ## Cautions: how strictly each is to be taken, and whom it is for
@@ -306,6 +327,7 @@ practice-day = Day
 practice-what = What you do
 practice-rest-day = Rest day
 practice-other-days = Other days are fine too.
+practice-same-muscles = { $exercises } work some of the same muscles. Do them on the same day, or rest at least 1 day in between.
 practice-rest =
     { $count ->
         [one] { $exercises }: rest at least { $amount } day before you do the same one again.
@@ -318,44 +340,62 @@ practice-rest =
 safety-title = Your safety
 safety-signs-title = Signs to stop and get help
 safety-before-title = Before you start
-safety-stop-now = Stop at once if something feels wrong. Do not wait to see if it passes.
-safety-short = Stop at once if you have chest pain, feel faint, or are too short of breath to speak.
+safety-stop-now = Stop at once if something feels wrong. Do not wait.
+# Above or beside it stands "Call 911."
+safety-short = Stop at once if you feel dizzy, have new pain, or are too short of breath to speak. Pain or pressure in your chest, fainting, a drooping face or a knock to the head is an emergency.
 safety-all-signs = See all the signs to stop
 safety-page-lead = Read this page before your first exercise. Keep it where you can find it.
 
 safety-emergency-title = Stop and get emergency help
 safety-emergency-call = Call { $number }.
 safety-emergency-call-any = Call your emergency number.
-safety-emergency-chest = Pain or pressure in your chest, neck, shoulder or arm that does not go away when you rest
-safety-emergency-stroke = Your face droops, an arm goes weak, or your words come out wrong
-safety-emergency-faint = You faint
-safety-emergency-legs = New weakness or numbness in your legs, or numbness between your legs
-safety-emergency-bladder = You suddenly lose control of your bladder or bowels
-safety-emergency-breath = You are too short of breath to speak, and rest does not help
+safety-emergency-chest = Chest pain or pressure. Do not wait, call at once.
+safety-emergency-stroke = A drooping face, a weak arm or slurred words
+safety-emergency-head = You fall and hit your head, even if you feel well. Call at once, above all if you take blood thinners.
 safety-emergency-fall = You fall and have bad pain, or cannot stand or walk
+safety-emergency-faint = You faint
+safety-emergency-arm = New neck, shoulder or arm pain that rest does not ease
+safety-emergency-legs = New weakness or numbness in your legs, or numbness between your legs
+safety-emergency-bladder = You suddenly lose control of your bladder or bowels, or suddenly cannot pass urine
+safety-emergency-rest = Short breath, a fluttering heart or a cold sweat that rest does not ease
 
-safety-stop-title = Stop, sit down, and call your clinician
-safety-stop-dizzy = You feel dizzy, light-headed or sick
-safety-stop-sweat = You break out in a cold sweat
-safety-stop-breath = You are too short of breath to talk
+safety-stop-title = Stop, sit or lie down, and call your clinician
+safety-stop-back = Sudden new back pain, or back pain that gets worse. It may be a break in a spine bone.
+safety-stop-dizzy = You feel dizzy, light-headed, faint or sick
+safety-stop-breath = You are too short of breath to speak
 safety-stop-heart = Your heart races, skips or flutters
-safety-stop-sharp = You have a cramp, or sharp pain in a joint, a foot or a leg
-safety-stop-back = You have new back pain, or back pain that gets worse. It may be a break in a spine bone.
-safety-stop-fall = You have a fall, even a small one
+safety-stop-sweat = You break out in a cold sweat
+safety-stop-sharp = A cramp, or sharp pain in a joint, a foot or a leg
+safety-stop-fall = A fall, even a small one
 
 safety-tell-title = Tell your clinician at your next call or visit
-safety-tell-height = You have lost more than 3 centimeters (about 1 inch) of height
+safety-tell-height = You are shorter by more than 3 cm (about 1 inch)
 safety-tell-stoop = Your back has begun to stoop
-safety-tell-sore = You are still sore after 3 days. Do less until you have talked.
-safety-tell-new = You have a new illness, a new medicine or an operation
+safety-tell-sore = You are still sore after 3 days. Do less for now.
+safety-tell-new = A new illness, a new medicine or an operation
 
 ## Safety: general advice
 
 safety-ask-title = Ask first
-safety-ask-new = Talk with your clinician before you start if you are new to exercise and have weak bones.
-safety-ask-fracture = If you have had a break in a spine bone, see a physical therapist before you start.
-safety-ask-illness = Talk with your doctor first if you have heart disease or diabetes, if you smoke, or if you have a new symptom that nobody has looked at.
-safety-ask-doctor = See your doctor before you exercise if you have chest pain, an uneven heartbeat, bad shortness of breath, weight loss without a reason, a fever or an infection, a blood clot, a hernia that hurts, a foot sore that does not heal, a swollen joint, an eye bleed or eye operation, a bulge in a large blood vessel, a tight heart valve, pain after a fall, or a recent hip repair.
+safety-ask-lead = Talk with your doctor or physical therapist before you start if any of these fits you:
+safety-ask-new = Weak bones, and you are new to exercise
+safety-ask-spine = A break in a spine bone. See a physical therapist.
+safety-ask-fracture = A bone that broke in a small fall, or cancer in a bone
+safety-ask-chest = Chest pain, or a heart that flutters or skips
+safety-ask-breath = Very short breath, or short breath when you lie flat
+safety-ask-illness = Heart, lung or kidney disease, or diabetes
+safety-ask-pressure = High blood pressure that is not under control
+safety-ask-vessel = A blood clot, or a bulge in a large blood vessel
+safety-ask-weight = You smoke, or you are very overweight
+safety-ask-fall = A fall in the last year, or pain that a fall has left
+safety-ask-dizzy = Dizziness, now or when you stand up
+safety-ask-nerves = A stroke, Parkinson’s disease or trouble with memory
+safety-ask-surgery = A new hip or knee, or an operation or a broken bone in the last 3 months
+safety-ask-eye = Bleeding in an eye, or an eye operation
+safety-ask-hernia = A hernia that hurts, or a tight heart valve
+safety-ask-sore = A swollen joint, or a foot sore that does not heal
+safety-ask-symptom = Weight loss or a new problem without a known cause
+safety-ask-fever = Do not exercise with a fever or an infection.
 
 safety-ready-title = Get ready
 safety-ready-support = Stand next to something that cannot move, such as a kitchen counter.
@@ -553,16 +593,21 @@ library-count-many = { "{n}" } exercises found.
 library-results = Exercises found
 
 
-## A sheet for one person: what was left out, and why. $demand reads as in "it includes kneeling".
+## A sheet for one person: her cautions, what was left out, and why.
+# $demand reads as in "it includes kneeling", $things is a list such as "exercise band and two pillows".
 
+for-you = For you
 left-out-title = Left out for you
-left-out-stop = { $title }: do not do this one if you have { $precaution }.
+left-out-stop = { $title }: its safety advice says not to do this one if you have { $precaution }.
 left-out-avoid = { $title }: it includes { $demand }. That is not for you if you have { $precaution }.
 left-out-modify = { $title }: it includes { $demand }. If you have { $precaution }, ask your clinician for a safer way.
 left-out-ask = { $title }: it includes { $demand }. If you have { $precaution }, ask your clinician before you do it.
-left-out-ask-first = { $title }: if you have { $precaution }, ask your clinician before you do it.
+left-out-ask-first = { $title }: ask your clinician before you do it, because you have { $precaution }.
+left-out-other-way = { $title }: if you have { $precaution }, it needs another way, and we found none that is safe for you.
+left-out-things = { $title }: it needs something that you do not have: { $things }.
 left-out-no-room = { $title }: there is no room for it in your days.
-left-out-unread = { $title }: we could not make sure that it is safe for you.
+left-out-unread = { $title }: part of it could not be read, so we could not make sure that it is safe for you.
+left-out-unknown = { $title }: we could not make sure that it is safe for you.
 
 
 ## Evidence
@@ -627,7 +672,7 @@ plan-ladder = { $component }: from { $first } to { $last }
 plan-ladder-about = From left to right the weeks, from top to bottom the steps. A full box is a week on that step. The list says the same.
 plan-rung-unused = In no week
 plan-targets = Targets
-plan-targets-about = Of strength, each week has the lowest to the highest of its exercises. The sources disagree, so each aim can be set for the site or for a series.
+plan-targets-about = An aim is met when the low end of the doses meets it. It may be met when only the high end does. Of strength, each week has the lowest to the highest of its exercises. The sources disagree, so each aim can be set for the site or for a series.
 plan-target-posture-days = Days of posture a week
 plan-target-balance-days = Days of balance a week
 plan-target-balance-minutes = Minutes of balance a week
@@ -648,6 +693,12 @@ plan-met =
         [one] Met in { $met } of the 1 week that has it.
        *[other] Met in { $met } of the { $count } weeks that have it.
     }
+plan-perhaps-met =
+    { $count ->
+        [one] May be met in { $amount } more.
+       *[other] May be met in { $amount } more.
+    }
+plan-perhaps = may be met
 plan-below = below
 plan-above = above
 plan-below-and-above = below and above
@@ -658,7 +709,15 @@ plan-words-about = For each week: what stands below its video, and a letter to y
 plan-words-video = Text below the video
 plan-words-letter = Letter, as plain text
 plan-words-letter-page = Letter, for a mail program
-plan-limit-regions = One exercise of each kind cannot train five regions of the body. Strength asks for one exercise each for the legs, arms, chest, shoulders and back ({ $source }). These weeks have { $amount } of them. Short weeks are like that: it is a limit, and no fault.
+plan-limit-regions = Here are the regions of the body that the strength exercises of each week train. Advice asks for one exercise each for the legs, arms, chest, shoulders and back ({ $source }). Short weeks cannot train them all: it is a limit, and no fault.
+plan-regions = { $trained }; not { $missing }
+plan-regions-all = all five
+plan-regions-none = none of the five
+plan-region-legs = legs
+plan-region-arms = arms
+plan-region-chest = chest
+plan-region-shoulders = shoulders
+plan-region-back = back
 plan-proposals = Proposals
 plan-proposals-week = Proposals for week { $number }
 plan-proposals-about = These are proposals for a licensed clinician to judge. Of each kind, the exercises that could come next stand in order, the best first, each in its own dose. None is more than one step up a ladder, and each has an answer for everyone whom this series serves.
@@ -686,6 +745,7 @@ plan-other-form = Another form for people with { $precaution }: { $form }
 plan-no-form = No safe form for people with { $precaution }
 plan-not-unread = Its field { $field } could not be read
 plan-not-answered = No answer for people with { $precaution }: { $demand }
+plan-not-for-all = As it stands it is for nobody here, where all have { $precaution }
 plan-not-rung = No earlier week used { $exercises }, just below it
 plan-not-impact = It asks for this: { $impact }. No earlier week has this: { $before }.
 plan-not-recent = It was in week { $last } and may return in week { $returns }
@@ -811,6 +871,8 @@ sheet-days = Your days: { $days }.
 sheet-your-way = Your own way to do exercise { $number } of this week
 sheet-your-own-way = Your own way to do this exercise
 sheet-how = How to do it
+for-you = For you
+your-change = What you change
 sheet-online-title = On a screen
 sheet-online-week = Point the camera of a phone at this square, or type the address, to see this week with its video.
 sheet-online-exercise = Point the camera of a phone at this square, or type the address, to see this exercise.

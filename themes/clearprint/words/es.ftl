@@ -52,20 +52,31 @@ demand-end-range-extension = doblarse hacia atrás hasta el final
 demand-overhead-reach = estirar los brazos por encima de la cabeza
 demand-overhead-load = levantar peso por encima de la cabeza
 demand-wrist-load = apoyarse en las manos
+demand-grip = apretar algo con la mano
 demand-deep-knee-bend = doblar mucho las rodillas
 demand-deep-hip-bend = doblar mucho las caderas
 demand-crossing-midline = cruzar las piernas
+demand-hip-extension = llevar una pierna hacia atrás
+demand-hip-turn-in = girar una pierna hacia adentro desde la cadera
 demand-single-leg-stance = pararse en una sola pierna
 demand-narrow-stance = pararse con los pies juntos o en línea
+demand-tiptoe = pararse en la punta de los pies
+demand-step-back = dar pasos hacia atrás
+demand-step-down = bajar de un escalón
+demand-hands-full = estar de pie con las dos manos ocupadas
 demand-eyes-closed = cerrar los ojos
 demand-head-turn = girar la cabeza
+demand-look-up = echar la cabeza hacia atrás para mirar arriba
+demand-quick-head-move = mover la cabeza con rapidez
 demand-head-below-heart = bajar la cabeza más que el corazón
 demand-quick-rise = levantarse con rapidez
+demand-lie-to-sit = sentarse después de estar acostado
 demand-long-hold = quedarse quieto mucho tiempo
 demand-breath-strain = hacer fuerza o aguantar la respiración
 demand-heavy-load = levantar mucho peso
+demand-dual-task = hacer dos cosas a la vez
 demand-impact-low = un golpe suave, como al dejar caer los talones
-demand-impact-moderate = un golpe más firme, como un pisotón o un salto pequeño
+demand-impact-moderate = un golpe más firme, como un pisotón fuerte o un salto pequeño
 demand-impact-high = un golpe fuerte, como al saltar
 
 
@@ -73,21 +84,31 @@ demand-impact-high = un golpe fuerte, como al saltar
 
 precaution-low-bone-density = huesos débiles (baja densidad ósea)
 precaution-spine-fracture = una fractura en un hueso de la columna
+precaution-other-fracture = un hueso que se rompió en una caída pequeña
 precaution-rounded-upper-back = la parte alta de la espalda encorvada
 precaution-high-blood-pressure = presión alta
+precaution-heart-or-lung = una enfermedad del corazón o de los pulmones
+precaution-hernia-or-aneurysm = una hernia, un aneurisma (un vaso sanguíneo grande ensanchado) o una válvula del corazón estrecha
 precaution-dizzy-on-standing = mareo al ponerse de pie
 precaution-unsteady = poco equilibrio
 precaution-no-floor = dificultad para bajar al suelo o levantarse de él
 precaution-hip-replacement = un reemplazo de cadera
 precaution-knee-replacement = un reemplazo de rodilla
 precaution-knee-arthritis = rodillas gastadas o doloridas (artrosis)
+precaution-hip-arthritis = caderas gastadas o doloridas (artrosis)
 precaution-wrist-fracture = una muñeca rota o dolorida
 precaution-shoulder-pain = dolor de hombro
 precaution-pelvic-floor-symptoms = escapes de orina o peso en la parte baja de la pelvis
 precaution-dizziness = mareos
 precaution-glaucoma = glaucoma (presión alta en el ojo)
+precaution-eye-surgery = una operación reciente o un sangrado en un ojo
+precaution-recent-surgery = una operación reciente o una fractura que todavía está sanando
 precaution-spinal-stenosis = el canal de la columna estrecho (estenosis)
 precaution-foot-numbness = los pies dormidos o con poca sensibilidad
+precaution-parkinsons = enfermedad de Parkinson
+precaution-stroke = secuelas de un derrame cerebral
+precaution-memory = problemas de memoria
+precaution-bone-cancer = cáncer en un hueso
 
 
 ## Avisos: con qué rigor se toma cada uno, y para quién es
@@ -305,6 +326,7 @@ practice-day = Día
 practice-what = Qué hace
 practice-rest-day = Día de descanso
 practice-other-days = También puede elegir otros días.
+practice-same-muscles = { $exercises } trabajan algunos de los mismos músculos. Hágalos el mismo día, o descanse al menos 1 día entre ellos.
 practice-rest =
     { $count ->
         [one] { $exercises }: descanse al menos { $amount } día antes de repetir el mismo ejercicio.
@@ -317,44 +339,62 @@ practice-rest =
 safety-title = Su seguridad
 safety-signs-title = Señales para parar y pedir ayuda
 safety-before-title = Antes de empezar
-safety-stop-now = Pare enseguida si algo no está bien. No espere a ver si se le pasa.
-safety-short = Pare enseguida si le duele el pecho, si siente que se desmaya o si le falta el aire para hablar.
+safety-stop-now = Pare enseguida si algo no está bien. No espere.
+# Al lado está "Llame al 911."
+safety-short = Pare enseguida si siente mareo, si tiene un dolor nuevo o si le falta el aire para hablar. El dolor o la presión en el pecho, un desmayo, la cara caída de un lado o un golpe en la cabeza son una emergencia.
 safety-all-signs = Vea todas las señales para parar
 safety-page-lead = Lea esta página antes del primer ejercicio. Guárdela donde pueda encontrarla.
 
 safety-emergency-title = Pare y pida ayuda de emergencia
 safety-emergency-call = Llame al { $number }.
 safety-emergency-call-any = Llame al número de emergencias.
-safety-emergency-chest = Dolor o presión en el pecho, el cuello, el hombro o el brazo que no se quita al descansar
-safety-emergency-stroke = Se le cae un lado de la cara, se le debilita un brazo o no le salen bien las palabras
-safety-emergency-faint = Se desmaya
-safety-emergency-legs = Debilidad o adormecimiento nuevo en las piernas, o adormecimiento entre las piernas
-safety-emergency-bladder = De repente no puede controlar la orina o el intestino
-safety-emergency-breath = Le falta el aire para hablar y no mejora al descansar
+safety-emergency-chest = Dolor o presión en el pecho. No espere, llame enseguida.
+safety-emergency-stroke = La cara caída de un lado, un brazo débil o palabras arrastradas
+safety-emergency-head = Se cae y se golpea la cabeza, aunque se sienta bien. Llame enseguida, sobre todo si toma anticoagulantes.
 safety-emergency-fall = Se cae y tiene mucho dolor, o no puede pararse o caminar
+safety-emergency-faint = Se desmaya
+safety-emergency-arm = Un dolor nuevo en el cuello, el hombro o el brazo que no se quita al descansar
+safety-emergency-legs = Debilidad o adormecimiento nuevo en las piernas, o adormecimiento entre las piernas
+safety-emergency-bladder = De repente no puede controlar la orina o el intestino, o de repente no puede orinar
+safety-emergency-rest = Falta de aire, un corazón que aletea o un sudor frío que no mejora al descansar
 
-safety-stop-title = Pare, siéntese y llame a su profesional de salud
-safety-stop-dizzy = Siente mareo, náuseas o la cabeza ligera
-safety-stop-sweat = Le viene un sudor frío
+safety-stop-title = Pare, siéntese o acuéstese, y llame a su profesional de salud
+safety-stop-back = Un dolor de espalda nuevo y repentino, o un dolor de espalda que empeora. Puede ser una fractura en un hueso de la columna.
+safety-stop-dizzy = Siente mareo, náuseas o la cabeza ligera, o siente que se desmaya
 safety-stop-breath = Le falta el aire para hablar
 safety-stop-heart = El corazón se acelera, se salta latidos o aletea
-safety-stop-sharp = Tiene un calambre, o un dolor agudo en una articulación, un pie o una pierna
-safety-stop-back = Tiene un dolor de espalda nuevo, o un dolor de espalda que empeora. Puede ser una fractura en un hueso de la columna.
-safety-stop-fall = Se cae, aunque sea una caída pequeña
+safety-stop-sweat = Le viene un sudor frío
+safety-stop-sharp = Un calambre, o un dolor agudo en una articulación, un pie o una pierna
+safety-stop-fall = Una caída, aunque sea pequeña
 
 safety-tell-title = Cuéntelo en su próxima llamada o visita
 safety-tell-height = Ha perdido más de 3 centímetros de estatura
 safety-tell-stoop = La espalda se le ha empezado a encorvar
-safety-tell-sore = Después de 3 días todavía está dolorido. Haga menos hasta que lo hayan hablado.
-safety-tell-new = Tiene una enfermedad nueva, una medicina nueva o una operación
+safety-tell-sore = Después de 3 días todavía está dolorido. Haga menos por ahora.
+safety-tell-new = Una enfermedad nueva, una medicina nueva o una operación
 
 ## Seguridad: consejos generales
 
 safety-ask-title = Pregunte antes
-safety-ask-new = Hable con su profesional de salud antes de empezar si no suele hacer ejercicio y tiene huesos débiles.
-safety-ask-fracture = Si ha tenido una fractura en un hueso de la columna, vea a un fisioterapeuta antes de empezar.
-safety-ask-illness = Hable antes con su médico si tiene una enfermedad del corazón o diabetes, si fuma, o si tiene un síntoma nuevo que nadie ha revisado.
-safety-ask-doctor = Vea a su médico antes de hacer ejercicio si tiene dolor de pecho, latidos irregulares, mucha falta de aire, pérdida de peso sin razón, fiebre o una infección, un coágulo de sangre, una hernia que duele, una llaga en el pie que no sana, una articulación hinchada, sangrado u operación en un ojo, un vaso sanguíneo grande ensanchado, una válvula del corazón estrecha, dolor después de una caída o una operación reciente de cadera.
+safety-ask-lead = Hable con su médico o su fisioterapeuta antes de empezar si algo de esto le pasa o le ha pasado:
+safety-ask-new = Huesos débiles, y no suele hacer ejercicio
+safety-ask-spine = Una fractura en un hueso de la columna. Vea a un fisioterapeuta.
+safety-ask-fracture = Un hueso que se rompió en una caída pequeña, o cáncer en un hueso
+safety-ask-chest = Dolor de pecho, o un corazón que aletea o se salta latidos
+safety-ask-breath = Mucha falta de aire, o falta de aire al acostarse
+safety-ask-illness = Una enfermedad del corazón, los pulmones o los riñones, o diabetes
+safety-ask-pressure = Presión alta que no está controlada
+safety-ask-vessel = Un coágulo, o un vaso sanguíneo grande ensanchado
+safety-ask-weight = Fuma, o tiene mucho sobrepeso
+safety-ask-fall = Una caída en el último año, o un dolor que dejó una caída
+safety-ask-dizzy = Mareo, ahora o al ponerse de pie
+safety-ask-nerves = Un derrame cerebral, enfermedad de Parkinson o problemas de memoria
+safety-ask-surgery = Una cadera o rodilla nueva, o una operación o un hueso roto en los últimos 3 meses
+safety-ask-eye = Sangrado en un ojo, o una operación de ojo
+safety-ask-hernia = Una hernia que duele, o una válvula del corazón estrecha
+safety-ask-sore = Una articulación hinchada, o una llaga en el pie que no sana
+safety-ask-symptom = Pérdida de peso o un problema nuevo sin causa conocida
+safety-ask-fever = No haga ejercicio con fiebre o una infección.
 
 safety-ready-title = Prepárese
 safety-ready-support = Póngase junto a algo que no se mueva, como la encimera de la cocina.
@@ -552,16 +592,21 @@ library-count-many = Se encontraron { "{n}" } ejercicios.
 library-results = Ejercicios encontrados
 
 
-## Una hoja para una persona: qué se dejó fuera y por qué. $demand se lee como en "incluye ponerse de rodillas".
+## Una hoja para una persona: qué se dejó fuera y por qué. $demand se lee como en "incluye ponerse de rodillas";
+# $things es una lista, como "banda elástica y dos almohadas".
 
+for-you = Para usted
 left-out-title = Lo que no va en su hoja
-left-out-stop = { $title }: no haga este ejercicio si tiene { $precaution }.
+left-out-stop = { $title }: su aviso de seguridad dice que no lo haga si tiene { $precaution }.
 left-out-avoid = { $title }: incluye { $demand }. No es para usted si tiene { $precaution }.
 left-out-modify = { $title }: incluye { $demand }. Si tiene { $precaution }, pida a su profesional de salud una forma más segura.
 left-out-ask = { $title }: incluye { $demand }. Si tiene { $precaution }, pregunte a su profesional de salud antes de hacerlo.
-left-out-ask-first = { $title }: si tiene { $precaution }, pregunte a su profesional de salud antes de hacerlo.
+left-out-ask-first = { $title }: pregunte a su profesional de salud antes de hacerlo, porque tiene { $precaution }.
+left-out-other-way = { $title }: si tiene { $precaution }, hay que hacerlo de otra forma, y no encontramos ninguna que sea segura para usted.
+left-out-things = { $title }: necesita algo que usted no tiene: { $things }.
 left-out-no-room = { $title }: en sus días no queda tiempo para este ejercicio.
-left-out-unread = { $title }: no pudimos comprobar que sea seguro para usted.
+left-out-unread = { $title }: una parte no se pudo leer, y no pudimos comprobar que sea seguro para usted.
+left-out-unknown = { $title }: no pudimos comprobar que sea seguro para usted.
 
 
 ## Evidencia
@@ -626,7 +671,7 @@ plan-ladder = { $component }: de { $first } a { $last }
 plan-ladder-about = De izquierda a derecha, las semanas; de arriba abajo, los peldaños. Una casilla llena es una semana en ese peldaño. La lista dice lo mismo.
 plan-rung-unused = En ninguna semana
 plan-targets = Metas
-plan-targets-about = En la fuerza, cada semana muestra del valor más bajo al más alto de sus ejercicios. Las fuentes no coinciden, así que cada meta se puede fijar para el sitio o para un programa.
+plan-targets-about = Una meta se cumple cuando la alcanza la parte baja de las dosis. Puede cumplirse cuando solo la alcanza la parte alta. En la fuerza, cada semana muestra del valor más bajo al más alto de sus ejercicios. Las fuentes no coinciden, así que cada meta se puede fijar para el sitio o para un programa.
 plan-target-posture-days = Días de postura por semana
 plan-target-balance-days = Días de equilibrio por semana
 plan-target-balance-minutes = Minutos de equilibrio por semana
@@ -647,6 +692,12 @@ plan-met =
         [one] Se cumple en { $met } de la única semana que lo tiene.
        *[other] Se cumple en { $met } de las { $count } semanas que lo tienen.
     }
+plan-perhaps-met =
+    { $count ->
+        [one] Puede cumplirse en { $amount } más.
+       *[other] Puede cumplirse en { $amount } más.
+    }
+plan-perhaps = puede cumplirse
 plan-below = por debajo
 plan-above = por encima
 plan-below-and-above = por debajo y por encima
@@ -657,7 +708,15 @@ plan-words-about = Para cada semana: lo que va debajo del video y una carta a su
 plan-words-video = Texto debajo del video
 plan-words-letter = Carta, como texto simple
 plan-words-letter-page = Carta, para un programa de correo
-plan-limit-regions = Un ejercicio de cada tipo no puede trabajar cinco regiones del cuerpo. Para la fuerza se pide un ejercicio para cada una: piernas, brazos, pecho, hombros y espalda ({ $source }). Estas semanas tienen { $amount }. Las semanas cortas son así: es un límite, no un error.
+plan-limit-regions = Estas son las regiones del cuerpo que trabajan los ejercicios de fuerza de cada semana. Se aconseja un ejercicio para cada una: piernas, brazos, pecho, hombros y espalda ({ $source }). Las semanas cortas no pueden trabajarlas todas: es un límite, no un error.
+plan-regions = { $trained }; no { $missing }
+plan-regions-all = las cinco
+plan-regions-none = ninguna de las cinco
+plan-region-legs = piernas
+plan-region-arms = brazos
+plan-region-chest = pecho
+plan-region-shoulders = hombros
+plan-region-back = espalda
 plan-proposals = Propuestas
 plan-proposals-week = Propuestas para la semana { $number }
 plan-proposals-about = Son propuestas para que las juzgue un profesional de salud con licencia. De cada tipo, los ejercicios que pueden venir después están en orden, el mejor primero, cada uno con su propia dosis. Ninguno sube más de un peldaño de su escalera, y cada uno tiene una respuesta para todas las personas a las que sirve este programa.
@@ -685,6 +744,7 @@ plan-other-form = Otra forma para personas con { $precaution }: { $form }
 plan-no-form = Sin forma segura para personas con { $precaution }
 plan-not-unread = No se pudo leer su campo { $field }
 plan-not-answered = Sin respuesta para personas con { $precaution }: { $demand }
+plan-not-for-all = Tal como está no es para nadie aquí, donde todas las personas tienen { $precaution }
 plan-not-rung = Ninguna semana anterior tiene { $exercises }, justo debajo
 plan-not-impact = Pide esto: { $impact }. Ninguna semana anterior tiene esto: { $before }.
 plan-not-recent = Estuvo en la semana { $last } y puede volver en la semana { $returns }
@@ -810,6 +870,8 @@ sheet-days = Sus días: { $days }.
 sheet-your-way = Su manera de hacer el ejercicio { $number } de esta semana
 sheet-your-own-way = Su manera de hacer este ejercicio
 sheet-how = Cómo hacerlo
+for-you = Para usted
+your-change = Lo que usted cambia
 sheet-online-title = En una pantalla
 sheet-online-week = Apunte la cámara de un teléfono a este cuadro, o escriba la dirección, para ver esta semana con su video.
 sheet-online-exercise = Apunte la cámara de un teléfono a este cuadro, o escriba la dirección, para ver este ejercicio.

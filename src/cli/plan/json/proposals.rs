@@ -145,6 +145,7 @@ fn refusal_word(refusal: &Refusal<'_>) -> &'static str {
         Refusal::Unread { .. } => "unread",
         Refusal::LeftOut => "left-out",
         Refusal::Unanswered { .. } => "unanswered",
+        Refusal::ForNobody { .. } => "for-nobody",
         Refusal::Rung { .. } => "rung",
         Refusal::Impact { .. } => "impact",
         Refusal::Recent { .. } => "recent",

@@ -7,9 +7,12 @@ use crate::reckon::aims::{NoAim, Origin};
 use crate::reckon::overview::{Overview, Score, TargetUse, Verdict};
 use crate::review::report::text::Look;
 
+/// The row of the weeks that may meet an aim.
+const MAY_BE: &str = "may be";
+
 pub(super) fn targets(overview: &Overview<'_>, look: Look) -> Option<String> {
     const COLUMN: usize = 9;
-    let week = week_column(overview);
+    let week = week_column(overview).max(MAY_BE.len());
     let at_once = (look.width.saturating_sub(INDENT.len() + week) / (COLUMN + GAP.len())).max(1);
     let mut body = String::new();
     for (at, targets) in overview.targets.chunks(at_once).enumerate() {
@@ -37,6 +40,11 @@ pub(super) fn targets(overview: &Overview<'_>, look: Look) -> Option<String> {
             Err(_) => "-".to_string(),
         };
         body.push_str(&line("met", targets.iter().map(met).collect()));
+        let perhaps = |t: &TargetUse<'_>| match t.aim {
+            Ok(_) => t.count(Verdict::Perhaps).to_string(),
+            Err(_) => "-".to_string(),
+        };
+        body.push_str(&line(MAY_BE, targets.iter().map(perhaps).collect()));
     }
     body.push('\n');
     for target in &overview.targets {
@@ -44,7 +52,7 @@ pub(super) fn targets(overview: &Overview<'_>, look: Look) -> Option<String> {
         body.push_str(&hanging(&words, INDENT, look));
     }
     let key = "Of strength, a week has the lowest to the highest of its exercises. A dash: nothing of it; \
-               < below the aim, > above it, ? not known.";
+               < below the aim, ~ may be met (by the high end alone), > above it, ? not known.";
     Some(section("Targets", key, &body, look))
 }
 
@@ -52,6 +60,7 @@ fn score(score: &Score<'_>) -> String {
     let value = score.range().map_or(String::new(), range);
     match score.verdict {
         Verdict::Met => value,
+        Verdict::Perhaps => format!("{value} ~"),
         Verdict::Below => format!("{value} <"),
         Verdict::Above => format!("{value} >"),
         Verdict::BelowAndAbove => format!("{value} <>"),

@@ -119,7 +119,13 @@ fn exercises_with_the_same_rest_share_a_line() {
             title: &model.exercises[id].title,
             component: model.exercises[id].component.value,
         };
-        let item = |id: &str, rest| Item { done: done(id), length: Between::ZERO, rest, days: DaySet::ALL };
+        let item = |id: &str, rest| Item {
+            done: done(id),
+            length: Between::ZERO,
+            rest,
+            regions: Regions::NONE,
+            days: DaySet::ALL,
+        };
         let items = [
             item("sit-to-stand", 1),
             item("tall-sit", 0),
@@ -138,6 +144,40 @@ fn exercises_with_the_same_rest_share_a_line() {
                 ),
                 format!("{}: rest at least 2 days before you do the same one again.", titles(&["heel-drop"])),
             ]
+        );
+    });
+}
+
+#[test]
+fn exercises_that_train_the_same_region_are_told_to_rest_together() {
+    use Region::{Arms, Chest, Hips, Thighs};
+    let say_words = words("en");
+    let say = Phrases { words: &say_words };
+    with_sample(&[], |model| {
+        let told = |regions: &[&[Region]]| {
+            let ids = ["sit-to-stand", "tall-sit", "heel-drop"];
+            let items = ids.iter().zip(regions).map(|(id, regions)| Item {
+                done: Done { title: &model.exercises[*id].title, component: Component::Strength },
+                length: Between::ZERO,
+                rest: 1,
+                regions: Regions::of(regions.iter().copied()),
+                days: DaySet::ALL,
+            });
+            same_muscles(&items.collect::<Vec<_>>(), say)
+        };
+        let line = |titles: &str| {
+            format!("{titles} work some of the same muscles. Do them on the same day, or rest at least 1 day in between.")
+        };
+        assert_eq!(told(&[&[Thighs], &[Arms], &[]]), [""; 0]);
+        // Two regions that they share are one line, and two of three are no line of their own.
+        assert_eq!(told(&[&[Thighs, Hips], &[Arms], &[Hips, Thighs]]), [line("Sit to stand and Heel drop at the counter")]);
+        assert_eq!(
+            told(&[&[Thighs, Hips], &[Hips], &[Hips, Thighs]]),
+            [line("Sit to stand, Tall sit, and Heel drop at the counter")]
+        );
+        assert_eq!(
+            told(&[&[Thighs, Arms], &[Arms, Chest], &[Chest]]),
+            [line("Sit to stand and Tall sit"), line("Tall sit and Heel drop at the counter")]
         );
     });
 }

@@ -1,7 +1,9 @@
 //! What some jobs need of a week at the least: a room that has less cannot hold them.
 
-use super::room::{Room, days_with};
-use super::{Job, Losses};
+use super::room::Room;
+use super::{DaySet, Job, Linked, Losses};
+use crate::model::vocabulary::Region;
+use crate::reckon::regions::Regions;
 
 /// Bounds on some jobs at once: the minutes that they fill and the sessions that go into a day, each day looked at
 /// by itself.
@@ -11,8 +13,7 @@ pub(super) struct Bound {
     fill: Vec<u16>,
     /// In so much room on a day, the most sessions of them.
     slots: Vec<u16>,
-    /// The shortest session that counts here.
-    shortest: u32,
+    among: Among,
     /// The days that they need together.
     days: u32,
     /// The minutes that they need together.
@@ -21,23 +22,47 @@ pub(super) struct Bound {
     saved: Vec<Vec<u32>>,
 }
 
+/// Which jobs a bound is on.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Among {
+    /// Those whose session is no shorter.
+    Lasting(u32),
+    /// Those that train this region: together they have three days at the most, with a clear day between them.
+    Training(Region),
+}
+
+impl Among {
+    fn has(self, length: u32, regions: Regions) -> bool {
+        match self {
+            Among::Lasting(shortest) => length >= shortest,
+            Among::Training(region) => regions.contains(region),
+        }
+    }
+}
+
 /// By job, the bounds on it and all jobs after it, then on the longer ones of these alone, for whom the others leave
-/// no more room. A day has at most `most` minutes.
-pub(super) fn bounds(jobs: &[Job], largest: Losses, most: u32) -> Vec<Vec<Bound>> {
+/// no more room, then on those of one region. A day has at most `most` minutes.
+pub(super) fn bounds(jobs: &[Job], linked: &[Vec<Linked>], largest: Losses, most: u32) -> Vec<Vec<Bound>> {
     let mut lengths: Vec<u32> = jobs.iter().map(|job| job.minutes).collect();
     lengths.push(0);
     lengths.sort_unstable();
     lengths.dedup();
-    let mut of_rest: Vec<Bound> =
-        lengths.iter().map(|&length| Bound::on_none(length, largest, most)).collect();
+    let among = lengths.into_iter().map(Among::Lasting);
+    let among = among.chain(linked[0].iter().flat_map(|l| l.regions.iter()).map(Among::Training));
+    let mut of_rest: Vec<Bound> = among.map(|among| Bound::on_none(among, largest, most)).collect();
     let mut all = vec![of_rest[..1].to_vec()];
     for (at, job) in jobs.iter().enumerate().rev() {
-        of_rest.iter_mut().filter(|bound| bound.shortest <= job.minutes).for_each(|bound| bound.add(job));
-        let shortest = jobs[at..].iter().map(|job| job.minutes).min();
-        let says_more = |bound: &&Bound| {
-            bound.shortest == 0
-                || Some(bound.shortest) > shortest
-                    && jobs[at..].iter().any(|job| job.minutes == bound.shortest)
+        let has_it = |bound: &&mut Bound| bound.among.has(job.minutes, job.regions);
+        of_rest.iter_mut().filter(has_it).for_each(|bound| bound.add(job));
+        let rest = &jobs[at..];
+        let shortest = rest.iter().map(|job| job.minutes).min();
+        let says_more = |bound: &&Bound| match bound.among {
+            Among::Lasting(0) => true,
+            Among::Lasting(length) => Some(length) > shortest && rest.iter().any(|job| job.minutes == length),
+            Among::Training(region) => {
+                let several = rest.iter().filter(|job| job.regions.contains(region)).count() > 1;
+                several && linked[at].iter().any(|linked| linked.first == region)
+            }
         };
         all.push(of_rest.iter().filter(says_more).cloned().collect());
     }
@@ -46,10 +71,10 @@ pub(super) fn bounds(jobs: &[Job], largest: Losses, most: u32) -> Vec<Vec<Bound>
 }
 
 impl Bound {
-    fn on_none(shortest: u32, largest: Losses, most: u32) -> Bound {
+    fn on_none(among: Among, largest: Losses, most: u32) -> Bound {
         let none = vec![0; most as usize + 1];
         let saved = vec![vec![0; largest.missing as usize + 1]; largest.failing + 1];
-        Bound { fill: none.clone(), slots: none, shortest, days: 0, minutes: 0, saved }
+        Bound { fill: none.clone(), slots: none, among, days: 0, minutes: 0, saved }
     }
 
     fn add(&mut self, job: &Job) {
@@ -64,13 +89,18 @@ impl Bound {
     }
 
     /// The same room without the minutes that the jobs can never fill.
-    pub(super) fn without_rest(&self, room: Room) -> Room {
-        room.map(|minutes| self.fill[usize::from(minutes)])
+    pub(super) fn without_rest(&self, minutes: [u16; 7]) -> [u16; 7] {
+        minutes.map(|minutes| self.fill[usize::from(minutes)])
     }
 
     /// The most minutes that the jobs can fill.
     pub(super) fn filled(&self, room: &Room) -> u32 {
-        room.iter().map(|&minutes| u32::from(self.fill[usize::from(minutes)])).sum()
+        self.on(DaySet::ALL, room, &self.fill)
+    }
+
+    /// The sum over these days of what so much room as they have is worth.
+    fn on(&self, days: DaySet, room: &Room, worth: &[u16]) -> u32 {
+        days.iter().map(|day| u32::from(worth[usize::from(room.minutes[day as usize])])).sum()
     }
 
     /// The minutes that the jobs need with such losses.
@@ -80,17 +110,32 @@ impl Bound {
 
     /// False when this room does not hold the jobs with the losses they are forced to and such others beside.
     pub(super) fn allows(&self, room: &Room, forced: &[Forced], others: Losses) -> bool {
-        let mine = || forced.iter().filter(|forced| forced.length >= self.shortest);
+        let mine = || forced.iter().filter(|forced| self.among.has(forced.length, forced.regions));
         let saved: u32 = mine().map(|forced| forced.length * forced.days).sum();
         let lost: u32 = mine().map(|forced| forced.days).sum();
-        let slots: u32 = room.iter().map(|&minutes| u32::from(self.slots[usize::from(minutes)])).sum();
-        self.filled(room) + saved >= self.needed(others) && slots + lost + others.missing >= self.days
+        let on = |days: DaySet| {
+            self.on(days, room, &self.fill) + saved >= self.needed(others)
+                && self.on(days, room, &self.slots) + lost + others.missing >= self.days
+        };
+        match self.among {
+            Among::Lasting(_) => on(DaySet::ALL),
+            Among::Training(region) => {
+                three_apart().any(|days| on(days.without(room.closed[region as usize])))
+            }
+        }
     }
+}
+
+/// Every set of days with a clear day between any two of them is within one of these.
+fn three_apart() -> impl Iterator<Item = DaySet> {
+    const ONE: u8 = 0b001_0101;
+    (0..7).map(|day| DaySet::from_bits(ONE << day | ONE >> (7 - day)))
 }
 
 /// The days that a job of this length loses for certain.
 pub(super) struct Forced {
     length: u32,
+    regions: Regions,
     days: u32,
 }
 
@@ -100,12 +145,13 @@ pub(super) fn forced(jobs: &[Job], room: &Room, losses: Losses) -> Option<(Vec<F
     let mut forced = Vec::new();
     let Losses { mut failing, mut missing } = losses;
     for job in jobs {
-        let most = job.within[usize::from(days_with(job.minutes, room).bits())];
+        let open = room.days_with(job.minutes).without(room.closed_to(job.regions));
+        let most = job.within[usize::from(open.bits())];
         if most < job.need {
             let days = job.need - most;
             failing = failing.checked_sub(job.fails(days))?;
             missing = missing.checked_sub(days)?;
-            forced.push(Forced { length: job.minutes, days });
+            forced.push(Forced { length: job.minutes, regions: job.regions, days });
         }
     }
     // One that fails already may lose more days: as many may fail as before.
