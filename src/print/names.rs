@@ -133,12 +133,13 @@ fn each_text(value: &Value, place: Option<usize>, take: &mut impl FnMut(&str, Op
 
 #[cfg(test)]
 mod tests {
-    use super::Names;
+    use super::{Names, Titles};
 
     #[test]
     fn an_absent_form_is_named_by_its_title_and_not_by_words_that_happen_to_be_in_it() {
         let absent = vec!["Heel drop at the counter", "Slide, do not lift", "Stand up from a high seat", "Wall slide"];
-        let names = Names { there: vec!["Seated heel press", "Low wall slide"], absent };
+        let there = Titles::of(&["Seated heel press", "Low wall slide"]);
+        let names = Names { there, absent: Titles::of(&absent), titles: absent };
         for (text, expected) in [
             ("Do the heel drop on three days.", Some("Heel drop at the counter")),
             ("Do the heel\ndrop on three days.", Some("Heel drop at the counter")),

@@ -871,7 +871,6 @@ sheet-days = Your days: { $days }.
 sheet-your-way = Your own way to do exercise { $number } of this week
 sheet-your-own-way = Your own way to do this exercise
 sheet-how = How to do it
-for-you = For you
 your-change = What you change
 sheet-online-title = On a screen
 sheet-online-week = Point the camera of a phone at this square, or type the address, to see this week with its video.

@@ -870,7 +870,6 @@ sheet-days = Sus días: { $days }.
 sheet-your-way = Su manera de hacer el ejercicio { $number } de esta semana
 sheet-your-own-way = Su manera de hacer este ejercicio
 sheet-how = Cómo hacerlo
-for-you = Para usted
 your-change = Lo que usted cambia
 sheet-online-title = En una pantalla
 sheet-online-week = Apunte la cámara de un teléfono a este cuadro, o escriba la dirección, para ver esta semana con su video.
