@@ -14,7 +14,7 @@ use crate::model::finding::Finding;
 use crate::model::nearest::{nearest, quoted, shown, suggestion};
 use crate::model::series::Series;
 use crate::model::site::Site;
-use crate::model::source::{Sources, Spanned};
+use crate::model::source::{FileId, Sources, Spanned};
 use crate::model::words::Words;
 use crate::review::{self, Case, Kept, Review};
 use crate::workspace::theme::{BUILT_IN_NAME, Theme};
@@ -49,12 +49,22 @@ impl Loaded {
         if text == self.sources.get(id).text {
             return (content == Content::Text).then_some(false);
         }
-        let file = File { id, kind: layout::kind(name)?, content };
-        let found = entry::read_again(&mut self.model, &text, &file, &self.words)?;
-        self.sources.replace(id, text);
-        self.findings.retain(|f| f.span.file != id);
-        self.findings.extend(found);
+        self.take(File { id, kind: layout::kind(name)?, content }, text)?;
         Some(true)
+    }
+
+    /// Puts another text in the place of what an entry says, in memory alone. `None` where it cannot be read by itself.
+    pub(super) fn put(&mut self, id: FileId, text: String) -> Option<()> {
+        let kind = layout::kind(&self.sources.get(id).name)?;
+        self.take(File { id, kind, content: Content::Text }, text)
+    }
+
+    fn take(&mut self, file: File, text: String) -> Option<()> {
+        let found = entry::read_again(&mut self.model, &text, &file, &self.words)?;
+        self.sources.replace(file.id, text);
+        self.findings.retain(|f| f.span.file != file.id);
+        self.findings.extend(found);
+        Some(())
     }
 
     /// Reads the theme again, but for its words.

@@ -1,6 +1,7 @@
 //! Arguments and messages, one file a command. No domain logic.
 
 mod add;
+mod approve;
 mod begin;
 mod handout;
 mod load;
@@ -65,6 +66,7 @@ enum Command {
     Make(make::Make),
     Handout(handout::Handout),
     Plan(plan::PlanCommand),
+    Approve(approve::Approve),
     Schema(schema::SchemaCommand),
     Proof(proof::Proof),
 }
@@ -89,6 +91,7 @@ pub fn run() -> ExitCode {
         Command::Make(command) => make::run(command, &arguments.common, &terminal),
         Command::Handout(command) => handout::run(command, &arguments.common, &terminal),
         Command::Plan(command) => plan::run(command, &arguments.common, &terminal),
+        Command::Approve(command) => approve::run(command, &arguments.common, &terminal),
         Command::Schema(command) => schema::run(command, &terminal),
         Command::Proof(command) => proof::run(command, &arguments.common, &terminal),
     };

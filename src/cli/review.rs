@@ -66,7 +66,7 @@ fn explain(name: &str, terminal: &Terminal) -> Result<Outcome, Failure> {
 }
 
 /// Keeps the findings about a series: in its own files, and in those of the exercises its weeks use.
-fn keep_series(review: &mut Review, model: &Model, series: &Series) {
+pub(super) fn keep_series(review: &mut Review, model: &Model, series: &Series) {
     let mut files = BTreeSet::from([series.file, model.site.file]);
     for week in &series.weeks {
         files.insert(week.file);

@@ -12,13 +12,8 @@ pub(super) fn read_accept(f: &mut Fields<'_>, n: &mut Notes) -> Vec<Accept> {
         let by = f.text("by", n);
         let on = f.date("on", n);
         let standing = f.finish(n);
-        // Without its reason an exception is none: the finding it names stands.
-        (standing.knows("finding") && standing.knows("because")).then_some(Accept {
-            span,
-            finding,
-            because,
-            by,
-            on,
-        })
+        // Without its reason an exception is none: the finding it names stands. So it is where a name or a day was
+        // tried and cannot be read.
+        standing.is_whole().then_some(Accept { span, finding, because, by, on })
     })
 }

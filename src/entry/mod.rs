@@ -1,6 +1,7 @@
 //! Text to the typed model, with spans. Never a path on disk, never a panic, never an early stop: a
 //! broken entry gives findings and whatever could be read of it.
 
+pub mod edit;
 pub mod markdown;
 pub mod schema;
 

@@ -6,7 +6,7 @@ use pulldown_cmark::{Event, HeadingLevel, LinkType, Tag, TagEnd};
 
 use super::Known;
 use super::markdown::{Anchors, CITATION, HtmlPlace, citations, events, keeps, opening_tags};
-use crate::model::prose::{Heading, Image, Paragraph, ParagraphKind, Prose, Section};
+use crate::model::prose::{Heading, Image, Paragraph, ParagraphKind, Prose, Section, settled};
 use crate::model::source::{FileId, Span, Spanned};
 
 /// Reads the prose that stands at `range` of a file's text.
@@ -38,6 +38,8 @@ struct Shape<'k> {
     /// The picture that is being read, whose inline text is its description.
     image: Option<Image>,
     anchors: Anchors,
+    /// Where raw HTML stands, which may hold comments.
+    html: Vec<Range<usize>>,
 }
 
 impl<'k> Shape<'k> {
@@ -56,6 +58,7 @@ impl<'k> Shape<'k> {
             heading: None,
             image: None,
             anchors: Anchors::default(),
+            html: Vec::new(),
         }
     }
 
@@ -166,6 +169,7 @@ impl<'k> Shape<'k> {
 
     /// Notes the tags that pages do not keep. A block may come in several events, a line each.
     fn raw_html(&mut self, html: &str, at: &Range<usize>, place: HtmlPlace) {
+        self.html.push(at.clone());
         for (name, tag) in opening_tags(html) {
             if !keeps(&name, place) {
                 let span = Span::new(self.file, at.start + tag.start..at.start + tag.end);
@@ -235,8 +239,36 @@ impl<'k> Shape<'k> {
     fn finish(mut self, end: usize) -> Prose {
         self.flush();
         self.close_section(end);
+        let words = without_comments(self.text, self.prose.span.range(), &self.html);
+        self.prose.wording = blake3::hash(settled(&words).as_bytes());
         self.prose
     }
+}
+
+/// The text of the prose without the comments in its raw HTML. One that spans lines comes in several pieces.
+fn without_comments(text: &str, prose: Range<usize>, html: &[Range<usize>]) -> String {
+    let mut kept = String::new();
+    let mut from = prose.start;
+    let mut open = false;
+    for piece in html {
+        let Some(before) = text.get(from..piece.start) else { continue };
+        kept.push_str(before);
+        // Words end a comment that was never closed; the indent of a list does not.
+        open = open && before.trim().is_empty();
+        let mut rest = &text[piece.clone()];
+        while !rest.is_empty() {
+            let mark = if open { "-->" } else { "<!--" };
+            let (before, after) = rest.split_once(mark).unwrap_or((rest, ""));
+            if !open {
+                kept.push_str(before);
+            }
+            open = (before.len() < rest.len()) != open;
+            rest = after;
+        }
+        from = piece.end;
+    }
+    kept.push_str(&text[from..prose.end]);
+    kept
 }
 
 /// Section names are compared without regard to letter case.

@@ -66,7 +66,7 @@ pub struct PageAbout<'a> {
     pub page: &'a str,
     pub language: &'a str,
     /// The day of the oldest review of what is on it, and everybody who reviewed something of it; none where
-    /// something has not been reviewed.
+    /// something has not been reviewed, or has changed since.
     pub reviewed: Option<(jiff::civil::Date, Vec<&'a str>)>,
 }
 

@@ -18,6 +18,14 @@ pub struct Prose {
     pub headings: Vec<Heading>,
     /// Tags of raw HTML that pages do not keep.
     pub dropped_html: Vec<Spanned<String>>,
+    /// The hash of its words as [`settled`] leaves them, without comments: what a clinical review is compared with.
+    pub wording: blake3::Hash,
+}
+
+/// A text without what no reader sees of it: line ends of either kind, whitespace before them, blank lines.
+pub fn settled(text: &str) -> String {
+    let lines = text.lines().map(str::trim_end).filter(|line| !line.is_empty());
+    lines.collect::<Vec<_>>().join("\n")
 }
 
 /// A level-2 section.
@@ -84,6 +92,7 @@ impl Prose {
             paragraphs: Vec::new(),
             headings: Vec::new(),
             dropped_html: Vec::new(),
+            wording: blake3::hash(b""),
         }
     }
 

@@ -15,6 +15,11 @@ impl Standing {
         self.broken = true;
     }
 
+    /// True when any field may have been lost.
+    pub fn is_broken(&self) -> bool {
+        self.broken
+    }
+
     /// `field` could not be read.
     pub fn mark_stand_in(&mut self, field: &'static str) {
         self.stand_ins.push(field);
@@ -28,6 +33,11 @@ impl Standing {
     /// True when what the model says of `field`, its absence too, is what the author wrote.
     pub fn knows(&self, field: &str) -> bool {
         !self.broken && !self.stand_ins.contains(&field)
+    }
+
+    /// True when all of the entry is what the author wrote.
+    pub fn is_whole(&self) -> bool {
+        !self.broken && self.stand_ins.is_empty() && self.unsound.is_empty()
     }
 
     /// True when `field` is known, and everything inside it too.

@@ -17,6 +17,7 @@ use crate::outputs::Address;
 use crate::outputs::address::Links;
 use crate::outputs::blocks::dose::DoseBlock;
 use crate::outputs::blocks::exercise::{CautionBlock, ExerciseBlock, WayBlock, block};
+use crate::reckon::approval;
 
 /// An exercise block as templates show it.
 #[derive(Serialize)]
@@ -220,6 +221,6 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, exercise: &Exercise) ->
     about.structured_data = Some(super::structured::exercise(pages, exercise));
     about.trail =
         Some(Link { href: links.to(&Address::Library), text: pages.words.say("exercise-back-to-library") });
-    about.updated = exercise.reviewed.as_ref().map(|r| r.on.value);
+    about.updated = approval::standing(exercise).map(|r| r.on.value);
     frame(pages, address, about, body)
 }

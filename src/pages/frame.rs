@@ -67,7 +67,7 @@ pub(crate) struct About {
     pub(crate) title: String,
     pub(crate) description: Option<String>,
     pub(crate) trail: Option<Link>,
-    /// When the exercises on it were last reviewed.
+    /// When the exercises on it were last reviewed, if none has changed since.
     pub(crate) updated: Option<Date>,
     /// What stands in the browser's tab before the site's name, where it is not the title.
     pub(crate) head_title: Option<String>,

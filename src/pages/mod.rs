@@ -243,7 +243,7 @@ pub(crate) struct Filled<T> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::review::testing::page;
+    use crate::review::testing::{edited, page, page_of};
 
     /// The part of a page that is its own, and the head that browsers and search engines read. Of drawings the words
     /// alone: nobody reads their lines, and they have tests of their own.
@@ -271,6 +271,27 @@ mod tests {
         let at = |text: &str| html.find(text).unwrap_or_else(|| panic!("no {text}"));
         assert!(at("Stop and get emergency help") < at("<article"));
         insta::assert_snapshot!(own(&html));
+    }
+
+    #[test]
+    fn a_page_names_no_reviewer_of_an_exercise_that_has_changed_since() {
+        const FILE: &str = "content/exercises/tall-sit.md";
+        let reviewed = "on = 2026-01-05 }";
+        let pages = [
+            Address::Exercise("tall-sit".into()),
+            Address::Week { series: "first-steps".into(), id: "week-01".into() },
+        ];
+        let checked = |html: &str| html.matches("Checked by A. Reviewer, PT on January 5, 2026.").count();
+        let of =
+            |html: &str| ["reviewedBy", "This page was last checked on"].map(|words| html.contains(words));
+        let changed = edited(FILE, &[(reviewed, "on = 2026-01-05, of = \"52c85c32e4e7b1a9\" }")]);
+        for address in &pages {
+            let (before, after) = (page(address), page_of(&[(FILE, &changed)], address));
+            assert_eq!(of(&before), [true, true], "{}", address.path());
+            assert_eq!(of(&after), [false, false], "{}", address.path());
+            assert_eq!(checked(&after), checked(&before) - 1, "{}", address.path());
+            assert_eq!(after.matches("Changed since it was checked.").count(), 1, "{}", address.path());
+        }
     }
 
     #[test]

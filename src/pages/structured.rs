@@ -11,6 +11,7 @@ use crate::model::week::Week;
 use crate::outputs::Address;
 use crate::outputs::blocks::digest::needs;
 use crate::outputs::blocks::dose::count;
+use crate::reckon::approval;
 use crate::reckon::readability::passages;
 
 /// Of a week: the page, and its video.
@@ -79,9 +80,10 @@ fn steps(pages: &Pages<'_>, e: &Exercise) -> Vec<String> {
     steps.map(|step| step.text.split_whitespace().collect::<Vec<_>>().join(" ")).collect()
 }
 
-/// The day of the oldest review and the names of all who reviewed; none where one exercise has no review.
+/// The day of the oldest review and the names of all who reviewed; none where one exercise has no review
+/// or has changed since.
 fn reviewed<'m>(exercises: impl Iterator<Item = &'m Exercise>) -> Option<(jiff::civil::Date, Vec<&'m str>)> {
-    let reviews: Option<Vec<_>> = exercises.map(|e| e.reviewed.as_ref()).collect();
+    let reviews: Option<Vec<_>> = exercises.map(approval::standing).collect();
     let reviews = reviews?;
     let oldest = reviews.iter().map(|review| review.on.value).min()?;
     let people: BTreeSet<&str> = reviews.iter().map(|review| review.by.value.as_str()).collect();

@@ -18,6 +18,7 @@ use crate::outputs::address::Links;
 use crate::outputs::blocks::digest::thanks;
 use crate::outputs::blocks::dose::glance as dose_glance;
 use crate::outputs::blocks::practice::{DayBlock, Done, PracticeBlock, of_week};
+use crate::reckon::approval;
 
 #[derive(Serialize)]
 pub(super) struct WeekPage {
@@ -117,8 +118,10 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series, week: 
     };
     let mut about = About::titled(&week.title.value);
     about.head_title = Some(week_title(pages, week));
-    let reviewed = pages.model.exercises_of(week).filter_map(|(_, e)| Some(e.reviewed.as_ref()?.on.value));
-    about.updated = reviewed.max();
+    let exercises = || pages.model.exercises_of(week).map(|(_, e)| e);
+    if !exercises().any(approval::has_changed) {
+        about.updated = exercises().filter_map(|e| Some(e.reviewed.as_ref()?.on.value)).max();
+    }
     about.description = Some(series.summary.value.clone());
     about.structured_data = Some(super::structured::week(pages, series, week));
     about.trail = Some(Link {

@@ -44,6 +44,10 @@ pub enum Problem {
     NotAFileName,
     /// Something that is no file stands where a sheet should be: `a folder`, `a link`.
     InTheWay(&'static str),
+    /// Something that is no file stands where an entry should be, or on the way to it.
+    NoEntry(&'static str),
+    /// The entry is not what was read any more.
+    Changed,
     /// Handouts may not go there, as it is in this folder of the site.
     PartOfSite(&'static str),
     /// A file to be published cannot be read.
@@ -116,6 +120,13 @@ impl fmt::Display for PublishError {
                 f,
                 "`{path}` is {thing}, where a sheet should be; move it elsewhere or choose another name, then run again"
             ),
+            Problem::NoEntry(thing) => write!(
+                f,
+                "cannot change `{path}`: {thing} stands there or on the way to it, and only plain files are changed; change the entry by hand"
+            ),
+            Problem::Changed => {
+                write!(f, "`{path}` has just been changed by another program and stays as it is; run again")
+            }
             Problem::PartOfSite(site) => write!(
                 f,
                 "no handouts can go into `{path}`: what is in `{site}` belongs to the site; choose a folder outside of it, such as `clients`"

@@ -1,5 +1,5 @@
-//! Door 2: the only writer. Publishes the site into `ready/` in one piece, keeps made sheets, and writes
-//! new files for authors and sheets for people.
+//! Door 2: the only writer. Publishes the site into `ready/` in one piece, keeps made sheets, writes
+//! new files for authors and sheets for people, and changes an entry that is there.
 //!
 //! ```text
 //! open ──▶ Shelf ──stage──▶ Staging ──put, put, …──▶ publish ──▶ Published
@@ -23,6 +23,7 @@ mod names;
 mod owner;
 mod places;
 mod private;
+mod replace;
 mod shelf;
 mod staging;
 mod store;
@@ -36,6 +37,7 @@ pub use error::{Problem, PublishError};
 pub use fresh::{create_new_folder_tree, write_new};
 pub use manifest::MANIFEST;
 pub use private::{write_open, write_private};
+pub use replace::Replacement;
 pub use shelf::{Shelf, open};
 pub use staging::{Published, Staging};
 pub use store::{Kept, Store};

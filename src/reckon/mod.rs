@@ -1,8 +1,10 @@
 //! Pure computation on the model: doses, the practice week, ladders, coverage, targets, a series at a glance, proposals
-//! for its next week, the choice and the week of a person, how hard a text is to read, bodies of drawn figures. Never files, HTML or PDF.
+//! for its next week, the choice and the week of a person, how hard a text is to read, whether an exercise is
+//! what was approved, bodies of drawn figures. Never files, HTML or PDF.
 
 pub mod aims;
 pub mod answer;
+pub mod approval;
 pub mod assumed;
 pub mod between;
 pub mod chapters;

@@ -1,9 +1,11 @@
 //! Reasoned exceptions: an `accept` row takes the findings it names out of the review and lists them
 //! with the reason.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
-use super::rule::Check;
+use jiff::civil::Date;
+
+use super::rule::{Check, Rule};
 use super::{Case, Review, captions, rules};
 use crate::model::accept::Accept;
 use crate::model::finding::Finding;
@@ -17,6 +19,50 @@ pub struct Exception {
     /// The `accept` row.
     pub span: Span,
     pub because: String,
+    /// Who accepted it, and when: of a finding of a safety rule both are there.
+    pub by: Option<String>,
+    pub on: Option<Date>,
+}
+
+/// How long ago an exception was accepted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Age {
+    /// Less than two weeks.
+    Days(i32),
+    /// Full weeks.
+    Weeks(i32),
+}
+
+impl Exception {
+    /// True for an exception to a safety rule.
+    pub fn is_of_safety(&self) -> bool {
+        rules::find(self.finding.rule).is_some_and(|rule| rule.safety)
+    }
+
+    /// How long it has stood, if it says since when.
+    pub fn age(&self, today: Date) -> Option<Age> {
+        let days = (today - self.on?).get_days();
+        Some(if days < 14 { Age::Days(days) } else { Age::Weeks(days / 7) })
+    }
+}
+
+/// The exceptions to safety rules alone, as the whole review lists them: no rule is checked that none of them names.
+pub fn of_safety(case: &Case<'_>) -> Vec<Exception> {
+    let rows = rows(case);
+    let named = rows.values().flatten().filter_map(|row| rules::find(named(row)));
+    let named: BTreeSet<&str> = named.filter(|rule| rule.safety).map(|rule| rule.name).collect();
+    if named.is_empty() {
+        return Vec::new();
+    }
+    let findings = super::check(case, |rule| named.contains(rule.name));
+    let mut exceptions = super::settle(case, findings).exceptions;
+    exceptions.retain(Exception::is_of_safety);
+    exceptions
+}
+
+/// The name of the rule that a row accepts a finding of.
+fn named(row: &Accept) -> &str {
+    row.finding.value.split_whitespace().next().unwrap_or("")
 }
 
 /// Matches every `accept` row with the findings of its own file, and of the captions that its week names.
@@ -35,7 +81,7 @@ pub(super) fn apply(case: &Case<'_>, findings: Vec<Finding>) -> Review {
     }
     for (file, rows) in rows {
         for row in rows {
-            apply_row(file, row, &mut groups, &mut review);
+            apply_row(case, file, row, &mut groups, &mut review);
         }
     }
     review.findings.extend(groups.into_values().flatten());
@@ -43,13 +89,13 @@ pub(super) fn apply(case: &Case<'_>, findings: Vec<Finding>) -> Review {
 }
 
 fn apply_row(
+    case: &Case<'_>,
     file: FileId,
     row: &Accept,
     groups: &mut BTreeMap<(FileId, &'static str), Vec<Finding>>,
     review: &mut Review,
 ) {
-    let mut words = row.finding.value.split_whitespace();
-    let name = words.next().unwrap_or("");
+    let name = named(row);
     let Some(rule) = rules::find(name) else {
         let help = suggestion(name, rules::ALL.iter().map(|r| r.name));
         review.findings.push(Finding::new(
@@ -69,6 +115,7 @@ fn apply_row(
         ));
         return;
     }
+    let words = row.finding.value.split_whitespace().skip(1);
     let words: Vec<String> = words.map(|w| format!("`{w}`")).collect();
     let matches = |f: &Finding| words.iter().all(|w| f.message.contains(w));
     let group = groups.entry((file, rule.name)).or_default();
@@ -91,6 +138,8 @@ fn apply_row(
             format!("expected one finding of a safety rule to accept, found {count} that `{}` fits", row.finding.value),
             "add words of the finding you mean, such as `unanswered-demand impact-low spine-fracture`, and a row for each",
         ));
+    } else if let Some(finding) = unsigned(rule, row, case.today) {
+        review.findings.push(finding);
     } else {
         let (accepted, rest): (Vec<Finding>, _) = std::mem::take(group).into_iter().partition(matches);
         *group = rest;
@@ -98,8 +147,43 @@ fn apply_row(
             finding,
             span: row.span,
             because: row.because.value.clone(),
+            by: row.by.as_ref().map(|by| by.value.clone()),
+            on: row.on.as_ref().map(|on| on.value),
         }));
     }
+}
+
+/// What an exception to a safety rule lacks: somebody answers for it, since a day that has come.
+fn unsigned(rule: &Rule, row: &Accept, today: Date) -> Option<Finding> {
+    if !rule.safety {
+        return None;
+    }
+    let missing = match (&row.by, &row.on) {
+        (Some(_), Some(on)) if on.value > today => {
+            return Some(Finding::new(
+                "wrong-value",
+                on.span,
+                format!(
+                    "expected the day on which `{}` was accepted, found {}, a day yet to come",
+                    rule.name, on.value
+                ),
+                "write the day on which it was accepted; until that day the finding stands",
+            ));
+        }
+        (Some(_), Some(_)) => return None,
+        (None, Some(_)) => ("`by`", "by = \"Name, PT\"".to_string()),
+        (Some(_), None) => ("`on`", format!("on = {today}")),
+        (None, None) => ("`by` and `on`", format!("by = \"Name, PT\", on = {today}")),
+    };
+    Some(Finding::new(
+        "missing-field",
+        row.span,
+        format!(
+            "this exception to the safety rule `{}` has no {}, so the finding stands",
+            rule.name, missing.0
+        ),
+        format!("add `{}`: who accepted it, and on which day", missing.1),
+    ))
 }
 
 fn rows<'a>(case: &Case<'a>) -> BTreeMap<FileId, Vec<&'a Accept>> {
@@ -118,13 +202,16 @@ fn rows<'a>(case: &Case<'a>) -> BTreeMap<FileId, Vec<&'a Accept>> {
 
 #[cfg(test)]
 mod tests {
+    use super::{Age, Exception, of_safety};
     use crate::model::finding::Level;
-    use crate::review::testing::{edited, found, review_files};
+    use crate::review::testing::{edited, found, review_files, with_case};
     use crate::review::{Review, rules};
 
     const DROP: &str = "content/exercises/heel-drop.md";
     const SIT: &str = "content/exercises/tall-sit.md";
     const SITE: &str = "site.toml";
+    /// Who accepted something two days before the day of the tests.
+    const SIGNED: &str = ", by = \"A. Reviewer, PT\", on = 2026-01-08";
 
     /// heel-drop without an answer for two precautions, with `accept`.
     fn unanswered(accept: &str) -> String {
@@ -151,8 +238,10 @@ mod tests {
 
     #[test]
     fn a_safety_finding_is_accepted_one_by_one_and_listed_with_its_reason() {
-        let row = "{ finding = \"unanswered-demand end-range-twist spine-fracture\", because = \"Only in class.\" }";
-        let (review, sources) = review_files(&[(DROP, &unanswered(row))]);
+        let row = format!(
+            "{{ finding = \"unanswered-demand end-range-twist spine-fracture\", because = \"Only in class.\"{SIGNED} }}"
+        );
+        let (review, sources) = review_files(&[(DROP, &unanswered(&row))]);
         assert_eq!(rules_of(&review), ["unanswered-demand"], "the other precaution stands");
         assert!(review.findings[0].message.contains("`low-bone-density`"));
         assert_eq!(review.exceptions.len(), 1);
@@ -311,5 +400,88 @@ mod tests {
             let site = edited(SITE, &[(old, &format!("[rules]\n{line}\n"))]);
             assert_eq!(found(&[(SITE, &site)]), [format!("wrong-value {message}")]);
         }
+    }
+
+    const CAUTION: &str = "[[caution]]\nfor = [\"spine-fracture\"]\nlevel = \"adapt\"\n\
+                           text = \"Grow tall gently. Do not arch your back.\"\n";
+
+    /// tall-sit without its caution, which is accepted with these fields beside the reason.
+    fn uncautioned(signed: &str) -> String {
+        let row = format!("{{ finding = \"missing-caution\", because = \"Seated.\"{signed} }}");
+        edited(SIT, &[("demands = []", &format!("demands = []\naccept = [{row}]")), (CAUTION, "")])
+    }
+
+    #[test]
+    fn an_exception_to_a_safety_rule_holds_only_with_a_name_and_a_day_that_has_come() {
+        const BY: &str = ", by = \"A. Reviewer, PT\"";
+        for (signed, expected) in [
+            (
+                "".to_string(),
+                "missing-field 10:11 this exception to the safety rule `missing-caution` has no `by` and `on`, so the finding stands",
+            ),
+            (
+                BY.to_string(),
+                "missing-field 10:11 this exception to the safety rule `missing-caution` has no `on`, so the finding stands",
+            ),
+            (
+                ", on = 2026-01-08".to_string(),
+                "missing-field 10:11 this exception to the safety rule `missing-caution` has no `by`, so the finding stands",
+            ),
+            (
+                format!("{BY}, on = 2026-01-11"),
+                "wrong-value 10:92 expected the day on which `missing-caution` was accepted, found 2026-01-11, a day yet to come",
+            ),
+        ] {
+            let (review, sources) = review_files(&[(SIT, &uncautioned(&signed))]);
+            assert_eq!(review.exceptions.len(), 0, "{signed}");
+            assert!(review.findings.iter().all(|f| f.level == Level::Error), "{signed}");
+            assert!(rules_of(&review).contains(&"missing-caution"), "{signed}");
+            let lines = crate::review::testing::lines(&(review, sources));
+            assert_eq!(lines.len(), 2, "{lines:?}");
+            assert!(lines.iter().any(|line| line == expected), "{lines:?}");
+        }
+        for day in ["2026-01-10", "2024-01-10"] {
+            let (review, _) = review_files(&[(SIT, &uncautioned(&format!("{BY}, on = {day}")))]);
+            assert_eq!(rules_of(&review), [""; 0], "{day}");
+            assert_eq!(review.exceptions[0].by.as_deref(), Some("A. Reviewer, PT"));
+            assert_eq!(review.exceptions[0].on.map(|on| on.to_string()).as_deref(), Some(day));
+        }
+    }
+
+    #[test]
+    fn a_name_or_a_day_that_cannot_be_read_is_one_mistake_and_accepts_nothing() {
+        for signed in [", by = 7, on = 2026-01-08", ", by = \"A. Reviewer, PT\", on = \"May\""] {
+            let (review, _) = review_files(&[(SIT, &uncautioned(signed))]);
+            assert_eq!(rules_of(&review), ["missing-caution", "wrong-value"], "{signed}");
+            assert_eq!(review.exceptions.len(), 0);
+        }
+    }
+
+    #[test]
+    fn the_exceptions_to_safety_rules_alone_are_those_of_the_whole_review() {
+        let about = "```toml\ntitle = \"About us\"\naccept = [{ finding = \"broken-link\", because = \"Soon.\" }]\n```\n[x](a.md)\n";
+        let files = [(SIT, &*uncautioned(SIGNED)), ("content/pages/about.md", about)];
+        let (review, _) = review_files(&files);
+        assert_eq!(review.exceptions.len(), 2);
+        with_case(&files, |case| {
+            let told =
+                |e: &Exception| (e.finding.message.clone(), e.because.clone(), e.span, e.by.clone(), e.on);
+            let of_safety: Vec<_> = of_safety(case).iter().map(told).collect();
+            let whole: Vec<_> = review.exceptions.iter().filter(|e| e.is_of_safety()).map(told).collect();
+            assert_eq!(of_safety, whole);
+            assert_eq!(of_safety.len(), 1);
+        });
+        with_case(&[], |case| assert!(of_safety(case).is_empty()));
+    }
+
+    #[test]
+    fn an_exception_is_so_many_days_old_and_from_two_weeks_on_so_many_weeks() {
+        let (review, _) = review_files(&[(SIT, &uncautioned(SIGNED))]);
+        let age = |year, month, day| review.exceptions[0].age(jiff::civil::date(year, month, day));
+        assert_eq!(age(2026, 1, 8), Some(Age::Days(0)));
+        assert_eq!(age(2026, 1, 21), Some(Age::Days(13)));
+        assert_eq!(age(2026, 1, 22), Some(Age::Weeks(2)));
+        assert_eq!(age(2026, 6, 3), Some(Age::Weeks(20)));
+        assert_eq!(age(2027, 1, 8), Some(Age::Weeks(52)));
     }
 }

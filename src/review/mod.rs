@@ -75,16 +75,26 @@ pub fn review_again(case: &Case<'_>, found_while_reading: Vec<Finding>, kept: &m
     let mut findings = found_while_reading;
     findings.extend(check_settings(case));
     // Side by side: a rule on the whole model keeps one core busy, however long it takes.
-    let (of_model, of_texts) = rayon::join(|| check_model(case), || texts::review(case, kept));
+    let (of_model, of_texts) = rayon::join(|| check_model(case, |_| true), || texts::review(case, kept));
     findings.extend(of_model);
     findings.extend(of_texts);
     settle(case, findings)
 }
 
-/// What the rules on the whole model find.
-fn check_model(case: &Case<'_>) -> Vec<Finding> {
+/// What the rules find that are wanted, and no others.
+fn check(case: &Case<'_>, wanted: impl Fn(&Rule) -> bool + Sync) -> Vec<Finding> {
+    let mut findings = check_model(case, &wanted);
+    if rules::ALL.iter().any(|rule| wanted(rule) && matches!(rule.check, Check::Texts(_))) {
+        let found = texts::review(case, &mut Kept::default()).into_iter();
+        findings.extend(found.filter(|f| rules::find(f.rule).is_some_and(&wanted)));
+    }
+    findings
+}
+
+/// What the wanted rules on the whole model find.
+fn check_model(case: &Case<'_>, wanted: impl Fn(&Rule) -> bool + Sync) -> Vec<Finding> {
     let ladders = Ladders::of(case.model);
-    let found = rules::ALL.par_iter().flat_map_iter(|rule| {
+    let found = rules::ALL.par_iter().filter(|rule| wanted(rule)).flat_map_iter(|rule| {
         let mut sink = Sink { rule, findings: Vec::new() };
         match rule.check {
             Check::Model(check) => check(case, &mut sink),
@@ -155,7 +165,7 @@ fn check_settings(case: &Case<'_>) -> Vec<Finding> {
                 "wrong-value",
                 setting.span,
                 format!("`{name}` is a safety rule, which no site can change as a whole"),
-                "remove this line, and accept single findings in their entries with `accept = [{ finding, because }]`",
+                "remove this line, and accept single findings in their entries with `accept = [{ finding, because, by, on }]`",
             )),
             Some(_) => None,
         })

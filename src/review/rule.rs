@@ -205,7 +205,11 @@ pub fn manual(rule: &Rule) -> String {
         true => "This is a safety rule: a finding can only be accepted in its entry, one by one, with\n",
         false => "Change it for the site under [rules] in site.toml, or accept a finding in its entry with\n",
     });
-    text.push_str(&format!("accept = [{{ finding = \"{}\", because = \"the reason\" }}]\n", rule.name));
+    let signed = if rule.safety { ", by = \"Name, PT\", on = 2026-10-01" } else { "" };
+    text.push_str(&format!(
+        "accept = [{{ finding = \"{}\", because = \"the reason\"{signed} }}]\n",
+        rule.name
+    ));
     text
 }
 

@@ -141,6 +141,19 @@ pub fn read_again(root: &Path, name: &str) -> Option<(String, Content)> {
     (straight && path.is_file()).then(|| decode(read_text(&path)))
 }
 
+/// The bytes of one text as they are, with a byte-order mark where it has one, if they still say `text`.
+///
+/// # Errors
+/// When they cannot be read.
+pub fn bytes_of(root: &Path, name: &str, text: &str) -> io::Result<Option<Vec<u8>>> {
+    let bytes = std::fs::read(root.join(name))?;
+    let same = bytes.strip_prefix(BYTE_ORDER_MARK).unwrap_or(&bytes) == text.as_bytes();
+    Ok(same.then_some(bytes))
+}
+
+/// What some editors put before a text in UTF-8. It is no part of the text.
+pub const BYTE_ORDER_MARK: &[u8] = b"\xef\xbb\xbf";
+
 /// True when the name, relative to the workspace, is that of a folder.
 pub fn is_folder(root: &Path, name: &str) -> bool {
     root.join(name).is_dir()
@@ -314,7 +327,7 @@ fn decode(bytes: Bytes) -> (String, Content) {
         Bytes::NameNotText => return (String::new(), Content::NameNotText),
         Bytes::Unreachable(why) => return (String::new(), Content::Unreachable { why }),
     };
-    let bytes = match bytes.strip_prefix(b"\xef\xbb\xbf") {
+    let bytes = match bytes.strip_prefix(BYTE_ORDER_MARK) {
         Some(rest) => rest.to_vec(),
         None => bytes,
     };

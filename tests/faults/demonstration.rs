@@ -7,6 +7,7 @@ use std::path::Path;
 use jiff::civil::Date;
 use steadyleaf::entry;
 use steadyleaf::model::words::Words;
+use steadyleaf::reckon::approval::fingerprint;
 use steadyleaf::review::{Case, review};
 use steadyleaf::workspace::theme::Theme;
 use steadyleaf::workspace::{self, Bytes, Texts};
@@ -19,6 +20,8 @@ pub(crate) struct Demonstration {
     /// Every text by its name.
     pub(crate) texts: BTreeMap<String, String>,
     words: Words,
+    /// Of the exercises, by id.
+    fingerprints: BTreeMap<String, String>,
     /// By id.
     pub(crate) exercises: BTreeMap<String, Entry>,
     /// In order of their numbers.
@@ -50,12 +53,14 @@ pub(crate) const SERIES: &str = "content/series/lantern-hill/series.toml";
 impl Demonstration {
     pub(crate) fn read() -> Demonstration {
         let texts = workspace::read(Path::new(env!("CARGO_MANIFEST_DIR"))).unwrap();
+        let theme = Theme::built_in();
+        let words = Words::read("en", theme.text("words/en.ftl").unwrap(), theme.lists("en")).unwrap();
+        let (model, _) = entry::read(&texts, entry::read_site(&texts).0, &words);
+        let fingerprints = model.exercises.iter().map(|(id, e)| (id.clone(), fingerprint(e))).collect();
         let kept = |name: &&String| !name.ends_with(".vtt");
         assert_eq!(texts.attachments.iter().find(kept), None, "a photo would have to be kept in memory too");
         let texts: BTreeMap<String, String> =
             texts.sources.iter().map(|(_, source)| (source.name.clone(), source.text.clone())).collect();
-        let theme = Theme::built_in();
-        let words = Words::read("en", theme.text("words/en.ftl").unwrap(), theme.lists("en")).unwrap();
         let below = |folder: &str| -> Vec<Entry> {
             let of_folder =
                 texts.iter().filter(|(name, _)| name.starts_with(folder) && name.ends_with(".md"));
@@ -66,7 +71,20 @@ impl Demonstration {
         weeks.sort_by_key(|week| week.number("week"));
         let pages = below("content/pages/");
         let series: Table = texts[SERIES].parse().unwrap();
-        Demonstration { words, exercises, weeks, pages, serves: texts_of(&series, "serves"), texts }
+        Demonstration {
+            words,
+            fingerprints,
+            exercises,
+            weeks,
+            pages,
+            serves: texts_of(&series, "serves"),
+            texts,
+        }
+    }
+
+    /// What `approve` would write of an exercise as it stands.
+    pub(crate) fn fingerprint(&self, id: &str) -> String {
+        self.fingerprints[id].clone()
     }
 
     /// What the review finds with some files changed.

@@ -4,6 +4,7 @@ mod proposals;
 
 use serde::Serialize;
 
+use super::accepted::Accepted;
 use super::text::unknown;
 use super::{Plan, SeriesPlan};
 use crate::model::vocabulary::Component;
@@ -16,7 +17,11 @@ use crate::reckon::regions::{ADVISED_SOURCE, Advised};
 /// The plan as one JSON object. Every range is `{ low, high }`; what is not known, and what is not there, is
 /// null. Weeks of `ladders`, `targets` and `limits` stand in the order of `weeks`.
 pub(super) fn render(plan: &Plan<'_>) -> String {
-    let report = Report { errors: plan.errors, series: plan.series.iter().map(series).collect() };
+    let report = Report {
+        errors: plan.errors,
+        accepted: plan.accepted.iter().map(accepted).collect(),
+        series: plan.series.iter().map(series).collect(),
+    };
     let mut text = serde_json::to_string_pretty(&report).unwrap_or_default();
     text.push('\n');
     text
@@ -26,7 +31,24 @@ pub(super) fn render(plan: &Plan<'_>) -> String {
 struct Report<'a> {
     /// Of the review of the whole workspace.
     errors: usize,
+    /// The safety findings that somebody has accepted.
+    accepted: Vec<AcceptedReport<'a>>,
     series: Vec<SeriesReport<'a>>,
+}
+
+#[derive(Serialize)]
+struct AcceptedReport<'a> {
+    rule: &'a str,
+    /// Relative to the workspace.
+    file: &'a str,
+    /// Of the exception.
+    line: usize,
+    message: &'a str,
+    by: &'a str,
+    on: String,
+    /// Days since then.
+    days: i32,
+    because: &'a str,
 }
 
 #[derive(Serialize)]
@@ -165,6 +187,19 @@ struct RegionsReport<'a> {
     /// `legs`, `arms`, `chest`, `shoulders`, `back`; null when they are not known.
     trained: Option<Vec<&'static str>>,
     missing: Option<Vec<&'static str>>,
+}
+
+fn accepted(a: &Accepted) -> AcceptedReport<'_> {
+    AcceptedReport {
+        rule: a.rule,
+        file: &a.file,
+        line: a.line,
+        message: &a.message,
+        by: &a.by,
+        on: a.on.to_string(),
+        days: a.days,
+        because: &a.because,
+    }
 }
 
 fn series<'a>(plan: &'a SeriesPlan<'_>) -> SeriesReport<'a> {

@@ -1,5 +1,6 @@
 //! `steadyleaf plan`: the series at a glance, and what can come next.
 
+mod accepted;
 mod columns;
 mod json;
 mod text;
@@ -9,9 +10,11 @@ use std::collections::BTreeSet;
 
 use clap::{Args, ValueEnum};
 
+use self::accepted::{Accepted, accepted};
 use super::Common;
 use super::load::{Loaded, exercise, load};
 use super::outcome::{Failure, Outcome};
+use super::review::keep_series;
 use super::terminal::Terminal;
 use crate::model::finding::Level;
 use crate::model::series::Series;
@@ -56,6 +59,8 @@ enum Format {
 struct Plan<'m> {
     /// How many errors the review of the workspace has.
     errors: usize,
+    /// Of what is shown.
+    accepted: Vec<Accepted>,
     series: Vec<SeriesPlan<'m>>,
 }
 
@@ -91,8 +96,14 @@ pub(super) fn run(command: &PlanCommand, common: &Common, terminal: &Terminal) -
         overview: Overview::of(model, &loaded.sources, &loaded.words, &ladders, series),
         proposal: propose(series),
     };
+    let mut review = loaded.review(terminal.today);
+    let errors = review.count(Level::Error);
+    if command.series.is_some() {
+        series.iter().for_each(|series| keep_series(&mut review, model, series));
+    }
     let plan = Plan {
-        errors: loaded.review(terminal.today).count(Level::Error),
+        errors,
+        accepted: accepted(review.exceptions, &loaded.sources, terminal.today),
         series: series.into_iter().map(plan).collect(),
     };
     terminal.print(&match command.format {

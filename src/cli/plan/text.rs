@@ -1,11 +1,13 @@
 //! The plan in plain letters, for a terminal.
 
+mod accepted;
 mod coverage;
 mod ladders;
 mod load;
 mod proposals;
 mod targets;
 
+use self::accepted::accepted;
 use self::coverage::coverage;
 use self::ladders::ladders;
 use self::load::{landings, minutes};
@@ -31,6 +33,10 @@ pub(super) fn render(plan: &Plan<'_>, look: Look) -> String {
             "There {errors} in this workspace; what could not be read is left open. Run `steadyleaf review` to see more."
         );
         text.push_str(&paragraph(&line, "", look));
+        text.push('\n');
+    }
+    if let Some(accepted) = accepted(&plan.accepted, look) {
+        text.push_str(&accepted);
         text.push('\n');
     }
     if plan.series.is_empty() {

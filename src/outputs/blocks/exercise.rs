@@ -11,7 +11,7 @@ use crate::model::form::Form;
 use crate::model::source::{Span, Spanned};
 use crate::model::vocabulary::{CautionLevel, Component, Restriction, Vocabulary};
 use crate::model::week::WeekExercise;
-use crate::reckon::demands;
+use crate::reckon::{approval, demands};
 use crate::reckon::dose::Practice;
 
 /// One exercise in the reader's words.
@@ -36,7 +36,7 @@ pub struct ExerciseBlock<'m> {
     pub other_ways: Vec<WayBlock<'m>>,
     /// Each with the cautions of those for whom it is not.
     pub harder: Vec<WayBlock<'m>>,
-    /// "Checked by … on ….", or that nobody has checked it yet.
+    /// "Checked by … on ….", that it has changed since, or that nobody has checked it yet.
     pub reviewed: String,
 }
 
@@ -121,6 +121,7 @@ pub fn block<'m>(
         other_ways: exercise.variations.iter().map(|v| variation(exercise, v, say)).collect(),
         harder: exercise.progressions.iter().map(|p| harder(exercise, p, model, say)).collect(),
         reviewed: match &exercise.reviewed {
+            Some(_) if approval::has_changed(exercise) => say.words.say("approval-changed"),
             Some(r) => say.words.say_with(
                 "reviewed-line",
                 &[("name", r.by.value.as_str().into()), ("date", say.day(r.on.value).into())],

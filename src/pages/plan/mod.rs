@@ -1,5 +1,6 @@
 //! The plan: every series at a glance, for educators.
 
+mod accepted;
 mod chart;
 mod ladders;
 mod proposals;
@@ -8,6 +9,7 @@ mod words;
 
 use serde::Serialize;
 
+use self::accepted::{AcceptedRow, accepted};
 use self::chart::Chart;
 use self::ladders::LadderPlan;
 use self::proposals::Proposals;
@@ -27,6 +29,8 @@ use crate::reckon::regions::{ADVISED_SOURCE, Advised};
 pub(super) struct PlanPage {
     /// To each series of the page, or to each section of the only one.
     contents: Vec<Link>,
+    /// The safety findings that somebody has accepted.
+    accepted: Vec<AcceptedRow>,
     series: Vec<SeriesPlan>,
 }
 
@@ -87,15 +91,19 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<PlanPage> {
             series_plan(pages, address, &overview, &format!("plan.{}", at + 1))
         })
         .collect();
-    let contents = match &series[..] {
+    let accepted = accepted(pages);
+    let to_accepted = (!accepted.is_empty())
+        .then(|| Link { href: "#plan.accepted".to_string(), text: pages.words.say("plan-accepted") });
+    let to_series: Vec<Link> = match &series[..] {
         [one] => sections(pages, one),
         several => several
             .iter()
             .map(|series| Link { href: format!("#{}", series.id), text: series.title.clone() })
             .collect(),
     };
+    let contents = to_accepted.into_iter().chain(to_series).collect();
     let about = About::titled(pages.words.say("plan-title"));
-    frame(pages, address, about, PlanPage { contents, series })
+    frame(pages, address, about, PlanPage { contents, accepted, series })
 }
 
 /// The links to the sections of a series; without weeks it has proposals alone.

@@ -112,3 +112,43 @@ fn what_can_come_next_is_proposed_with_reasons_or_it_is_said_why_not() {
     assert!(posture.contains("<p>Nothing can come next.</p>"), "{posture}");
     assert!(posture.contains("<li>It was in week 5 and may return in week 8</li>"), "{posture}");
 }
+
+#[test]
+fn an_accepted_safety_finding_stands_on_top_with_who_and_how_long_ago() {
+    const SIT: &str = "content/exercises/tall-sit.md";
+    let accepted = |on: &str| {
+        let row = format!(
+            "demands = []\naccept = [{{ finding = \"missing-caution\", because = \"Seated <only>.\", by = \"A. Reviewer, PT\", on = {on} }}]"
+        );
+        let caution = "[[caution]]\nfor = [\"spine-fracture\"]\nlevel = \"adapt\"\n\
+                       text = \"Grow tall gently. Do not arch your back.\"\n";
+        page_of(&[(SIT, &edited(SIT, &[("demands = []", &row), (caution, "")]))], &Address::Plan)
+    };
+    for (on, line) in [
+        ("2026-01-10", "Accepted by A. Reviewer, PT on January 10, 2026, today: Seated &lt;only&gt;."),
+        ("2026-01-09", "Accepted by A. Reviewer, PT on January 9, 2026, 1 day ago: Seated &lt;only&gt;."),
+        ("2025-08-23", "Accepted by A. Reviewer, PT on August 23, 2025, 20 weeks ago: Seated &lt;only&gt;."),
+    ] {
+        let html = accepted(on);
+        let section = between(&html, "<section id=\"plan.accepted\"", "</section>");
+        assert!(section.contains(line), "{section}");
+        assert!(section.contains("<strong>Tall sit</strong>"), "{section}");
+        assert!(section.contains(">missing-caution<"), "{section}");
+        assert!(html.contains("href=\"#plan.accepted\""));
+    }
+    assert!(!page(&Address::Plan).contains("plan.accepted"));
+    assert!(!accepted("2026-01-11").contains("plan.accepted"), "a day yet to come");
+}
+
+#[test]
+fn who_is_thanked_unasked_is_not_named_though_it_is_accepted() {
+    const WEEK: &str = "content/series/first-steps/week-01.md";
+    let thanks = "accept = [{ finding = \"thanks-without-consent Ida\", because = \"She is away.\", by = \"A. Reviewer, PT\", on = 2026-01-10 }]\nquestion";
+    let week = edited(
+        WEEK,
+        &[("question", thanks), ("```\nWelcome. This", "[[thanks]]\nname = \"Ida\"\n```\nWelcome. This")],
+    );
+    let html = page_of(&[(WEEK, &week)], &Address::Plan);
+    assert!(html.contains("thanks-without-consent") && html.contains("She is away."), "{html}");
+    assert!(!html.contains("Ida"));
+}

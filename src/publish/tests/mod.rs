@@ -5,6 +5,7 @@ mod fresh;
 mod killed;
 mod places;
 mod private;
+mod replace;
 mod shelf;
 mod staging;
 mod store;

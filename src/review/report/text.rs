@@ -35,6 +35,11 @@ pub fn render(review: &Review, sources: &Sources, look: Look) -> String {
             let _ =
                 writeln!(text, "  {name}:{line}  {}: {}", exception.finding.rule, exception.finding.message);
             let _ = writeln!(text, "    because: {}", exception.because);
+            let signed = [exception.by.clone(), exception.on.map(|on| format!("on {on}"))];
+            let signed: Vec<String> = signed.into_iter().flatten().collect();
+            if !signed.is_empty() {
+                let _ = writeln!(text, "    by: {}", signed.join(" "));
+            }
         }
         text.push('\n');
     }
@@ -57,10 +62,15 @@ pub fn summary(review: &Review) -> String {
     ];
     let counts: Vec<String> = counts.into_iter().flatten().collect();
     let found = if counts.is_empty() { "nothing to mend".to_string() } else { counts.join(", ") };
+    let safety = match review.exceptions.iter().filter(|e| e.is_of_safety()).count() {
+        0 => "",
+        1 => " (1 to a safety rule)",
+        n => &format!(" ({n} to safety rules)"),
+    };
     match review.exceptions.len() {
         0 => found,
-        1 => format!("{found}, 1 exception accepted"),
-        n => format!("{found}, {n} exceptions accepted"),
+        1 => format!("{found}, 1 exception accepted{safety}"),
+        n => format!("{found}, {n} exceptions accepted{safety}"),
     }
 }
 
@@ -205,7 +215,7 @@ mod tests {
         let (review, _) = review_files(&[]);
         assert_eq!(summary(&review), "nothing to mend");
         let (review, _) = example();
-        assert_eq!(summary(&review), "1 error, 1 exception accepted");
+        assert_eq!(summary(&review), "1 error, 1 exception accepted (1 to a safety rule)");
         let text = "```toml\ntitle = \"Stronger bones\"\n```\n[x](a.md) [y](b.md)\n";
         let (review, _) = review_files(&[("content/pages/about.md", text)]);
         assert_eq!(summary(&review), "2 errors, 1 warning");

@@ -70,6 +70,7 @@ rules![
     week_gap,
     repeated_exercise,
     review_overdue,
+    changed_since_review,
     claim_without_source,
     hard_to_read,
     long_sentence,

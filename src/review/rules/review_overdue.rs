@@ -43,7 +43,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
             None => sink.add(
                 exercise.place(),
                 format!("`{title}` has not been reviewed"),
-                "when a clinician has approved it, add `reviewed = { by = \"…\", on = … }` with name and date",
+                format!("when a clinician has approved it, run `steadyleaf approve {} --by NAME`", exercise.id),
             ),
             Some(reviewed) if reviewed.on.value > case.today => sink.add(
                 reviewed.on.span,
@@ -56,7 +56,10 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
                     "`{title}` was last reviewed on {}, more than {MONTHS} months ago",
                     reviewed.on.value
                 ),
-                "have a clinician look at it again, and write the new day",
+                format!(
+                    "have a clinician look at it again, then run `steadyleaf approve {} --by NAME`",
+                    exercise.id
+                ),
             ),
             Some(_) => {}
         }

@@ -1,6 +1,7 @@
 //! Every kind of fault.
 
 mod answers;
+mod approvals;
 mod cautions;
 mod doses;
 mod fields;
@@ -75,6 +76,8 @@ kinds! {
     "the source of what experts or trials say removed", "claim-without-source", sources::evidence_uncited;
     "a promise where nothing can be cited", "claim-without-source", sources::promise_added;
     "a review too old, or yet to come", "review-overdue", sources::review_too_old;
+    "an exercise changed after it was approved", "changed-since-review", approvals::changed;
+    "an exception to a safety rule that nobody signed", "missing-field", approvals::unsigned;
 
     "a link in the prose mistyped", "broken-link", prose::link_mistyped;
     "a description removed from a figure", "undescribed-figure", prose::undescribed;

@@ -627,6 +627,20 @@ plan-for-educators = For educators
 plan-not-for-clients = This page is for those who plan the weeks. If you exercise with us, you do not need to read it.
 plan-about = All figures are reckoned from the written doses. Where a dose leaves something open, a default stands in. They say nothing of any one client: local rules and your own judgment come first.
 plan-contents = On this page
+plan-accepted = Accepted safety findings
+plan-accepted-about = These stand against a safety rule, and somebody answers for each. Look at them again from time to time.
+plan-accepted-line = Accepted by { $by } on { $date }, { $age }: { $reason }
+plan-accepted-today = today
+plan-accepted-days =
+    { $count ->
+        [one] { $amount } day ago
+       *[other] { $amount } days ago
+    }
+plan-accepted-weeks =
+    { $count ->
+        [one] { $amount } week ago
+       *[other] { $amount } weeks ago
+    }
 plan-no-series = There is no series yet.
 plan-no-weeks = This series has no week yet.
 plan-coverage = Coverage

@@ -626,6 +626,20 @@ plan-for-educators = Para educadores
 plan-not-for-clients = Esta página es para quienes preparan las semanas. Si usted hace los ejercicios en casa, no necesita leerla.
 plan-about = Todas las cifras se calculan a partir de las dosis escritas. Si una dosis no dice algo, se usa un valor habitual. No dicen nada de una persona concreta: las normas locales y su propio criterio van primero.
 plan-contents = En esta página
+plan-accepted = Hallazgos de seguridad aceptados
+plan-accepted-about = Van contra una regla de seguridad, y alguien responde de cada uno. Revíselos de vez en cuando.
+plan-accepted-line = Aceptado por { $by } el { $date }, { $age }: { $reason }
+plan-accepted-today = hoy
+plan-accepted-days =
+    { $count ->
+        [one] hace { $amount } día
+       *[other] hace { $amount } días
+    }
+plan-accepted-weeks =
+    { $count ->
+        [one] hace { $amount } semana
+       *[other] hace { $amount } semanas
+    }
 plan-no-series = Todavía no hay ningún programa.
 plan-no-weeks = Este programa todavía no tiene ninguna semana.
 plan-coverage = Qué se trabaja cada semana

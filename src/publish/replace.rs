@@ -1,0 +1,82 @@
+//! An entry with other bytes: the file is replaced whole or not at all, and only if it still is what was read.
+
+use std::fs::{self, Metadata};
+use std::io::{self, ErrorKind, Write};
+use std::path::{Path, PathBuf};
+
+use tempfile::NamedTempFile;
+
+use super::error::{Problem, PublishError};
+use super::fresh::temporary;
+
+/// The new bytes of an entry, written beside it and not yet in its place. Removed when dropped. A run that is killed
+/// leaves the entry as it was, and perhaps a file `.begun-…` beside it that may be deleted.
+#[derive(Debug)]
+pub struct Replacement {
+    path: PathBuf,
+    before: Vec<u8>,
+    staged: NamedTempFile,
+}
+
+impl Replacement {
+    /// Writes the new bytes of an entry, by its name in the workspace with `/`. Refuses an entry that does not have the
+    /// bytes `before`, that may not be written, or that a link leads to. It keeps its permissions.
+    ///
+    /// # Errors
+    /// When it is refused or cannot be written; the entry is as it was.
+    pub fn stage(root: &Path, name: &str, before: &[u8], after: &[u8]) -> Result<Replacement, PublishError> {
+        let path = name.split('/').fold(root.to_path_buf(), |path, part| path.join(part));
+        let found = plain_file(root, &path)?;
+        if found.permissions().readonly() {
+            return Err(PublishError::disk(&path)(ErrorKind::PermissionDenied.into()));
+        }
+        check_unchanged(&path, before)?;
+        let staged = stage(&path, &found, after).map_err(PublishError::disk(&path))?;
+        Ok(Replacement { path, before: before.to_vec(), staged })
+    }
+
+    /// Puts the new bytes in the place of the entry.
+    ///
+    /// # Errors
+    /// When the entry was changed meanwhile, or cannot be replaced; it is as it was.
+    pub fn put(self) -> Result<(), PublishError> {
+        check_unchanged(&self.path, &self.before)?;
+        self.staged.persist(&self.path).map_err(|error| PublishError::disk(&self.path)(error.error))?;
+        Ok(())
+    }
+}
+
+/// What the system knows of an entry, if it is a plain file in plain folders of the workspace.
+fn plain_file(root: &Path, path: &Path) -> Result<Metadata, PublishError> {
+    let below = path.strip_prefix(root).unwrap_or(path).components();
+    let mut at = root.to_path_buf();
+    for part in below {
+        at.push(part);
+        let found = fs::symlink_metadata(&at).map_err(PublishError::disk(&at))?;
+        if found.is_symlink() {
+            return Err(PublishError::new(path, Problem::NoEntry("a link")));
+        }
+    }
+    let found = fs::symlink_metadata(path).map_err(PublishError::disk(path))?;
+    match found.is_file() {
+        true => Ok(found),
+        false if found.is_dir() => Err(PublishError::new(path, Problem::NoEntry("a folder"))),
+        false => Err(PublishError::new(path, Problem::NoEntry("a device"))),
+    }
+}
+
+fn check_unchanged(path: &Path, before: &[u8]) -> Result<(), PublishError> {
+    match fs::read(path).map_err(PublishError::disk(path))? == before {
+        true => Ok(()),
+        false => Err(PublishError::new(path, Problem::Changed)),
+    }
+}
+
+fn stage(path: &Path, found: &Metadata, after: &[u8]) -> io::Result<NamedTempFile> {
+    let folder = path.parent().unwrap_or(Path::new("."));
+    let mut staged = temporary(0o600).tempfile_in(folder)?;
+    staged.write_all(after)?;
+    staged.as_file().set_permissions(found.permissions())?;
+    staged.as_file().sync_all()?;
+    Ok(staged)
+}
