@@ -92,6 +92,7 @@ fn an_added_exercise_passes_once_its_blanks_are_filled() {
             ("days = \"\"", "days = \"5-7\""),
             ("title = \"\"", "title = \"Seated\""),
             ("text = \"\"", "text = \"Sit tall and step one foot out.\""),
+            ("steps = [\"\", \"\"]", "steps = [\"Sit tall.\", \"Step one foot out and back.\"]"),
             ("text = \"\"", "text = \"Make the step smaller.\""),
             ("text = \"\"", "text = \"Stop if you feel dizzy.\""),
             ("description = \"\"", "description = \"She stands at the counter and steps to the side.\""),
@@ -102,7 +103,7 @@ fn an_added_exercise_passes_once_its_blanks_are_filled() {
             ("<!-- Where to stand or sit, what to hold, where the feet are. -->", "Face the counter."),
             (
                 "<!-- Three to six numbered steps, one action each: \"1. Rise on your toes.\" -->",
-                "1. Step out.\n2. Step back.",
+                "1. Step out.\n2. Bring your foot in.",
             ),
         ],
     );

@@ -120,6 +120,7 @@ fn a_new_workspace_passes_and_an_added_exercise_does_once_its_blanks_are_filled(
         .replace("demands = [\"\"]", "demands = []")
         .replace("reps = \"\"", "reps = \"8-12\"")
         .replace("days = \"\"", "days = 3")
+        .replace("steps = [\"\", \"\"]", "steps = [\"Sit tall.\", \"Lift your heels.\"]")
         .replace("= \"\"", "= \"Slowly.\"");
     fs::write(&added, filled).unwrap();
     assert_eq!(validator.complaint(&added), None);

@@ -169,7 +169,11 @@ fn check_surface(surface: Option<&Spanned<Surface>>, position: Position, n: &mut
     if let Some(surface) = surface.filter(|_| !position.is_on_floor()) {
         n.wrong(
             surface.span,
-            format!("expected no `surface` for what is done {}, found `{}`", position.word(), surface.value.word()),
+            format!(
+                "expected no `surface` for what is done {}, found `{}`",
+                position.word(),
+                surface.value.word()
+            ),
             "take the line out, or write the position that it is meant for",
         );
     }
@@ -182,7 +186,11 @@ fn check_trains(f: &mut Fields<'_>, component: Component, trains: &[Spanned<Regi
         return;
     }
     match f.value("trains", n) {
-        None => f.missing("trains", &format!("{EXAMPLE}` with the regions of the body that it trains: `{}", words_of::<Region>()), n),
+        None => f.missing(
+            "trains",
+            &format!("{EXAMPLE}` with the regions of the body that it trains: `{}", words_of::<Region>()),
+            n,
+        ),
         Some((value, span)) if value.as_array().is_some_and(|list| list.is_empty()) => n.wrong(
             span,
             "expected at least one region for strength, found an empty list",

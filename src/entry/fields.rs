@@ -62,6 +62,8 @@ pub(super) struct Fields<'t> {
     /// "the exercise", "a variation".
     what: &'static str,
     asked: Vec<&'static str>,
+    /// Of fields that it lacks: findings that fall away where a name like theirs stands there that nobody asks for.
+    doubted: Vec<(&'static str, Finding)>,
     pub(super) standing: Standing,
 }
 
@@ -71,7 +73,7 @@ impl<'t> Fields<'t> {
         if notes.mistakes.any() {
             standing.mark_broken();
         }
-        Fields { table, whole, what, asked: Vec::new(), standing }
+        Fields { table, whole, what, asked: Vec::new(), doubted: Vec::new(), standing }
     }
 
     /// The value of a field as it stands, with the place of its value.
@@ -90,13 +92,19 @@ impl<'t> Fields<'t> {
     /// Reports that a required field is absent, unless the block is broken and it may only be lost.
     pub(super) fn missing(&mut self, key: &'static str, example: &str, notes: &mut Notes) {
         self.standing.mark_stand_in(key);
-        if !notes.mistakes.any() && self.misspelt(key).is_none() {
-            notes.findings.push(Finding::new(
-                "missing-field",
-                self.whole,
-                format!("{} has no `{key}`", self.what),
-                format!("add `{key} = {example}`"),
-            ));
+        if notes.mistakes.any() {
+            return;
+        }
+        let finding = Finding::new(
+            "missing-field",
+            self.whole,
+            format!("{} has no `{key}`", self.what),
+            format!("add `{key} = {example}`"),
+        );
+        match self.misspelt(key) {
+            // A name that is like it may be another field, which is still to be asked for.
+            Some(_) => self.doubted.push((key, finding)),
+            None => notes.findings.push(finding),
         }
     }
 
@@ -312,6 +320,11 @@ impl<'t> Fields<'t> {
 
     /// Reports every field that nobody asked for, and hands back what the table's standing is.
     pub(super) fn finish(mut self, notes: &mut Notes) -> Standing {
+        for (key, finding) in std::mem::take(&mut self.doubted) {
+            if self.misspelt(key).is_none() {
+                notes.findings.push(finding);
+            }
+        }
         for key in self.table.keys() {
             let name = key.get_ref().as_ref();
             if self.asked.contains(&name) || notes.mistakes.lost(key.span()) {

@@ -5,8 +5,8 @@ use toml::de::{DeTable, DeValue};
 use super::fields::{Fields, Notes, each, kind_of, parse, text, word};
 use super::is_control;
 use crate::model::figure::{
-    Asked, Crop, Drawing, Figure, Foot, Hold, Joint, Label, Layout, Motion, Pair, Photo, Point, Pose, Prop, Shows,
-    Side, Thing, Turn, View,
+    Asked, Crop, Drawing, Figure, Foot, Hold, Joint, Label, Layout, Motion, Pair, Photo, Point, Pose, Prop,
+    Shows, Side, Thing, Turn, View,
 };
 use crate::model::finding::Finding;
 use crate::model::source::{FileId, Span, Spanned};

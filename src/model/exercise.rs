@@ -57,6 +57,16 @@ pub struct Variation {
     pub figures: Vec<Figure>,
 }
 
+impl Variation {
+    /// Its own steps; none where it keeps those of the exercise, or has no instruction.
+    pub fn steps(&self) -> &[Spanned<String>] {
+        match &self.instruction {
+            Instruction::Steps(steps) => steps,
+            Instruction::Kept | Instruction::Bare => &[],
+        }
+    }
+}
+
 /// How a variation is done.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Instruction {

@@ -39,14 +39,14 @@ impl<'m> Form<'m> {
         self.variation.and_then(|v| v.position.as_ref()).unwrap_or(&self.exercise.position)
     }
 
-    /// What it is done on; `None` for what is done sitting or standing. A variation that says its position is on the floor
-    /// unless it says its surface too: that of the exercise was written for the position there.
+    /// What it is done on; `None` for what is done sitting or standing and does not say it. A variation that says its
+    /// position is on the floor unless it says its surface too: that of the exercise was written for the position there.
     pub fn surface(&self) -> Option<Surface> {
         let position = self.position().value;
-        if !position.is_on_floor() {
-            return None;
-        }
         let own = self.variation.and_then(|v| v.surface.as_ref());
+        if !position.is_on_floor() {
+            return own.map(|surface| surface.value);
+        }
         let placed = self.variation.is_some_and(|v| v.position.is_some());
         let said = own.or(self.exercise.surface.as_ref().filter(|_| !placed));
         Some(said.map_or(Surface::Floor, |s| s.value))

@@ -217,7 +217,8 @@ mod tests {
                 assert!(!list.is_empty(), "{language}");
                 let once: BTreeSet<&Telling> = phrases.iter().collect();
                 assert_eq!(once.len(), phrases.len(), "{language}: a phrase stands twice");
-                let read = |line: &str| line.split_once('=').is_some_and(|(_, p)| !choices::phrases(p).is_empty());
+                let read =
+                    |line: &str| line.split_once('=').is_some_and(|(_, p)| !choices::phrases(p).is_empty());
                 let unread = lines(list).find(|line| !read(line));
                 assert_eq!(unread, None, "{language}");
             }
@@ -245,7 +246,8 @@ mod tests {
         assert_eq!(words.claims, ["build bone", "build muscle"]);
         assert_eq!(words.terms, [Term { term: "gait".into(), plain: "way of walking".into() }]);
         assert_eq!(words.syllables, BTreeMap::from([("gait".to_string(), 1)]));
-        let of = |list: &[Telling]| list.iter().map(|t| format!("{}: {}", t.tells, t.phrase)).collect::<Vec<_>>();
+        let of =
+            |list: &[Telling]| list.iter().map(|t| format!("{}: {}", t.tells, t.phrase)).collect::<Vec<_>>();
         assert_eq!(of(&words.forms), ["form: use the other one", "form: use the seated one"]);
         assert_eq!(of(&words.demands), ["hands-full when standing: let go"]);
     }

@@ -139,11 +139,7 @@ pub(super) fn view(
         equipment_text: b.equipment,
         video: None,
         dose: b.dose,
-        cautions: b
-            .cautions
-            .into_iter()
-            .map(caution)
-            .collect(),
+        cautions: b.cautions.into_iter().map(caution).collect(),
         moves: figures.iter().any(FigureView::moves),
         figures,
         intro_html: parts.next().unwrap_or_default(),
@@ -173,8 +169,9 @@ fn way(pages: &Pages<'_>, links: &Links, way: WayBlock<'_>, id: &str, title: &st
     // A picture of another form is called as that form is.
     let title = way.title.as_deref().unwrap_or(title);
     let figures = way.figures.iter().enumerate();
-    let figures =
-        figures.filter_map(|(at, f)| figure::view(pages, links, f, &format!("{id}.figure.{}", at + 1), title, false));
+    let figures = figures.filter_map(|(at, f)| {
+        figure::view(pages, links, f, &format!("{id}.figure.{}", at + 1), title, false)
+    });
     WayView {
         figures: figures.collect(),
         steps: way.steps.into_iter().map(|step| step.value.clone()).collect(),

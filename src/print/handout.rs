@@ -211,7 +211,11 @@ impl<'m> Writer<'_, 'm> {
                 (if named.is_some() { Vec::new() } else { intro }, sections)
             }
         };
-        let ways = if part.chosen.is_some() { Vec::new() } else { self.all_ways(e, b.easier, b.other_ways, b.harder) };
+        let ways = if part.chosen.is_some() {
+            Vec::new()
+        } else {
+            self.all_ways(e, b.easier, b.other_ways, b.harder)
+        };
         Exercise {
             place: self.places.at(part.title().span),
             title: part.title().value.clone(),
@@ -238,13 +242,20 @@ impl<'m> Writer<'_, 'm> {
                 Some(chosen) => chosen.cautions.iter().map(|c| self.her_caution(c)).collect(),
                 None => b.cautions.into_iter().map(|c| self.caution(c)).collect(),
             },
-            figures: form.figures().iter().filter_map(|f| self.figure(&FigureBlock::of(f), &form.title().value)).collect(),
+            figures: form
+                .figures()
+                .iter()
+                .filter_map(|f| self.figure(&FigureBlock::of(f), &form.title().value))
+                .collect(),
             change: form.variation.filter(|_| form.keeps_steps()).map(|variation| self.line(&variation.text)),
             intro,
             sections,
             ways,
             reviewed: b.reviewed,
-            dose: DoseBlock { changed: b.dose.changed && form.variation.is_none(), ..dose_block(part, b.dose, say) },
+            dose: DoseBlock {
+                changed: b.dose.changed && form.variation.is_none(),
+                ..dose_block(part, b.dose, say)
+            },
         }
     }
 
@@ -275,7 +286,11 @@ impl<'m> Writer<'_, 'm> {
             name: SectionName::Move.word(),
             place,
             title: self.press.words.say("sheet-how"),
-            pieces: if items.is_empty() { Vec::new() } else { vec![Piece::List { place, first: Some(1), items }] },
+            pieces: if items.is_empty() {
+                Vec::new()
+            } else {
+                vec![Piece::List { place, first: Some(1), items }]
+            },
         }
     }
 

@@ -137,7 +137,8 @@ mod tests {
 
     #[test]
     fn an_absent_form_is_named_by_its_title_and_not_by_words_that_happen_to_be_in_it() {
-        let absent = vec!["Heel drop at the counter", "Slide, do not lift", "Stand up from a high seat", "Wall slide"];
+        let absent =
+            vec!["Heel drop at the counter", "Slide, do not lift", "Stand up from a high seat", "Wall slide"];
         let there = Titles::of(&["Seated heel press", "Low wall slide"]);
         let names = Names { there, absent: Titles::of(&absent), titles: absent };
         for (text, expected) in [

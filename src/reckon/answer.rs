@@ -39,7 +39,8 @@ pub fn unanswered<'m>(
         if choice.chosen.is_some() {
             continue;
         }
-        let against: Vec<&Why<'m>> = choice.against_base.iter().filter(|why| !why.is_told_elsewhere()).collect();
+        let against: Vec<&Why<'m>> =
+            choice.against_base.iter().filter(|why| !why.is_told_elsewhere()).collect();
         let demands = against.iter().filter(|why| why.demand().is_some());
         let mut told: Vec<&Why<'m>> = demands.copied().collect();
         if told.is_empty() {

@@ -2,7 +2,8 @@
 //!
 //! The forms are tried in one order: the educator's preference, the form that a caution for her names, the exercise as it
 //! stands, its variations as written, then the exercises that its regressions lead to with their variations, the nearest
-//! rung first. Whether a form is safe, [`super::safety`] decides.
+//! rung first and each in the same order. Where her cautions name several forms, those in which she sits or lies come
+//! first, so that one precaution more never puts her on her feet. Whether a form is safe, [`super::safety`] decides.
 
 use std::collections::BTreeSet;
 
@@ -14,7 +15,7 @@ use crate::model::client::{Clearance, Client, Preference};
 use crate::model::exercise::{Caution, Change, Exercise};
 use crate::model::form::Form;
 use crate::model::source::Spanned;
-use crate::model::vocabulary::CautionLevel;
+use crate::model::vocabulary::{CautionLevel, Position};
 use crate::model::week::WeekExercise;
 
 /// For whom a form is chosen.
@@ -91,7 +92,7 @@ impl<'m> Need<'m> {
     /// Every reason why a form is not for this person, and the clearances that lift others.
     fn judge(&self, offer: &Offer<'m>, model: &'m Model) -> (Vec<Why<'m>>, Vec<&'m Clearance>) {
         let refusals: Refusals<'m> = safety::refusals(offer, &self.precautions, model);
-        let mut standing = safety::against_all(&offer.form);
+        let mut standing = safety::against_all(&offer.form, &model.site);
         let mut used: Vec<&'m Clearance> = Vec::new();
         // In the order of her precautions, which is the author's.
         let hers = self.precautions.iter().filter_map(|p| refusals.get(p));
@@ -124,7 +125,10 @@ impl<'m> Need<'m> {
     /// What a form needs and she lacks.
     fn lacks(&self, form: &Form<'m>) -> Vec<&'m Spanned<String>> {
         let Some(at_home) = self.equipment else { return Vec::new() };
-        form.equipment().iter().filter(|thing| !at_home.iter().any(|own| is_same_thing(&own.value, &thing.value))).collect()
+        form.equipment()
+            .iter()
+            .filter(|thing| !at_home.iter().any(|own| serves_as(&own.value, &thing.value)))
+            .collect()
     }
 }
 
@@ -182,11 +186,7 @@ impl<'m> Choice<'m> {
 }
 
 /// Every form to try, each once, with why it is tried there. Notes the preferences that name no form.
-fn order<'m>(
-    need: &Need<'m>,
-    choice: &mut Choice<'m>,
-    model: &'m Model,
-) -> Vec<(Offer<'m>, Because<'m>)> {
+fn order<'m>(need: &Need<'m>, choice: &mut Choice<'m>, model: &'m Model) -> Vec<(Offer<'m>, Because<'m>)> {
     let asked = choice.asked;
     let rungs = rungs(asked, model);
     let mut all: Vec<(Offer<'m>, Because<'m>)> = Vec::new();
@@ -196,11 +196,17 @@ fn order<'m>(
             None => choice.unknown.push(preference),
         }
     }
-    // In the order written; what she was cleared for sends her nowhere else.
-    for caution in asked.cautions.iter().filter(|c| need.is_sent_by(c, asked, model)) {
-        all.extend(safety::instead(caution, asked, model).map(|offer| (offer, Because::Caution(caution))));
-    }
-    for (exercise, link) in rungs {
+    for &(exercise, link) in &rungs {
+        // What she was cleared for sends her nowhere else.
+        let cautions = exercise.cautions.iter().filter(|c| need.is_sent_by(c, exercise, model));
+        let named = cautions.filter_map(|caution| {
+            let form = safety::instead(caution, exercise, model)?.form;
+            let (_, link) = rungs.iter().find(|(rung, _)| rung.id == form.exercise.id)?;
+            Some((Offer { form, link: *link, changed: None }, Because::Caution(caution)))
+        });
+        let mut named: Vec<_> = named.collect();
+        named.sort_by_key(|(offer, _)| offer.form.position().value == Position::Standing);
+        all.extend(named);
         all.extend(Form::all(exercise).map(|form| (Offer { form, link, changed: None }, Because::Order)));
     }
     let mut tried: Vec<Form<'m>> = Vec::new();
@@ -227,14 +233,15 @@ fn preferred<'m>(
     Some(Offer { form: Form::base(exercise), link: *link, changed: None })
 }
 
-/// Things are written in words: "A sturdy chair" is a "sturdy chair", and "cushions" are there where a "cushion" is.
-fn is_same_thing(one: &str, other: &str) -> bool {
+/// True when a thing is what is needed. Things are written in words: "A sturdy chair with arms" is a "sturdy chair", and
+/// "cushions" are there where a "cushion" is needed.
+fn serves_as(own: &str, needed: &str) -> bool {
     let plain = |thing: &str| {
-        let words = thing.split_whitespace().map(str::to_lowercase);
-        let words = words.filter(|word| !["a", "an", "the", "two", "your"].contains(&word.as_str()));
-        words.map(|word| word.trim_end_matches('s').to_string()).collect::<Vec<_>>()
+        let words = thing.split(|c: char| !c.is_alphanumeric()).map(str::to_lowercase);
+        let words = words.filter(|word| !["", "a", "an", "the", "two", "your"].contains(&word.as_str()));
+        words.map(|word| word.trim_end_matches('s').to_string()).collect::<BTreeSet<_>>()
     };
-    plain(one) == plain(other)
+    plain(needed).is_subset(&plain(own))
 }
 
 /// The exercise and those that regressions lead to from it, the nearest first and in the order written,

@@ -57,7 +57,8 @@ pub fn of<'m>(form: &Form<'m>, dose: &Dose, site: &Site) -> Vec<Demand<'m>> {
         add(&mut all, "long-hold", Origin::Hold(*hold));
     }
     // The dose of a caution for somebody is the dose of whoever does the form as it says.
-    let longer = form.exercise.cautions.iter().filter(|c| c.level.value == CautionLevel::Adapt && c.instead.is_none());
+    let longer =
+        form.exercise.cautions.iter().filter(|c| c.level.value == CautionLevel::Adapt && c.instead.is_none());
     for hold in longer.filter_map(|c| c.dose.as_ref()?.hold.as_ref()) {
         if is_long(form.exercise, hold.value, site) {
             add(&mut all, "long-hold", Origin::Hold(*hold));
@@ -100,6 +101,30 @@ pub fn of_the_body<'m>(form: &Form<'m>) -> Vec<Demand<'m>> {
 /// The demands of an exercise as it stands, in its own dose.
 pub fn of_base<'m>(exercise: &'m Exercise, site: &Site) -> Vec<Demand<'m>> {
     of(&Form::base(exercise), &exercise.dose, site)
+}
+
+/// What an exercise speaks of and does not ask: of each demand that a variation, an easier or a harder way takes away,
+/// whether the exercise as it stands has it; of each that a caution is about, whether any form has it. The list of its
+/// demands may have lost these, and then nobody knows for whom it is.
+pub fn lost<'m>(exercise: &'m Exercise, site: &Site) -> Lost<'m> {
+    let forms: Vec<_> = Form::all(exercise).map(|form| of(&form, &form.dose(None), site)).collect();
+    let changes =
+        exercise.regressions.iter().chain(&exercise.progressions).flat_map(|change| &change.removes);
+    let removed = exercise.variations.iter().flat_map(|v| &v.removes).chain(changes);
+    let about = exercise.cautions.iter().filter_map(|c| c.about.as_ref()).flatten();
+    Lost {
+        removed: removed.filter(|d| !forms.first().is_some_and(|base| has(base, &d.value))).collect(),
+        about: about.filter(|d| !forms.iter().any(|form| has(form, &d.value))).collect(),
+    }
+}
+
+/// Demands that an exercise speaks of and does not ask.
+#[derive(Clone, Debug)]
+pub struct Lost<'m> {
+    /// By `removes`.
+    pub removed: Vec<&'m Spanned<String>>,
+    /// By `about`.
+    pub about: Vec<&'m Spanned<String>>,
 }
 
 /// True when an exercise asks this of the body as it stands, in whatever dose.

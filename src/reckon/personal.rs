@@ -6,9 +6,9 @@ use super::days::DaySet;
 use super::dose::Practice;
 use super::practice::{Free, Plan, Request};
 use super::regions::Regions;
+use crate::model::Model;
 use crate::model::amount::Amount;
 use crate::model::client::Client;
-use crate::model::Model;
 use crate::model::dose::Dose;
 use crate::model::exercise::{Caution, Exercise};
 use crate::model::form::Form;
@@ -56,7 +56,10 @@ impl<'m> Personal<'m> {
         let mut requests = Vec::new();
         let mut chosen: Vec<Chosen<'m>> = Vec::new();
         for choice in choices {
-            let Some(offer) = choice.chosen.filter(|o| !chosen.iter().any(|known| known.form.is(&o.form))) else { continue };
+            let Some(offer) = choice.chosen.filter(|o| !chosen.iter().any(|known| known.form.is(&o.form)))
+            else {
+                continue;
+            };
             let form = offer.form;
             // What the week says of the exercise is not said of another that stands in for it.
             let here = asked.iter().find(|(e, _)| e.id == form.exercise.id && e.id == choice.asked.id);
@@ -71,7 +74,17 @@ impl<'m> Personal<'m> {
             let request = Request::for_practice(form.exercise, &dose, &practice);
             let (days, rest, regions) = (DaySet::NONE, request.rest(), request.rested_regions());
             requests.push(request);
-            chosen.push(Chosen { form, cautions, asked: choice.asked, used, dose, practice, days, rest, regions });
+            chosen.push(Chosen {
+                form,
+                cautions,
+                asked: choice.asked,
+                used,
+                dose,
+                practice,
+                days,
+                rest,
+                regions,
+            });
         }
         let plan = Plan::of(&requests, free(client));
         for (one, &days) in chosen.iter_mut().zip(&plan.days) {

@@ -16,9 +16,10 @@
 //! These are ranked by, in this order:
 //!
 //! 1. fewer served precautions of which nobody has a safe form of it;
-//! 2. fewer served precautions whose people have to do another form than the exercise as it stands;
-//! 3. the next rung up, then the rung on which the series stands, then a movement that is new and builds on
+//! 2. the next rung up, then the rung on which the series stands, then a movement that is new and builds on
 //!    nothing, then a rung that the series has left behind;
+//! 3. fewer served precautions whose people do another form than the exercise as it stands: it is a whole form, with its
+//!    own steps and dose, and weighs less than that the series moves on;
 //! 4. nothing needed that no earlier week needed;
 //! 5. a longer time since it was last used, the longest where it never was;
 //! 6. fewer demands that a served precaution restricts, answered though they are;
@@ -26,9 +27,9 @@
 //!
 //! One exercise of each component is chosen, and of a component with exercises kept on purpose all of those. Of all
 //! choices whose session takes no more than the minutes at the high end of its doses, the ways into the exercises
-//! included, and has no more landings than the cap, it is the one with, in this order, the least of 1 and 2 in
-//! all, the most next rungs, then the most same rungs, then the most new movements, the fewest exercises that need
-//! something new, the most weeks since last use in all, the fewest of 6 in all, and the best ranks, posture first.
+//! included, and has no more landings than the cap, it is the one with, in this order, the least of 1 in
+//! all, the most next rungs, then the most same rungs, then the most new movements, the least of 3 in all, the fewest
+//! exercises that need something new, the most weeks since last use in all, the fewest of 6 in all, and the best ranks, posture first.
 //! The search is exact.
 
 mod candidate;
@@ -41,11 +42,11 @@ use std::collections::BTreeSet;
 use jiff::ToSpan;
 use jiff::civil::Date;
 
-use crate::model::form::Form;
 use super::dose::{Practice, Session};
 use super::ladder::Ladders;
 use crate::model::Model;
 use crate::model::exercise::Exercise;
+use crate::model::form::Form;
 use crate::model::series::Series;
 use crate::model::site::Site;
 use crate::model::targets;

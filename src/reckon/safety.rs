@@ -14,6 +14,7 @@ use crate::model::client::{Clearance, Cleared};
 use crate::model::dose::Dose;
 use crate::model::exercise::{Applies, Caution, Change, Exercise, Instruction};
 use crate::model::form::Form;
+use crate::model::site::Site;
 use crate::model::source::Spanned;
 use crate::model::vocabulary::{CautionLevel, Restriction};
 
@@ -34,6 +35,8 @@ pub enum Why<'m> {
     Unknown { precaution: &'m str },
     /// Something in this field of the exercise could not be read, or names what is not there.
     Unread { field: &'static str },
+    /// The exercise speaks of a demand that it does not ask: its list of demands may have lost it.
+    Lost { demand: &'m str },
     /// It is a variation with neither steps of its own nor those of the exercise.
     Bare,
     /// A caution that belongs to the form says to stop.
@@ -57,13 +60,19 @@ pub type Refusals<'m> = BTreeMap<&'m str, Vec<Why<'m>>>;
 /// [`Why::lifted_by`] says which reason a clearance lifts.
 pub fn refusals<'m>(offer: &Offer<'m>, precautions: &[&'m str], model: &'m Model) -> Refusals<'m> {
     let demands = offer.demands(model);
-    let judged = precautions.iter().map(|&precaution| (precaution, offer.why_not(precaution, &demands, model)));
+    let judged =
+        precautions.iter().map(|&precaution| (precaution, offer.why_not(precaution, &demands, model)));
     judged.filter(|(_, why)| !why.is_empty()).collect()
 }
 
 /// The demands that a caution speaks of for people with a precaution: those it is about, or else the one demand of the
 /// exercise as it stands that the precaution restricts. With several of these nobody can tell, and it speaks of none.
-pub fn about<'m>(caution: &'m Caution, exercise: &'m Exercise, precaution: &str, model: &'m Model) -> Vec<&'m str> {
+pub fn about<'m>(
+    caution: &'m Caution,
+    exercise: &'m Exercise,
+    precaution: &str,
+    model: &'m Model,
+) -> Vec<&'m str> {
     if let Some(about) = &caution.about {
         return about.iter().map(|d| d.value.as_str()).collect();
     }
@@ -106,11 +115,19 @@ pub fn instead<'m>(caution: &'m Caution, exercise: &'m Exercise, model: &'m Mode
 }
 
 /// Why a form is for nobody, whatever the precautions. A field of its exercise could not all be read, although the forms
-/// are safe only if it was; or it is a variation without instruction, and what she would be given is a sentence.
-pub fn against_all<'m>(form: &Form<'m>) -> Vec<Why<'m>> {
-    let fields = unsound(form.exercise);
-    let bare = form.variation.filter(|v| v.instruction == Instruction::Bare).map(|_| Why::Bare);
-    fields.map(|field| Why::Unread { field }).chain(bare).collect()
+/// are safe only if it was; or the exercise speaks of a demand that it does not ask; or it is a variation without
+/// instruction, and what she would be given is a sentence.
+pub fn against_all<'m>(form: &Form<'m>, site: &Site) -> Vec<Why<'m>> {
+    let mut why: Vec<Why<'m>> = unsound(form.exercise).map(|field| Why::Unread { field }).collect();
+    // Of what could not be read nobody knows what it asks.
+    if why.is_empty() {
+        let lost = demands::lost(form.exercise, site);
+        why.extend(
+            lost.removed.into_iter().chain(lost.about).map(|demand| Why::Lost { demand: &demand.value }),
+        );
+    }
+    why.extend(form.variation.filter(|v| v.instruction == Instruction::Bare).map(|_| Why::Bare));
+    why
 }
 
 /// True when all could be read that decides for whom the forms of an exercise are, and where its regressions lead. Of any
@@ -197,18 +214,15 @@ impl<'m> Offer<'m> {
     }
 
     /// What a caution that belongs to the form has against it.
-    fn barred_by(
-        &self,
-        caution: &'m Caution,
-        precaution: &'m str,
-        model: &'m Model,
-    ) -> Option<Why<'m>> {
+    fn barred_by(&self, caution: &'m Caution, precaution: &'m str, model: &'m Model) -> Option<Why<'m>> {
         let exercise = self.form.exercise;
         match caution.level.value {
             CautionLevel::Stop => Some(Why::Stop { precaution, caution }),
-            CautionLevel::Ask => {
-                Some(Why::AskFirst { precaution, caution, about: about(caution, exercise, precaution, model) })
-            }
+            CautionLevel::Ask => Some(Why::AskFirst {
+                precaution,
+                caution,
+                about: about(caution, exercise, precaution, model),
+            }),
             CautionLevel::Adapt => instead(caution, exercise, model)
                 .filter(|other| !other.form.is(&self.form))
                 .map(|_| Why::Instead { precaution, caution }),
@@ -248,26 +262,29 @@ impl<'m> Why<'m> {
         match self {
             Why::Unknown { .. } => 0,
             Why::Unread { .. } => 1,
-            Why::Stop { .. } => 2,
-            Why::Avoid { .. } => 3,
-            Why::Instead { .. } => 4,
-            Why::AskFirst { .. } => 5,
-            Why::Ask { .. } => 6,
-            Why::NoCaution { .. } => 7,
+            Why::Lost { .. } => 2,
+            Why::Stop { .. } => 3,
+            Why::Avoid { .. } => 4,
+            Why::Instead { .. } => 5,
+            Why::AskFirst { .. } => 6,
+            Why::Ask { .. } => 7,
+            Why::NoCaution { .. } => 8,
             // Of a form that is not for her in any case, that it is bare says least.
-            Why::Bare => 8,
+            Why::Bare => 9,
         }
     }
 
-    /// True where something could not be read or is not known, which is told where it stands.
+    /// True where something could not be read, is lost or is not known, which is told where it stands.
     pub fn is_told_elsewhere(&self) -> bool {
-        matches!(self, Why::Unread { .. } | Why::Unknown { .. })
+        matches!(self, Why::Unread { .. } | Why::Lost { .. } | Why::Unknown { .. })
     }
 
     /// The demand that it is about, where it is about one.
     pub fn demand(&self) -> Option<&Demand<'m>> {
         match self {
-            Why::Avoid { demand, .. } | Why::Ask { demand, .. } | Why::NoCaution { demand, .. } => Some(demand),
+            Why::Avoid { demand, .. } | Why::Ask { demand, .. } | Why::NoCaution { demand, .. } => {
+                Some(demand)
+            }
             _ => None,
         }
     }
@@ -275,7 +292,9 @@ impl<'m> Why<'m> {
     /// The caution that speaks, where one does.
     pub fn caution(&self) -> Option<&'m Caution> {
         match self {
-            Why::Stop { caution, .. } | Why::Instead { caution, .. } | Why::AskFirst { caution, .. } => Some(caution),
+            Why::Stop { caution, .. } | Why::Instead { caution, .. } | Why::AskFirst { caution, .. } => {
+                Some(caution)
+            }
             _ => None,
         }
     }
@@ -288,7 +307,8 @@ impl<'m> Why<'m> {
             clearances.iter().find(given).copied()
         };
         let of_exercise = |what: &Cleared| matches!(what, Cleared::Exercise(id) if id.value == exercise.id);
-        let of_demand = |what: &Cleared, demand: &str| matches!(what, Cleared::Demand(id) if id.value == demand);
+        let of_demand =
+            |what: &Cleared, demand: &str| matches!(what, Cleared::Demand(id) if id.value == demand);
         match self {
             Why::Ask { precaution, demand, .. } => {
                 let is_it = |what: &Cleared| of_exercise(what) || of_demand(what, demand.id);
@@ -312,6 +332,9 @@ impl fmt::Display for Why<'_> {
         match self {
             Why::Unknown { precaution } => write!(f, "`{precaution}` is no precaution of this workspace"),
             Why::Unread { field } => write!(f, "its `{field}` could not be read"),
+            Why::Lost { demand } => {
+                write!(f, "it speaks of `{demand}`, which it does not ask; its `demands` may have lost it")
+            }
             Why::Bare => f.write_str("it has neither steps of its own nor `keeps_steps = true`"),
             Why::Stop { precaution, .. } => write!(f, "its caution for `{precaution}` says to stop"),
             Why::Instead { precaution, caution } => {
@@ -321,7 +344,9 @@ impl fmt::Display for Why<'_> {
             Why::AskFirst { precaution, .. } => {
                 write!(f, "its caution for `{precaution}` says to ask first, and nothing is cleared")
             }
-            Why::Avoid { precaution, demand, .. } => write!(f, "`{precaution}` says to avoid `{}`", demand.id),
+            Why::Avoid { precaution, demand, .. } => {
+                write!(f, "`{precaution}` says to avoid `{}`", demand.id)
+            }
             Why::Ask { precaution, demand, .. } => {
                 write!(f, "`{precaution}` says to ask about `{}`, and nothing is cleared", demand.id)
             }

@@ -2,8 +2,8 @@
 
 use super::Case;
 use crate::model::exercise::Exercise;
-use crate::model::form::Form;
 use crate::model::figure::{Drawing, Joint, Motion, Pose, Side, Thing};
+use crate::model::form::Form;
 use crate::model::source::Span;
 use crate::model::vocabulary::Vocabulary;
 use crate::reckon::figure::{STATURE_CM, Scene};
@@ -24,7 +24,12 @@ pub(super) fn drawn<'m>(case: &Case<'m>) -> impl Iterator<Item = Drawn<'m>> {
     forms.flat_map(|form| {
         let own = form.variation.map_or(&form.exercise.figures, |variation| &variation.figures);
         let drawings = own.iter().filter_map(|figure| figure.drawing());
-        drawings.map(move |drawing| Drawn { exercise: form.exercise, form, drawing, scene: Scene::of(drawing) })
+        drawings.map(move |drawing| Drawn {
+            exercise: form.exercise,
+            form,
+            drawing,
+            scene: Scene::of(drawing),
+        })
     })
 }
 

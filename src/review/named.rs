@@ -77,14 +77,17 @@ impl Titles {
             let in_one = |count: usize| {
                 let places = &places[at..at + count];
                 // A title has a comma at most; what a full stop parts is no name.
-                let parts = |two: &[Range<usize>]| text[two[0].end..two[1].start].contains(['.', '!', '?', ';', ':', '\u{2026}']);
+                let parts = |two: &[Range<usize>]| {
+                    text[two[0].end..two[1].start].contains(['.', '!', '?', ';', ':', '\u{2026}'])
+                };
                 !places.windows(2).any(parts)
             };
             // A name of one word may stand in the plural.
             let singular = word.strip_suffix('s').unwrap_or(word);
             let fits = [word.as_str(), singular].into_iter().filter_map(|first| self.0.get(first)).flatten();
-            let fits = fits.filter(|name| begins_with(&written[at..], &name.words) && in_one(name.words.len()));
-            match fits.max_by_key(|name| name.words.len()) {
+            let fits =
+                fits.filter(|name| begins_with(&written[at..], &name.words) && in_one(name.words.len()));
+            match fits.max_by_key(|name| (name.words.len(), name.whole)) {
                 Some(name) => {
                     let count = name.words.len();
                     found.push(Named {

@@ -5,7 +5,6 @@ use std::ops::Range;
 
 use super::beginnings::Beginnings;
 use crate::model::Model;
-use crate::model::exercise::Instruction;
 use crate::model::source::{Span, Spanned};
 use crate::reckon::readability::words::{Word, words};
 
@@ -85,9 +84,7 @@ pub(super) fn short_texts(model: &Model) -> Vec<Span> {
         [&e.title, &e.summary].into_iter().for_each(&mut add);
         for v in &e.variations {
             [&v.title, &v.text].into_iter().for_each(&mut add);
-            if let Instruction::Steps(steps) = &v.instruction {
-                steps.iter().for_each(&mut add);
-            }
+            v.steps().iter().for_each(&mut add);
         }
         e.regressions.iter().chain(&e.progressions).filter_map(|c| c.text()).for_each(&mut add);
         e.cautions.iter().map(|c| &c.text).for_each(&mut add);

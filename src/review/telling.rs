@@ -134,7 +134,10 @@ mod tests {
     use crate::reckon::readability::words::words_in;
 
     fn list(lines: &[(&str, &str)]) -> Vec<Telling> {
-        lines.iter().map(|(tells, phrase)| Telling { tells: tells.to_string(), phrase: phrase.to_string() }).collect()
+        lines
+            .iter()
+            .map(|(tells, phrase)| Telling { tells: tells.to_string(), phrase: phrase.to_string() })
+            .collect()
     }
 
     fn found(lines: &[(&str, &str)], text: &str) -> Vec<String> {
@@ -152,7 +155,10 @@ mod tests {
         for (text, expected) in [
             ("Do the press instead.", Some("form: Do the press instead")),
             ("Do the **slow press with both of your hands** instead.", None),
-            ("Do the slow press with both hands instead.", Some("form: Do the slow press with both hands instead")),
+            (
+                "Do the slow press with both hands instead.",
+                Some("form: Do the slow press with both hands instead"),
+            ),
             ("Do the instead.", None),
             ("Do the press. Rest instead.", None),
             ("Do the press, and rest instead.", None),

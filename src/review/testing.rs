@@ -214,7 +214,8 @@ fn findings_of_sheets(case: &Case<'_>) -> Vec<Finding> {
     let profile = "name = \"A. B.\"\nprecautions = []\n";
     let (client, _) = entry::read_client(profile, FileId(0), &case.model.site.catalogue);
     let client = client.expect("a profile without mistakes");
-    let weeks: Vec<Subject<'_>> = case.model.weeks().map(|(series, week)| Subject::Week(series, week)).collect();
+    let weeks: Vec<Subject<'_>> =
+        case.model.weeks().map(|(series, week)| Subject::Week(series, week)).collect();
     let of_a_person = weeks.clone().into_iter().map(|subject| {
         let person = Person::of(&client, &subject, case.model, case.today);
         Order { person: Some(person), ..Order::of(subject, 18, Paper::A4) }

@@ -217,7 +217,7 @@ fn exercise(dice: &mut Dice, at: usize, ids: &[&str], titles: &[&str]) -> String
     for title in titles {
         variation(dice, &mut toml, title, &all);
     }
-    let easier = regressions(dice, &mut toml, at, ids, titles.is_empty());
+    let easier = regressions(dice, &mut toml, &all, at, ids, titles.is_empty());
     if dice.chance(25) {
         writeln!(toml, "\n[[progression]]\nexercise = \"{}\"", dice.pick(ids)).expect("text grows");
     }
@@ -257,7 +257,14 @@ fn variation(dice: &mut Dice, toml: &mut String, title: &str, base: &[&str]) {
 
 /// Writes the easier ways and gives the exercises they lead to, without the exercise itself. Links go forwards
 /// mostly; some go back, and some to the exercise itself.
-fn regressions(dice: &mut Dice, toml: &mut String, at: usize, ids: &[&str], needs_one: bool) -> Vec<String> {
+fn regressions(
+    dice: &mut Dice,
+    toml: &mut String,
+    base: &[&str],
+    at: usize,
+    ids: &[&str],
+    needs_one: bool,
+) -> Vec<String> {
     let mut easier = Vec::new();
     let mut links = dice.below(3);
     if needs_one && links == 0 {
@@ -275,13 +282,15 @@ fn regressions(dice: &mut Dice, toml: &mut String, at: usize, ids: &[&str], need
             Some(to) => writeln!(toml, "exercise = \"{to}\"").expect("text grows"),
             None => toml.push_str("text = \"Do less.\"\n"),
         }
-        if dice.chance(40) {
+        if dice.chance(40) && !base.is_empty() {
+            line(toml, "removes", &dice.some(base, 1));
+        } else if dice.chance(4) {
             line(toml, "removes", &dice.some(&DEMANDS, 1));
         }
         if dice.chance(12) {
             line(toml, "adds", &dice.some(&DEMANDS, 1));
         }
-        if dice.chance(20) {
+        if dice.chance(50) {
             writeln!(toml, "dose = {}", inline_dose(dice)).expect("text grows");
         }
         easier.extend(to.filter(|to| *to != ids[at]).map(str::to_owned));
@@ -315,7 +324,7 @@ fn cautions(dice: &mut Dice, toml: &mut String, titles: &[&str], easier: &[Strin
         caution(toml, &whom, level);
         if dice.chance(65) {
             let how_many = 1 + usize::from(dice.chance(35));
-            let pool = if all.is_empty() || dice.chance(15) { &DEMANDS[..] } else { all };
+            let pool = if all.is_empty() || dice.chance(5) { &DEMANDS[..] } else { all };
             line(toml, "about", &dice.some(pool, how_many));
         }
         let form = if !titles.is_empty() && dice.chance(15) { Some(dice.pick(titles)) } else { None };

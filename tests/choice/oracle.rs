@@ -14,26 +14,30 @@
 //!    base form is on a bed. One that states neither is where the base form is.
 //! 3. `surface = "floor"` gives `floor-transfer` in every position in which an author writes it.
 //! 4. A hold that is a range counts with its high end.
-//! 5. The week's dose and the dose of a variation: the longer hold counts, whichever of the two would be printed.
+//! 5. The hold is the one that is printed: that of the variation, else of the regression that led there, else of the
+//!    week, else of the exercise. A week that asks for a longer hold than the form has by itself asks for what its
+//!    cautions were not written for, so that no caution says how to change a `long-hold` then.
 //! 6. The week's dose is a dose of the exercise that the week names, not of easier ones.
-//! 7. A regression that links: its `adds` count as declared by the exercise it leads to (so a variation there may
-//!    remove them), its `removes` take nothing away. Its `dose` may make a hold long, never short. Where several
-//!    regressions of the ladder lead to one exercise, all of them count.
-//! 8. The dose of an `adapt` caution may make a hold long, never short.
+//! 7. A regression that links: its `adds` count for every form of the exercise it leads to, but for what that exercise
+//!    says of itself, which its variations may take away; its `removes` take nothing away. Where several regressions of the ladder lead to one exercise, the first in the order of trying counts.
+//! 8. The dose of an `adapt` caution may make a hold long, never short, and then for everybody: each precaution is
+//!    judged by itself.
 //! 9. Ten seconds is the limit of a hold; a site that sets another number is not looked at.
 //!
 //! Forms
 //! 10. A variation with neither `steps` nor `keeps_steps = true` is no whole instruction, so it is nobody's form.
 //!     A regression in words is none either.
+//! 30. An exercise that speaks of a demand it does not ask may have lost it from its list, and is nobody's: a `removes`
+//!     of what its base form has not, an `about` of what no form of it has.
 //!
 //! Cautions
 //! 11. "Has a demand of its `about`": the variation's own demands count, those it `adds` as well.
 //! 12. Without `about`, a caution is about the one demand of the exercise that the precaution restricts, counted over
-//!     all forms of the exercise. Where there are none or several it is about no demand: it answers none, and no
+//!     its base form in its own dose. Where there are none or several it is about no demand: it answers none, and no
 //!     clearance of a demand opens it.
 //! 13. A caution about a demand that the base form does not have belongs to the base form all the same.
 //! 14. A caution for everyone belongs to every form even with `about` or `form`, and answers no precaution's demand.
-//!     If it says `ask`, nobody is cleared.
+//!     One that says `stop` or `ask`, or names another form, is wrong, and the exercise is nobody's.
 //! 15. An `adapt` caution with `use` says no change, so it answers no `modify`, not even for the form it names.
 //! 16. `adapt` with `use` closes every form it belongs to but the one it names. `stop` closes that one as well.
 //! 17. A caution of one exercise says nothing about the forms of another.
@@ -43,7 +47,7 @@
 //!     "exercise", and an exercise is all its forms; the stricter reading, the base form alone, is not in them.)
 //! 19. A caution that names several of her precautions must be cleared for each; one with several demands in
 //!     `about` must be cleared for each demand, also for those that the form does not have.
-//! 20. `on` is its first day; `until` is the first day without it. 29 February and 12 months is 28 February.
+//! 20. `on` is its first day; `until` is its last. 29 February and 12 months is 28 February.
 //! 21. A clearance without `of` or without `on` clears nothing; with both `exercise` and `demand` it is that demand in
 //!     that exercise.
 //! 22. Clearances open what is to `ask` about. They open no `avoid`, no `stop`, and no `modify` without its caution.
@@ -53,13 +57,14 @@
 //!     form of that exercise or of one on its ladder; any other exercise is not tried. The same holds for `use`.
 //! 24. "An exercise that a regression leads to" is any on the ladder below, by one regression or several.
 //! 25. "The form that a caution for her names": every caution of the exercise asked for that is for her (also for
-//!     everyone, also with `form`), in the order written, unless it is an `ask` that is cleared for her.
+//!     everyone, also with `form`), unless it is an `ask` that is cleared for her. Where there are several, the forms in
+//!     which she does not stand come first, else in the order written: a second precaution never gives her more to do.
 //! 26. "Down the ladder": rung by rung, first all exercises one regression away, then those two away. On a rung the
-//!     base form and its variations as written: neither a `use` nor a `prefer` of a lower exercise changes that order.
+//!     form that a caution of that exercise names for her, its base form, its variations as written.
 //!
 //! Equipment
-//! 27. A form whose equipment she lacks cannot be done: "if none can be done, the exercise is left out". A profile
-//!     without `equipment` has none.
+//! 27. A form whose equipment she lacks cannot be done: "if none can be done, the exercise is left out". Of a profile
+//!     without `equipment` nobody knows what there is at home, and nothing is lacking.
 //! 28. A variation without `equipment` needs what the base form needs.
 //!
 //! Person
@@ -151,16 +156,23 @@ impl<'a> Question<'a> {
         let mut order = Vec::new();
         for prefer in tables(self.profile, "prefer") {
             if text(prefer, "exercise") == self.asked {
-                order.extend(self.form_named(&text(prefer, "form")));
+                order.extend(self.form_named(&text(prefer, "form"), self.asked));
             }
         }
-        for caution in tables(&self.entries[self.asked], "caution") {
-            if caution.contains_key("use") && self.stands_for_her(caution) {
-                order.extend(self.form_named(&text(caution, "use")));
+        let mut rungs = vec![self.asked];
+        rungs.extend(self.ladder());
+        for rung in rungs {
+            let (mut named_seated, mut named_standing) = (Vec::new(), Vec::new());
+            for caution in tables(&self.entries[rung], "caution") {
+                if caution.contains_key("use") && self.stands_for_her(caution, rung) {
+                    if let Some(form) = self.form_named(&text(caution, "use"), rung) {
+                        let stands = position_of(form) == "standing";
+                        if stands { named_standing.push(form) } else { named_seated.push(form) }
+                    }
+                }
             }
-        }
-        order.extend(self.forms_of(self.asked));
-        for rung in self.ladder() {
+            order.extend(named_seated);
+            order.extend(named_standing);
             order.extend(self.forms_of(rung));
         }
         order
@@ -170,24 +182,22 @@ impl<'a> Question<'a> {
     /// `keeps_steps = true`"
     fn forms_of(&self, exercise: &str) -> Vec<Form<'a>> {
         let Some((exercise, entry)) = self.entries.get_key_value(exercise) else { return Vec::new() };
-        let mut forms = vec![Form { exercise, entry, variation: None }];
-        for variation in tables(entry, "variation") {
-            if !words(variation, "steps").is_empty() || is_true(variation, "keeps_steps") {
-                forms.push(Form { exercise, entry, variation: Some(variation) });
-            }
-        }
+        let mut forms = all_forms(exercise, entry);
+        forms.retain(|form| {
+            form.variation.is_none_or(|v| !words(v, "steps").is_empty() || is_true(v, "keeps_steps"))
+        });
         forms
     }
 
     /// "`form` (a variation's title or an exercise's id)"; "`use` names a variation's title or an exercise that a
     /// regression leads to."
-    fn form_named(&self, name: &str) -> Option<Form<'a>> {
-        for form in self.forms_of(self.asked) {
+    fn form_named(&self, name: &str, from: &str) -> Option<Form<'a>> {
+        for form in self.forms_of(from) {
             if form.is_named(name) {
                 return Some(form);
             }
         }
-        for rung in self.ladder() {
+        for rung in self.ladder_below(from) {
             if rung == name {
                 return self.forms_of(rung).first().copied();
             }
@@ -198,8 +208,12 @@ impl<'a> Question<'a> {
     /// "exercises linked by progressions, easiest first", followed downwards by regressions: the exercises below the
     /// one asked for, nearest first, each once.
     fn ladder(&self) -> Vec<&'a str> {
+        self.ladder_below(self.asked)
+    }
+
+    fn ladder_below(&self, top: &str) -> Vec<&'a str> {
         let mut found: Vec<&'a str> = Vec::new();
-        let mut rung = vec![self.asked];
+        let mut rung = vec![top];
         while !rung.is_empty() {
             let mut below = Vec::new();
             for exercise in rung {
@@ -207,7 +221,7 @@ impl<'a> Question<'a> {
                     let Some((easier, _)) = self.entries.get_key_value(&text(regression, "exercise")) else {
                         continue;
                     };
-                    if easier != self.asked && !found.contains(&easier.as_str()) {
+                    if easier != top && !found.contains(&easier.as_str()) {
                         found.push(easier);
                         below.push(easier.as_str());
                     }
@@ -220,37 +234,53 @@ impl<'a> Question<'a> {
 
     /// Whether a caution is for her and no clearance has taken it away. "`ask`: not this form until a clearance;
     /// until then as `stop`"
-    fn stands_for_her(&self, caution: &Table) -> bool {
+    fn stands_for_her(&self, caution: &Table, exercise: &str) -> bool {
         if names(caution, "everyone") {
             return true;
         }
         self.hers.iter().any(|precaution| {
             names(caution, precaution)
                 && !(text(caution, "level") == "ask"
-                    && self.is_caution_cleared(caution, precaution, self.asked))
+                    && self.is_caution_cleared(caution, precaution, exercise))
         })
     }
 }
 
 // What a form asks of the body.
 impl<'a> Question<'a> {
-    /// "A variation has its own demands (base and derived, less `removes`, plus `adds`)"
     fn demands(&self, form: Form) -> BTreeSet<String> {
+        let week_dose = if form.exercise == self.asked { self.week_dose } else { None };
+        self.demands_in(form, &self.links_to(form.exercise), week_dose)
+    }
+
+    /// Whether the exercise asks all that it speaks of, and says nothing to everyone that bars somebody.
+    fn is_sure(&self, exercise: &str) -> bool {
+        let entry = &self.entries[exercise];
+        let forms: Vec<BTreeSet<String>> =
+            all_forms(exercise, entry).into_iter().map(|form| self.demands_in(form, &[], None)).collect();
+        let ways = ["variation", "regression", "progression"];
+        let removed = ways.iter().flat_map(|way| tables(entry, way)).flat_map(|way| words(way, "removes"));
+        let cautions = tables(entry, "caution");
+        let about = cautions.iter().flat_map(|caution| words(caution, "about"));
+        let bars = |caution: &&&Table| caution.contains_key("use") || text(caution, "level") != "adapt";
+        removed.into_iter().all(|demand| forms[0].contains(&demand))
+            && about.into_iter().all(|demand| forms.iter().any(|form| form.contains(&demand)))
+            && !cautions.iter().filter(|caution| names(caution, "everyone")).any(|caution| bars(&caution))
+    }
+
+    /// "A variation has its own demands (base and derived, less `removes`, plus `adds`)"
+    fn demands_in(&self, form: Form, links: &[&Table], week_dose: Option<&Table>) -> BTreeSet<String> {
         let entry = form.entry;
         let position = text(entry, "position");
-        let links = self.links_to(form.exercise);
-        let week_dose = if form.exercise == self.asked { self.week_dose } else { None };
 
         let mut demands: BTreeSet<String> = words(entry, "demands").into_iter().collect();
-        for link in links.first() {
+        if let Some(link) = links.first() {
             demands.extend(words(link, "adds"));
         }
         demands.extend(derived_from_place(&position, &surface_of(entry, &position)));
-        // "`dose` overrides fields for that week"
-        let base_hold = week_dose.and_then(hold_of).or(hold_of_dose(entry));
-        let link_hold = links.first().and_then(|link| hold_of_dose(link));
-        let holds: Vec<f64> = link_hold.or(base_hold).into_iter().filter(|_| form.variation.is_none()).collect();
-        if has_long_hold(entry, &holds) {
+        if self.hold(form, links, week_dose).is_some_and(|hold| is_long(entry, hold))
+            || has_lengthening_caution(entry)
+        {
             demands.insert("long-hold".to_owned());
         }
 
@@ -271,17 +301,29 @@ impl<'a> Question<'a> {
         let position =
             if variation.contains_key("position") { text(variation, "position") } else { position };
         demands.extend(derived_from_place(&position, &surface));
-        let own = hold_of_dose(variation);
-        let week = week_dose.and_then(hold_of);
-        let base = hold_of_dose(entry);
-        let mut holds: Vec<f64> = Vec::new();
-        let link = links.first().and_then(|link| hold_of_dose(link));
-        holds.extend(own.or(link).or(week).or(base));
-        if has_long_hold(entry, &holds) {
+        if self.hold(form, links, week_dose).is_some_and(|hold| is_long(entry, hold))
+            || has_lengthening_caution(entry)
+        {
             demands.insert("long-hold".to_owned());
         }
-        demands.extend(links.first().into_iter().flat_map(|link| words(link, "adds")));
+        let own = words(entry, "demands");
+        let added = links.first().into_iter().flat_map(|link| words(link, "adds"));
+        demands.extend(added.filter(|demand| !own.contains(demand)));
         demands
+    }
+
+    /// The seconds of the hold that is printed: "`dose` overrides fields for that week".
+    fn hold(&self, form: Form, links: &[&Table], week_dose: Option<&Table>) -> Option<f64> {
+        let own = form.variation.and_then(hold_of_dose);
+        let link = links.first().and_then(|link| hold_of_dose(link));
+        own.or(link).or(week_dose.and_then(hold_of)).or(hold_of_dose(form.entry))
+    }
+
+    /// Whether the week asks for a longer hold than the form has by itself.
+    fn is_stretched(&self, form: Form) -> bool {
+        let week_dose = if form.exercise == self.asked { self.week_dose } else { None };
+        let links = self.links_to(form.exercise);
+        self.hold(form, &links, week_dose).unwrap_or(0.0) > self.hold(form, &links, None).unwrap_or(0.0)
     }
 
     /// The regressions of the ladder that lead to an exercise below the one asked for.
@@ -307,17 +349,10 @@ impl<'a> Question<'a> {
 impl Question<'_> {
     /// "A form is safe when for each of her precautions: …"
     fn is_safe(&self, form: Form) -> bool {
-        let mut demands = self.demands(form);
-        // "this form, changed as the text says (and with the caution's `dose`)"
-        for caution in tables(form.entry, "caution") {
-            let is_hers = names(caution, "everyone") || self.hers.iter().any(|one| names(caution, one));
-            let is_change = text(caution, "level") == "adapt" && !caution.contains_key("use");
-            let holds: Vec<f64> = hold_of_dose(caution).into_iter().collect();
-            if is_hers && is_change && belongs(caution, form, &demands) && has_long_hold(form.entry, &holds) {
-                demands.insert("long-hold".to_owned());
-            }
+        if !self.is_sure(form.exercise) {
+            return false;
         }
-
+        let demands = self.demands(form);
         for precaution in &self.hers {
             for (demand, by) in self.restricted_by(precaution) {
                 if !demands.contains(&demand) {
@@ -382,13 +417,15 @@ impl Question<'_> {
         form: Form,
         demands: &BTreeSet<String>,
     ) -> bool {
-        tables(form.entry, "caution").into_iter().any(|caution| {
-            text(caution, "level") == "adapt"
-                && !caution.contains_key("use")
-                && names(caution, precaution)
-                && self.about(caution, precaution, form.exercise).contains(demand)
-                && belongs(caution, form, demands)
-        })
+        let is_new_to_them = demand == "long-hold" && self.is_stretched(form);
+        !is_new_to_them
+            && tables(form.entry, "caution").into_iter().any(|caution| {
+                text(caution, "level") == "adapt"
+                    && !caution.contains_key("use")
+                    && names(caution, precaution)
+                    && self.about(caution, precaution, form.exercise).contains(demand)
+                    && belongs(caution, form, demands)
+            })
     }
 
     /// "`about` names the demands that the caution speaks of. It may be left out where the precaution restricts at
@@ -398,13 +435,11 @@ impl Question<'_> {
             return words(caution, "about").into_iter().collect();
         }
         let restricted = self.restricted_by(precaution);
-        let mut candidates = BTreeSet::new();
-        for form in self.forms_of(exercise).into_iter().filter(|form| form.variation.is_none()) {
-            let demands = self.demands(form);
-            candidates.extend(
-                restricted.iter().map(|(demand, _)| demand.clone()).filter(|one| demands.contains(one)),
-            );
-        }
+        let Some(base) = self.forms_of(exercise).first().copied() else { return BTreeSet::new() };
+        let demands = self.demands_in(base, &[], None);
+        let candidates =
+            restricted.iter().map(|(demand, _)| demand.clone()).filter(|one| demands.contains(one));
+        let candidates: BTreeSet<String> = candidates.collect();
         if candidates.len() == 1 { candidates } else { BTreeSet::new() }
     }
 
@@ -457,6 +492,17 @@ impl Question<'_> {
         };
         needed.iter().all(|one| hers.contains(one))
     }
+}
+
+/// "The base form, then each variation as written."
+fn all_forms<'a>(exercise: &'a str, entry: &'a Table) -> Vec<Form<'a>> {
+    let variations = tables(entry, "variation").into_iter().map(Some);
+    std::iter::once(None).chain(variations).map(|variation| Form { exercise, entry, variation }).collect()
+}
+
+fn position_of(form: Form) -> String {
+    let own = form.variation.filter(|variation| variation.contains_key("position"));
+    text(own.unwrap_or(form.entry), "position")
 }
 
 /// "A caution belongs to the base form and to every variation that still has a demand of its `about` (without `about`:
@@ -512,9 +558,18 @@ fn derived_from_place(position: &str, surface: &str) -> Vec<String> {
 }
 
 /// "a hold of more than 10 seconds in strength or posture gives `long-hold`"
-fn has_long_hold(entry: &Table, holds: &[f64]) -> bool {
+fn is_long(entry: &Table, seconds: f64) -> bool {
     let component = text(entry, "component");
-    (component == "strength" || component == "posture") && holds.iter().any(|seconds| *seconds > 10.0)
+    (component == "strength" || component == "posture") && seconds > 10.0
+}
+
+/// "this form, changed as the text says (and with the caution's `dose`)"
+fn has_lengthening_caution(entry: &Table) -> bool {
+    tables(entry, "caution").into_iter().any(|caution| {
+        text(caution, "level") == "adapt"
+            && !caution.contains_key("use")
+            && hold_of_dose(caution).is_some_and(|hold| is_long(entry, hold))
+    })
 }
 
 fn hold_of_dose(table: &Table) -> Option<f64> {

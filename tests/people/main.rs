@@ -1,6 +1,7 @@
 //! People of every kind and the demonstration: which form of each exercise each gets, and that no sheet of any of them
 //! says a word of a form that is not on it.
 
+mod choosing;
 mod forms;
 mod sheets;
 

@@ -17,7 +17,8 @@ fn no_sheet_names_a_form_that_is_not_on_it() {
     let d = &*DEMONSTRATION;
     let theme = Theme::read(Path::new(env!("CARGO_MANIFEST_DIR")), &d.model.site.theme.value).unwrap();
     let (words, photos) = (words(&theme, "en"), BTreeMap::new());
-    let press = Press::new(&d.model, &d.sources, &words, &theme, &photos, false, &blake3::hash(b"test")).unwrap();
+    let press =
+        Press::new(&d.model, &d.sources, &words, &theme, &photos, false, &blake3::hash(b"test")).unwrap();
     let titles: BTreeSet<&str> =
         d.model.exercises.values().flat_map(Form::all).map(|form| form.title().value.as_str()).collect();
     let (mut sheets, mut faults) = (0, BTreeSet::new());
@@ -49,9 +50,11 @@ fn no_sheet_names_a_form_that_is_not_on_it() {
             // A second look, by whole titles and without the code that looks when a sheet is printed.
             for text in texts(sheet.said()) {
                 let text = text.to_lowercase();
-                let named = titles.iter().map(|title| title.to_lowercase()).filter(|title| text.contains(title));
+                let named =
+                    titles.iter().map(|title| title.to_lowercase()).filter(|title| text.contains(title));
                 for title in named.filter(|title| !shown.iter().any(|known| known.contains(title.as_str()))) {
-                    let inside = shown.iter().any(|known| text.contains(known.as_str()) && known.contains(&title));
+                    let inside =
+                        shown.iter().any(|known| text.contains(known.as_str()) && known.contains(&title));
                     if !inside && title.contains(' ') {
                         faults.insert(format!("{}: `{title}` in `{text}` ({precautions:?})", week.id));
                     }
@@ -71,7 +74,10 @@ fn texts(said: &[u8]) -> Vec<String> {
             Value::String(text) => all.push(text.clone()),
             Value::Array(list) => list.iter().for_each(|item| collect(item, all)),
             Value::Object(fields) => {
-                fields.iter().filter(|(key, _)| *key != "left_out").for_each(|(_, value)| collect(value, all));
+                fields
+                    .iter()
+                    .filter(|(key, _)| *key != "left_out")
+                    .for_each(|(_, value)| collect(value, all));
             }
             _ => {}
         }

@@ -101,7 +101,10 @@ fn exercise(
     let text = include_str!("exercise.md")
         .replace("TITLE", &quoted(title))
         .replace("COMPONENT", component.word())
-        .replace("TRAINS", if component == Component::Strength { "trains = [\"\"]" } else { "# trains = [\"calves\"]" })
+        .replace(
+            "TRAINS",
+            if component == Component::Strength { "trains = [\"\"]" } else { "# trains = [\"calves\"]" },
+        )
         .replace("POSITION", position.map_or("", Position::word))
         .replace("FIGURE\n", &sketch::lines(position))
         .replace("SET-UP", &section(SectionName::SetUp))

@@ -82,7 +82,9 @@ fn exercise(person: &Person<'_>, choice: &Choice<'_>) -> Exercise {
             variation: form.variation.map(|v| v.title.value.clone()),
         }),
         days: chosen.map(|c| c.days.iter().map(|day| day.word()).collect()).unwrap_or_default(),
-        cautions: chosen.map(|c| c.cautions.iter().map(|c| c.text.value.clone()).collect()).unwrap_or_default(),
+        cautions: chosen
+            .map(|c| c.cautions.iter().map(|c| c.text.value.clone()).collect())
+            .unwrap_or_default(),
         reasons: reasons(person, choice),
     }
 }

@@ -133,7 +133,11 @@ pub(super) fn run(command: &Handout, common: &Common, terminal: &Terminal) -> Re
         for (client, hold) in people.iter().filter_map(|p| Some((&p.client, p.client.hold.as_ref()?))) {
             terminal.say(&format!(
                 "{} ({}): no sheet. On hold since {} ({}): {}",
-                client.name.value, loaded.sources.get(client.file).name, hold.on.value, hold.by.value, hold.because.value
+                client.name.value,
+                loaded.sources.get(client.file).name,
+                hold.on.value,
+                hold.by.value,
+                hold.because.value
             ))?;
         }
         for sheet in &sheets {
@@ -167,7 +171,9 @@ fn as_json(
             all.push(json::One::held(client, &hold.because.value, loaded));
         }
         for (sheet, made) in sheets.iter().zip(made) {
-            let Some(person) = sheet.order.person.as_ref().filter(|p| p.client.file == client.file) else { continue };
+            let Some(person) = sheet.order.person.as_ref().filter(|p| p.client.file == client.file) else {
+                continue;
+            };
             let mut one = json::One::of(person, loaded, terminal.today);
             if let Made::Sheet(path, _) = made {
                 one.sheets.push(path.display().to_string());

@@ -42,7 +42,10 @@ pub(super) fn reasons(person: &Person<'_>, choice: &Choice<'_>) -> Vec<Reason> {
     }
     for (offer, things) in &choice.lacking {
         let things: Vec<String> = things.iter().map(|thing| format!("`{}`", thing.value)).collect();
-        add("lacks-equipment", format!("{} needs {}, which the profile does not list", offer.form, things.join(" and ")));
+        add(
+            "lacks-equipment",
+            format!("{} needs {}, which the profile does not list", offer.form, things.join(" and ")),
+        );
     }
     for clearance in &choice.cleared {
         add("cleared", format!("rests on the clearance {}", told(clearance)));
@@ -92,6 +95,7 @@ fn kind(why: &Why<'_>) -> &'static str {
     match why {
         Why::Unknown { .. } => "unknown-precaution",
         Why::Unread { .. } => "unread",
+        Why::Lost { .. } => "lost-demand",
         Why::Bare => "no-steps",
         Why::Stop { .. } => "stop",
         Why::Avoid { .. } => "avoid",

@@ -22,7 +22,10 @@ pub(super) fn print(order: &Order<'_>, loaded: &Loaded, terminal: &Terminal) -> 
     terminal.say(&format!("{} ({file})", person.client.name.value))?;
     terminal.say(&table(person))?;
     for unsaid in print::unsaid(order, &loaded.model, &loaded.sources) {
-        terminal.say(&format!("  Not printed: {}, which names `{}`; that is not on her sheet.", unsaid.what, unsaid.names))?;
+        terminal.say(&format!(
+            "  Not printed: {}, which names `{}`; that is not on her sheet.",
+            unsaid.what, unsaid.names
+        ))?;
     }
     for line in notes(person, terminal.today).into_iter().chain(too_short(person, file)) {
         terminal.say(&line)?;
@@ -63,7 +66,10 @@ fn notes(person: &Person<'_>, today: Date) -> Vec<String> {
         lines.extend(hers.map(|c| format!("  {}, for you: {}", chosen.title().value, c.text.value)));
     }
     if person.client.equipment.is_none() {
-        lines.push("  The profile does not say what there is at home (`equipment`), so nothing counts as lacking.".to_string());
+        lines.push(
+            "  The profile does not say what there is at home (`equipment`), so nothing counts as lacking."
+                .to_string(),
+        );
     }
     lines.extend(clearances(person.client, today).into_iter().map(|said| format!("  Note: {}", said.text)));
     lines

@@ -74,7 +74,8 @@ mod tests {
             assert_eq!(findings, []);
             let client = client.unwrap();
             let exercises = ids.iter().map(|id| &model.exercises[*id]).collect();
-            let person = Person::of(&client, &Subject::Exercises(exercises), model, jiff::civil::date(2027, 2, 15));
+            let person =
+                Person::of(&client, &Subject::Exercises(exercises), model, jiff::civil::date(2027, 2, 15));
             lines = too_short(&person, "clients/j.toml");
         });
         lines

@@ -212,7 +212,11 @@ fn a_file_in_no_known_place_is_told() {
 fn one_run_tells_every_mistake_of_every_file() {
     let drop = edited(
         DROP,
-        &[("sets = 2", "sets = \"two\""), ("pace = \"4 s\"", "pace = 4"), ("[[progression]]", "[[progresion]]")],
+        &[
+            ("sets = 2", "sets = \"two\""),
+            ("pace = \"4 s\"", "pace = 4"),
+            ("[[progression]]", "[[progresion]]"),
+        ],
     );
     let week = edited(WEEK, &[("2026-01-12", "\"soon\""), ("id = \"heel-raise\"", "id = \"heel-rise\"")]);
     assert_eq!(

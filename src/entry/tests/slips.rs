@@ -52,12 +52,7 @@ fn one_slip_in_the_grammar_is_one_finding() {
         ("component = \"power\"", "component = power", "string values must be quoted", "straight quotes"),
         ("pace = \"4 s\"", "pace = 4 s", "string values must be quoted", "straight quotes"),
         ("[[progression]]", "[[progression]", "unclosed array table", "`name = value`"),
-        (
-            "\"tiptoe\"]\nsummary",
-            "\"tiptoe\"\nsummary",
-            "the list before this place never closes",
-            "put `]`",
-        ),
+        ("\"tiptoe\"]\nsummary", "\"tiptoe\"\nsummary", "the list before this place never closes", "put `]`"),
     ] {
         let found = found(HEEL_DROP, old, new);
         assert_eq!(found.len(), 1, "{new}: {found:#?}");

@@ -6,13 +6,13 @@ use super::dose::{DoseBlock, glance};
 use super::figure::FigureBlock;
 use super::phrases::Phrases;
 use crate::model::Model;
-use crate::model::exercise::{Applies, Caution, Change, Exercise, Instruction, Variation, Way};
+use crate::model::exercise::{Applies, Caution, Change, Exercise, Variation, Way};
 use crate::model::form::Form;
 use crate::model::source::{Span, Spanned};
 use crate::model::vocabulary::{CautionLevel, Component, Restriction, Vocabulary};
 use crate::model::week::WeekExercise;
-use crate::reckon::{approval, demands};
 use crate::reckon::dose::Practice;
+use crate::reckon::{approval, demands};
 
 /// One exercise in the reader's words.
 #[derive(Clone, Debug)]
@@ -191,9 +191,7 @@ fn strictness(caution: &Caution, say: Phrases<'_>) -> String {
 fn way<'m>(change: &'m Change, model: &'m Model, say: Phrases<'_>) -> WayBlock<'m> {
     let dose = change.dose.as_ref().map(|d| glance(d, say));
     match &change.way {
-        Way::Text(text) => {
-            WayBlock { text: Some(&text.value), dose, ..WayBlock::default() }
-        }
+        Way::Text(text) => WayBlock { text: Some(&text.value), dose, ..WayBlock::default() },
         Way::Exercise { id, text } => {
             let other = model.exercises.get(&id.value);
             let title = other.map_or(id.value.clone(), |o| o.title.value.clone());
@@ -218,10 +216,7 @@ fn variation<'m>(exercise: &'m Exercise, variation: &'m Variation, say: Phrases<
     WayBlock {
         title: Some(variation.title.value.clone()),
         text: Some(&variation.text.value),
-        steps: match &variation.instruction {
-            Instruction::Steps(steps) => steps.iter().collect(),
-            Instruction::Kept | Instruction::Bare => Vec::new(),
-        },
+        steps: variation.steps().iter().collect(),
         figures: variation.figures.iter().map(FigureBlock::of).collect(),
         needs: Some(format!("{}.", needs.join(". "))),
         dose: variation.dose.as_ref().map(|d| glance(d, say)),
@@ -230,7 +225,12 @@ fn variation<'m>(exercise: &'m Exercise, variation: &'m Variation, say: Phrases<
 }
 
 /// A harder way, with what keeps the people whom the series serve from it.
-fn harder<'m>(exercise: &'m Exercise, change: &'m Change, model: &'m Model, say: Phrases<'_>) -> WayBlock<'m> {
+fn harder<'m>(
+    exercise: &'m Exercise,
+    change: &'m Change,
+    model: &'m Model,
+    say: Phrases<'_>,
+) -> WayBlock<'m> {
     let mut block = way(change, model, say);
     let served = served(model);
     let target = change.exercise().and_then(|id| model.exercises.get(&id.value));

@@ -20,7 +20,7 @@ pub fn left_out(choice: &Choice<'_>, site: &Site, say: Phrases<'_>) -> Option<St
     let mut name = |precaution| arguments.push(("precaution", say.precaution(site, precaution).into()));
     let id = match choice.against_base.first()? {
         Why::Unknown { .. } => "left-out-unknown",
-        Why::Unread { .. } | Why::Bare => "left-out-unread",
+        Why::Unread { .. } | Why::Lost { .. } | Why::Bare => "left-out-unread",
         Why::Stop { precaution, .. } => {
             name(precaution);
             "left-out-stop"
@@ -62,8 +62,8 @@ pub fn no_room(choice: &Choice<'_>, say: Phrases<'_>) -> String {
 mod tests {
     use super::*;
     use crate::model::words::Words;
-    use crate::reckon::choice::{Need, choose};
     use crate::reckon::choice::drawn::model;
+    use crate::reckon::choice::{Need, choose};
     use crate::workspace::theme::Theme;
 
     fn words(language: &str) -> Words {

@@ -4,12 +4,12 @@ use serde::Serialize;
 
 use super::{amount, in_minutes};
 use crate::model::exercise::Exercise;
+use crate::model::form::Form;
 use crate::outputs::Address;
 use crate::outputs::address::Links;
 use crate::pages::series::named;
 use crate::pages::{Link, Named, Pages};
 use crate::reckon::between::Between;
-use crate::model::form::Form;
 use crate::reckon::dose::Practice;
 use crate::reckon::proposal::{Candidate, List, Proposal, Reason, Refusal, Refused, Unfit, Wish};
 

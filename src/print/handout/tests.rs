@@ -13,13 +13,13 @@ use crate::entry;
 use crate::entry::markdown::{CITATION, events};
 use crate::model::Model;
 use crate::model::client::Client;
+use crate::model::exercise::Instruction;
+use crate::model::form::Form;
 use crate::model::source::{Source, Sources};
+use crate::model::vocabulary::CautionLevel;
 use crate::model::vocabulary::{Paper, Restriction};
 use crate::outputs::blocks::phrases::Phrases;
 use crate::print::demonstration::{DEMONSTRATION, Read, STRICT};
-use crate::model::exercise::Instruction;
-use crate::model::form::Form;
-use crate::model::vocabulary::CautionLevel;
 use crate::print::names::unsaid;
 use crate::reckon::choice::{Choice, drawn};
 use crate::reckon::demands;
@@ -108,7 +108,12 @@ fn words_of_variation(variation: &model::Variation) -> Vec<String> {
         Instruction::Kept | Instruction::Bare => &[],
     };
     let figures = variation.figures.iter().map(|f| &f.description);
-    [&variation.title, &variation.text].into_iter().chain(steps).chain(figures).map(|t| t.value.clone()).collect()
+    [&variation.title, &variation.text]
+        .into_iter()
+        .chain(steps)
+        .chain(figures)
+        .map(|t| t.value.clone())
+        .collect()
 }
 
 fn words_of_change(change: &model::Change, model: &Model) -> String {
@@ -268,7 +273,9 @@ fn whole(read: &Read, form: &Form<'_>) -> Vec<String> {
     match form.variation.map(|v| &v.instruction) {
         Some(Instruction::Steps(steps)) => all.extend(steps.iter().map(|step| step.value.clone())),
         Some(Instruction::Kept) | None => {
-            all.extend(e.prose.sections.iter().flat_map(|section| passages(read.sources.slice(section.body))));
+            all.extend(
+                e.prose.sections.iter().flat_map(|section| passages(read.sources.slice(section.body))),
+            );
         }
         Some(Instruction::Bare) => panic!("{form} has no steps"),
     }
@@ -367,7 +374,8 @@ fn all_are_on_the_sheet_or_left_out(read: &Read) {
                 assert!(welcome.is_empty(), "{about}");
             } else {
                 let said = passages(read.sources.slice(week.prose.span));
-                said.iter().for_each(|passage| assert!(welcome.contains(passage), "{about} lacks `{passage}`"));
+                said.iter()
+                    .for_each(|passage| assert!(welcome.contains(passage), "{about} lacks `{passage}`"));
                 let absent = absent_titles(choices, read);
                 let named = absent.iter().find(|title| welcome.contains(title.as_str()));
                 assert_eq!(named, None, "{about}");
@@ -391,7 +399,8 @@ fn all_are_on_the_sheet_or_left_out(read: &Read) {
 
 /// The names of all exercises and variations that these choices do not lead to, and that are no part of the name of one.
 fn absent_titles(choices: &[Choice<'_>], read: &Read) -> Vec<String> {
-    let there: Vec<&str> = choices.iter().filter_map(|c| c.form()).map(|f| f.title().value.as_str()).collect();
+    let there: Vec<&str> =
+        choices.iter().filter_map(|c| c.form()).map(|f| f.title().value.as_str()).collect();
     let all = read.model.exercises.values().flat_map(Form::all).map(|form| form.title().value.clone());
     all.filter(|title| !there.iter().any(|known| known.contains(title.as_str()))).collect()
 }

@@ -253,7 +253,8 @@ fn a_figure_of_a_week_stands_on_the_page_that_its_exercise_begins() {
                     Seen::Picture { .. } if ways => of_other_ways += 1,
                     Seen::Picture { page, .. } => {
                         pictures += 1;
-                        let (begun, on) = first.unwrap_or_else(|| panic!("no exercise begins above page {page}"));
+                        let (begun, on) =
+                            first.unwrap_or_else(|| panic!("no exercise begins above page {page}"));
                         assert_eq!(*page, on, "{size} point");
                         assert!(at - begun < 8, "{size} point: {} pieces above the figure", at - begun);
                     }
@@ -371,7 +372,8 @@ fn pressed(cuts: &[(&str, &str)]) -> String {
 #[test]
 fn a_form_that_was_chosen_shows_its_own_figures_and_those_of_the_base_form_only_with_its_steps() {
     const BASE: &str = "She bends her knees a little at the counter.";
-    const OWN: &str = "She sits tall, holds the seat and lifts both heels. Then she presses them into the floor.";
+    const OWN: &str =
+        "She sits tall, holds the seat and lifts both heels. Then she presses them into the floor.";
     let spine = "\"spine-fracture\"";
     let whole = pressed(&[]);
     let without = pressed(&[("[[variation.figure]]", "[[regression]]")]);
@@ -403,7 +405,8 @@ fn a_form_that_was_chosen_shows_its_own_figures_and_those_of_the_base_form_only_
 /// A picture of another form is called as that form is: its readers hear whose picture it is.
 #[test]
 fn a_figure_of_another_way_without_words_has_the_name_of_that_way() {
-    let description = "She sits tall, holds the seat and lifts both heels. Then she presses them into the floor.";
+    let description =
+        "She sits tall, holds the seat and lifts both heels. Then she presses them into the floor.";
     with_entry(&entry(SQUAT).replace(description, ""), |look| {
         let written = handout::write(look.press, &Order::of(look.alone(), 18, Paper::A4));
         let ways = written.handout.exercises[0].ways.iter().flat_map(|group| &group.list);

@@ -63,7 +63,8 @@ pub(crate) fn opening(id: &str, demands: &str) -> String {
 fn part(head: &str, tail: &str, entry: &mut String) {
     let (kind, rest) = head.split_once(' ').unwrap_or((head, ""));
     // Fields as they stand in an entry come last.
-    let (tail, fields) = tail.split_once('=').filter(|(t, _)| t.is_empty() || t.ends_with(' ')).unwrap_or((tail, ""));
+    let (tail, fields) =
+        tail.split_once('=').filter(|(t, _)| t.is_empty() || t.ends_with(' ')).unwrap_or((tail, ""));
     let with = |sign: char| list(tail.split_whitespace().filter_map(|word| word.strip_prefix(sign)));
     let changes = format!("removes = {}\nadds = {}\n", with('-'), with('+'));
     match kind {
@@ -79,7 +80,8 @@ fn part(head: &str, tail: &str, entry: &mut String) {
         "variation" => {
             let keeps = tail.split_whitespace().any(|word| word == "keep");
             let steps = if keeps { "keeps_steps = true" } else { "steps = [\"Sit.\"]" };
-            write!(entry, "[[variation]]\ntitle = \"{rest}\"\ntext = \"Sit.\"\n{steps}\n{changes}{fields}\n").unwrap();
+            write!(entry, "[[variation]]\ntitle = \"{rest}\"\ntext = \"Sit.\"\n{steps}\n{changes}{fields}\n")
+                .unwrap();
         }
         "regression" => write!(entry, "[[regression]]\nexercise = \"{rest}\"\n{changes}").unwrap(),
         "words" => write!(entry, "[[regression]]\ntext = \"Do less.\"\n{changes}").unwrap(),

@@ -217,7 +217,9 @@ fn lying_down_takes_its_time() {
 
 #[test]
 fn a_seated_variation_takes_no_way_to_the_floor_and_lands_no_more() {
-    let text = edited(DROP, &[("position = \"standing\"", "position = \"lying\"")]);
+    let gone = "removes = [\"impact-low\", \"tiptoe\"]";
+    let up = gone.replace(']', ", \"floor-transfer\", \"lying-flat\"]");
+    let text = edited(DROP, &[("position = \"standing\"", "position = \"lying\""), (gone, &up)]);
     with_sample(&[(DROP, &text)], |model| {
         let exercise = &model.exercises["heel-drop"];
         let whole = Form { exercise, variation: None };

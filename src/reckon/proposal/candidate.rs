@@ -175,7 +175,15 @@ impl<'a, 'm> Asked<'a, 'm> {
         kept: bool,
     ) -> Vec<Refusal<'m>> {
         let fields = [
-            "demands", "dose", "variation", "regression", "progression", "caution", "position", "surface", "figure",
+            "demands",
+            "dose",
+            "variation",
+            "regression",
+            "progression",
+            "caution",
+            "position",
+            "surface",
+            "figure",
         ];
         let unread = fields.into_iter().filter(|field| !exercise.standing.is_sound(field));
         let mut why: Vec<Refusal<'_>> = unread.map(|field| Refusal::Unread { field }).collect();
@@ -266,10 +274,10 @@ impl<'a, 'm> Asked<'a, 'm> {
         let asked = demands::of_base(exercise, &self.model.site);
         Cost([
             count(|r| matches!(r, Reason::NoForm { .. })),
-            count(|r| matches!(r, Reason::OtherForm { .. })),
             -i64::from(matches!(step, Step::Next { .. })),
             -i64::from(matches!(step, Step::Same { .. })),
             -i64::from(matches!(step, Step::New)),
+            count(|r| matches!(r, Reason::OtherForm { .. })),
             count(|r| matches!(r, Reason::NewEquipment { .. })),
             -i64::from(self.week - last),
             asked.iter().filter(|demand| restricted(demand.id)).count() as i64,

@@ -4,12 +4,12 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::model::Model;
 use crate::model::dose::DoseValues;
+use crate::model::form::Form;
 use crate::model::series::Series;
 use crate::model::vocabulary::{Component, Vocabulary};
 use crate::model::week::Week;
-use crate::model::form::Form;
-use crate::reckon::demands;
 use crate::reckon::aims::is_known;
+use crate::reckon::demands;
 use crate::reckon::dose::Session;
 
 /// What all weeks of a series have used.

@@ -207,7 +207,9 @@ fn what_has_no_answer_for_a_served_precaution_is_told_where_it_would_be_next() {
 /// With weak bones `impact-moderate` is to be asked about: where all have them, a seated form for some is no answer.
 #[test]
 fn what_is_safe_for_nobody_as_it_stands_is_no_proposal() {
-    let exercises = format!("{OTHERS}low power\nhop power < low + impact-moderate - impact-moderate\nx power + impact-low - impact-low");
+    let exercises = format!(
+        "{OTHERS}low power\nhop power < low + impact-moderate - impact-moderate\nx power + impact-low - impact-low"
+    );
     let listed = |fields: &str| {
         let model = model_where(&exercises, &["p b s low", "q c t x"], fields);
         listed(&proposal(&model, |_| ()), Component::Power)
@@ -240,7 +242,11 @@ fn what_could_not_be_read_of_a_form_keeps_it_from_being_proposed() {
     for (old, new, field) in [
         ("\"standing\"", "\"upright\"", "position"),
         ("summary", "surface = \"moss\"\nsummary", "surface"),
-        ("[[caution]]", "[[figure]]\ndescription = \"She stands.\"\n[[figure.pose]]\nbase = \"flying\"\n[[caution]]", "figure"),
+        (
+            "[[caution]]",
+            "[[figure]]\ndescription = \"She stands.\"\n[[figure.pose]]\nbase = \"flying\"\n[[caution]]",
+            "figure",
+        ),
     ] {
         let model = read(with(old, new), &[], "[targets]");
         let list = listed(&proposal(&model, |_| ()), Component::Power);

@@ -37,7 +37,7 @@ pub enum Kind {
     /// A summary, a caution, a variation, a cue.
     Field,
     Running,
-    /// A numbered step of the section Move.
+    /// A numbered step of the section Move or of a variation.
     Step,
     /// A cell of a table: no sentence.
     Cell,
@@ -114,7 +114,12 @@ pub fn of_exercise<'s>(e: &'s Exercise, sources: &'s Sources) -> Vec<Passage<'s>
     passages.extend(of_prose(&e.prose, sources));
     let mut field = |text: &'s Spanned<String>| passages.push(Passage::field(text, sources));
     e.regressions.iter().filter_map(|c| c.text()).for_each(&mut field);
-    e.variations.iter().for_each(|v| field(&v.text));
+    for variation in &e.variations {
+        let step = |step| Passage { kind: Kind::Step, ..Passage::field(step, sources) };
+        passages.push(Passage::field(&variation.text, sources));
+        passages.extend(variation.steps().iter().map(step));
+    }
+    let mut field = |text: &'s Spanned<String>| passages.push(Passage::field(text, sources));
     e.progressions.iter().filter_map(|c| c.text()).for_each(&mut field);
     passages
 }

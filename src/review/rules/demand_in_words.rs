@@ -1,6 +1,6 @@
 //! `demand-in-words`: steps that ask for something the form is not said to ask of the body.
 
-use crate::model::exercise::{Exercise, Instruction};
+use crate::model::exercise::Exercise;
 use crate::model::finding::Level;
 use crate::model::form::Form;
 use crate::model::nearest::quoted;
@@ -107,11 +107,7 @@ fn texts<'m>(form: &Form<'m>, case: &Case<'m>) -> Vec<Passage<'m>> {
         let all = exercise.prose.paragraphs.iter().zip(of_prose(&exercise.prose, case.sources));
         return all.filter(|(paragraph, _)| inside(paragraph.span.start)).map(|(_, passage)| passage).collect();
     };
-    let steps = match &variation.instruction {
-        Instruction::Steps(steps) => steps.as_slice(),
-        Instruction::Kept | Instruction::Bare => &[],
-    };
-    std::iter::once(&variation.text).chain(steps).map(|text| Passage::field(text, case.sources)).collect()
+    std::iter::once(&variation.text).chain(variation.steps()).map(|text| Passage::field(text, case.sources)).collect()
 }
 
 /// The demands of which a line of the list tells, if the form has none of them; `None` too where the line does not count: it

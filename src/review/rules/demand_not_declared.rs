@@ -25,7 +25,8 @@ pub(super) static RULE: Rule = Rule {
             back bent over 30 degrees, arched or twisted over 20; a head turned over 30; a leg across the middle of the body;\n\
             a head lower than the heart; weight on flat hands; lying on the back or front, kneeling, or being on the floor\n\
             without a bed; a jump. A low jump is a moderate impact (Royal Osteoporosis Society, exercise for bones), so\n\
-            `impact-low` does not name it.",
+            `impact-low` does not name it. Or `removes` takes away what the exercise does not ask: its `demands` may have\n\
+            lost it, and until that is clear the exercise is on nobody's sheet.",
     why: "The demands decide who gets the exercise and with which caution. A picture that asks more than they say sends\n\
           a movement to the person it can hurt.",
     bad: Example::lines(
@@ -69,6 +70,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         let sound = |field: &&str| exercise.standing.is_sound(field);
         if ["demands", "variation", "position", "surface", "dose", "component"].iter().all(sound) {
             Form::all(exercise).for_each(|form| check_fields(&form, case, sink));
+            check_removed(exercise, case, sink);
         }
     }
     for figure in drawn(case).filter(|f| f.exercise.standing.is_sound("demands")) {
@@ -110,6 +112,20 @@ fn check_fields(form: &Form<'_>, case: &Case<'_>, sink: &mut Sink<'_>) {
             demand.place(),
             format!("{shown} for `{}`, which `{list}` does not name", demand.id),
             format!("add `{}` to `{list}` and answer it{otherwise}", demand.id),
+        );
+    }
+}
+
+/// What is taken away and was never there.
+fn check_removed(exercise: &Exercise, case: &Case<'_>, sink: &mut Sink<'_>) {
+    if !["figure", "regression", "progression"].iter().all(|field| exercise.standing.is_sound(field)) {
+        return;
+    }
+    for removed in demands::lost(exercise, &case.model.site).removed {
+        sink.add(
+            removed.span,
+            format!("`removes` takes away `{}`, which the exercise does not ask", removed.value),
+            format!("add `{}` to `demands` and answer it, or take it out of `removes`", removed.value),
         );
     }
 }

@@ -4,6 +4,7 @@ use crate::model::amount::{Amount, Time};
 use crate::model::dose::Dose;
 use crate::model::exercise::{Applies, Exercise};
 use crate::model::finding::Level;
+use crate::model::form::Form;
 use crate::model::source::{Span, Spanned};
 use crate::model::week::Week;
 use crate::review::mentions::{Kind, Mention, Reader};
@@ -43,10 +44,12 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     let Some(reader) = Reader::of(&case.words.language) else { return };
     let readable = |e: &&Exercise| e.standing.is_sound("dose");
     for exercise in case.model.exercises.values().filter(readable) {
-        for (span, mention) in of_exercise(case, &reader, exercise) {
-            if let Some(says) = contradiction(&mention, &[&exercise.dose]) {
-                let what = case.sources.slice(span).split_whitespace().collect::<Vec<_>>().join(" ");
-                sink.add(span, format!("`{what}` is not what the dose says: {says}"), HELP);
+        for form in forms(exercise) {
+            for (span, mention) in of_form(case, &reader, &form) {
+                if let Some(says) = contradiction(&mention, &[&form.dose(None)]) {
+                    let what = case.sources.slice(span).split_whitespace().collect::<Vec<_>>().join(" ");
+                    sink.add(span, format!("`{what}` is not what the dose says: {says}"), HELP);
+                }
             }
         }
         let known = exercise.standing.is_sound("caution");
@@ -78,16 +81,18 @@ fn check_week(case: &Case<'_>, reader: &Reader, week: &Week, sink: &mut Sink<'_>
             }
         }
         let Some(changed) = &used.dose else { continue };
-        for (span, mention) in of_exercise(case, reader, exercise) {
-            let Some(place) = field(&mention, changed) else { continue };
-            let fits = contradiction(&mention, &[&exercise.dose]).is_none();
-            if let Some(says) = contradiction(&mention, &[dose]).filter(|_| fits) {
-                let what = case.sources.slice(span);
-                sink.add(
-                    place,
-                    format!("{says} in this week, but `{}` itself says `{what}`", exercise.id),
-                    format!("leave the number out of {}, or keep to it", case.sources.get(exercise.file).name),
-                );
+        for form in forms(exercise) {
+            for (span, mention) in of_form(case, reader, &form) {
+                let Some(place) = field(&mention, changed) else { continue };
+                let fits = contradiction(&mention, &[&form.dose(None)]).is_none();
+                if let Some(says) = contradiction(&mention, &[&form.dose(Some(changed))]).filter(|_| fits) {
+                    let what = case.sources.slice(span);
+                    sink.add(
+                        place,
+                        format!("{says} in this week, but `{}` itself says `{what}`", exercise.id),
+                        format!("leave the number out of {}, or keep to it", case.sources.get(exercise.file).name),
+                    );
+                }
             }
         }
     }
@@ -115,8 +120,19 @@ fn check_week(case: &Case<'_>, reader: &Reader, week: &Week, sink: &mut Sink<'_>
     }
 }
 
-/// The numbers in what the exercise says to everyone about itself.
-fn of_exercise(case: &Case<'_>, reader: &Reader, exercise: &Exercise) -> Vec<(Span, Mention)> {
+/// The forms of which all could be read that a dose hangs on.
+fn forms(exercise: &Exercise) -> impl Iterator<Item = Form<'_>> {
+    let known = exercise.standing.is_sound("variation");
+    Form::all(exercise).filter(move |form| known || form.variation.is_none())
+}
+
+/// The numbers in what a form says to everyone about itself. What the exercise says of itself, its base form says.
+fn of_form(case: &Case<'_>, reader: &Reader, form: &Form<'_>) -> Vec<(Span, Mention)> {
+    if let Some(variation) = form.variation {
+        let texts = std::iter::once(&variation.text).chain(variation.steps());
+        return texts.flat_map(|text| in_text(case, reader, text.span)).collect();
+    }
+    let exercise = form.exercise;
     let prose = exercise.prose.paragraphs.iter().filter(|p| !p.cites).map(|p| p.span);
     let cautions = exercise.cautions.iter().filter(|c| c.applies == Applies::Everyone).map(|c| c.text.span);
     let texts = [exercise.summary.span].into_iter().chain(prose).chain(cautions);

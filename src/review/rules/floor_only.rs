@@ -169,9 +169,14 @@ mod tests {
             let expected = format!(
                 "floor-only 4:12 `Heel raise at the counter` is done `{word}` on the floor, with no form off the floor"
             );
-            for none in
-                ["", "position = \"kneeling\"\n", "removes = [\"floor-transfer\"]\n", "surface = \"floor\"\n"]
-            {
+            for none in [
+                "",
+                "position = \"kneeling\"\n",
+                "removes = [\"floor-transfer\"]\n",
+                "surface = \"floor\"\n",
+                // The way to the floor stays until it is taken away.
+                "position = \"seated\"\n",
+            ] {
                 assert_eq!(of_the_rule(&with(word, none, "")), [expected.as_str()], "{word}, {none}");
             }
             for answer in [
@@ -180,7 +185,8 @@ mod tests {
                 "surface = \"bed\"\n",
                 "position = \"prone\"\nsurface = \"bed\"\n",
             ] {
-                assert_eq!(of_the_rule(&with(word, answer, "")), [""; 0], "{word}, {answer}");
+                let answer = format!("{answer}removes = [\"floor-transfer\"]\n");
+                assert_eq!(of_the_rule(&with(word, &answer, "")), [""; 0], "{word}, {answer}");
             }
         }
         assert_eq!(of_the_rule(&with("seated", "", "")), [""; 0]);
@@ -194,7 +200,7 @@ mod tests {
                 "[[caution]]\nfor = [\"no-floor\"]\nlevel = \"stop\"\n{form}text = \"This is not for you.\"\n\n"
             )
         };
-        let seated = "position = \"seated\"\n";
+        let seated = "position = \"seated\"\nremoves = [\"floor-transfer\"]\n";
         assert_eq!(
             of_the_rule(&with("lying", seated, &caution(""))),
             [""; 0],

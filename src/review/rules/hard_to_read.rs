@@ -45,7 +45,9 @@ title = "Heel raise at the counter"
 Individuals participating in community walking activities consistently demonstrate
 considerable recruitment of posterior lower extremity musculature.
 Particularly important considerations regarding appropriate exercise performance include
-continuous visual attention and comfortable respiration.",
+continuous visual attention and comfortable respiration.
+Rehabilitation professionals recommend individualized progression methodologies incorporating
+considerable postural awareness and satisfactory recuperation intervals.",
             ),
         ],
     ),

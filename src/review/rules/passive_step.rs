@@ -145,7 +145,7 @@ mod tests {
     }
 
     #[test]
-    fn only_steps_of_move_are_looked_at() {
+    fn only_steps_are_looked_at() {
         let text = edited(
             RAISE,
             &[

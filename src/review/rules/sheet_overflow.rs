@@ -16,7 +16,7 @@ pub(super) static RULE: Rule = Rule {
             "2. Stand tall for a moment.",
             r#"
 2. Standtallforamomentandkeepbreathingwithbothheelsoffthefloor.
-^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ on page 16 this is wider than the page of the sheet: `Standtallforamomentandkeepbreathingwithb…`
+^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ on page 18 this is wider than the page of the sheet: `Standtallforamomentandkeepbreathingwithb…`
 "#,
         )],
     ),

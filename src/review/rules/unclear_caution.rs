@@ -131,8 +131,8 @@ fn check_about(caution: &Caution, exercise: &Exercise, case: &Case<'_>, sink: &m
         );
     }
     let site = &case.model.site;
-    let asked = |id: &str| Form::all(exercise).any(|form| demands::has(&demands::of(&form, &form.dose(None), site), id));
-    for demand in about.iter().filter(|demand| !asked(&demand.value)) {
+    let lost = demands::lost(exercise, site).about;
+    for demand in about.iter().filter(|demand| lost.iter().any(|lost| lost.span == demand.span)) {
         let mut all: Vec<&str> = Vec::new();
         let known: Vec<_> = Form::all(exercise).flat_map(|form| demands::of(&form, &form.dose(None), site)).collect();
         for known in &known {

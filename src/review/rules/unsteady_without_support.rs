@@ -94,7 +94,7 @@ mod tests {
         let text = edited(
             RAISE,
             &[
-                ("demands = [\"tiptoe\"]", &format!("demands = [{demands}]")),
+                ("demands = [\"tiptoe\"]", &format!("demands = [\"tiptoe\", {demands}]")),
                 ("support = [\"counter\"]\n", support),
                 ("support = [\"chair\"]\nequipment = [\"sturdy chair\"]\n", variation),
             ],

@@ -21,7 +21,8 @@ pub(super) fn about_removed(d: &Demonstration, _: &mut Draw) -> Vec<Fault> {
     let mut faults = Vec::new();
     for exercise in d.exercises.values() {
         let demands = exercise.demands();
-        let several = |p: &String| restricted(p).iter().filter(|(demand, _)| demands.contains(demand)).count() > 1;
+        let several =
+            |p: &String| restricted(p).iter().filter(|(demand, _)| demands.contains(demand)).count() > 1;
         for (block, fields) in cautions(exercise) {
             let Some(at) = field_at(&exercise.text, block, "about") else { continue };
             if !fields.contains_key("form") && texts_of(fields, "for").iter().any(several) {
@@ -94,7 +95,9 @@ pub(super) fn sent_in_words(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
 pub(super) fn steps_removed(d: &Demonstration, _: &mut Draw) -> Vec<Fault> {
     let mut faults = Vec::new();
     for exercise in d.exercises.values() {
-        let used = |title: &str| exercise.tables("caution").iter().any(|c| c.get("use").and_then(|u| u.as_str()) == Some(title));
+        let used = |title: &str| {
+            exercise.tables("caution").iter().any(|c| c.get("use").and_then(|u| u.as_str()) == Some(title))
+        };
         let blocks = blocks_at(&exercise.text, "[[variation]]");
         for (block, fields) in blocks.into_iter().zip(exercise.tables("variation")) {
             let title = fields["title"].as_str().unwrap();
@@ -104,12 +107,17 @@ pub(super) fn steps_removed(d: &Demonstration, _: &mut Draw) -> Vec<Fault> {
             let lines = match field_at(&exercise.text, block.clone(), "steps") {
                 // Its items stand in the lines below.
                 Some(at) if exercise.text[at.clone()].trim_end() == "steps = [" => {
-                    at.start..at.start + exercise.text[at.start..block.end].find("\n]\n").unwrap() + "\n]\n".len()
+                    at.start
+                        ..at.start + exercise.text[at.start..block.end].find("\n]\n").unwrap() + "\n]\n".len()
                 }
                 Some(at) => at,
                 None => field_at(&exercise.text, block, "keeps_steps").unwrap(),
             };
-            faults.push(Fault::inside(&exercise.file, format!("{title} without steps"), cut(&exercise.text, vec![lines])));
+            faults.push(Fault::inside(
+                &exercise.file,
+                format!("{title} without steps"),
+                cut(&exercise.text, vec![lines]),
+            ));
         }
     }
     faults

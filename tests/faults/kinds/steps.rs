@@ -126,7 +126,9 @@ pub(super) fn demanding(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
     for exercise in d.exercises.values() {
         let demands = exercise.demands();
         let lies = exercise.text_of("position") == "lying";
-        let is_new = |ids: &[&str]| !ids.iter().any(|id| demands.iter().any(|d| d == id) || lies && *id == "lying-flat");
+        let is_new = |ids: &[&str]| {
+            !ids.iter().any(|id| demands.iter().any(|d| d == id) || lies && *id == "lying-flat")
+        };
         let new: Vec<&str> = DEMANDING.iter().filter(|(_, ids)| is_new(ids)).map(|(step, _)| *step).collect();
         let (step, opening) = (*draw.one(&new), *draw.one(&["", "", "Breathe out. ", "Do not hurry. "]));
         let told = format!("{opening}{step}");

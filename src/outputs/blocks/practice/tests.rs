@@ -166,11 +166,16 @@ fn exercises_that_train_the_same_region_are_told_to_rest_together() {
             same_muscles(&items.collect::<Vec<_>>(), say)
         };
         let line = |titles: &str| {
-            format!("{titles} work some of the same muscles. Do them on the same day, or rest at least 1 day in between.")
+            format!(
+                "{titles} work some of the same muscles. Do them on the same day, or rest at least 1 day in between."
+            )
         };
         assert_eq!(told(&[&[Thighs], &[Arms], &[]]), [""; 0]);
         // Two regions that they share are one line, and two of three are no line of their own.
-        assert_eq!(told(&[&[Thighs, Hips], &[Arms], &[Hips, Thighs]]), [line("Sit to stand and Heel drop at the counter")]);
+        assert_eq!(
+            told(&[&[Thighs, Hips], &[Arms], &[Hips, Thighs]]),
+            [line("Sit to stand and Heel drop at the counter")]
+        );
         assert_eq!(
             told(&[&[Thighs, Hips], &[Hips], &[Hips, Thighs]]),
             [line("Sit to stand, Tall sit, and Heel drop at the counter")]
