@@ -36,7 +36,28 @@ pub(super) fn write(feeds: &Feeds<'_>, series: &Series) -> String {
             calendar.push(practice);
         }
     }
-    calendar.to_string()
+    folded(&calendar.to_string())
+}
+
+/// The calendar in lines of at most 75 octets (section 3.1), the space before a folded one counted and no letter cut in
+/// two. The library's own last piece of a line may have 76.
+fn folded(calendar: &str) -> String {
+    const MOST: usize = 75;
+    let mut folded = String::with_capacity(calendar.len());
+    for line in calendar.replace("\r\n ", "").split_terminator("\r\n") {
+        let mut rest = line;
+        let mut room = MOST;
+        while rest.len() > room {
+            let (piece, after) = rest.split_at(rest.floor_char_boundary(room));
+            folded += piece;
+            folded += "\r\n ";
+            rest = after;
+            room = MOST - 1;
+        }
+        folded += rest;
+        folded += "\r\n";
+    }
+    folded
 }
 
 /// An all-day event, which leaves the day free for other things.

@@ -38,6 +38,12 @@ fn a_calendar_holds_every_week_and_every_day_of_practice() {
 /// RFC 5545, section 3.1: lines end with CR and LF and have at most 75 octets, and no letter is cut in two.
 #[test]
 fn lines_of_a_calendar_are_short_enough_with_letters_of_several_octets_too() {
+    for length in 60..230 {
+        let title = format!("title = \"{}\"", "a".repeat(length));
+        let own = edited(SERIES, &[("title = \"First Steps\"", &title)]);
+        let calendar = fed(&Feed::Calendar(series()), TODAY, &[(SERIES, &own)]);
+        assert!(calendar.split("\r\n").all(|line| line.len() <= 75), "{length}");
+    }
     let title = format!("title = \"{}\"", "Évelyne, ça; va \\\\ 体操 ".repeat(12));
     let own = edited(SERIES, &[("title = \"First Steps\"", &title)]);
     let calendar = fed(&Feed::Calendar(series()), TODAY, &[(SERIES, &own)]);

@@ -66,7 +66,7 @@ pub fn refusals<'m>(offer: &Offer<'m>, precautions: &[&'m str], model: &'m Model
 }
 
 /// The demands that a caution speaks of for people with a precaution: those it is about, or else the one demand of the
-/// exercise as it stands that the precaution restricts. With several of these nobody can tell, and it speaks of none.
+/// form it was written for that the precaution restricts. With several of these nobody can tell, and it speaks of none.
 pub fn about<'m>(
     caution: &'m Caution,
     exercise: &'m Exercise,
@@ -76,15 +76,23 @@ pub fn about<'m>(
     if let Some(about) = &caution.about {
         return about.iter().map(|d| d.value.as_str()).collect();
     }
-    let restricted = restricted(exercise, precaution, model);
+    let restricted = restricted(caution, exercise, precaution, model);
     if restricted.len() == 1 { restricted } else { Vec::new() }
 }
 
-/// The demands of an exercise as it stands, in its own dose, that a precaution restricts.
-pub fn restricted<'m>(exercise: &'m Exercise, precaution: &str, model: &'m Model) -> Vec<&'m str> {
-    let base = demands::of_base(exercise, &model.site);
+/// The demands that a precaution restricts of the form a caution was written for: of the variation it names, else of the
+/// exercise as it stands; each in its own dose.
+pub fn restricted<'m>(
+    caution: &Caution,
+    exercise: &'m Exercise,
+    precaution: &str,
+    model: &'m Model,
+) -> Vec<&'m str> {
+    let variation = caution.form.as_ref().and_then(|form| exercise.variation(&form.value));
+    let form = Form { exercise, variation };
     let is_restricted = |d: &Demand<'m>| model.site.catalogue.row(precaution, d.id).is_some();
-    base.into_iter().filter(is_restricted).map(|d| d.id).collect()
+    let demands = demands::of(&form, &form.dose(None), &model.site);
+    demands.into_iter().filter(is_restricted).map(|d| d.id).collect()
 }
 
 /// True when a caution belongs to a form that asks this of the body: for everyone, to every form; else the variation it names; else the exercise as it

@@ -220,14 +220,15 @@ mod tests {
             &[
                 (
                     "demands = [\"impact-low\", \"tiptoe\"]",
-                    &format!(
-                        "demands = [\"impact-low\", \"tiptoe\", \"end-range-twist\"]\naccept = [{accept}]"
-                    ),
+                    &format!("demands = [\"end-range-twist\", \"tiptoe\"]\naccept = [{accept}]"),
                 ),
+                ("removes = [\"impact-low\", \"tiptoe\"]\n", "removes = [\"tiptoe\"]\n"),
                 (
                     "exercise = \"heel-raise\"\nremoves = [\"impact-low\"]\n",
-                    "exercise = \"heel-raise\"\nremoves = [\"impact-low\"]\nadds = [\"end-range-twist\"]\n",
+                    "exercise = \"heel-raise\"\nadds = [\"end-range-twist\"]\n",
                 ),
+                ("about = [\"impact-low\"]", "about = [\"end-range-twist\"]"),
+                ("Let your heels drop to the floor with a light thud.", "Lower your heels to the floor."),
             ],
         )
     }

@@ -33,7 +33,7 @@
 //! Cautions
 //! 11. "Has a demand of its `about`": the variation's own demands count, those it `adds` as well.
 //! 12. Without `about`, a caution is about the one demand of the exercise that the precaution restricts, counted over
-//!     its base form in its own dose. Where there are none or several it is about no demand: it answers none, and no
+//!     the form that the caution is written for (`form`, else the base form) in its own dose. Where there are none or several it is about no demand: it answers none, and no
 //!     clearance of a demand opens it.
 //! 13. A caution about a demand that the base form does not have belongs to the base form all the same.
 //! 14. A caution for everyone belongs to every form even with `about` or `form`, and answers no precaution's demand.
@@ -435,8 +435,11 @@ impl Question<'_> {
             return words(caution, "about").into_iter().collect();
         }
         let restricted = self.restricted_by(precaution);
-        let Some(base) = self.forms_of(exercise).first().copied() else { return BTreeSet::new() };
-        let demands = self.demands_in(base, &[], None);
+        let named = text(caution, "form");
+        let forms = all_forms(exercise, &self.entries[exercise]);
+        let is_named =
+            |form: &&Form| form.variation.is_some_and(|variation| text(variation, "title") == named);
+        let demands = self.demands_in(*forms.iter().find(is_named).unwrap_or(&forms[0]), &[], None);
         let candidates =
             restricted.iter().map(|(demand, _)| demand.clone()).filter(|one| demands.contains(one));
         let candidates: BTreeSet<String> = candidates.collect();

@@ -6,6 +6,9 @@ use std::path::Path;
 
 use jiff::civil::Date;
 use steadyleaf::entry;
+use steadyleaf::model::Model;
+use steadyleaf::model::finding::Finding;
+use steadyleaf::model::source::Sources;
 use steadyleaf::model::words::Words;
 use steadyleaf::reckon::approval::fingerprint;
 use steadyleaf::review::{Case, review};
@@ -89,6 +92,22 @@ impl Demonstration {
 
     /// What the review finds with some files changed.
     pub(crate) fn review(&self, edits: &Edits, today: Date) -> BTreeSet<Found> {
+        self.with(edits, today, |_, sources, findings| {
+            let file = |file| sources.get(file).name.clone();
+            findings
+                .into_iter()
+                .map(|f| Found { rule: f.rule, file: file(f.span.file), message: f.message })
+                .collect()
+        })
+    }
+
+    /// Looks at the model of the texts with some files changed, and at what the review finds in it.
+    pub(crate) fn with<T>(
+        &self,
+        edits: &Edits,
+        today: Date,
+        look: impl FnOnce(&Model, &Sources, Vec<Finding>) -> T,
+    ) -> T {
         let mut files = self.texts.clone();
         for (name, text) in &edits.files {
             match text {
@@ -103,11 +122,7 @@ impl Demonstration {
         findings.extend(found);
         let case = Case { model: &model, sources: &texts.sources, words: &self.words, today };
         let findings = review(&case, findings).findings;
-        let file = |file| texts.sources.get(file).name.clone();
-        findings
-            .into_iter()
-            .map(|f| Found { rule: f.rule, file: file(f.span.file), message: f.message })
-            .collect()
+        look(&model, &texts.sources, findings)
     }
 
     /// Exercises, weeks and pages.

@@ -41,10 +41,11 @@ pub(crate) fn lines_at(text: &str, of: Range<usize>, is: impl Fn(&str) -> bool) 
     found
 }
 
-/// Where the tables under a heading such as `[[caution]]` stand, up to the next heading.
+/// Where the tables under a heading such as `[[caution]]` stand, with their own tables, up to the next heading.
 pub(crate) fn blocks_at(text: &str, heading: &str) -> Vec<Range<usize>> {
     let fields = fields_at(text);
-    let headings = lines_at(text, fields.clone(), |line| line.starts_with('['));
+    let own = format!("{}.", heading.trim_end_matches(']'));
+    let headings = lines_at(text, fields.clone(), |line| line.starts_with('[') && !line.starts_with(&own));
     let end = |start: usize| headings.iter().map(|h| h.start).find(|at| *at > start).unwrap_or(fields.end);
     headings
         .iter()

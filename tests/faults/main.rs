@@ -11,6 +11,7 @@ mod edit;
 mod fault;
 mod kinds;
 mod measure;
+mod obedience;
 
 use std::collections::BTreeSet;
 

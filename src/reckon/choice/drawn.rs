@@ -62,21 +62,15 @@ pub(crate) fn opening(id: &str, demands: &str) -> String {
 
 fn part(head: &str, tail: &str, entry: &mut String) {
     let (kind, rest) = head.split_once(' ').unwrap_or((head, ""));
+    if kind == "=" {
+        return field(tail.trim(), entry);
+    }
     // Fields as they stand in an entry come last.
     let (tail, fields) =
         tail.split_once('=').filter(|(t, _)| t.is_empty() || t.ends_with(' ')).unwrap_or((tail, ""));
     let with = |sign: char| list(tail.split_whitespace().filter_map(|word| word.strip_prefix(sign)));
     let changes = format!("removes = {}\nadds = {}\n", with('-'), with('+'));
     match kind {
-        "" => match fields.trim() {
-            dose if ["hold", "sets"].iter().any(|f| dose.starts_with(f)) => {
-                *entry = entry.replacen("days = 3", &format!("days = 3, {dose}"), 1);
-            }
-            field if field.starts_with("position") => {
-                *entry = entry.replacen("position = \"standing\"", field, 1);
-            }
-            field => *entry = entry.replacen("summary", &format!("{field}\nsummary"), 1),
-        },
         "variation" => {
             let keeps = tail.split_whitespace().any(|word| word == "keep");
             let steps = if keeps { "keeps_steps = true" } else { "steps = [\"Sit.\"]" };
@@ -102,6 +96,18 @@ fn part(head: &str, tail: &str, entry: &mut String) {
         "slip" => slip(rest, entry),
         other => panic!("no part of an exercise is called {other}"),
     }
+}
+
+/// A field of the exercise as it stands in an entry, or one of its dose.
+fn field(field: &str, entry: &mut String) {
+    let (old, new) = match field {
+        dose if ["hold", "sets"].iter().any(|name| dose.starts_with(name)) => {
+            ("days = 3", format!("days = 3, {dose}"))
+        }
+        position if position.starts_with("position") => ("position = \"standing\"", position.to_string()),
+        other => ("summary", format!("{other}\nsummary")),
+    };
+    *entry = entry.replacen(old, &new, 1);
 }
 
 /// A slip of the finger in this field: some of it cannot be read.

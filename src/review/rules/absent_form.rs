@@ -16,8 +16,8 @@ pub(super) static RULE: Rule = Rule {
         &[(
             "1. Rise on your toes with a little speed.",
             r#"
-1. Rise on your toes with a little speed, as in the sit to stand.
-   ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ this names `Sit to stand`, which is not on the sheet of `A. B.`"#,
+1. Rise on your toes with a little speed, as in the heel drop.
+   ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ this names `Heel drop at the counter`, which is not on the sheet of `A. B.`"#,
         )],
     ),
     good: Example::lines(

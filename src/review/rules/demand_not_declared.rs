@@ -250,7 +250,7 @@ mod tests {
     use std::collections::BTreeSet;
 
     use crate::review::figures::with_figure;
-    use crate::review::testing::found;
+    use crate::review::testing::{edited, found, undrawn};
 
     const RAISE: &str = "content/exercises/heel-raise.md";
 
@@ -322,11 +322,19 @@ mod tests {
             let found = found(&[(RAISE, &text.replace("demands = [\"tiptoe\"]", &format!("demands = [{demands}]")))]);
             found.iter().filter(|f| f.starts_with("demand-not-declared")).count()
         };
-        assert_eq!(with(""), 1);
-        assert_eq!(with("\"impact-moderate\""), 0);
-        assert_eq!(with("\"impact-high\""), 0);
-        assert_eq!(with("\"impact-low\""), 1);
+        assert_eq!(with("\"tiptoe\""), 1);
+        assert_eq!(with("\"tiptoe\", \"impact-moderate\""), 0);
+        assert_eq!(with("\"tiptoe\", \"impact-high\""), 0);
+        assert_eq!(with("\"tiptoe\", \"impact-low\""), 1);
         assert_eq!(with("\"impact-modrate\""), 0, "a slip in the list is one finding");
+    }
+
+    #[test]
+    fn what_is_taken_away_and_was_never_there_may_be_lost() {
+        let text = undrawn(&edited(RAISE, &[("demands = [\"tiptoe\"]", "demands = []")]));
+        let lost: Vec<String> =
+            found(&[(RAISE, &text)]).into_iter().filter(|f| f.starts_with("demand-not-declared")).collect();
+        assert_eq!(lost, ["demand-not-declared 23:12 `removes` takes away `tiptoe`, which the exercise does not ask"]);
     }
 
     #[test]

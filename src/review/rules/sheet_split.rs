@@ -19,7 +19,7 @@ pub(super) static RULE: Rule = Rule {
 "#,
             r#"
 ## Move
-^^^^^^^ this heading is the last on page 17 of the sheet, without what it is about
+^^^^^^^ this heading is the last on page 19 of the sheet, without what it is about
 1. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe.
 "#,
         )],

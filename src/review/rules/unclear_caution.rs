@@ -14,8 +14,8 @@ pub(super) static RULE: Rule = Rule {
     name: "unclear-caution",
     level: Level::Error,
     safety: true,
-    finds: "A caution for a precaution that restricts two or more demands of the exercise does not say with `about`\n\
-            which of them it is about; or its `about` names a demand that no form of the exercise has; or its `form`\n\
+    finds: "A caution for a precaution that restricts two or more demands of the exercise (or of the variation that it\n\
+            names in `form`) does not say with `about` which of them it is about; or its `about` names a demand that no form of the exercise has; or its `form`\n\
             is no variation of the exercise; or its `use` is neither a variation nor an exercise that a regression\n\
             leads to.",
     why: "A caution is an instruction to the program too. A word on the wrists answers nothing about the knees, and a\n\
@@ -148,26 +148,18 @@ fn check_about(caution: &Caution, exercise: &Exercise, case: &Case<'_>, sink: &m
     }
 }
 
-/// A caution of one variation has to say what it is about only where the variation has any of it.
 fn check_without_about(caution: &Caution, exercise: &Exercise, case: &Case<'_>, sink: &mut Sink<'_>) {
     let Applies::Precautions(precautions) = &caution.applies else { return };
-    let of_form = caution.form.as_ref().map(|form| {
-        let variation = exercise.variation(&form.value);
-        let form = Form { exercise, variation };
-        demands::of(&form, &form.dose(None), &case.model.site)
-    });
     for precaution in precautions {
-        let restricted = safety::restricted(exercise, &precaution.value, case.model);
-        let mut asked = restricted.clone();
-        asked.retain(|id| of_form.as_ref().is_none_or(|of_form| demands::has(of_form, id)));
-        if restricted.len() < 2 || asked.is_empty() {
+        let restricted = safety::restricted(caution, exercise, &precaution.value, case.model);
+        if restricted.len() < 2 {
             continue;
         }
         let named = quoted(&restricted).replacen(", ", " and ", usize::from(restricted.len() == 2));
         sink.add(
             precaution.span,
             format!("`{}` restricts {named}, and this caution does not say which of them it is about", precaution.value),
-            format!("add `about = {asked:?}`, with those alone that the text speaks of"),
+            format!("add `about = {restricted:?}`, with those alone that the text speaks of"),
         );
     }
 }

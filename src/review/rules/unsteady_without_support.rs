@@ -94,12 +94,13 @@ mod tests {
         let text = edited(
             RAISE,
             &[
-                ("demands = [\"tiptoe\"]", &format!("demands = [\"tiptoe\", {demands}]")),
+                ("demands = [\"tiptoe\"]", &format!("demands = [{demands}]")),
                 ("support = [\"counter\"]\n", support),
                 ("support = [\"chair\"]\nequipment = [\"sturdy chair\"]\n", variation),
             ],
         );
-        found(&[(RAISE, &text)])
+        let found = found(&[(RAISE, &text)]).into_iter();
+        found.filter(|f| f.starts_with("unsteady-without-support")).collect()
     }
 
     #[test]
@@ -137,8 +138,6 @@ mod tests {
 
     #[test]
     fn a_support_that_cannot_be_read_may_be_one() {
-        let found = with("\"narrow-stance\"", "support = [\"broomstick\"]\n", "");
-        assert_eq!(found.len(), 1, "{found:?}");
-        assert!(found[0].starts_with("wrong-value"), "{found:?}");
+        assert_eq!(with("\"narrow-stance\"", "support = [\"broomstick\"]\n", ""), [""; 0]);
     }
 }
