@@ -111,10 +111,12 @@ impl<'m> Need<'m> {
         (standing, used)
     }
 
-    /// True when a caution that names another form names it for her, and nothing is cleared of what it says to ask about.
+    /// True when a caution of the exercise that names another form names it for her, and nothing is cleared of what it says
+    /// to ask about. A caution of one variation sends nobody from the others.
     fn is_sent_by(&self, caution: &'m Caution, of: &'m Exercise, model: &'m Model) -> bool {
         let mut hers = self.precautions.iter().filter(|p| caution.names(p));
         caution.instead.is_some()
+            && caution.form.is_none()
             && hers.any(|precaution| {
                 let about = safety::about(caution, of, precaution, model);
                 let why = Why::AskFirst { precaution, caution, about };

@@ -56,8 +56,8 @@
 //! 23. A `prefer` counts when it names the exercise asked for. Its form is a variation of that exercise or the base
 //!     form of that exercise or of one on its ladder; any other exercise is not tried. The same holds for `use`.
 //! 24. "An exercise that a regression leads to" is any on the ladder below, by one regression or several.
-//! 25. "The form that a caution for her names": every caution of the exercise asked for that is for her (also for
-//!     everyone, also with `form`), unless it is an `ask` that is cleared for her. Where there are several, the forms in
+//! 25. "The form that a caution for her names": every caution of the exercise that is for her, unless it belongs to one
+//!     variation alone (`form`), or is an `ask` that is cleared for her. Where there are several, the forms in
 //!     which she does not stand come first, else in the order written: a second precaution never gives her more to do.
 //! 26. "Down the ladder": rung by rung, first all exercises one regression away, then those two away. On a rung the
 //!     form that a caution of that exercise names for her, its base form, its variations as written.
@@ -164,7 +164,8 @@ impl<'a> Question<'a> {
         for rung in rungs {
             let (mut named_seated, mut named_standing) = (Vec::new(), Vec::new());
             for caution in tables(&self.entries[rung], "caution") {
-                if caution.contains_key("use") && self.stands_for_her(caution, rung) {
+                let of_one = caution.contains_key("form");
+                if caution.contains_key("use") && !of_one && self.stands_for_her(caution, rung) {
                     if let Some(form) = self.form_named(&text(caution, "use"), rung) {
                         let stands = position_of(form) == "standing";
                         if stands { named_standing.push(form) } else { named_seated.push(form) }

@@ -201,7 +201,7 @@ fn what_has_no_answer_for_a_served_precaution_is_told_where_it_would_be_next() {
             &["one", "x"]
         ),
         [
-            "not one: `impact-low` has no answer for `spine-fracture`",
+            "y: new, with nothing that has to come before it",
             "not two: `impact-low` has no answer for `spine-fracture`",
         ]
     );

@@ -17,7 +17,7 @@ pub(super) static RULE: Rule = Rule {
             "1. Rise on your toes with a little speed.",
             r#"
 1. Rise on your toes with a little speed, as in the heel drop.
-   ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ this names `Heel drop at the counter`, which is not on the sheet of `A. B.`"#,
+^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ this names `Heel drop at the counter`, which is not on the sheet of `A. B.`"#,
         )],
     ),
     good: Example::lines(
