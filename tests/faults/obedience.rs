@@ -90,7 +90,7 @@ fn whatever_is_taken_out_is_found_or_harmless_and_gives_nobody_an_unsafe_form() 
     }
     let wrong: Vec<&String> = by_kind.values().flat_map(|c| c.missed.iter().chain(&c.unsafe_forms)).collect();
     assert!(wrong.is_empty(), "{wrong:#?}");
-    assert!(by_kind.len() == 5 && by_kind.values().all(|c| c.made >= 5), "too few slips");
+    assert!(by_kind.len() == 5 && by_kind.values().all(|c| c.made >= 4), "too few slips");
 }
 
 /// Everything that can be taken out of an entry.

@@ -22,26 +22,49 @@ pub(super) fn restricted(precaution: &str) -> Vec<(String, String)> {
     tables_of(it, "restricts").into_iter().map(|row| (text(row, "demand"), text(row, "by"))).collect()
 }
 
-/// The demands of an exercise that a precaution restricts and nothing answers, by the definition in the README: a version
-/// takes the demand away, or, for `modify` and `ask`, a caution names the precaution. A version that adds something counts as
-/// none here, nor does one that leads to another exercise: such places are left alone.
+/// The demands of an exercise that a precaution restricts and that no form answers, as far as it can be told from the
+/// fields alone: each form asks something that is to be avoided or asked about, or that is to be modified where no caution
+/// says how. An exercise that is easier may answer too: an exercise that leads to one is left alone here.
 fn unanswered(fields: &Table, serves: &[String]) -> BTreeSet<(String, String)> {
-    let demands = texts_of(fields, "demands");
     let mut open = BTreeSet::new();
+    if leads_elsewhere(fields) {
+        return open;
+    }
+    let base: BTreeSet<String> = texts_of(fields, "demands").into_iter().collect();
+    let mut forms = vec![base.clone()];
+    for variation in tables_of(fields, "variation") {
+        let removed = texts_of(variation, "removes");
+        let kept = base.iter().filter(|demand| !removed.contains(demand)).cloned();
+        forms.push(kept.chain(texts_of(variation, "adds")).collect());
+    }
     for precaution in serves {
-        for (demand, by) in restricted(precaution).into_iter().filter(|(demand, _)| demands.contains(demand))
-        {
-            let versions = ["variation", "regression"].into_iter().flat_map(|kind| tables_of(fields, kind));
-            let mut plain = versions.filter(|v| !v.contains_key("adds") && !v.contains_key("exercise"));
-            let taken = plain.any(|v| texts_of(v, "removes").contains(&demand));
-            let cautioned =
-                tables_of(fields, "caution").iter().any(|c| texts_of(c, "for").contains(precaution));
-            if !taken && (by == "avoid" || !cautioned) {
-                open.insert((demand, precaution.clone()));
-            }
+        let rows = restricted(precaution);
+        let is_open = |demand: &String| {
+            rows.iter()
+                .any(|(of, by)| of == demand && (by != "modify" || !says_how(fields, precaution, demand)))
+        };
+        if forms.iter().all(|form| form.iter().any(is_open)) {
+            open.extend(
+                base.iter().filter(|demand| is_open(demand)).map(|d| (d.clone(), precaution.clone())),
+            );
         }
     }
     open
+}
+
+/// True where a caution for a precaution says how to change what a demand asks.
+fn says_how(fields: &Table, precaution: &str, demand: &str) -> bool {
+    tables_of(fields, "caution").iter().any(|caution| {
+        let about = texts_of(caution, "about");
+        texts_of(caution, "for").iter().any(|named| named == precaution)
+            && caution["level"].as_str() == Some("adapt")
+            && !caution.contains_key("use")
+            && (about.is_empty() || about.iter().any(|named| named == demand))
+    })
+}
+
+fn leads_elsewhere(fields: &Table) -> bool {
+    tables_of(fields, "regression").iter().any(|regression| regression.contains_key("exercise"))
 }
 
 fn versions_at(text: &str) -> Vec<Range<usize>> {
@@ -143,11 +166,7 @@ pub(super) fn demand_added(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
     for precaution in tables_of(&list, "precaution") {
         let id = precaution["id"].as_str().unwrap().to_string();
         let open = used(d).filter(|e| !unanswered(&e.fields, std::slice::from_ref(&id)).is_empty());
-        // What takes the demand away may lead to another exercise, or add something: not for this check to judge.
-        let plain = |e: &&Entry| {
-            !e.text.contains("adds = ") && e.tables("regression").iter().all(|r| !r.contains_key("exercise"))
-        };
-        let files: Vec<String> = open.filter(plain).map(|e| e.file.clone()).collect();
+        let files: Vec<String> = open.map(|e| e.file.clone()).collect();
         if !files.is_empty() && !d.serves.contains(&id) {
             let series = &d.texts[SERIES];
             let edits = Edits::of(SERIES, series.replace("serves = [", &format!("serves = [\"{id}\", ")));
@@ -184,7 +203,8 @@ pub(super) fn no_support(d: &Demonstration, _: &mut Draw) -> Vec<Fault> {
 /// On the floor already: its versions off the floor go. Else it is put there, and its versions with it.
 pub(super) fn floor_only(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
     let mut faults = Vec::new();
-    for exercise in d.exercises.values() {
+    // A form off the floor may be that of an easier exercise.
+    for exercise in d.exercises.values().filter(|e| !leads_elsewhere(&e.fields)) {
         let text = &exercise.text;
         if exercise.text_of("position") == "lying" {
             let off = |at: &Range<usize>| !text[at.clone()].contains("position = \"lying\"");
