@@ -37,8 +37,8 @@ const workspace = join(folder, "workspace");
 execFileSync(program, ["begin", workspace, "--today", "2026-01-05"]);
 const entry = join(workspace, "content/exercises/heel-drop.md");
 const text = readFileSync(entry, "utf8");
-// In place of figures of its own.
-const bare = text.replace(/\[\[figure\]\][^]*?\n(?=\[\[(?!figure)|```)/g, "");
+// In place of figures of its own and of its variation.
+const bare = text.replace(/\[\[(?:variation\.)?figure\]\][^]*?\n(?=\[\[(?!figure|variation\.figure)|```)/g, "");
 if (!bare.includes("[[caution]]")) throw new Error("heel-drop.md has no [[caution]]");
 writeFileSync(entry, bare.replace("[[caution]]", `${FIGURE}[[caution]]`));
 execFileSync(program, ["make", "--workspace", workspace, "--today", "2026-01-12", "--quiet", "--draft"]);

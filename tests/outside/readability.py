@@ -48,7 +48,8 @@ def ours(sentence):
 
 
 def theirs(sentence):
-    text = sentence["text"]
+    # It looks words up with a straight apostrophe only.
+    text = sentence["text"].replace("\u2019", "'")
     words = textstat.lexicon_count(text, removepunct=True)
     return (words, textstat.syllable_count(text), textstat.polysyllabcount(text))
 

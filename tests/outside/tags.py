@@ -69,17 +69,25 @@ def follows_picture(tag):
     return False
 
 
+def is_numbered(tag):
+    return tag.attributes.get("ListNumbering") == "Decimal"
+
+
 def lists_are_lists(sheet):
     for tag in sheet.tree.below("L"):
         if any(child.name not in ("LI", "Caption") for child in tag.children):
             yield f"page {page_of(tag)} has a list with something else than items"
+        # Behind a picture stand the names of its numbers, or the steps that it shows, and never both in one list.
+        labels = [child.children[0].text for child in tag.children if child.name == "LI" and child.children]
+        if is_numbered(tag) and follows_picture(tag) and len({label.endswith(".") for label in labels}) > 1:
+            yield f"page {page_of(tag)} has a list that counts in two ways: {', '.join(labels)}"
     for tag in sheet.tree.below("LI"):
         names = [child.name for child in tag.children]
-        numbered = tag.parent.attributes.get("ListNumbering") == "Decimal"
+        numbered = is_numbered(tag.parent)
         # A bullet is drawn and no text, so the label of its item is empty or missing.
         if names != ["Lbl", "LBody"] and (numbered or names != ["LBody"]):
             yield f"page {page_of(tag)}: an item of a list, “{tag.text}”, is {' and '.join(names)}"
-        elif numbered and not re.fullmatch(r"\d" if follows_picture(tag.parent) else r"\d+\.", tag.children[0].text):
+        elif numbered and not re.fullmatch(r"\d|\d+\." if follows_picture(tag.parent) else r"\d+\.", tag.children[0].text):
             yield f"page {page_of(tag)}: a step, “{tag.text}”, has no number for a label"
     for tag, lines in sheet.blocks.items():
         if tag.name == "P" and not tag.inside("LI") and re.match(r"(\d+\.|[-•·*]) ", lines[0].text):
