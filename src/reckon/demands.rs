@@ -107,15 +107,22 @@ pub fn of_base<'m>(exercise: &'m Exercise, site: &Site) -> Vec<Demand<'m>> {
 /// whether the exercise as it stands has it; of each that a caution is about, whether any form has it. The list of its
 /// demands may have lost these, and then nobody knows for whom it is.
 pub fn lost<'m>(exercise: &'m Exercise, site: &Site) -> Lost<'m> {
-    let forms: Vec<_> = Form::all(exercise).map(|form| of(&form, &form.dose(None), site)).collect();
     let changes =
         exercise.regressions.iter().chain(&exercise.progressions).flat_map(|change| &change.removes);
     let removed = exercise.variations.iter().flat_map(|v| &v.removes).chain(changes);
     let about = exercise.cautions.iter().filter_map(|c| c.about.as_ref()).flatten();
-    Lost {
-        removed: removed.filter(|d| !forms.first().is_some_and(|base| has(base, &d.value))).collect(),
-        about: about.filter(|d| !forms.iter().any(|form| has(form, &d.value))).collect(),
+    // Nearly all are declared, and the rest need not be worked out.
+    let is_added = |id: &str| exercise.variations.iter().flat_map(|v| &v.adds).any(|added| added.value == id);
+    let mut lost = Lost {
+        removed: removed.filter(|d| !exercise.declares(&d.value)).collect(),
+        about: about.filter(|d| !exercise.declares(&d.value) && !is_added(&d.value)).collect(),
+    };
+    if !lost.removed.is_empty() || !lost.about.is_empty() {
+        let forms: Vec<_> = Form::all(exercise).map(|form| of(&form, &form.dose(None), site)).collect();
+        lost.removed.retain(|d| !forms.first().is_some_and(|base| has(base, &d.value)));
+        lost.about.retain(|d| !forms.iter().any(|form| has(form, &d.value)));
     }
+    lost
 }
 
 /// Demands that an exercise speaks of and does not ask.

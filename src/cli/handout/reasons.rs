@@ -27,7 +27,9 @@ pub(super) fn reasons(person: &Person<'_>, choice: &Choice<'_>) -> Vec<Reason> {
     if choice.chosen.is_some() {
         match choice.because {
             Because::Order => {}
-            Because::Preference(p) => add("preferred", format!("preferred: {}", p.because.value)),
+            Because::Preference(p) => {
+                add("preferred", format!("preferred: {}", p.because.value.trim_end_matches('.')))
+            }
             Because::Caution(_) => {}
         }
     }

@@ -75,7 +75,8 @@ pub struct WayBlock<'m> {
     /// Its position, what to hold and what to have.
     pub needs: Option<String>,
     pub dose: Option<String>,
-    /// Of a harder exercise: those to stop and to ask, for the people whom the series of the workspace serve.
+    /// Of a variation: those for it alone. Of a harder exercise: those to stop and to ask, for the people whom the series
+    /// of the workspace serve.
     pub cautions: Vec<CautionBlock<'m>>,
     /// Whom of these a harder way is not for, where no caution above says so.
     pub not_for: Option<String>,
@@ -118,7 +119,7 @@ pub fn block<'m>(
             })
             .collect(),
         easier: exercise.regressions.iter().map(|r| way(r, model, say)).collect(),
-        other_ways: exercise.variations.iter().map(|v| variation(exercise, v, say)).collect(),
+        other_ways: exercise.variations.iter().map(|v| variation(exercise, v, model, say)).collect(),
         harder: exercise.progressions.iter().map(|p| harder(exercise, p, model, say)).collect(),
         reviewed: match &exercise.reviewed {
             Some(_) if approval::has_changed(exercise) => say.words.say("approval-changed"),
@@ -157,9 +158,20 @@ pub fn equipment(form: &Form<'_>, say: Phrases<'_>) -> String {
     }
 }
 
-/// The strictest cautions first, those for everyone after those for somebody of the same strictness.
+/// The cautions but for those of one variation alone, which stand with it. The strictest come first, those for everyone
+/// after those for somebody of the same strictness.
 pub(super) fn cautions<'m>(exercise: &'m Exercise, model: &Model, say: Phrases<'_>) -> Vec<CautionBlock<'m>> {
-    let mut list: Vec<&Caution> = exercise.cautions.iter().collect();
+    let of_one = |c: &&Caution| c.form.as_ref().is_some_and(|form| exercise.variation(&form.value).is_some());
+    in_order(exercise.cautions.iter().filter(|c| !of_one(c)), model, say)
+}
+
+/// The strictest first.
+fn in_order<'m>(
+    cautions: impl Iterator<Item = &'m Caution>,
+    model: &Model,
+    say: Phrases<'_>,
+) -> Vec<CautionBlock<'m>> {
+    let mut list: Vec<&Caution> = cautions.collect();
     list.sort_by_key(|c| c.strictness());
     list.into_iter().map(|caution| caution_block(caution, model, say)).collect()
 }
@@ -207,7 +219,12 @@ fn way<'m>(change: &'m Change, model: &'m Model, say: Phrases<'_>) -> WayBlock<'
     }
 }
 
-fn variation<'m>(exercise: &'m Exercise, variation: &'m Variation, say: Phrases<'_>) -> WayBlock<'m> {
+fn variation<'m>(
+    exercise: &'m Exercise,
+    variation: &'m Variation,
+    model: &Model,
+    say: Phrases<'_>,
+) -> WayBlock<'m> {
     let form = Form { exercise, variation: Some(variation) };
     let support = holds(&form, say).map(|s| format!("{}: {s}", say.words.say("hold-on-to")));
     let things = variation.equipment.as_ref().filter(|list| !list.is_empty());
@@ -220,6 +237,7 @@ fn variation<'m>(exercise: &'m Exercise, variation: &'m Variation, say: Phrases<
         figures: variation.figures.iter().map(FigureBlock::of).collect(),
         needs: Some(format!("{}.", needs.join(". "))),
         dose: variation.dose.as_ref().map(|d| glance(d, say)),
+        cautions: in_order(exercise.cautions.iter().filter(|c| form.is_named_by(c)), model, say),
         ..WayBlock::default()
     }
 }
@@ -235,7 +253,9 @@ fn harder<'m>(
     let served = served(model);
     let target = change.exercise().and_then(|id| model.exercises.get(&id.value));
     let strict = |c: &&Caution| {
-        matches!(c.level.value, CautionLevel::Stop | CautionLevel::Ask) && served.iter().any(|p| c.names(p))
+        matches!(c.level.value, CautionLevel::Stop | CautionLevel::Ask)
+            && c.form.is_none()
+            && served.iter().any(|p| c.names(p))
     };
     let cautions: Vec<&Caution> = target.iter().flat_map(|t| t.cautions.iter()).filter(strict).collect();
     let barred: Vec<&str> = served
