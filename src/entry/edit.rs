@@ -35,8 +35,10 @@ struct Change {
     new: String,
 }
 
+/// The name of a field, and its value as it is written.
+type Named = (&'static str, String);
 /// `by`, `on` and `of`, each with its value.
-type Values = [(&'static str, String); 3];
+type Values = [Named; 3];
 
 fn changes(fields: &str, approved: Approved<'_>) -> Option<Vec<Change>> {
     let values = [
@@ -102,10 +104,7 @@ fn lines_below(prefix: &str, fields: &str, table: &dyn TableLike, values: &Value
 }
 
 /// The new values of what is there, and what is not.
-fn other_values<'v>(
-    table: &dyn TableLike,
-    values: &'v Values,
-) -> Option<(Vec<Change>, Vec<&'v (&'static str, String)>)> {
+fn other_values<'v>(table: &dyn TableLike, values: &'v Values) -> Option<(Vec<Change>, Vec<&'v Named>)> {
     let mut changes = Vec::new();
     let mut lacking = Vec::new();
     for value in values {

@@ -723,7 +723,8 @@ mod program {
 
     static WORDS: LazyLock<Words> = LazyLock::new(|| {
         let theme = Theme::built_in();
-        Words::read("en", theme.text("words/en.ftl").unwrap(), theme.lists("en")).unwrap()
+        let words = theme.text("words/en.ftl").expect("the theme has English");
+        Words::read("en", words, theme.lists("en")).expect("the words are read")
     });
 
     /// What the program gives in the workspace of a case; `None` where it does not take the profile.

@@ -165,11 +165,12 @@ impl<'a> Question<'a> {
             let (mut named_seated, mut named_standing) = (Vec::new(), Vec::new());
             for caution in tables(&self.entries[rung], "caution") {
                 let of_one = caution.contains_key("form");
-                if caution.contains_key("use") && !of_one && self.stands_for_her(caution, rung) {
-                    if let Some(form) = self.form_named(&text(caution, "use"), rung) {
-                        let stands = position_of(form) == "standing";
-                        if stands { named_standing.push(form) } else { named_seated.push(form) }
-                    }
+                if !caution.contains_key("use") || of_one || !self.stands_for_her(caution, rung) {
+                    continue;
+                }
+                if let Some(form) = self.form_named(&text(caution, "use"), rung) {
+                    let stands = position_of(form) == "standing";
+                    if stands { named_standing.push(form) } else { named_seated.push(form) }
                 }
             }
             order.extend(named_seated);
