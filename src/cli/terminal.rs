@@ -34,7 +34,11 @@ impl Terminal {
         match self.color {
             When::Always => true,
             When::Never => false,
-            When::Auto => on_terminal && std::env::var_os("NO_COLOR").is_none_or(|v| v.is_empty()),
+            When::Auto => {
+                let is = |name: &str, value: &str| std::env::var_os(name).is_some_and(|v| v == value);
+                let wanted = std::env::var_os("NO_COLOR").is_none_or(|v| v.is_empty());
+                on_terminal && wanted && !is("TERM", "dumb") && !is("CLICOLOR", "0")
+            }
         }
     }
 

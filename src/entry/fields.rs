@@ -384,7 +384,7 @@ pub(super) fn text(value: &DeValue<'_>, span: Span, notes: &mut Notes) -> Option
             );
             None
         }
-        Some(text) if !text.trim().is_empty() => Some(Spanned::new(text.to_string(), span)),
+        Some(text) if text.chars().any(is_seen) => Some(Spanned::new(text.to_string(), span)),
         Some(_) => {
             notes.wrong(span, "expected some words, found none", "write the words between the quotes");
             None
@@ -398,6 +398,12 @@ pub(super) fn text(value: &DeValue<'_>, span: Span, notes: &mut Notes) -> Option
             None
         }
     }
+}
+
+/// False for blanks, and for marks that join, part or turn what stands beside them and show nothing themselves.
+pub(super) fn is_seen(c: char) -> bool {
+    !c.is_whitespace()
+        && !matches!(c, '\u{ad}' | '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{2064}' | '\u{feff}')
 }
 
 pub(super) fn word<V: Vocabulary>(value: &DeValue<'_>, span: Span, notes: &mut Notes) -> Option<Spanned<V>> {

@@ -244,7 +244,8 @@ fn control(text: &str) -> Option<std::ops::Range<usize>> {
 }
 
 fn is_control(c: char) -> bool {
-    c.is_control() && !matches!(c, '\t' | '\n' | '\r')
+    // Feeds are XML, which can hold neither of the last two.
+    c.is_control() && !matches!(c, '\t' | '\n' | '\r') || matches!(c, '\u{fffe}' | '\u{ffff}')
 }
 
 /// The finding for a file whose bytes are no text that could be read at all.

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use toml::de::{DeTable, DeValue};
 
-use super::fields::{Fields, Notes, each};
+use super::fields::{Fields, Notes, each, is_seen};
 use super::values::integer;
 use super::week::web_address;
 use super::{fields, unreadable};
@@ -123,18 +123,48 @@ fn with_slash(address: Spanned<String>) -> Spanned<String> {
 
 fn read_educator(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Educator {
     let mut f = Fields::new(table, span, "the educator", n);
-    let mut text = |key, n: &mut Notes| f.text(key, n).map(|t| t.value);
     let educator = Educator {
-        credentials: text("credentials", n),
-        clinic: text("clinic", n),
-        phone: text("phone", n),
-        email: text("email", n),
-        emergency: text("emergency", n),
+        credentials: f.text("credentials", n).map(|t| t.value),
+        clinic: f.text("clinic", n).map(|t| t.value),
+        phone: f.text("phone", n).and_then(|t| phone(t, n)),
+        email: f.text("email", n).and_then(|t| email(t, n)),
+        emergency: f.text("emergency", n).and_then(|t| phone(t, n)),
         name: f.required_text("name", "\"A. Educator\"", "", n).value,
         place: f.texts("place", n).into_iter().map(|l| l.value).collect(),
     };
     f.finish(n);
     educator
+}
+
+/// A number that can be dialled: at least two digits, and nothing that would make it another kind of address.
+fn phone(number: Spanned<String>, n: &mut Notes) -> Option<String> {
+    let odd = |c: char| c.is_control() || matches!(c, '\u{fffe}' | '\u{ffff}' | ':' | ';' | '@' | '<' | '>');
+    if number.value.chars().filter(char::is_ascii_digit).count() >= 2 && !number.value.contains(odd) {
+        return Some(number.value);
+    }
+    n.wrong(
+        number.span,
+        format!("expected a telephone number, found {}", shown(&number.value)),
+        "write it as it is to be dialled and printed, such as \"555 0142\"",
+    );
+    None
+}
+
+/// An address that mail can be sent to, and no more than that.
+fn email(address: Spanned<String>, n: &mut Notes) -> Option<String> {
+    let odd = |c: char| !is_seen(c) || c.is_control() || r#"@?&:;,<>()"\"#.contains(c);
+    let parts = address.value.split_once('@');
+    if parts
+        .is_some_and(|(name, host)| [name, host].iter().all(|part| !part.is_empty() && !part.contains(odd)))
+    {
+        return Some(address.value);
+    }
+    n.wrong(
+        address.span,
+        format!("expected a mail address, found {}", shown(&address.value)),
+        "write the address alone, such as \"hello@lantern-hill.example\"",
+    );
+    None
 }
 
 fn read_print(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Print {

@@ -25,7 +25,7 @@ pub(super) fn read(text: &str, file: FileId, id: &str, known: &Known<'_>) -> (Op
         f.missing("week", "1", n);
     }
     let number = f.number("week", (1, 520), n).unwrap_or(Spanned::new(0, f.whole));
-    let title = f.required_text("title", "\"Light on your feet\"", "", n);
+    let title = f.required_text("title", "\"Light on your feet\"", id, n);
     let date = f.required_date("date", n);
     let exercises_span = f.key_span("exercises", n).unwrap_or(f.whole);
     if f.key_span("exercises", n).is_none() {

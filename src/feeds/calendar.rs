@@ -18,8 +18,10 @@ pub(super) fn write(feeds: &Feeds<'_>, series: &Series) -> String {
     calendar.append_property(("VERSION", "2.0"));
     calendar.append_property(("PRODID", "-//steadyleaf//steadyleaf//EN"));
     calendar.append_property(("CALSCALE", "GREGORIAN"));
-    calendar.name(&series.title.value);
-    calendar.append_property(("DESCRIPTION", text(&series.summary.value).as_str()));
+    // The library escapes what RFC 5545 knows as text, and X-WR-CALNAME; the name of RFC 7986 it writes as it is.
+    calendar.append_property(("NAME", text(&series.title.value).as_str()));
+    calendar.append_property(("X-WR-CALNAME", series.title.value.as_str()));
+    calendar.append_property(("DESCRIPTION", series.summary.value.as_str()));
     for week in &series.weeks {
         let mut weeks_own = event(feeds, series, week, &week.id, week.date.value);
         weeks_own.summary(&feeds.week_title(week));
@@ -90,9 +92,10 @@ fn about(feeds: &Feeds<'_>, exercises: &[String]) -> String {
     format!("{}\n\n{} {call}", exercises.join("\n"), feeds.words.say("safety-short"))
 }
 
-/// Section 3.3.11, for properties that are not escaped on their way out.
+/// Section 3.3.11, for a property that is not escaped on its way out.
 fn text(value: &str) -> String {
-    value.replace('\\', "\\\\").replace(';', "\\;").replace(',', "\\,").replace('\n', "\\n")
+    let value = value.replace('\\', "\\\\").replace(';', "\\;").replace(',', "\\,");
+    value.replace("\r\n", "\\n").replace(['\r', '\n'], "\\n")
 }
 
 /// The days of a week's practice as its page shows them, each with its exercises: their titles, and these with their

@@ -57,6 +57,40 @@ fn lines_of_a_calendar_are_short_enough_with_letters_of_several_octets_too() {
     assert!(name.starts_with("Évelyne\\, ça\\; va \\\\ 体操"), "{name}");
 }
 
+/// RFC 5545, section 3.3.11: what a reader of the calendar sees is what the author wrote, and no text begins a line of
+/// its own.
+#[test]
+fn every_text_of_a_calendar_is_escaped_once() {
+    let hard = "Slow, steady; a\\\\b \u{e9}\u{1f642}\\r\\nBEGIN:VEVENT\\nX:y";
+    let meant = "Slow, steady; a\\b \u{e9}\u{1f642}\nBEGIN:VEVENT\nX:y";
+    let own = edited(
+        SERIES,
+        &[
+            ("title = \"First Steps\"", &format!("title = \"{hard}\"")),
+            ("summary = \"Two weeks of gentle exercise at home.\"", &format!("summary = \"{hard}\"")),
+        ],
+    );
+    let calendar = fed(&Feed::Calendar(series()), TODAY, &[(SERIES, &own)]);
+    let unfolded = calendar.replace("\r\n ", "");
+    let read = |name: &str| {
+        let line = unfolded.split("\r\n").find_map(|line| line.strip_prefix(name)).unwrap_or_default();
+        let mut text = String::new();
+        let mut letters = line.chars();
+        while let Some(letter) = letters.next() {
+            match letter {
+                '\\' => text.push(letters.next().map_or('?', |next| if next == 'n' { '\n' } else { next })),
+                other => text.push(other),
+            }
+        }
+        text.replace('\r', "")
+    };
+    for name in ["NAME:", "X-WR-CALNAME:", "DESCRIPTION:"] {
+        assert_eq!(read(name), meant, "{name}");
+    }
+    let events = calendar.matches("\r\nBEGIN:VEVENT").count();
+    assert_eq!(events, fed(&Feed::Calendar(series()), TODAY, &[]).matches("\r\nBEGIN:VEVENT").count());
+}
+
 #[test]
 fn uids_differ_and_never_change_with_the_day() {
     let calendar = fed(&Feed::Calendar(series()), TODAY, &[]);

@@ -9,6 +9,7 @@ use crate::entry::markdown::Citation;
 use crate::model::prose::Prose;
 use crate::outputs::Address;
 use crate::outputs::address::Links;
+use crate::outputs::blocks::evidence::Part;
 
 /// The marks of a citation in running text: each source by author and year, led to the evidence page.
 pub(super) fn marks(pages: &Pages<'_>, links: &Links, citations: &[Citation]) -> String {
@@ -42,7 +43,7 @@ pub(super) struct Evidence {
 #[derive(Serialize)]
 struct Item {
     key: String,
-    html: String,
+    parts: Vec<Part>,
     link: Option<Link>,
     used_in: Vec<Link>,
 }
@@ -53,12 +54,14 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Evidence> {
         let reference = pages.references.by_key.get(key)?;
         Some(Item {
             key: key.clone(),
-            html: reference.html.clone(),
+            parts: reference.parts.clone(),
             // The style itself writes most addresses out; a second link to one would only be read twice.
-            link: reference.link.as_ref().filter(|href| !reference.html.contains(*href)).map(|href| Link {
-                href: href.clone(),
-                text: pages.words.say_with("evidence-read", &[("place", href.as_str().into())]),
-            }),
+            link: reference.link.as_ref().filter(|href| !is_written_out(&reference.parts, href)).map(
+                |href| Link {
+                    href: href.clone(),
+                    text: pages.words.say_with("evidence-read", &[("place", href.as_str().into())]),
+                },
+            ),
             used_in: used_in(pages, &links, key),
         })
     });
@@ -66,6 +69,10 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Evidence> {
     about.description = Some(pages.words.say("evidence-lead"));
     let body = Evidence { references: items.collect() };
     frame(pages, address, about, body)
+}
+
+fn is_written_out(parts: &[Part], address: &str) -> bool {
+    parts.iter().any(|part| part.text.contains(address) || part.href.as_deref() == Some(address))
 }
 
 fn used_in(pages: &Pages<'_>, links: &Links, key: &str) -> Vec<Link> {

@@ -294,6 +294,30 @@ mod tests {
         }
     }
 
+    /// References are the text of others: whatever stands in them, a reader sees words.
+    #[test]
+    fn no_reference_brings_markup_or_leads_astray() {
+        let bib = r#"@article{evil,
+  title = {X <meta http-equiv="refresh" content="0;url=https://elsewhere.example/"> <script src="media/leaf.pdf"></script> $<b onclick=x>$},
+  author = {Doe, Jane <img src=x onerror=y>},
+  journaltitle = {<iframe src=x>},
+  date = {2022},
+  url = {javascript:alert(1)},
+}
+@article{data, title = {D}, author = {Roe, R.}, date = {2021}, url = {data:text/html,<script>x</script>}}
+@article{plain, title = {Walks \& talks}, author = {Roe, R.}, date = {2020}, url = {https://a.example/x?a=1&b=2}}
+"#;
+        let html = page_of(&[("content/references.bib", bib)], &Address::Evidence);
+        let main = &html[html.find("<main").unwrap()..html.find("</main>").unwrap()];
+        for tag in ["<meta", "<script", "<b ", "<img", "<iframe", "href=\"javascript", "href=\"data"] {
+            assert!(!main.contains(tag), "{tag} in {main}");
+        }
+        for words in ["&lt;meta http-equiv", "&lt;script src", "&lt;iframe ", "Walks &amp; talks"] {
+            assert!(main.contains(words), "no {words} in {main}");
+        }
+        assert!(main.contains("href=\"https://a.example/x?a=1&amp;b=2\""), "{main}");
+    }
+
     #[test]
     fn the_plan_shows_its_figures_as_drawings_and_as_a_table() {
         insta::assert_snapshot!(own(&page(&Address::Plan)));

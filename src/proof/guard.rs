@@ -8,8 +8,11 @@ use axum::http::{HeaderMap, Method, StatusCode, header};
 
 /// Why a request is refused, with a line for a person; `None` when it is served.
 pub(super) fn refusal(request: &Parts, port: u16) -> Option<(StatusCode, &'static str)> {
-    let own = [format!("127.0.0.1:{port}"), format!("localhost:{port}")];
-    let is_own = |host: &str| own.iter().any(|o| o.eq_ignore_ascii_case(host));
+    let is_own = |host: &str| {
+        // Browsers leave the port out where it is that of the scheme.
+        let (name, of) = host.rsplit_once(':').unwrap_or((host, "80"));
+        of == port.to_string() && ["127.0.0.1", "localhost"].iter().any(|own| own.eq_ignore_ascii_case(name))
+    };
     if !one(&request.headers, header::HOST.as_str()).is_some_and(is_own)
         || request.uri.authority().is_some_and(|a| !is_own(a.as_str()))
     {
@@ -44,12 +47,16 @@ mod tests {
     use super::*;
 
     fn status(method: &str, uri: &str, headers: &[(&str, &str)]) -> Option<u16> {
+        status_at(5323, method, uri, headers)
+    }
+
+    fn status_at(port: u16, method: &str, uri: &str, headers: &[(&str, &str)]) -> Option<u16> {
         let mut request = Request::builder().method(method).uri(uri);
         for (name, value) in headers {
             request = request.header(*name, *value);
         }
         let (parts, ()) = request.body(()).unwrap().into_parts();
-        refusal(&parts, 5323).map(|(status, _)| status.as_u16())
+        refusal(&parts, port).map(|(status, _)| status.as_u16())
     }
 
     #[test]
@@ -70,6 +77,18 @@ mod tests {
         assert_eq!(status("GET", "/", &[]), Some(421));
         assert_eq!(status("GET", "/", &[("host", "127.0.0.1:5323"), ("host", "hill.example")]), Some(421));
         assert_eq!(status("GET", "http://hill.example/", &[("host", "127.0.0.1:5323")]), Some(421));
+    }
+
+    #[test]
+    fn at_the_port_of_the_scheme_browsers_name_none() {
+        for host in ["127.0.0.1", "localhost", "localhost:80"] {
+            assert_eq!(status_at(80, "GET", "/", &[("host", host)]), None, "{host}");
+            let origin = format!("http://{host}");
+            assert_eq!(status_at(80, "GET", "/", &[("host", host), ("origin", &origin)]), None, "{origin}");
+        }
+        for host in ["hill.example", "localhost:5323", "127.0.0.1:", ""] {
+            assert_eq!(status_at(80, "GET", "/", &[("host", host)]), Some(421), "{host}");
+        }
     }
 
     #[test]

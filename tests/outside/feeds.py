@@ -36,6 +36,10 @@ def wrong_with_calendar(data: bytes) -> list[str]:
             wrong.append(f"line {number} cuts a letter in two")
     calendar = Calendar.from_ical(data)
     wrong += [f"the calendar has no {name}" for name in calendar.required if name not in calendar]
+    # Read once, a text of an author has no backslash left: it was escaped once.
+    texts = [(name, str(part.get(name))) for part in [calendar, *calendar.walk("VEVENT")]
+             for name in ("NAME", "X-WR-CALNAME", "SUMMARY", "DESCRIPTION") if name in part]
+    wrong += [f"{name} shows a backslash: {text}" for name, text in texts if "\\" in text]
     events = calendar.walk("VEVENT")
     if not events:
         wrong.append("the calendar has no event")

@@ -273,7 +273,7 @@ impl<'p> Round<'p> {
     fn media(&self, path: String, name: &str, part: Option<Part>) -> Reply {
         let (from, most) = match part {
             Some(Part { from, to }) => {
-                (from, to.map_or(MOST_AT_ONCE, |to| (to - from + 1).min(MOST_AT_ONCE)))
+                (from, to.map_or(MOST_AT_ONCE, |to| (to - from).saturating_add(1).min(MOST_AT_ONCE)))
             }
             None => (0, u64::MAX),
         };

@@ -6,7 +6,8 @@ use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde_json::{Map, Value, json};
 
 use super::values::{
-    Demand, NewId, ParameterName, Points, SiteAddress, Text, Word, amount, built_in_precautions, words,
+    Demand, Email, NewId, ParameterName, Phone, Points, SiteAddress, Text, Word, amount,
+    built_in_precautions, words,
 };
 use crate::model::site::RuleSetting;
 use crate::model::targets;
@@ -55,11 +56,11 @@ struct Educator {
     /// The postal address, line by line.
     place: Option<Vec<Text>>,
     /// The telephone number.
-    phone: Option<Text>,
+    phone: Option<Phone>,
     /// The address for electronic mail.
-    email: Option<Text>,
+    email: Option<Email>,
     /// The number to call in an emergency where the clients live.
-    emergency: Option<Text>,
+    emergency: Option<Phone>,
 }
 
 /// Sizes and papers of the printed sheets.

@@ -41,6 +41,10 @@ pub(super) struct WebAddress;
 /// The address of the site's first page: folders only, in letters that stand in addresses as they are.
 pub(super) struct SiteAddress;
 
+/// A telephone number.
+pub(super) struct Phone;
+/// An address for mail.
+pub(super) struct Email;
 /// The name of a parameter in an address.
 pub(super) struct ParameterName;
 
@@ -62,7 +66,7 @@ const RANGE: &str = r"^\s*\+?\d+(\s*[\-\u2013]\s*\+?\d+)?\s*$";
 /// Characters that no page can show, as a class: all control characters but tab and line ends.
 macro_rules! control {
     () => {
-        r"\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f"
+        r"\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f\ufffe\uffff"
     };
 }
 
@@ -73,10 +77,31 @@ macro_rules! blank {
     };
 }
 
+/// Marks that show nothing themselves, as a class.
+macro_rules! unseen {
+    () => {
+        r"\u00ad\u200b-\u200f\u202a-\u202e\u2060-\u2064\ufeff"
+    };
+}
+
 /// Blanks, and characters that do not stand in addresses as they are, as a class.
 macro_rules! odd {
     () => {
         concat!(blank!(), r##"?#"'`<>\\{}|^"##)
+    };
+}
+
+/// What stands in no telephone number, as a class.
+macro_rules! not_dialled {
+    () => {
+        r"\u0000-\u001f\u007f-\u009f\ufffe\uffff:;@<>"
+    };
+}
+
+/// What stands in neither part of a mail address, as a class.
+macro_rules! not_of_mail {
+    () => {
+        concat!(blank!(), unseen!(), r#"\ufffe\uffff@?&:;,<>()"\\"#)
     };
 }
 
@@ -104,7 +129,7 @@ macro_rules! defined {
 defined! {
     Text {
         "type": "string",
-        "pattern": concat!("^[^", control!(), "]*[^", blank!(), "][^", control!(), "]*$"),
+        "pattern": concat!("^[^", control!(), "]*[^", blank!(), unseen!(), "\\ufffe\\uffff][^", control!(), "]*$"),
     }
     AnyText {
         "type": "string",
@@ -135,6 +160,16 @@ defined! {
         "type": "string",
         "pattern": concat!("^https?://[^/", odd!(), "](/?[^/", odd!(), "])*/?$"),
         "examples": ["https://lantern-hill.example/"],
+    }
+    Phone {
+        "type": "string",
+        "pattern": concat!("^[^", not_dialled!(), "0-9]*[0-9][^", not_dialled!(), "0-9]*[0-9][^", not_dialled!(), "]*$"),
+        "examples": ["555 0142"],
+    }
+    Email {
+        "type": "string",
+        "pattern": concat!("^[^", not_of_mail!(), "]+@[^", not_of_mail!(), "]+$"),
+        "examples": ["hello@lantern-hill.example"],
     }
     ParameterName {
         "type": "string",

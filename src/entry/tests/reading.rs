@@ -27,6 +27,47 @@ fn a_file_that_is_not_utf_8_points_at_the_byte() {
 }
 
 #[test]
+fn how_to_reach_the_educator_is_a_number_and_an_address() {
+    let with = |field: &str, value: &str| {
+        let old = match field {
+            "phone" => "phone = \"555 0100\"",
+            "email" => "email = \"hello@first-steps.example\"",
+            _ => "emergency = \"911\"",
+        };
+        found(&[(SITE, &edited(SITE, &[(old, &format!("{field} = {value:?}"))]))])
+    };
+    for number in ["112", "+34 600 00 00 00", "(555) 0100-0142, ext. 3", "1-800-HILLS"] {
+        assert_eq!(with("phone", number), [""; 0], "{number}");
+        assert_eq!(with("emergency", number), [""; 0], "{number}");
+    }
+    for number in ["abc", "javascript:alert(11)", "9", "<b>911</b>", "911\n112"] {
+        let found = [with("phone", number), with("emergency", number)].concat();
+        assert_eq!(found.len(), 2, "{number}: {found:?}");
+        assert!(found.iter().all(|f| f.contains("expected a telephone number, found")), "{found:?}");
+    }
+    assert_eq!(with("email", "a.b+c@hill.example"), [""; 0]);
+    for address in
+        ["@", "hello", "a@", "a@b@c", "a b@hill.example", "a@hill.example?bcc=x@y", "a@hill.example\nbcc: x"]
+    {
+        let found = with("email", address);
+        assert_eq!(found.len(), 1, "{address}: {found:?}");
+        assert!(found[0].contains("expected a mail address, found"), "{found:?}");
+    }
+}
+
+/// What shows nothing is no title, and what no feed can hold is no text.
+#[test]
+fn words_that_nobody_sees_are_none() {
+    for title in ["\u{feff}", "\u{200b}\u{2060} ", "\u{ad}"] {
+        let text = edited(DROP, &[("title = \"Heel drop at the counter\"", &format!("title = \"{title}\""))]);
+        let found = found(&[(DROP, &text)]);
+        assert!(found.iter().any(|f| f.contains("expected some words, found none")), "{found:?}");
+    }
+    let text = edited(DROP, &[("title = \"Heel drop at the counter\"", "title = \"Heel \u{fffe} drop\"")]);
+    assert!(found(&[(DROP, &text)]).iter().any(|f| f.contains("no page can show")));
+}
+
+#[test]
 fn an_empty_or_huge_file_says_so() {
     for text in [&b""[..], b" \r\n\t", b"\xef\xbb\xbf"] {
         assert_eq!(bytes(ABOUT, text), ["unreadable-entry 1:1 this file is empty"]);

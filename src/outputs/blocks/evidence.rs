@@ -5,7 +5,11 @@ use std::sync::LazyLock;
 
 use hayagriva::archive::ArchivedStyle;
 use hayagriva::citationberg::{IndependentStyle, Locale, LocaleCode, Style};
-use hayagriva::{BibliographyDriver, BibliographyRequest, BufWriteFormat, CitationItem, CitationRequest};
+use hayagriva::{
+    BibliographyDriver, BibliographyRequest, BufWriteFormat, CitationItem, CitationRequest, ElemChild,
+    ElemChildren,
+};
+use serde::Serialize;
 
 use crate::entry::markdown::Citation;
 use crate::model::references::References;
@@ -22,9 +26,18 @@ pub struct Formatted {
 pub struct OneFormatted {
     /// "Brooke-Wavell and others, 2022".
     pub short: String,
-    pub html: String,
+    /// In full, piece by piece.
+    pub parts: Vec<Part>,
     /// Where it can be read.
     pub link: Option<String>,
+}
+
+/// A piece of a formatted reference: plain words, whatever stands in them.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Part {
+    pub text: String,
+    /// Where the words lead, if anywhere.
+    pub href: Option<String>,
 }
 
 // Unpacking both takes longer than formatting all references, and a preview formats them after each change.
@@ -61,7 +74,7 @@ pub fn format(references: &References, words: &Words) -> Formatted {
             item.key.clone(),
             OneFormatted {
                 short: short.remove(item.key.as_str()).unwrap_or_default(),
-                html: others(&upright(&text(&item.content, BufWriteFormat::Html)), words),
+                parts: parts(&item.content, words),
                 link: address(&reference.entry),
             },
         );
@@ -69,7 +82,7 @@ pub fn format(references: &References, words: &Words) -> Formatted {
     formatted
 }
 
-fn text(children: &hayagriva::ElemChildren, format: BufWriteFormat) -> String {
+fn text(children: &ElemChildren, format: BufWriteFormat) -> String {
     let mut out = String::new();
     match children.write_buf(&mut out, format) {
         Ok(()) => out,
@@ -77,27 +90,57 @@ fn text(children: &hayagriva::ElemChildren, format: BufWriteFormat) -> String {
     }
 }
 
-/// Large print has no italics: titles that the style slants stand upright.
-fn upright(html: &str) -> String {
-    html.replace("<span style=\"font-style: italic;\">", "<span>")
-        .replace("<i>", "")
-        .replace("</i>", "")
-        .replace("<em>", "")
-        .replace("</em>", "")
+/// What the library formatted, as words and links and nothing else: it writes the author's text into its own HTML as it
+/// is, and a reference is the text of others. Large print has no italics, so that nothing is lost with its marks.
+fn parts(children: &ElemChildren, words: &Words) -> Vec<Part> {
+    let mut parts = Vec::new();
+    collect(children, &mut parts);
+    for part in &mut parts {
+        part.text = others(&part.text, words);
+    }
+    parts
+}
+
+fn collect(children: &ElemChildren, parts: &mut Vec<Part>) {
+    for child in &children.0 {
+        match child {
+            ElemChild::Text(text) => push(parts, &text.text, None),
+            ElemChild::Markup(text) => push(parts, text, None),
+            ElemChild::Link { text, url } => push(parts, &text.text, safe(url)),
+            ElemChild::Elem(elem) => collect(&elem.children, parts),
+            ElemChild::Transparent { .. } => {}
+        }
+    }
+}
+
+/// Adds words, to the last piece where they lead to the same place.
+fn push(parts: &mut Vec<Part>, text: &str, href: Option<String>) {
+    match parts.last_mut() {
+        Some(last) if last.href == href => last.text.push_str(text),
+        _ => parts.push(Part { text: text.to_string(), href }),
+    }
+}
+
+/// An address that a link may lead to: of the web or of mail. Any other is words.
+fn safe(url: &str) -> Option<String> {
+    let (scheme, rest) = url.trim().split_once(':')?;
+    let known = ["http", "https", "mailto"].iter().any(|known| scheme.eq_ignore_ascii_case(known));
+    let plain = !url.trim().contains(|c: char| c.is_control() || c.is_whitespace());
+    (known && plain && !rest.is_empty()).then(|| url.trim().to_string())
 }
 
 /// BibLaTeX's `and others` reaches the style as a person called so.
 fn others(text: &str, words: &Words) -> String {
     let plain = words.say("evidence-and-others");
-    [", &amp; others", " &amp; others", ", & others", " & others"]
+    [", & others", " & others"]
         .into_iter()
         .fold(text.to_string(), |text, written| text.replace(written, &format!(" {plain}")))
 }
 
 fn address(entry: &hayagriva::Entry) -> Option<String> {
     match entry.doi() {
-        Some(doi) => Some(format!("https://doi.org/{doi}")),
-        None => entry.url().map(|u| u.value.to_string()),
+        Some(doi) => safe(&format!("https://doi.org/{doi}")),
+        None => entry.url().and_then(|u| safe(u.value.as_str())),
     }
 }
 

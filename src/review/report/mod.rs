@@ -3,6 +3,7 @@
 pub mod json;
 pub mod sarif;
 pub mod text;
+mod window;
 
 /// A review with one finding behind accents, and one exception: what the tests of the reports render.
 #[cfg(test)]

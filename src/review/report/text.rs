@@ -8,6 +8,7 @@ use miette::{
     MietteSpanContents, Severity, SourceCode, SourceSpan, SpanContents,
 };
 
+use super::window::{plain_text, window};
 use crate::model::finding::{Finding, Level};
 use crate::model::source::Sources;
 use crate::review::Review;
@@ -93,23 +94,29 @@ fn draw(handler: &GraphicalReportHandler, finding: &Finding, sources: &Sources, 
     let (start, end) = sources.positions(finding.span);
     // The library reads all that it is given, for each finding anew: it gets the lines around only.
     let lines = source.lines(start.line.saturating_sub(AROUND).max(1), end.line + AROUND);
-    let text_around = source.text.get(lines.clone()).unwrap_or("").to_string();
+    let text_around = source.text.get(lines.clone()).unwrap_or("");
     let range = finding.span.range();
     let at = range.start.saturating_sub(lines.start).min(text_around.len());
-    let label = LabeledSpan::underline((at, range.len().min(text_around.len() - at)));
-    let diagnostic = MietteDiagnostic::new(&finding.message)
+    // The library counts columns in 16 bits, and nobody reads a line of thousands.
+    let (text_around, at) = window(text_around, at..(at + range.len()).min(text_around.len()));
+    let label = LabeledSpan::underline((at.start, at.len()));
+    let diagnostic = MietteDiagnostic::new(plain_text(&finding.message))
         .with_code(finding.rule)
         .with_severity(severity)
-        .with_help(&finding.help)
+        .with_help(plain_text(&finding.help))
         .with_label(label);
     let excerpt = Excerpt {
-        name: source.name.clone(),
+        name: plain_text(&source.name),
         text: text_around,
         first_line: start.line.saturating_sub(AROUND).max(1) - 1,
         column: start.column - 1,
     };
     if handler.render_report(text, &Drawn { diagnostic, excerpt }).is_err() {
-        let _ = writeln!(text, "{}: {}: {}", source.name, finding.rule, finding.message);
+        let _ = writeln!(
+            text,
+            "{}",
+            plain_text(&format!("{}: {}: {}", source.name, finding.rule, finding.message))
+        );
     }
     text.push('\n');
 }
@@ -237,6 +244,19 @@ mod tests {
         let finding = |at| Finding::new("wrong-value", Span::new(file, at), "no word", "write it");
         let findings = places.into_iter().map(finding).collect();
         (Review { findings, exceptions: Vec::new() }, sources)
+    }
+
+    /// A `data:` image that was pasted, and a broken link behind it.
+    #[test]
+    fn a_finding_far_to_the_right_is_drawn_too() {
+        let line = format!("![x](data:image/png;base64,{}) [y](gone.md)", "A".repeat(200_000));
+        let text = format!("```toml\ntitle = \"About us\"\n```\n{line}\n");
+        let (review, sources) = review_files(&[("content/pages/about.md", &text)]);
+        assert!(review.findings.iter().any(|f| f.message.contains("gone.md")));
+        for color in [false, true] {
+            let drawn = render(&review, &sources, Look { color, width: 100 });
+            assert!(drawn.contains("gone.md") && drawn.len() < 20_000, "{}", drawn.len());
+        }
     }
 
     #[test]

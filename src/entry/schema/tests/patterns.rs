@@ -102,7 +102,25 @@ proptest! {
     }
 
     #[test]
-    fn words(texts in prop::collection::vec("[a \t\n\u{0}\u{7}\u{85}\u{a0}\u{2028}\u{3000}\u{feff}\u{200b}é]{0,3}", 40)) {
+    fn numbers_to_dial(texts in prop::collection::vec("(javascript:|tel:)?[0-9a +()./;@<\n\u{7}\u{fffe}é-]{0,6}", 40)) {
+        let phone = Field::new(Kind::Site, &["educator", "phone"], never);
+        let emergency = Field::new(Kind::Site, &["educator", "emergency"], never);
+        for text in texts {
+            prop_assert_eq!(phone.disagreement(&text), None);
+            prop_assert_eq!(emergency.disagreement(&text), None);
+        }
+    }
+
+    #[test]
+    fn addresses_of_mail(texts in prop::collection::vec("[a.é \n\u{7}\u{200b}&]{0,3}@{0,2}[a.é?:;,<>()\"\\\\ ]{0,3}", 40)) {
+        let field = Field::new(Kind::Site, &["educator", "email"], never);
+        for text in texts {
+            prop_assert_eq!(field.disagreement(&text), None);
+        }
+    }
+
+    #[test]
+    fn words(texts in prop::collection::vec("[a \t\n\u{0}\u{7}\u{85}\u{a0}\u{2028}\u{3000}\u{feff}\u{200b}\u{2060}\u{fffe}é]{0,3}", 40)) {
         let field = Field::new(Kind::Page, &["title"], never);
         for text in texts {
             prop_assert_eq!(field.disagreement(&text), None);
