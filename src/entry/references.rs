@@ -1,6 +1,10 @@
 //! Reads `content/references.bib` (BibLaTeX) with hayagriva.
 
+mod bounds;
+
 use std::ops::Range;
+
+use biblatex::RawBibliography;
 
 use hayagriva::io::BibLaTeXError;
 
@@ -11,6 +15,16 @@ use crate::model::source::{FileId, Span, Spanned};
 pub(super) fn read(text: &str, file: FileId) -> (References, Vec<Finding>) {
     let mut references = References { file: Some(file), complete: true, entries: Vec::new() };
     let mut findings = Vec::new();
+    if let Some((range, what)) = RawBibliography::parse(text).ok().and_then(|raw| bounds::beyond(&raw)) {
+        references.complete = false;
+        findings.push(Finding::new(
+            "unreadable-entry",
+            Span::new(file, range),
+            format!("the references cannot be read: {what}"),
+            "write the fields out where they are used, or take the reference out",
+        ));
+        return (references, findings);
+    }
     match hayagriva::io::from_biblatex_str(text) {
         Ok(library) => {
             let mut from = 0;

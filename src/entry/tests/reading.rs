@@ -372,3 +372,15 @@ fn an_entry_read_again_leaves_the_model_as_reading_all_would() {
     }
     assert!(read_one > 8, "{read_one}");
 }
+
+/// What its library would follow until the stack or the memory ends.
+#[test]
+fn references_that_have_no_end_are_told_at_their_place() {
+    let told = bytes(BIB, b"@misc{ok, title = {T}}\n@misc{a, title = {T}, crossref = {a}}\n");
+    assert_eq!(
+        told,
+        [
+            "unreadable-entry 2:7 the references cannot be read: `a` takes its fields from itself, by `crossref` or `xdata`"
+        ]
+    );
+}
