@@ -71,7 +71,7 @@ pub(super) fn read(
     let figures = each(&mut f, "figure", n, figure::read);
     let accept = read_accept(&mut f, n);
     let standing = f.finish(n);
-    let prose = prose::read(text, opened.prose, file, known);
+    let prose = prose::read(text, opened.prose, file, known, &mut n.findings);
 
     let exercise = Exercise {
         id: id.to_string(),

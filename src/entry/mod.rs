@@ -14,6 +14,7 @@ mod exercise;
 mod fields;
 pub(crate) mod figure;
 mod grammar;
+mod limits;
 mod opening;
 mod page;
 mod prose;

@@ -28,7 +28,7 @@ pub(super) fn read(
     let order = f.number("order", (0, 1000), n);
     let accept = read_accept(&mut f, n);
     let standing = f.finish(n);
-    let prose = prose::read(text, opened.prose, file, known);
+    let prose = prose::read(text, opened.prose, file, known, &mut n.findings);
     let page = FreePage { id: id.to_string(), file, standing, title, summary, order, accept, prose };
     (Some(page), notes.findings)
 }

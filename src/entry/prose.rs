@@ -5,17 +5,89 @@ use std::ops::Range;
 use pulldown_cmark::{Event, HeadingLevel, LinkType, Tag, TagEnd};
 
 use super::Known;
+use super::limits::{self, BLOCKS, CITED, NESTED};
 use super::markdown::{Anchors, CITATION, HtmlPlace, citations, events, keeps, opening_tags};
+use crate::model::finding::Finding;
 use crate::model::prose::{Heading, Image, Paragraph, ParagraphKind, Prose, Section, settled};
 use crate::model::source::{FileId, Span, Spanned};
 
-/// Reads the prose that stands at `range` of a file's text.
-pub(super) fn read(text: &str, range: Range<usize>, file: FileId, known: &Known<'_>) -> Prose {
+/// Reads the prose that stands at `range` of a file's text. Of a prose that goes beyond the limits nothing is read, or what
+/// comes after would have to bear it.
+pub(super) fn read(
+    text: &str,
+    range: Range<usize>,
+    file: FileId,
+    known: &Known<'_>,
+    findings: &mut Vec<Finding>,
+) -> Prose {
     let mut shape = Shape::new(text, file, range.clone(), known);
+    let mut count = Count::default();
     for (event, at) in events(&text[range.clone()]) {
-        shape.take(event, at.start + range.start..at.end + range.start);
+        let at = at.start + range.start..at.end + range.start;
+        if let Some((what, help)) = count.beyond(&event) {
+            // To the end of its line, and not of all that it holds.
+            let end = text[at.start..].find('\n').map_or(at.end, |line| (at.start + line).min(at.end));
+            findings.push(limits::beyond(Span::new(file, at.start..end), what, help));
+            return Prose::empty(Span::new(file, range));
+        }
+        shape.take(event, at);
     }
     shape.finish(range.end)
+}
+
+/// How much of a prose has been read.
+#[derive(Default)]
+struct Count {
+    nested: usize,
+    blocks: usize,
+    /// In the paragraph that is being read.
+    cited: usize,
+}
+
+impl Count {
+    /// What goes beyond a limit with this event, and what to do.
+    fn beyond(&mut self, event: &Event<'_>) -> Option<(String, &'static str)> {
+        match event {
+            Event::Start(Tag::Paragraph | Tag::Item | Tag::TableCell) => {
+                self.blocks += 1;
+                self.cited = 0;
+            }
+            Event::Start(Tag::Link { dest_url, .. }) if dest_url.starts_with(CITATION) => {
+                self.cited += citations(&dest_url[CITATION.len()..]).len();
+            }
+            Event::Start(tag) if nests(&tag.to_end()) => self.nested += 1,
+            Event::End(tag) if nests(tag) => self.nested = self.nested.saturating_sub(1),
+            _ => {}
+        }
+        if self.nested > NESTED {
+            let what = format!("quotes, lists and emphasis are more than {NESTED} deep here");
+            return Some((what, "write it flatter, or take out the marks that a copied text has brought"));
+        }
+        if self.blocks > BLOCKS {
+            let what = format!("more than {BLOCKS} paragraphs, items and cells are before this");
+            return Some((what, "part it into several pages"));
+        }
+        (self.cited > CITED).then(|| {
+            (
+                format!("more than {CITED} sources are cited in one place"),
+                "cite those that support the sentence",
+            )
+        })
+    }
+}
+
+/// True for what can stand inside itself.
+fn nests(tag: &TagEnd) -> bool {
+    matches!(
+        tag,
+        TagEnd::BlockQuote(_)
+            | TagEnd::List(_)
+            | TagEnd::FootnoteDefinition
+            | TagEnd::DefinitionList
+            | TagEnd::Emphasis
+            | TagEnd::Strong
+            | TagEnd::Strikethrough
+    )
 }
 
 struct Shape<'k> {

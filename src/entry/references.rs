@@ -8,6 +8,7 @@ use biblatex::RawBibliography;
 
 use hayagriva::io::BibLaTeXError;
 
+use super::limits;
 use crate::model::finding::Finding;
 use crate::model::references::{Reference, References};
 use crate::model::source::{FileId, Span, Spanned};
@@ -17,11 +18,11 @@ pub(super) fn read(text: &str, file: FileId) -> (References, Vec<Finding>) {
     let mut findings = Vec::new();
     if let Some((range, what)) = RawBibliography::parse(text).ok().and_then(|raw| bounds::beyond(&raw)) {
         references.complete = false;
-        findings.push(Finding::new(
-            "unreadable-entry",
+        let help = "write the fields out where they are used, or take the reference out";
+        findings.push(limits::beyond(
             Span::new(file, range),
             format!("the references cannot be read: {what}"),
-            "write the fields out where they are used, or take the reference out",
+            help,
         ));
         return (references, findings);
     }

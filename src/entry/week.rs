@@ -46,7 +46,7 @@ pub(super) fn read(text: &str, file: FileId, id: &str, known: &Known<'_>) -> (Op
     let thanks = each(&mut f, "thanks", n, read_thanks);
     let accept = read_accept(&mut f, n);
     let standing = f.finish(n);
-    let prose = prose::read(text, opened.prose, file, known);
+    let prose = prose::read(text, opened.prose, file, known, &mut n.findings);
     let week = Week {
         id: id.to_string(),
         file,

@@ -6,21 +6,12 @@ use std::ops::Range;
 
 use biblatex::{Field, Pair, RawBibliography, RawChunk};
 
-/// References of a workspace.
-const MOST_REFERENCES: usize = 5_000;
-/// Braces inside each other, in one value.
-const DEEPEST: usize = 30;
-/// Pieces of one value, joined by `#`.
-const MOST_PIECES: usize = 100;
-/// Bytes of one value, its abbreviations written out.
-const LONGEST: usize = 20_000;
-/// References that one takes its fields from, those of these counted too.
-const MOST_SOURCES: usize = 100;
+use crate::entry::limits::{BRACES, PIECES, REFERENCES, SOURCES, VALUE};
 
 /// The place of what goes beyond, with what it is; the first alone.
 pub(super) fn beyond<'r>(raw: &'r RawBibliography<'r>) -> Option<(Range<usize>, String)> {
-    if let Some(entry) = raw.entries.get(MOST_REFERENCES) {
-        return Some((entry.v.key.span.clone(), format!("more than {MOST_REFERENCES} references")));
+    if let Some(entry) = raw.entries.get(REFERENCES) {
+        return Some((entry.v.key.span.clone(), format!("more than {REFERENCES} references")));
     }
     let abbreviations = &raw.abbreviations;
     let fields = raw.entries.iter().flat_map(|entry| &entry.v.fields).chain(abbreviations);
@@ -38,16 +29,16 @@ pub(super) fn beyond<'r>(raw: &'r RawBibliography<'r>) -> Option<(Range<usize>, 
 
 fn of_value<'r>(pair: &'r Pair<'r>, lengths: &mut Lengths<'r>) -> Option<String> {
     let value = &pair.value.v;
-    if value.len() > MOST_PIECES {
-        return Some(format!("`{}` has {} pieces, expected at most {MOST_PIECES}", pair.key.v, value.len()));
+    if value.len() > PIECES {
+        return Some(format!("`{}` has {} pieces, expected at most {PIECES}", pair.key.v, value.len()));
     }
-    if value.iter().any(|piece| matches!(piece.v, RawChunk::Normal(text) if depth(text) > DEEPEST)) {
-        return Some(format!("`{}` has braces more than {DEEPEST} deep", pair.key.v));
+    if value.iter().any(|piece| matches!(piece.v, RawChunk::Normal(text) if depth(text) > BRACES)) {
+        return Some(format!("`{}` has braces more than {BRACES} deep", pair.key.v));
     }
     match lengths.of(value, &mut BTreeSet::new()) {
         None => Some(format!("`{}` is made of abbreviations that name one another in a loop", pair.key.v)),
-        Some(length) if length > LONGEST => {
-            Some(format!("`{}` is longer than {LONGEST} letters, its abbreviations written out", pair.key.v))
+        Some(length) if length > VALUE => {
+            Some(format!("`{}` is longer than {VALUE} letters, its abbreviations written out", pair.key.v))
         }
         Some(_) => None,
     }
@@ -73,7 +64,7 @@ struct Lengths<'r> {
 }
 
 impl<'r> Lengths<'r> {
-    /// Bytes; `None` where abbreviations name one another in a loop. No deeper than [`MOST_PIECES`] names: what goes on
+    /// Bytes; `None` where abbreviations name one another in a loop. No deeper than [`PIECES`] names: what goes on
     /// beyond that counts as too long.
     fn of(&mut self, value: &Field<'r>, open: &mut BTreeSet<&'r str>) -> Option<usize> {
         let mut length = 0usize;
@@ -93,7 +84,7 @@ impl<'r> Lengths<'r> {
         }
         // A month, or an abbreviation that is not there, which the library tells.
         let Some(&value) = self.values.get(name) else { return Some(name.len()) };
-        if open.len() >= MOST_PIECES {
+        if open.len() >= PIECES {
             return Some(usize::MAX);
         }
         if !open.insert(name) {
@@ -144,8 +135,8 @@ fn endless_sources(raw: &RawBibliography<'_>, lengths: &Lengths<'_>) -> Option<(
         .collect();
     (0..sources.len()).find_map(|at| {
         let what = match followed(at, &sources) {
-            Some(0..=MOST_SOURCES) => return None,
-            Some(_) => format!("takes its fields from more than {MOST_SOURCES} others"),
+            Some(0..=SOURCES) => return None,
+            Some(_) => format!("takes its fields from more than {SOURCES} others"),
             None => "takes its fields from itself, by `crossref` or `xdata`".to_string(),
         };
         let key = &raw.entries[at].v.key;
@@ -154,7 +145,7 @@ fn endless_sources(raw: &RawBibliography<'_>, lengths: &Lengths<'_>) -> Option<(
 }
 
 /// How many steps lead from a reference to all its sources, as the library walks them; `None` where one leads back to it. It stops counting beyond
-/// [`MOST_SOURCES`].
+/// [`SOURCES`].
 fn followed(from: usize, sources: &[Vec<usize>]) -> Option<usize> {
     let mut steps = 0;
     let mut next: Vec<usize> = sources[from].clone();
@@ -163,7 +154,7 @@ fn followed(from: usize, sources: &[Vec<usize>]) -> Option<usize> {
             return None;
         }
         steps += 1;
-        if steps > MOST_SOURCES {
+        if steps > SOURCES {
             break;
         }
         next.extend(&sources[at]);

@@ -14,6 +14,7 @@ rules![
     unreadable_entry,
     unknown_field,
     wrong_value,
+    beyond_limit,
     missing_field,
     missing_section,
     broken_link,

@@ -81,6 +81,21 @@ pub(super) fn tag_dropped(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
     faults
 }
 
+/// A line behind more marks than anybody writes, or a list in a list in a list.
+pub(super) fn nested(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
+    let mut faults = Vec::new();
+    for entry in d.entries() {
+        let depth = 11 + draw.below(60);
+        let added = match draw.below(2) {
+            0 => format!("\n\n{} So it was copied.\n", ">".repeat(depth)),
+            _ => (0..depth).map(|n| format!("\n{}- So", "  ".repeat(n))).collect::<String>() + "\n",
+        };
+        let text = format!("{}\n{added}", entry.text.trim_end());
+        faults.push(Fault::inside(&entry.file, format!("{depth} deep"), text));
+    }
+    faults
+}
+
 /// Into another word, or with a slip.
 pub(super) fn section_renamed(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
     let mut faults = Vec::new();
