@@ -115,6 +115,23 @@ fn an_added_exercise_passes_once_its_blanks_are_filled() {
 }
 
 #[test]
+fn a_title_stays_as_it_was_typed() {
+    let folder = begun();
+    let root = folder.path().join("mine");
+    for (title, file) in [("MOVE your hips", "move-your-hips"), ("COMPONENT TITLE", "component-title")] {
+        let added = steadyleaf(&root, &["add", "exercise", title, "--component", "power"]);
+        assert!(added.status.success(), "{}", printed(&added));
+        let text = fs::read_to_string(root.join(format!("content/exercises/{file}.md"))).unwrap();
+        assert!(text.contains(&format!("\ntitle = \"{title}\"\n")), "{text}");
+        assert!(text.contains("\ncomponent = \"power\"\n") && text.contains("\n## Move\n"), "{text}");
+    }
+    let added = steadyleaf(&root, &["add", "series", "START here"]);
+    assert!(added.status.success(), "{}", printed(&added));
+    let text = fs::read_to_string(root.join("content/series/start-here/series.toml")).unwrap();
+    assert!(text.contains("title = \"START here\"\n") && !text.contains("start = START"), "{text}");
+}
+
+#[test]
 fn with_a_position_the_figure_is_sketched_and_only_its_description_is_blank() {
     let folder = begun();
     let root = folder.path().join("mine");

@@ -368,6 +368,7 @@ mod tests {
                 "unreadable-entry",
                 "unknown-field",
                 "wrong-value",
+                "beyond-limit",
                 "missing-field",
                 "missing-caution",
                 "unanswered-demand",

@@ -73,7 +73,8 @@ pub(super) fn run(command: &Add, common: &Common, terminal: &Terminal) -> Result
         What::Week { series } => next_week(series, &loaded)?,
         What::Series { title } => {
             let start = next_monday(terminal.today).to_string();
-            let text = include_str!("series.toml").replace("TITLE", &quoted(title)).replace("START", &start);
+            let text = include_str!("series.toml").replace("START", &start);
+            let text = text.replacen("TITLE", &quoted(title), 1);
             New { name: format!("content/series/{}/series.toml", id(title)?), text }
         }
     };
@@ -99,7 +100,6 @@ fn exercise(
     }
     let section = |name| loaded.words.section(name);
     let text = include_str!("exercise.md")
-        .replace("TITLE", &quoted(title))
         .replace("COMPONENT", component.word())
         .replace(
             "TRAINS",
@@ -111,7 +111,9 @@ fn exercise(
         .replace("MOVE", &section(SectionName::Move))
         .replace("FINISH", &section(SectionName::Finish))
         .replace("FEEL", &section(SectionName::Feel))
-        .replace("WATCH-FOR", &section(SectionName::WatchFor));
+        .replace("WATCH-FOR", &section(SectionName::WatchFor))
+        // Last: a title may hold such a word itself.
+        .replacen("TITLE", &quoted(title), 1);
     Ok(New { name: format!("content/exercises/{id}.md"), text })
 }
 

@@ -193,8 +193,13 @@ mod tests {
         let chain: String =
             (0..3_000).map(|n| format!("@misc{{k{n},title={{T}},crossref={{k{}}}}}\n", n + 1)).collect();
         assert!(told(&chain).unwrap().contains("more than 100 others"));
-        let list = |n: usize| (0..20).map(|m| format!("k{}", n * 20 + m)).collect::<Vec<_>>().join(",");
-        let tree: String = (0..30).map(|n| format!("@xdata{{k{n},xdata={{{}}}}}\n", list(n + 1))).collect();
+        // Each of a layer leads to all of the next, which is walked once for each way that leads there.
+        let layer = |n: usize| (0..4).map(|m| format!("k{n}-{m}")).collect::<Vec<_>>();
+        let lines = |n: usize| {
+            let next = layer(n + 1).join(",");
+            layer(n).iter().map(|key| format!("@xdata{{{key},xdata={{{next}}}}}\n")).collect::<String>()
+        };
+        let tree: String = (0..8).map(lines).collect();
         assert!(told(&tree).unwrap().contains("more than 100 others"));
     }
 
