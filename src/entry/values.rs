@@ -147,6 +147,9 @@ fn time(value: &DeValue<'_>, span: Span) -> Result<Spanned<Time>, Wrong> {
     Ok(Spanned::new(Time { low: low as u32, high: high as u32, unit }, span))
 }
 
+/// Of any other year it is a slip.
+const YEARS: std::ops::Range<u16> = 1900..2200;
+
 fn date(value: &DeValue<'_>, span: Span) -> Result<Spanned<Date>, Wrong> {
     let wrong = || Wrong {
         span,
@@ -155,6 +158,13 @@ fn date(value: &DeValue<'_>, span: Span) -> Result<Spanned<Date>, Wrong> {
     };
     let written = value.as_datetime().ok_or_else(wrong)?;
     let (Some(d), None) = (written.date, written.time) else { return Err(wrong()) };
+    if !YEARS.contains(&d.year) {
+        return Err(Wrong {
+            span,
+            message: format!("expected a year from {} to {}, found {}", YEARS.start, YEARS.end - 1, d.year),
+            help: "write the year in full, such as 2027-02-15".to_string(),
+        });
+    }
     let date = Date::new(i16::try_from(d.year).map_err(|_| wrong())?, d.month as i8, d.day as i8);
     date.map(|d| Spanned::new(d, span)).map_err(|_| wrong())
 }

@@ -46,6 +46,13 @@ pub fn kind(name: &str) -> Option<Kind> {
         ["content", .., file] if is_loud(file) => {
             Kind::Stray { expected: "a name that ends in small letters, such as heel-drop.md" }
         }
+        ["content", .., file]
+            if TEXTS.iter().any(|end| file.ends_with(end)) && parts.iter().any(|part| is_reserved(part)) =>
+        {
+            Kind::Stray {
+                expected: "another name: Windows keeps con, prn, aux, nul, com1 to com9 and lpt1 to lpt9 for itself",
+            }
+        }
         ["content", "exercises", .., file] if file.ends_with(".md") => Kind::Exercise { id: stem(file)? },
         ["content", "pages", .., file] if file.ends_with(".md") => Kind::Page { id: stem(file)? },
         ["content", "series", id, "series.toml"] => Kind::Series { id: id.to_string() },
@@ -61,6 +68,14 @@ pub fn kind(name: &str) -> Option<Kind> {
 
 /// How the names of texts end.
 const TEXTS: [&str; 3] = [".md", ".toml", ".bib"];
+
+/// `con.md`: a name that no file can have in Windows, whatever its ending, nor a folder.
+fn is_reserved(name: &str) -> bool {
+    let stem = name.split('.').next().unwrap_or_default().to_ascii_lowercase();
+    let numbered =
+        |word: &str| stem.strip_prefix(word).is_some_and(|n| matches!(n.as_bytes(), [b'1'..=b'9']));
+    ["con", "prn", "aux", "nul"].contains(&stem.as_str()) || numbered("com") || numbered("lpt")
+}
 
 /// `New.MD`: a text whose ending is in capitals.
 fn is_loud(file: &str) -> bool {
@@ -93,6 +108,22 @@ pub fn is_hidden(name: &str) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn names_that_windows_keeps_for_itself_are_none() {
+        for name in [
+            "content/exercises/con.md",
+            "content/pages/NUL.md",
+            "content/exercises/com1.old.md",
+            "content/series/aux/series.toml",
+            "content/series/lpt9/week-01.md",
+        ] {
+            assert!(matches!(kind(name), Some(Kind::Stray { .. })), "{name}");
+        }
+        for name in ["content/exercises/console.md", "content/pages/com.md", "content/exercises/com10.md"] {
+            assert!(!matches!(kind(name), Some(Kind::Stray { .. })), "{name}");
+        }
+    }
 
     #[test]
     fn each_place_holds_its_own_kind() {

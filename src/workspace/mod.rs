@@ -343,6 +343,10 @@ fn decode(bytes: Bytes) -> (String, Content) {
 
 fn read_text(path: &Path) -> Bytes {
     let read = || -> io::Result<Bytes> {
+        // A pipe or a device gives what it gives, or keeps whoever opens it waiting.
+        if !std::fs::metadata(path)?.is_file() {
+            return Err(io::Error::other("it is a pipe or a device, and no file"));
+        }
         let file = std::fs::File::open(path)?;
         let length = file.metadata()?.len();
         if length > MOST_TEXT {

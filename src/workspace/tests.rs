@@ -67,3 +67,13 @@ fn a_name_that_is_no_text_is_told() {
     let texts = read(root.path()).unwrap();
     assert_eq!(texts.files.iter().filter(|f| f.content == Content::NameNotText).count(), 1);
 }
+
+/// Whoever opens a pipe waits until somebody writes into it.
+#[test]
+fn a_pipe_in_the_place_of_a_text_is_said_to_be_none() {
+    let root = workspace();
+    let site = root.path().join("site.toml");
+    fs::remove_file(&site).unwrap();
+    assert!(std::process::Command::new("mkfifo").arg(&site).status().unwrap().success());
+    assert_eq!(unreachable(&read(root.path()).unwrap()), ["site.toml"]);
+}

@@ -143,7 +143,7 @@ defined! {
     Date {
         "type": "string",
         "format": "date",
-        "pattern": r"^\d{4}-\d{2}-\d{2}$",
+        "pattern": r"^(19|20|21)\d{2}-\d{2}-\d{2}$",
         "examples": ["2027-02-15"],
     }
     Clock {

@@ -406,3 +406,18 @@ fn a_prose_without_end_is_told_where_it_goes_beyond() {
     assert_eq!(page(&cited(50)).iter().filter(|f| f.starts_with("beyond-limit")).count(), 0);
     assert_eq!(page(&cited(512)).iter().filter(|f| f.starts_with("beyond-limit")).count(), 1);
 }
+
+#[test]
+fn a_year_that_nobody_means_is_a_slip() {
+    for (year, fits) in
+        [("0000", false), ("0226", false), ("1899", false), ("2026", true), ("2200", false), ("9999", false)]
+    {
+        let text = edited(DROP, &[("on = 2026-01-05", &format!("on = {year}-01-05"))]);
+        let found = found(&[(DROP, &text)]);
+        assert_eq!(
+            !found.iter().any(|f| f.contains("expected a year from 1900 to 2199")),
+            fits,
+            "{year}: {found:?}"
+        );
+    }
+}
