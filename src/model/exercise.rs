@@ -181,6 +181,11 @@ impl Exercise {
         self.variations.iter().find(|v| v.title.value == title)
     }
 
+    /// Its pictures and those of its variations, in the order written.
+    pub fn all_figures(&self) -> impl Iterator<Item = &Figure> {
+        self.figures.iter().chain(self.variations.iter().flat_map(|variation| &variation.figures))
+    }
+
     /// True when the author declares that the exercise asks this of the body.
     pub fn declares(&self, demand: &str) -> bool {
         self.demands.iter().any(|d| d.value == demand)

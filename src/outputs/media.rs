@@ -71,7 +71,7 @@ impl Shot {
 
 /// The photos that figures and prose show or link to.
 pub fn photos(model: &Model) -> BTreeSet<Shot> {
-    let figures = model.exercises.values().flat_map(|e| &e.figures);
+    let figures = model.exercises.values().flat_map(|e| e.all_figures());
     let figures = figures.filter_map(|figure| figure.photo().map(Shot::of));
     let pictures = model.proses().flat_map(|(_, prose)| &prose.images);
     let pictures = pictures.filter_map(|i| media_of(&i.address.value));
@@ -110,5 +110,27 @@ mod tests {
         for name in ["media/x.html", "media/x.svg", "media/x.heic", "media/x.tif", "media/x", "media/x.js"] {
             assert_eq!(MediaKind::of(name), None, "{name}");
         }
+    }
+
+    #[test]
+    fn a_photo_of_a_variation_is_shown_too() {
+        use crate::review::testing::{PHOTO, edited, found, with_case};
+
+        const DROP: &str = "content/exercises/heel-drop.md";
+        let with = |file: &str| {
+            let figure = format!(
+                "[[variation.figure]]\nfile = \"{file}\"\ndescription = \"She sits.\"\n\n[[regression]]"
+            );
+            edited(DROP, &[("[[regression]]", &figure)])
+        };
+        let name = PHOTO.strip_prefix("content/").unwrap();
+        with_case(&[(DROP, &with(name)), (PHOTO, "")], |case| {
+            assert!(photos(case.model).iter().any(|shot| shot.file == name));
+        });
+        let lost = found(&[(DROP, &with("media/gone.jpg"))]);
+        assert!(
+            lost.iter().any(|f| f.starts_with("broken-link") && f.contains("media/gone.jpg")),
+            "{lost:?}"
+        );
     }
 }

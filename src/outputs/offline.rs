@@ -38,7 +38,7 @@ pub fn saved(
         pages.insert(Address::Series(series.id.clone()));
         for (_, e) in model.exercises_of(week) {
             pages.insert(Address::Exercise(e.id.clone()));
-            pictures.extend(e.figures.iter().filter_map(|figure| figure.photo().map(Shot::of)));
+            pictures.extend(e.all_figures().filter_map(|figure| figure.photo().map(Shot::of)));
         }
     }
     pages.extend(weeks.iter().cloned());

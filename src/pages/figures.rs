@@ -38,7 +38,7 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<FiguresPage> 
     let mut exercises: Vec<&Exercise> = pages.model.exercises.values().collect();
     exercises.sort_by_key(|e| (e.component.value, e.title.value.to_lowercase(), &e.id));
     let (with, without): (Vec<&Exercise>, Vec<&Exercise>) =
-        exercises.into_iter().partition(|e| !e.figures.is_empty());
+        exercises.into_iter().partition(|e| e.all_figures().next().is_some());
     let href = |e: &Exercise| links.to(&Address::Exercise(e.id.clone()));
     let told = |e: &Exercise| {
         let source = &pages.sources.get(e.file).text;
@@ -51,7 +51,7 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<FiguresPage> 
                 lines: lines(written, source),
             })
         };
-        e.figures.iter().enumerate().filter_map(one).collect()
+        e.all_figures().enumerate().filter_map(one).collect()
     };
     let body = FiguresPage {
         exercises: with

@@ -30,7 +30,7 @@ pub fn findings(case: &Case<'_>, pages: &[Inspection], files: &HashSet<String>) 
 
 /// The finding for a photo that cannot be decoded, at the first place that shows it.
 pub fn photo_finding(model: &Model, name: &str, why: &str) -> Finding {
-    let figures = model.exercises.values().flat_map(|e| &e.figures);
+    let figures = model.exercises.values().flat_map(|e| e.all_figures());
     let figure =
         figures.filter_map(|f: &Figure| Some(&f.photo()?.file)).find(|p| p.value == name).map(|p| p.span);
     let image = model.proses().flat_map(|(_, p)| &p.images).find(|i| i.address.value.ends_with(name));

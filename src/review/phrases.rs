@@ -88,8 +88,7 @@ pub(super) fn short_texts(model: &Model) -> Vec<Span> {
         }
         e.regressions.iter().chain(&e.progressions).filter_map(|c| c.text()).for_each(&mut add);
         e.cautions.iter().map(|c| &c.text).for_each(&mut add);
-        let figures = e.figures.iter().chain(e.variations.iter().flat_map(|v| &v.figures));
-        figures.filter_map(|f| f.caption.as_ref()).for_each(&mut add);
+        e.all_figures().filter_map(|f| f.caption.as_ref()).for_each(&mut add);
     }
     for s in model.series.values() {
         [&s.title, &s.summary, &s.audience].into_iter().for_each(&mut add);

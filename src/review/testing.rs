@@ -24,7 +24,7 @@ use crate::workspace::{Bytes, Texts, sample};
 pub(crate) const TODAY: Date = date(2026, 1, 10);
 
 /// A photo that drawn files may show.
-const PHOTO: &str = "content/media/clinic.jpg";
+pub(crate) const PHOTO: &str = "content/media/clinic.jpg";
 
 /// Reviews the sample workspace with `files` laid over it, on the day [`TODAY`].
 pub(crate) fn review_files(files: &[(&str, &str)]) -> (Review, Sources) {

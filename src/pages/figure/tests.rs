@@ -4,7 +4,7 @@ use std::collections::HashSet;
 
 use crate::outputs::Address;
 use crate::pages::inspect::inspect;
-use crate::review::testing::{page, page_of};
+use crate::review::testing::{edited, page, page_of, undrawn};
 
 const NAME: &str = "content/exercises/heel-drop.md";
 const FIGURE: &str = r#"[[figure]]
@@ -90,8 +90,10 @@ fn the_sheet_of_all_figures_has_each_with_the_lines_that_draw_it_and_names_those
     let lines = between(lines, "<pre><code>", "</code></pre>").replace("&quot;", "\"");
     assert_eq!(lines, FIGURE.trim_end());
     assert!(html.contains("<input type=\"checkbox\""));
-    let bare = page_of(&[(NAME, &with(""))], &Address::Figures);
-    assert!(between(&bare, "Exercises without a figure", "</ul>").contains("heel-drop.html"));
+    assert!(html.contains("<pre><code>[[variation.figure]]"), "and those of variations");
+    const SIT: &str = "content/exercises/tall-sit.md";
+    let bare = page_of(&[(SIT, &undrawn(&edited(SIT, &[])))], &Address::Figures);
+    assert!(between(&bare, "Exercises without a figure", "</ul>").contains("tall-sit.html"));
 }
 
 #[test]

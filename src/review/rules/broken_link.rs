@@ -53,7 +53,7 @@ Hold on to [the counter](../exercises/heel-drop.md#set-up).
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     check_exercise_names(case, sink);
     for exercise in case.model.exercises.values() {
-        for figure in &exercise.figures {
+        for figure in exercise.all_figures() {
             let Some(photo) = figure.photo() else { continue };
             check_attachment(case, &photo.file, &photo.file.value, Some(MediaKind::Photo), sink);
         }

@@ -3,6 +3,7 @@
 use crate::model::exercise::Exercise;
 use crate::model::figure::Figure;
 use crate::model::finding::Level;
+use crate::model::form::Form;
 use crate::model::vocabulary::Vocabulary;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
@@ -29,22 +30,27 @@ base = "standing"
 };
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
-    let known = |e: &&Exercise| e.standing.knows("position") && e.standing.is_sound("figure");
-    for exercise in case.model.exercises.values().filter(known) {
-        let position = exercise.position.value;
-        let poses = || exercise.figures.iter().filter_map(Figure::drawing).flat_map(|d| &d.poses);
+    let known = |e: &&Exercise| {
+        e.standing.knows("position") && e.standing.is_sound("figure") && e.standing.is_sound("variation")
+    };
+    for form in case.model.exercises.values().filter(known).flat_map(Form::all) {
+        let position = form.position().value;
+        // A variation that keeps the steps may have the pictures of the exercise, which are judged there.
+        let own = form.variation.map_or(&form.exercise.figures, |variation| &variation.figures);
+        let poses = || own.iter().filter_map(Figure::drawing).flat_map(|d| &d.poses);
         let Some(first) = poses().next() else { continue };
         if poses().all(|pose| pose.base.value != position) {
+            let whose = if form.variation.is_some() { "variation's" } else { "exercise's" };
             sink.add(
                 first.base.span,
                 format!(
                     "the figure is drawn `{}`, and `{}` is done `{}`",
                     first.base.value.word(),
-                    exercise.title.value,
+                    form.title().value,
                     position.word()
                 ),
                 format!(
-                    "write `base = \"{}\"` in one of its poses, or correct the exercise's `position`",
+                    "write `base = \"{}\"` in one of its poses, or correct the {whose} `position`",
                     position.word()
                 ),
             );
@@ -72,5 +78,17 @@ mod tests {
         assert_eq!(names(&stands), ["figure-position-mismatch"]);
         let unread = stands.replace("position = \"seated\"", "position = \"sitting\"");
         assert_eq!(names(&unread), ["wrong-value"]);
+    }
+
+    #[test]
+    fn a_figure_of_a_variation_is_drawn_as_the_variation_is_done() {
+        const DROP: &str = "content/exercises/heel-drop.md";
+        let text = edited(DROP, &[("base = \"seated\"\nhold = \"chair\"\nfeet", "base = \"standing\"\nfeet")]);
+        assert!(!found(&[(DROP, &text)]).iter().any(|f| f.starts_with("figure-position")), "one of two");
+        let both = text.replace("base = \"seated\"\nhold = \"chair\"", "base = \"standing\"");
+        let found: Vec<String> =
+            found(&[(DROP, &both)]).into_iter().filter(|f| f.starts_with("figure-position")).collect();
+        assert_eq!(found.len(), 1, "{found:?}");
+        assert!(found[0].ends_with("the figure is drawn `standing`, and `Seated heel press` is done `seated`"), "{found:?}");
     }
 }

@@ -32,7 +32,7 @@ pub(super) static RULE: Rule = Rule {
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     for exercise in case.model.exercises.values().filter(|e| e.standing.is_sound("figure")) {
-        for figure in exercise.figures.iter().filter(|f| f.description.value.trim().is_empty()) {
+        for figure in exercise.all_figures().filter(|f| f.description.value.trim().is_empty()) {
             sink.add(
                 figure.description.span,
                 match figure.photo() {
