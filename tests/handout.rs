@@ -288,3 +288,34 @@ fn the_educator_is_told_which_form_was_chosen_and_why() {
     assert!(told.contains("spine-fracture"), "{told}");
     assert_eq!(workspace.sheets(), ["clients/sheets/ada-exercises-18-point-a4.pdf"]);
 }
+
+/// A photo is read for the sheets that show it and for no other.
+#[test]
+fn a_photo_that_cannot_be_shown_stops_the_sheets_that_show_it_alone() {
+    let workspace = Workspace::begun();
+    let photo = include_bytes!("outside/everything/content/media/counter.png");
+    let bytes = |id: &str| {
+        let output = workspace.handout(&["--exercise", id]);
+        assert_eq!(output.status.code(), Some(0), "{}", said(&output));
+        fs::metadata(workspace.root().join(&workspace.sheets()[0])).unwrap().len()
+    };
+    let without = bytes("tall-sit");
+    let media = workspace.root().join("content/media");
+    fs::create_dir_all(&media).unwrap();
+    fs::write(media.join("good.png"), photo).unwrap();
+    fs::write(media.join("broken.png"), "no photo").unwrap();
+    for (id, kind, name) in [("tall-sit", "figure", "good"), ("heel-drop", "variation.figure", "broken")] {
+        let path = workspace.root().join(format!("content/exercises/{id}.md"));
+        let text = fs::read_to_string(&path).unwrap();
+        let figure = format!(
+            "[[{kind}]]\nfile = \"media/{name}.png\"\ndescription = \"She sits tall on a chair.\"\n\n"
+        );
+        let before = if kind == "figure" { "[[caution]]" } else { "[[regression]]" };
+        fs::write(&path, text.replacen(before, &format!("{figure}{before}"), 1)).unwrap();
+    }
+    let with = bytes("tall-sit");
+    assert!(with > without + 1_000, "the photo is on it: {with}, {without}");
+    let broken = workspace.handout(&["--exercise", "heel-drop"]);
+    assert_eq!(broken.status.code(), Some(2), "{}", said(&broken));
+    assert!(said(&broken).contains("content/media/broken.png cannot be shown"), "{}", said(&broken));
+}

@@ -4,7 +4,9 @@ use std::collections::BTreeSet;
 
 use super::address::media_of;
 use crate::model::Model;
+use crate::model::exercise::Exercise;
 use crate::model::figure::{Crop, Photo};
+use crate::model::prose::Prose;
 use crate::model::week::VideoPlace;
 
 /// What kind of media a file is. Kinds that a browser would run, or whose hidden data nobody removes,
@@ -71,12 +73,24 @@ impl Shot {
 
 /// The photos that figures and prose show or link to.
 pub fn photos(model: &Model) -> BTreeSet<Shot> {
-    let figures = model.exercises.values().flat_map(|e| e.all_figures());
-    let figures = figures.filter_map(|figure| figure.photo().map(Shot::of));
-    let pictures = model.proses().flat_map(|(_, prose)| &prose.images);
-    let pictures = pictures.filter_map(|i| media_of(&i.address.value));
-    let whole = pictures.chain(linked(model)).map(Shot::whole);
-    figures.chain(whole).filter(|shot| is_there(model, &shot.file, |kind| kind == MediaKind::Photo)).collect()
+    let mut all = photos_of(model, model.exercises.values(), model.proses().map(|(_, prose)| prose));
+    all.extend(linked(model).map(Shot::whole).filter(|shot| is_photo(model, shot)));
+    all
+}
+
+/// The photos that the figures of these exercises and this prose show.
+pub fn photos_of<'m>(
+    model: &Model,
+    exercises: impl Iterator<Item = &'m Exercise>,
+    proses: impl Iterator<Item = &'m Prose>,
+) -> BTreeSet<Shot> {
+    let figures = exercises.flat_map(|e| e.all_figures()).filter_map(|figure| figure.photo().map(Shot::of));
+    let pictures = proses.flat_map(|prose| &prose.images).filter_map(|i| media_of(&i.address.value));
+    figures.chain(pictures.map(Shot::whole)).filter(|shot| is_photo(model, shot)).collect()
+}
+
+fn is_photo(model: &Model, shot: &Shot) -> bool {
+    is_there(model, &shot.file, |kind| kind == MediaKind::Photo)
 }
 
 /// Files that are published as they are: videos, and what prose links to.

@@ -21,7 +21,7 @@ use crate::model::vocabulary::{self, Vocabulary};
 use crate::model::words::Words;
 use crate::outputs::Shot;
 use crate::outputs::sheet::ending;
-use crate::print::{self, Order, Person, Press, Printed, SheetError, Unprinted};
+use crate::print::{self, Order, Person, Press, Printed, SheetError, Subject, Unprinted};
 use crate::publish;
 use crate::review::{self, report};
 use crate::workspace;
@@ -122,9 +122,9 @@ pub(super) fn run(command: &Handout, common: &Common, terminal: &Terminal) -> Re
     }
     let folder = folder(command, &loaded)?;
     let (people, unusable) = profiles::read(&command.people, &mut loaded)?;
-    let photos = photos(&loaded)?;
     let subject = subject::read(command, &loaded.model, terminal.today)?;
     let sheets = sheets(command, &loaded, &subject, &people, terminal)?;
+    let photos = photos(&loaded, &sheets)?;
     let words = languages(&loaded, &sheets)?;
     let presses = presses(&loaded, &words, &photos)?;
 
@@ -353,10 +353,24 @@ fn presses<'m>(
         .collect()
 }
 
-/// Every photo of the workspace as it is printed. One that cannot be shown is told by `make`.
-fn photos(loaded: &Loaded) -> Result<BTreeMap<Shot, print::Photo>, Failure> {
+/// The photos that stand on the sheets, as they are printed. One that cannot be shown is told by `make`.
+fn photos(loaded: &Loaded, sheets: &[Sheet<'_>]) -> Result<BTreeMap<Shot, print::Photo>, Failure> {
+    let model = &loaded.model;
+    let exercises = || {
+        sheets.iter().flat_map(|sheet| {
+            let asked = sheet.order.subject.exercises(model).into_iter().map(|(exercise, _)| exercise);
+            let choices = sheet.order.person.iter().flat_map(|person| &person.choices);
+            asked.chain(choices.filter_map(|choice| Some(choice.form()?.exercise)))
+        })
+    };
+    let weeks = sheets.iter().filter_map(|sheet| match &sheet.order.subject {
+        Subject::Week(_, week) => Some(&week.prose),
+        Subject::Exercises(_) => None,
+    });
+    let shown =
+        crate::outputs::media::photos_of(model, exercises(), weeks.chain(exercises().map(|e| &e.prose)));
     let mut photos = BTreeMap::new();
-    for shot in crate::outputs::media::photos(&loaded.model) {
+    for shot in shown {
         let name = &shot.file;
         let bytes = workspace::attachment(&loaded.root, name)
             .map_err(|e| Failure::Unreadable(format!("content/{name} cannot be read: {e}")))?;
