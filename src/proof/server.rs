@@ -113,6 +113,11 @@ async fn serve(State(house): State<House>, request: Request) -> Response {
         (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
         (header::X_FRAME_OPTIONS, "DENY"),
         (header::REFERRER_POLICY, "no-referrer"),
+        // Beside the policy in the page, which cannot say who may frame it.
+        (
+            header::CONTENT_SECURITY_POLICY,
+            "frame-ancestors 'none'; base-uri 'none'; form-action 'none'; object-src 'none'",
+        ),
     ] {
         headers.insert(name, header::HeaderValue::from_static(value));
     }

@@ -41,6 +41,7 @@ fn only_a_browser_that_was_sent_to_its_address_is_answered() {
         "x-content-type-options: nosniff",
         "cross-origin-resource-policy: same-origin",
         "x-frame-options: deny",
+        "content-security-policy: frame-ancestors 'none'; base-uri 'none'; form-action 'none'; object-src 'none'",
     ] {
         assert!(head.contains(header), "{head}");
     }
