@@ -7,12 +7,12 @@ pub(super) static RULE: Rule = Rule {
     name: "beyond-limit",
     level: Level::Error,
     safety: true,
-    finds: "An entry or the references hold more of something than the program reads: quotes, lists and marks of emphasis\n\
-            more than 10 deep, more than 3,000 paragraphs, items and cells, more than 50 sources cited in one place; more than\n\
-            5,000 references, one that takes its fields from itself or from more than 100 others, a value of more than 20,000\n\
-            letters, with braces more than 30 deep or of more than 100 pieces.",
-    why: "Nobody writes so much by hand: it comes from a slip in a copied text, or from somebody else's. Read all the same, it\n\
-          can take all the memory there is, and stop the program in the middle.",
+    finds: "An entry or the references hold more of something than the program reads: quotes, lists and marks of\n\
+            emphasis more than 10 deep, more than 3,000 paragraphs, items and cells, more than 50 sources cited in one\n\
+            place; more than 5,000 references, one that takes its fields from itself or from more than 100 others, a\n\
+            value of more than 20,000 letters, with braces more than 30 deep or of more than 100 pieces.",
+    why: "Nobody writes so much by hand: it comes from a slip in a copied text, or from somebody else's. Read all the\n\
+          same, it can take all the memory there is, and stop the program in the middle.",
     bad: Example::whole(
         "content/pages/about.md",
         r#"

@@ -17,16 +17,17 @@ pub(super) static RULE: Rule = Rule {
     name: "demand-not-declared",
     level: Level::Error,
     safety: true,
-    finds: "The fields of a form say a demand that it does not name: lying, kneeling or being on hands and knees on the\n\
-            floor, lying on the back or front, kneeling, weight on the hands, a hold of more than 10 seconds in strength\n\
-            or posture (common practice, no source; `long_hold` under `[targets]` sets another number), also one that a\n\
-            week makes so long. Or a drawn figure shows a demand that its form does not name: a hip bent over 90 degrees; a knee that carries\n\
-            bent over 90, any knee over 110; one foot that stands alone; feet together or in a line; a hand over the head; a\n\
-            back bent over 30 degrees, arched or twisted over 20; a head turned over 30; a leg across the middle of the body;\n\
-            a head lower than the heart; weight on flat hands; lying on the back or front, kneeling, or being on the floor\n\
-            without a bed; a jump. A low jump is a moderate impact (Royal Osteoporosis Society, exercise for bones), so\n\
-            `impact-low` does not name it. Or `removes` takes away what the exercise does not ask: its `demands` may have\n\
-            lost it, and until that is clear the exercise is on nobody's sheet.",
+    finds: "The fields of a form say a demand that it does not name: lying, kneeling or being on hands and knees on\n\
+            the floor, lying on the back or front, kneeling, weight on the hands, a hold of more than 10 seconds in\n\
+            strength or posture (common practice, no source; `long_hold` under `[targets]` sets another number), also\n\
+            one that a week makes so long. Or a drawn figure shows a demand that its form does not name: a hip bent\n\
+            over 90 degrees; a knee that carries bent over 90, any knee over 110; one foot that stands alone; feet\n\
+            together or in a line; a hand over the head; a back bent over 30 degrees, arched or twisted over 20; a head\n\
+            turned over 30; a leg across the middle of the body; a head lower than the heart; weight on flat hands;\n\
+            lying on the back or front, kneeling, or being on the floor without a bed; a jump. A low jump is a moderate\n\
+            impact (Royal Osteoporosis Society, exercise for bones), so `impact-low` does not name it. Or `removes`\n\
+            takes away what the exercise does not ask: its `demands` may have lost it, and until that is clear the\n\
+            exercise is on nobody's sheet.",
     why: "The demands decide who gets the exercise and with which caution. A picture that asks more than they say sends\n\
           a movement to the person it can hurt.",
     bad: Example::lines(

@@ -14,10 +14,10 @@ pub(super) static RULE: Rule = Rule {
     name: "unclear-caution",
     level: Level::Error,
     safety: true,
-    finds: "A caution for a precaution that restricts two or more demands of the exercise (or of the variation that it\n\
-            names in `form`) does not say with `about` which of them it is about; or its `about` names a demand that no form of the exercise has; or its `form`\n\
-            is no variation of the exercise; or its `use` is neither a variation nor an exercise that a regression\n\
-            leads to.",
+    finds: "A caution for a precaution that restricts two or more demands of the exercise (or of the variation that\n\
+            it names in `form`) does not say with `about` which of them it is about; or its `about` names a demand\n\
+            that no form of the exercise has; or its `form` is no variation of the exercise; or its `use` is neither a\n\
+            variation nor an exercise that a regression leads to.",
     why: "A caution is an instruction to the program too. A word on the wrists answers nothing about the knees, and a\n\
           form that is not there is nobody's.",
     bad: Example::lines(
