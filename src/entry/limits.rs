@@ -6,7 +6,7 @@ use crate::model::source::Span;
 
 /// Quotes, lists, marks of emphasis inside each other.
 pub(super) const NESTED: usize = 10;
-/// Paragraphs, items of lists and cells of tables in one prose.
+/// Paragraphs, headings, items of lists and of definitions, and cells of tables in one prose.
 pub(super) const BLOCKS: usize = 3_000;
 /// Sources that are cited in one place.
 pub(super) const CITED: usize = 50;

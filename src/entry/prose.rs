@@ -48,7 +48,16 @@ impl Count {
     /// What goes beyond a limit with this event, and what to do.
     fn beyond(&mut self, event: &Event<'_>) -> Option<(String, &'static str)> {
         match event {
-            Event::Start(Tag::Paragraph | Tag::Item | Tag::TableCell) => {
+            Event::Start(
+                Tag::Paragraph
+                | Tag::Item
+                | Tag::TableCell
+                | Tag::Heading { .. }
+                | Tag::CodeBlock(_)
+                | Tag::HtmlBlock
+                | Tag::DefinitionListTitle
+                | Tag::DefinitionListDefinition,
+            ) => {
                 self.blocks += 1;
                 self.cited = 0;
             }
@@ -64,7 +73,7 @@ impl Count {
             return Some((what, "write it flatter, or take out the marks that a copied text has brought"));
         }
         if self.blocks > BLOCKS {
-            let what = format!("more than {BLOCKS} paragraphs, items and cells are before this");
+            let what = format!("more than {BLOCKS} paragraphs, headings, items and cells are before this");
             return Some((what, "part it into several pages"));
         }
         (self.cited > CITED).then(|| {

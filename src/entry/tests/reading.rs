@@ -400,8 +400,14 @@ fn a_prose_without_end_is_told_where_it_goes_beyond() {
     let items = "- So\n".repeat(20_000);
     assert_eq!(
         page(&items),
-        ["beyond-limit 3005:1 more than 3000 paragraphs, items and cells are before this"]
+        ["beyond-limit 3005:1 more than 3000 paragraphs, headings, items and cells are before this"]
     );
+    // Definitions and headings are blocks as well.
+    for many in ["So\n: Sit tall.\n\n".repeat(20_000), "## So\n".repeat(20_000)] {
+        let found = page(&many);
+        assert_eq!(found.len(), 1, "{:?}", &found[..found.len().min(3)]);
+        assert!(found[0].starts_with("beyond-limit") && found[0].ends_with("are before this"), "{found:?}");
+    }
     let cited = |n: usize| format!("So. [{}]", vec!["@brooke-wavell-2022"; n].join("; "));
     assert_eq!(page(&cited(50)).iter().filter(|f| f.starts_with("beyond-limit")).count(), 0);
     assert_eq!(page(&cited(512)).iter().filter(|f| f.starts_with("beyond-limit")).count(), 1);
