@@ -207,7 +207,7 @@ fn order<'m>(need: &Need<'m>, choice: &mut Choice<'m>, model: &'m Model) -> Vec<
             Some((Offer { form, link: *link, changed: None }, Because::Caution(caution)))
         });
         let mut named: Vec<_> = named.collect();
-        named.sort_by_key(|(offer, _)| offer.form.position().value == Position::Standing);
+        named.sort_by_key(|(offer, _)| !is_at_rest(offer.form.position().value));
         all.extend(named);
         all.extend(Form::all(exercise).map(|form| (Offer { form, link, changed: None }, Because::Order)));
     }
@@ -235,15 +235,21 @@ fn preferred<'m>(
     Some(Offer { form: Form::base(exercise), link: *link, changed: None })
 }
 
+/// True for what is done sitting or lying.
+fn is_at_rest(position: Position) -> bool {
+    matches!(position, Position::Seated | Position::Lying | Position::SideLying | Position::Prone)
+}
+
 /// True when a thing is what is needed. Things are written in words: "A sturdy chair with arms" is a "sturdy chair", and
-/// "cushions" are there where a "cushion" is needed.
+/// "cushions" are there where a "cushion" is needed. What is said not to be there serves as nothing.
 fn serves_as(own: &str, needed: &str) -> bool {
     let plain = |thing: &str| {
         let words = thing.split(|c: char| !c.is_alphanumeric()).map(str::to_lowercase);
         let words = words.filter(|word| !["", "a", "an", "the", "two", "your"].contains(&word.as_str()));
         words.map(|word| word.trim_end_matches('s').to_string()).collect::<BTreeSet<_>>()
     };
-    plain(needed).is_subset(&plain(own))
+    let own = plain(own);
+    !["no", "not", "without"].iter().any(|word| own.contains(*word)) && plain(needed).is_subset(&own)
 }
 
 /// The exercise and those that regressions lead to from it, the nearest first and in the order written,

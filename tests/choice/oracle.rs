@@ -58,7 +58,7 @@
 //! 24. "An exercise that a regression leads to" is any on the ladder below, by one regression or several.
 //! 25. "The form that a caution for her names": every caution of the exercise that is for her, unless it belongs to one
 //!     variation alone (`form`), or is an `ask` that is cleared for her. Where there are several, the forms in
-//!     which she does not stand come first, else in the order written: a second precaution never gives her more to do.
+//!     which she sits or lies come first, else in the order written: a second precaution never gives her more to do.
 //! 26. "Down the ladder": rung by rung, first all exercises one regression away, then those two away. On a rung the
 //!     form that a caution of that exercise names for her, its base form, its variations as written.
 //!
@@ -169,8 +169,9 @@ impl<'a> Question<'a> {
                     continue;
                 }
                 if let Some(form) = self.form_named(&text(caution, "use"), rung) {
-                    let stands = position_of(form) == "standing";
-                    if stands { named_standing.push(form) } else { named_seated.push(form) }
+                    let rests =
+                        ["seated", "lying", "side-lying", "prone"].contains(&position_of(form).as_str());
+                    if rests { named_seated.push(form) } else { named_standing.push(form) }
                 }
             }
             order.extend(named_seated);

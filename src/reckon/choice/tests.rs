@@ -500,3 +500,16 @@ fn a_bed_in_place_of_the_floor_and_a_wall_in_place_of_the_hands_are_found() {
         ),
     ]);
 }
+
+#[test]
+fn a_thing_serves_as_what_it_is_called_and_not_as_what_is_missing() {
+    for own in ["sturdy chair", "A sturdy chair", "sturdy chair with arms", "two sturdy chairs"] {
+        assert!(serves_as(own, "sturdy chair"), "{own}");
+    }
+    for own in
+        ["chair", "no sturdy chair", "sturdy table", "not a sturdy chair", "bed without a sturdy chair"]
+    {
+        assert!(!serves_as(own, "sturdy chair"), "{own}");
+    }
+    assert!(!serves_as("high chair", "firm, high chair with arms"));
+}
