@@ -77,7 +77,7 @@ impl Demonstration {
         let words = Words::read(&language, fluent, theme.lists(&language)).unwrap();
         let (model, _) = entry::read(&texts, site, &words);
         let photos = media::photos(&model).into_iter().map(|shot| {
-            let bytes = workspace::attachment(root, &shot.file).unwrap();
+            let bytes = workspace::photo(root, &shot.file).unwrap();
             let widest = photo::renditions(&bytes, shot.crop).unwrap().pop().unwrap();
             (shot, Photo { extension: widest.extension, bytes: widest.bytes })
         });

@@ -68,6 +68,40 @@ fn begin_leaves_a_folder_with_files_alone() {
     assert_eq!(fs::read_to_string(site).unwrap(), "mine");
 }
 
+/// The names in a folder, sorted.
+fn names(folder: &Path) -> Vec<String> {
+    let entries = fs::read_dir(folder).unwrap();
+    let mut names: Vec<String> = entries.map(|e| e.unwrap().file_name().into_string().unwrap()).collect();
+    names.sort();
+    names
+}
+
+#[cfg(unix)]
+#[test]
+fn what_a_killed_run_left_is_gone_after_the_next_one() {
+    let folder = tempfile::tempdir().unwrap();
+    for parent in ["", "empty"] {
+        let half = folder.path().join(parent).join(".begun-a1B2c3/content/exercises");
+        fs::create_dir_all(&half).unwrap();
+        fs::write(half.join("heel-drop.md"), "half").unwrap();
+    }
+    for target in ["mine", "empty"] {
+        let output = steadyleaf(folder.path(), &["begin", target]);
+        assert!(output.status.success(), "{}", printed(&output));
+        review_is_content(&folder.path().join(target));
+    }
+    assert_eq!(names(folder.path()), ["empty", "mine"]);
+    let root = folder.path().join("mine");
+    let exercises = root.join("content/exercises");
+    let before = names(&exercises);
+    fs::write(exercises.join(".begun-a1B2c3"), "half").unwrap();
+    let added = steadyleaf(&root, &["add", "exercise", "Toe taps", "--component", "balance"]);
+    assert!(added.status.success(), "{}", printed(&added));
+    let mut after = names(&exercises);
+    after.retain(|name| name != "toe-taps.md");
+    assert_eq!(after, before);
+}
+
 #[test]
 fn an_added_exercise_passes_once_its_blanks_are_filled() {
     let folder = begun();

@@ -20,6 +20,10 @@ use steadyleaf::workspace::sample;
 /// The day that the examples of the rules reckon with, five days after the sample was reviewed.
 const TODAY: &str = "2026-01-10";
 
+/// A video of the examples that says where it was filmed: `moov/udta/©xyz` of the QuickTime File Format alone, with a place
+/// in the ocean.
+const FILMED: &[u8] = b"\0\0\0\x2emoov\0\0\0\x26udta\0\0\0\x1e\xa9xyz\0\x12\x15\xc7+10.0000-030.0000/";
+
 #[test]
 fn every_kind_of_finding_is_in_a_log_at_its_place() {
     let kept = std::env::var_os("STEADYLEAF_SARIF").map(PathBuf::from);
@@ -62,6 +66,7 @@ fn lay_out(root: &Path, rule: &Rule) {
     };
     sample::files().iter().for_each(|(name, bytes)| put(name, bytes));
     put("content/media/clinic.jpg", b"");
+    put("content/media/as-filmed.mp4", FILMED);
     let text: String =
         rule.bad.drawn().lines().filter(|line| !is_drawn(line)).map(|line| format!("{line}\n")).collect();
     put(rule.bad.file, text.as_bytes());

@@ -11,13 +11,14 @@ use crate::entry;
 use crate::model::Model;
 use crate::model::exercise::Exercise;
 use crate::model::finding::Finding;
+use crate::model::limits;
 use crate::model::nearest::{nearest, quoted, shown, suggestion};
 use crate::model::series::Series;
 use crate::model::site::Site;
 use crate::model::source::{FileId, Sources, Spanned};
 use crate::model::words::Words;
 use crate::review::{self, Case, Kept, Review};
-use crate::workspace::theme::{BUILT_IN_NAME, Theme};
+use crate::workspace::theme::{BUILT_IN_NAME, LeftOut, Theme};
 use crate::workspace::{self, Content, File, layout};
 
 /// A workspace in memory.
@@ -69,7 +70,11 @@ impl Loaded {
 
     /// Reads the theme again, but for its words.
     pub(super) fn read_theme_again(&mut self) -> Result<(), Failure> {
-        self.theme = Theme::read(&self.root, &self.model.site.theme.value)?;
+        let theme = Theme::read(&self.root, &self.model.site.theme.value)?;
+        let before = left_out(&self.theme, &self.model.site);
+        self.findings.retain(|finding| !before.contains(finding));
+        self.findings.extend(left_out(&theme, &self.model.site));
+        self.theme = theme;
         Ok(())
     }
 
@@ -127,6 +132,7 @@ pub(super) fn load_from(root: PathBuf) -> Result<Loaded, Failure> {
     let (mut site, mut findings) = entry::read_site(&texts);
     findings.extend(settle_theme(&root, &mut site));
     let theme = Theme::read(&root, &site.theme.value)?;
+    findings.extend(left_out(&theme, &site));
     findings.extend(settle_language(&theme, &mut site));
     let words = read_words(&theme, &site.language.value)?;
     let (model, found) = entry::read(&texts, site, &words);
@@ -147,6 +153,25 @@ fn settle_theme(root: &Path, site: &mut Site) -> Option<Finding> {
         format!("expected `{BUILT_IN_NAME}` or a folder under themes/, found {}", shown(&written)),
         format!("write `theme = \"{BUILT_IN_NAME}\"`, or the name of a folder that stands in themes/"),
     ))
+}
+
+/// What was not read of the workspace's own theme, at the place that names the theme.
+fn left_out(theme: &Theme, site: &Site) -> Vec<Finding> {
+    let found = |(name, why): &(String, LeftOut)| {
+        let name = shown(name);
+        let (rule, message) = match why {
+            LeftOut::TooLarge(bytes) => {
+                let (has, most) = (*bytes as f64 / 1e6, limits::THEME_FILE as f64 / 1e6);
+                let message =
+                    format!("{name} has {has:.1} MB, expected at most {most:.0} MB in a file of a theme");
+                ("beyond-limit", message)
+            }
+            LeftOut::Unreachable(why) => ("wrong-value", format!("{name} of the theme is not read: {why}")),
+        };
+        let help = "put another file there, or remove it; a built-in file of that name takes its place";
+        Finding::new(rule, site.theme.span, message, help)
+    };
+    theme.left_out.iter().map(found).collect()
 }
 
 /// A language that the theme has no words for is a finding, and English takes its place.

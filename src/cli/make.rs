@@ -1,6 +1,7 @@
 //! `steadyleaf make`: review, then the site into `ready/`. An error stops it and leaves `ready/` as it was.
 
-use std::collections::{BTreeMap, HashSet};
+use std::collections::{BTreeMap, BTreeSet, HashSet};
+use std::io;
 
 use clap::Args;
 use rayon::prelude::*;
@@ -17,7 +18,7 @@ use crate::outputs::feed::preview_path;
 use crate::outputs::offline::{WORKER, saved};
 use crate::outputs::{self, Address, Output, Sheet, Shot};
 use crate::pages::inspect::{Inspection, inspect};
-use crate::pages::{self, Pages, Photo, Sheets};
+use crate::pages::{self, Pages, Photo, Sheets, photo_finding};
 use crate::print::{self, Order, Press, SheetError, Subject, Unprinted};
 use crate::publish::{self, Staging, Store};
 use crate::review::{self, Review, report};
@@ -37,9 +38,10 @@ pub(super) fn run(command: &Make, common: &Common, terminal: &Terminal) -> Resul
     if review.has_errors() && !command.draft {
         return stopped(&review, &loaded, terminal);
     }
-    let photos = read_photos(&loaded)?;
+    let photos = outputs::media::photos(&loaded.model);
     let fingerprint = fingerprint(&loaded, &photos, command, terminal)?;
     let shelf = publish::open(&loaded.root)?;
+    tell_dropped(shelf.dropped(), terminal)?;
     if shelf.is_current(&fingerprint) {
         tell(&review, &loaded, terminal)?;
         terminal.say("Nothing has changed: ready/ is as it should be.")?;
@@ -64,6 +66,7 @@ pub(super) fn run(command: &Make, common: &Common, terminal: &Terminal) -> Resul
         store.sweep();
     }
     tell(&review, &loaded, terminal)?;
+    tell_dropped(&published.dropped, terminal)?;
     terminal.say(&format!(
         "Made {} files in ready/: {} new or changed, {} as before, {} removed. Open ready/index.html.",
         published.written + published.unchanged,
@@ -89,22 +92,27 @@ fn tell(review: &Review, loaded: &Loaded, terminal: &Terminal) -> Result<(), Fai
     terminal.print(&report::text::render(review, &loaded.sources, terminal.look()))
 }
 
-/// The photos that the site shows.
-fn read_photos(loaded: &Loaded) -> Result<BTreeMap<Shot, Vec<u8>>, Failure> {
-    outputs::media::photos(&loaded.model)
-        .into_iter()
-        .map(|shot| {
-            let bytes = workspace::attachment(&loaded.root, &shot.file)
-                .map_err(|e| Failure::Unreadable(format!("content/{} cannot be read: {e}", shot.file)))?;
-            Ok((shot, bytes))
-        })
-        .collect()
+/// Which files of the author's own went with an earlier site: none but those that file browsers leave in any folder.
+fn tell_dropped(files: &[String], terminal: &Terminal) -> Result<(), Failure> {
+    const MOST: usize = 3;
+    let named = files[..files.len().min(MOST)].join(", ").replace(char::is_control, "\u{fffd}");
+    match files.len() {
+        0 => Ok(()),
+        1 => terminal.say(&format!("1 file of your computer's file browser was not kept: {named}.")),
+        n if n <= MOST => {
+            terminal.say(&format!("{n} files of your computer's file browser were not kept: {named}."))
+        }
+        n => terminal.say(&format!(
+            "{n} files of your computer's file browser were not kept: {named} and {} more.",
+            n - MOST
+        )),
+    }
 }
 
 /// One number for everything that the site is made from: texts, photos, theme, day, and the program.
 fn fingerprint(
     loaded: &Loaded,
-    photos: &BTreeMap<Shot, Vec<u8>>,
+    photos: &BTreeSet<Shot>,
     command: &Make,
     terminal: &Terminal,
 ) -> Result<blake3::Hash, Failure> {
@@ -121,13 +129,17 @@ fn fingerprint(
     add("draft", &[u8::from(command.draft)]);
     loaded.sources.iter().for_each(|(_, source)| add(&source.name, source.text.as_bytes()));
     loaded.theme.files.iter().for_each(|(name, bytes)| add(name, bytes));
-    photos.iter().for_each(|(shot, bytes)| add(&shot.file, bytes));
-    for name in outputs::media::files(&loaded.model) {
-        let hash = workspace::attachment_hash(&loaded.root, &name)
-            .map_err(|e| Failure::Unreadable(format!("content/{name} cannot be read: {e}")))?;
-        add(&name, hash.as_bytes());
+    let shown: BTreeSet<&str> = photos.iter().map(|shot| shot.file.as_str()).collect();
+    let files = outputs::media::files(&loaded.model);
+    for name in shown.into_iter().chain(files.iter().map(String::as_str)) {
+        let hash = workspace::attachment_hash(&loaded.root, name).map_err(|e| unread(name, &e))?;
+        add(name, hash.as_bytes());
     }
     Ok(hasher.finalize())
+}
+
+fn unread(name: &str, why: &io::Error) -> Failure {
+    Failure::Unreadable(format!("content/{name} cannot be read: {why}"))
 }
 
 type Rendered = (Vec<Inspection>, HashSet<String>, Vec<Finding>);
@@ -150,7 +162,7 @@ struct Photos {
 impl Site<'_> {
     /// Renders every output on all cores and stages it. Photos come first, whose dimensions pages need,
     /// then sheets, whose numbers of pages they say.
-    fn render(&self, photos: &BTreeMap<Shot, Vec<u8>>, store: &Store) -> Result<Rendered, Failure> {
+    fn render(&self, photos: &BTreeSet<Shot>, store: &Store) -> Result<Rendered, Failure> {
         let loaded = self.loaded;
         let outputs = outputs::all(&loaded.model, &loaded.theme);
         let (photos, mut findings) = self.photos(photos)?;
@@ -206,8 +218,10 @@ impl Site<'_> {
         site: &str,
         files: &HashSet<String>,
     ) -> Result<Option<Inspection>, Failure> {
-        let made =
-            site::file(output, pages, feeds, self.loaded).map_err(|e| Failure::Unreadable(e.to_string()))?;
+        let made = site::file(output, pages, feeds, self.loaded).map_err(|e| match output {
+            Output::Page(address) => Failure::Unreadable(format!("{} cannot be made: {e}", address.path())),
+            _ => Failure::Unreadable(e.to_string()),
+        })?;
         let Some(Made { path, body }) = made else { return Ok(None) };
         match body {
             Body::Page(html) => {
@@ -221,13 +235,16 @@ impl Site<'_> {
         Ok(None)
     }
 
-    fn photos(&self, photos: &BTreeMap<Shot, Vec<u8>>) -> Result<(Photos, Vec<Finding>), Failure> {
+    /// Makes the photos, each read when its turn has come: a camera's files are large.
+    fn photos(&self, photos: &BTreeSet<Shot>) -> Result<(Photos, Vec<Finding>), Failure> {
         let progress = self.terminal.progress("Making photos", photos.len());
         let made: Vec<_> = photos
             .par_iter()
-            .map(|(shot, bytes)| {
+            .map(|shot| {
                 progress.step();
-                let made = match site::photo(self.loaded, shot, bytes) {
+                let bytes = workspace::photo(&self.loaded.root, &shot.file)
+                    .map_err(|why| photo_finding(&self.loaded.model, &shot.file, &why.to_string()));
+                let made = match bytes.and_then(|bytes| site::photo(self.loaded, shot, &bytes)) {
                     Ok(made) => made,
                     Err(finding) => return Ok(Err(finding)),
                 };

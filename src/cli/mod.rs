@@ -14,6 +14,7 @@ mod schema;
 mod site;
 mod terminal;
 
+use std::ffi::OsString;
 use std::path::PathBuf;
 use std::process::ExitCode;
 
@@ -72,8 +73,14 @@ enum Command {
 }
 
 /// Runs the program with the process's own arguments.
+#[expect(clippy::disallowed_methods, reason = "the command line is where arguments come from")]
 pub fn run() -> ExitCode {
-    let arguments = match Arguments::try_parse() {
+    run_with(std::env::args_os())
+}
+
+/// Runs the program with these arguments, its name first.
+pub fn run_with(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
+    let arguments = match Arguments::try_parse_from(arguments) {
         Ok(arguments) => arguments,
         Err(error) => {
             let _ = error.print();

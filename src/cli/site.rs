@@ -13,6 +13,7 @@ use crate::outputs::address::published_name;
 use crate::outputs::blocks::phrases::Phrases;
 use crate::outputs::blocks::{chapters, digest};
 use crate::outputs::feed::Paste;
+use crate::outputs::media::MediaKind;
 use crate::outputs::offline::MANIFEST;
 use crate::outputs::video::{captions_path, chapters_path};
 use crate::outputs::{Output, Shot};
@@ -122,7 +123,7 @@ pub(super) fn photo(loaded: &Loaded, shot: &Shot, bytes: &[u8]) -> Result<MadePh
         .map_err(|error| crate::pages::photo_finding(&loaded.model, &shot.file, &error.to_string()))?;
     let mut made = MadePhoto { shown: Photo { widths: Vec::new() }, files: Vec::new(), printed: None };
     for r in renditions {
-        let path = photo_path(shot, r.width, r.extension);
+        let path = photo_path(shot, is_alone(loaded, &shot.file), r.width, r.extension);
         made.shown.widths.push(PhotoWidth { path: path.clone(), width: r.width, height: r.height });
         made.printed = Some(print::Photo { extension: r.extension, bytes: r.bytes.clone() });
         made.files.push((path, r.bytes));
@@ -131,13 +132,25 @@ pub(super) fn photo(loaded: &Loaded, shot: &Shot, bytes: &[u8]) -> Result<MadePh
 }
 
 /// `media/heel-drop.jpg` at 480 pixels is `media/heel-drop-480.jpg`; what is cut off at each edge stands before the
-/// width.
-fn photo_path(shot: &Shot, width: u32, extension: &str) -> String {
+/// width. A name that a photo of another kind has too keeps its ending: `media/heel-drop.png-480.jpg`.
+fn photo_path(shot: &Shot, alone: bool, width: u32, extension: &str) -> String {
     let name = published_name(&shot.file);
-    let stem = name.rsplit_once('.').map_or(name.as_str(), |(stem, _)| stem);
+    let stem = if alone { stem(&name) } else { name.as_str() };
     let Crop { left, right, top, bottom } = shot.crop;
     match shot.crop == Crop::default() {
         true => format!("{stem}-{width}.{extension}"),
         false => format!("{stem}-without-{left}-{right}-{top}-{bottom}-{width}.{extension}"),
     }
+}
+
+fn stem(name: &str) -> &str {
+    name.rsplit_once('.').map_or(name, |(stem, _)| stem)
+}
+
+/// True when no other photo has this name but for its ending, which is lost where it is encoded anew.
+fn is_alone(loaded: &Loaded, file: &str) -> bool {
+    let own = published_name(file);
+    let others = loaded.model.attachments.iter().filter(|other| *other != file);
+    let mut photos = others.filter(|other| MediaKind::of(other) == Some(MediaKind::Photo));
+    !photos.any(|other| stem(&published_name(other)).eq_ignore_ascii_case(stem(&own)))
 }

@@ -6,6 +6,7 @@ use toml::de::{DeTable, DeValue};
 use super::grammar::Mistakes;
 use super::{Known, is_control};
 use crate::model::finding::Finding;
+use crate::model::limits::{self, ITEMS, ITEMS_IN_ALL};
 use crate::model::nearest::{nearest, quoted, shown, suggestion};
 use crate::model::source::{FileId, Span, Spanned};
 use crate::model::standing::Standing;
@@ -19,6 +20,8 @@ pub(super) struct Notes {
     pub(super) findings: Vec<Finding>,
     /// Mistakes in the block's grammar. With one, a missing field may only have been lost.
     mistakes: Mistakes,
+    /// Items of lists that have been read.
+    items: usize,
 }
 
 impl Notes {
@@ -46,7 +49,7 @@ impl Notes {
 pub(super) fn parse<'t>(fields: &'t str, base: usize, file: FileId) -> (toml::Spanned<DeTable<'t>>, Notes) {
     let (table, errors) = DeTable::parse_recoverable(fields);
     let (mistakes, told) = Mistakes::of(fields, &errors);
-    let mut notes = Notes { file, base, findings: Vec::new(), mistakes };
+    let mut notes = Notes { file, base, findings: Vec::new(), mistakes, items: 0 };
     for mistake in told {
         let span = notes.span(mistake.at);
         notes.findings.push(Finding::new("unreadable-entry", span, mistake.message, mistake.help));
@@ -233,6 +236,9 @@ impl<'t> Fields<'t> {
             );
             return Vec::new();
         };
+        if self.is_too_long(key, array.len(), notes) {
+            return Vec::new();
+        }
         let before = notes.findings.len();
         let read: Vec<T> = array
             .iter()
@@ -252,6 +258,22 @@ impl<'t> Fields<'t> {
             self.standing.mark_unsound(key);
         }
         read
+    }
+
+    /// Tells of a list that goes beyond the limits, by itself or with those before it.
+    fn is_too_long(&mut self, key: &'static str, items: usize, notes: &mut Notes) -> bool {
+        notes.items += items;
+        let what = match items > ITEMS {
+            true => format!("expected at most {ITEMS} items in `{key}`, found {items}"),
+            false if notes.items > ITEMS_IN_ALL => {
+                format!("more than {ITEMS_IN_ALL} items stand in the lists up to this one")
+            }
+            false => return false,
+        };
+        self.standing.mark_stand_in(key);
+        let span = self.key_span(key, notes).unwrap_or(self.whole);
+        notes.findings.push(limits::beyond(span, what, "keep what is meant, and take out the rest"));
+        true
     }
 
     /// A table, such as `[dose]` or `{ … }`.
@@ -304,6 +326,9 @@ impl<'t> Fields<'t> {
             wrong(span, value, notes);
             return Vec::new();
         };
+        if self.is_too_long(key, array.len(), notes) {
+            return Vec::new();
+        }
         let mut tables = Vec::new();
         for item in array.iter() {
             let span = notes.span(item.span());

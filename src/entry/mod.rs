@@ -14,7 +14,6 @@ mod exercise;
 mod fields;
 pub(crate) mod figure;
 mod grammar;
-mod limits;
 mod opening;
 mod page;
 mod prose;
@@ -32,6 +31,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use rayon::prelude::*;
 
 pub use client::read_client;
+pub(crate) use references::apart;
 pub use site::read_site;
 
 use crate::model::catalogue::Catalogue;
@@ -75,6 +75,7 @@ pub fn read(texts: &Texts, site: Site, words: &Words) -> (Model, Vec<Finding>) {
         references: Default::default(),
         captions: BTreeMap::new(),
         attachments: texts.attachments.clone(),
+        positions: texts.positions.clone(),
         twins: Vec::new(),
         site: site.clone(),
     };

@@ -5,9 +5,9 @@ use std::ops::Range;
 use pulldown_cmark::{Event, HeadingLevel, LinkType, Tag, TagEnd};
 
 use super::Known;
-use super::limits::{self, BLOCKS, CITED, NESTED};
 use super::markdown::{Anchors, CITATION, HtmlPlace, citations, events, keeps, opening_tags};
 use crate::model::finding::Finding;
+use crate::model::limits::{self, BLOCKS, CITED, LINKS, NESTED, TAGS};
 use crate::model::prose::{Heading, Image, Paragraph, ParagraphKind, Prose, Section, settled};
 use crate::model::source::{FileId, Span, Spanned};
 
@@ -40,6 +40,8 @@ pub(super) fn read(
 struct Count {
     nested: usize,
     blocks: usize,
+    links: usize,
+    tags: usize,
     /// In the paragraph that is being read.
     cited: usize,
 }
@@ -64,6 +66,8 @@ impl Count {
             Event::Start(Tag::Link { dest_url, .. }) if dest_url.starts_with(CITATION) => {
                 self.cited += citations(&dest_url[CITATION.len()..]).len();
             }
+            Event::Start(Tag::Link { .. } | Tag::Image { .. }) => self.links += 1,
+            Event::Html(html) | Event::InlineHtml(html) => self.tags += opening_tags(html).len(),
             Event::Start(tag) if nests(&tag.to_end()) => self.nested += 1,
             Event::End(tag) if nests(tag) => self.nested = self.nested.saturating_sub(1),
             _ => {}
@@ -75,6 +79,14 @@ impl Count {
         if self.blocks > BLOCKS {
             let what = format!("more than {BLOCKS} paragraphs, headings, items and cells are before this");
             return Some((what, "part it into several pages"));
+        }
+        if self.links > LINKS {
+            let what = format!("more than {LINKS} links and pictures are before this");
+            return Some((what, "part it into several pages"));
+        }
+        if self.tags > TAGS {
+            let what = format!("more than {TAGS} tags of HTML are before this");
+            return Some((what, "write it in Markdown: a copied page has brought its tags along"));
         }
         (self.cited > CITED).then(|| {
             (

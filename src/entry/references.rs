@@ -8,8 +8,8 @@ use biblatex::RawBibliography;
 
 use hayagriva::io::BibLaTeXError;
 
-use super::limits;
 use crate::model::finding::Finding;
+use crate::model::limits;
 use crate::model::references::{Reference, References};
 use crate::model::source::{FileId, Span, Spanned};
 
@@ -26,12 +26,23 @@ pub(super) fn read(text: &str, file: FileId) -> (References, Vec<Finding>) {
         ));
         return (references, findings);
     }
-    match hayagriva::io::from_biblatex_str(text) {
+    let Ok(read) = apart(|| hayagriva::io::from_biblatex_str(text)) else {
+        references.complete = false;
+        findings.push(Finding::new(
+            "unreadable-entry",
+            Span::start_of(file),
+            "the references cannot be read: something in them stops the library that reads them",
+            "take out what was added last, and add it again reference by reference",
+        ));
+        return (references, findings);
+    };
+    match read {
         Ok(library) => {
             let mut from = 0;
             for entry in &library {
                 let span = key_span(text, from, entry.key(), file);
                 from = span.range().end;
+                findings.extend(year_that_nobody_means(entry, span));
                 references.entries.push(Reference {
                     key: Spanned::new(entry.key().to_string(), span),
                     entry: entry.clone(),
@@ -52,6 +63,38 @@ pub(super) fn read(text: &str, file: FileId) -> (References, Vec<Finding>) {
         }
     }
     (references, findings)
+}
+
+/// Does what the library of references does on a thread of its own, whose stack is large: it follows what its inputs
+/// name, and calls itself for each brace. That it stopped is an answer, and not the end of the program.
+pub(crate) fn apart<T: Send>(work: impl FnOnce() -> T + Send) -> std::thread::Result<T> {
+    std::thread::scope(|scope| {
+        let begun = std::thread::Builder::new().stack_size(STACK).spawn_scoped(scope, work);
+        match begun {
+            Ok(thread) => thread.join(),
+            Err(why) => Err(Box::new(why) as Box<dyn std::any::Any + Send>),
+        }
+    })
+}
+
+/// Bytes: for the deepest braces and the longest chains that are read, a hundred times what they take.
+const STACK: usize = 64 << 20;
+
+/// A year as nobody writes it stands for a slip, and is sorted and cited like any other.
+fn year_that_nobody_means(entry: &hayagriva::Entry, span: Span) -> Option<Finding> {
+    let year = entry.date()?.year;
+    (!limits::YEARS.contains(&year)).then(|| {
+        Finding::new(
+            "wrong-value",
+            span,
+            format!(
+                "expected a year from {} to {} in `date`, found {year}",
+                limits::YEARS.start(),
+                limits::YEARS.end()
+            ),
+            "write the year in which it appeared, such as `date = {2022}`",
+        )
+    })
 }
 
 /// Where the library saw a mistake, and what it says of it.

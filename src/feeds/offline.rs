@@ -5,7 +5,8 @@ use std::collections::BTreeSet;
 use serde_json::json;
 
 use crate::model::Model;
-use crate::outputs::{Address, offline::WORKER};
+use crate::outputs::Address;
+use crate::outputs::offline::{KEEPER, WORKER};
 
 /// The manifest of the site.
 pub fn manifest(model: &Model) -> String {
@@ -32,7 +33,7 @@ pub fn manifest(model: &Model) -> String {
 pub fn worker(version: &str, files: &BTreeSet<String>) -> String {
     let site = json!({ "version": version, "files": files, "page": Address::Saved.path() });
     format!(
-        "// {WORKER}: which files of the site a device keeps, and in which version.\nself.site = {site};\nimportScripts(\"script/keep.js\");\n"
+        "// {WORKER}: which files of the site a device keeps, and in which version.\nself.site = {site};\nimportScripts(\"{KEEPER}\");\n"
     )
 }
 

@@ -14,6 +14,7 @@ pub mod exercise;
 pub mod figure;
 pub mod finding;
 pub mod form;
+pub mod limits;
 pub mod nearest;
 pub mod page;
 pub mod prose;
@@ -54,6 +55,8 @@ pub struct Model {
     pub captions: BTreeMap<String, Captions>,
     /// Names of the files under `content/media/` and of caption files, relative to `content/`.
     pub attachments: BTreeSet<String>,
+    /// Those of them whose hidden data say where they were filmed or recorded.
+    pub positions: BTreeSet<String>,
     /// Entries that share one id but for letter case.
     pub twins: Vec<Twin>,
 }

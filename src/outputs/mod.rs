@@ -135,7 +135,26 @@ pub fn all(model: &Model, theme: &Theme) -> Vec<Output> {
         .collect()
 }
 
-/// Of the theme's files, those a browser loads.
+/// Of the theme's files, those a browser loads. The scripts of pages stand in the pages.
 fn is_loaded(name: &str) -> bool {
-    [".css", ".js", ".svg", ".woff2"].iter().any(|ending| name.ends_with(ending)) || name.ends_with("OFL.txt")
+    let loaded = [".css", ".svg", ".woff2", "OFL.txt"];
+    name == offline::KEEPER || loaded.iter().any(|ending| name.ends_with(ending))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::review::testing::with_sample;
+
+    #[test]
+    fn the_only_script_among_the_files_is_the_one_that_keeps_the_site() {
+        with_sample(&[], |model| {
+            let outputs = all(model, &Theme::built_in());
+            let paths: Vec<String> =
+                outputs.iter().flat_map(|output| output.paths(&BTreeMap::new())).collect();
+            let scripts: Vec<&String> = paths.iter().filter(|path| path.ends_with(".js")).collect();
+            assert_eq!(scripts, [offline::KEEPER, offline::WORKER]);
+            assert!(paths.iter().any(|path| path.starts_with("fonts/") && path.ends_with("OFL.txt")));
+        });
+    }
 }

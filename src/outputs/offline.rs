@@ -12,6 +12,9 @@ use crate::model::week::Week;
 /// The program that keeps them (W3C Service Workers), at the root so that all pages are under it.
 pub const WORKER: &str = "worker.js";
 
+/// The theme's file that says what that program does.
+pub const KEEPER: &str = "script/keep.js";
+
 /// What the site is called and how it looks among the apps of a device (W3C Web Application Manifest).
 pub const MANIFEST: &str = "site.webmanifest";
 

@@ -139,7 +139,31 @@ fn finding(case: &Case<'_>, entry: &Entry<'_>, path: &str, kind: &FaultKind) -> 
             format!("a link on the page `{path}` leads out of the site: `{address}`"),
             "write the whole address, beginning with https://",
         ),
+        FaultKind::DeadScript { file: Some(file) } => Finding::new(
+            "broken-link",
+            entry.place,
+            format!("a script on the page `{path}` is loaded from a file, which no browser runs: `{file}`"),
+            in_the_page(file),
+        ),
+        FaultKind::DeadScript { file: None } => Finding::new(
+            "dropped-html",
+            entry.place,
+            format!(
+                "a script stands on the page `{path}` that its policy does not name, so no browser runs it"
+            ),
+            in_the_page("NAME.js"),
+        ),
     }
+}
+
+/// How a theme has a script: as a file of its own, which a template puts into the page.
+fn in_the_page(file: &str) -> String {
+    let name = file.rsplit('/').next().unwrap_or(file).split(['?', '#']).next().unwrap_or(file);
+    let name = name.strip_suffix(".js").unwrap_or(name);
+    format!(
+        "put it into the theme as script/{name}.js, write {{{{ scripts[\"{name}\"] | safe }}}} in the template in its place, \
+         and {{{{ script_src | safe }}}} after script-src in the policy of base.html"
+    )
 }
 
 fn lost_link(entry: &Entry<'_>, path: &str, link: &PageLink) -> Finding {
@@ -166,6 +190,8 @@ fn lost_link(entry: &Entry<'_>, path: &str, link: &PageLink) -> Finding {
 
 #[cfg(test)]
 mod tests {
+    use super::*;
+    use crate::pages::inspect::inspect;
     use crate::review::rule::Check;
     use crate::review::{rules, testing};
 
@@ -176,5 +202,21 @@ mod tests {
             testing::check_pages(rule.name, &rule.bad);
             testing::check_pages(rule.name, &rule.good);
         }
+    }
+
+    #[test]
+    fn a_script_that_no_browser_runs_is_told_with_what_to_write() {
+        testing::with_case(&[], |case| {
+            let html = "<meta http-equiv='Content-Security-Policy' content=\"script-src 'self'\">\
+                        <script src='../script/own-list.js?2' defer></script><script>run();</script>";
+            let files = HashSet::new();
+            let found = findings(case, &[inspect("exercises/heel-drop.html", html, "/", &files)], &files);
+            let rules: Vec<_> = found.iter().map(|f| f.rule).collect();
+            assert_eq!(rules, ["broken-link", "dropped-html"]);
+            assert!(found[0].message.contains("`../script/own-list.js?2`"), "{}", found[0].message);
+            assert!(found[0].help.contains("script/own-list.js"), "{}", found[0].help);
+            assert!(found[0].help.contains(r#"{{ scripts["own-list"] | safe }}"#), "{}", found[0].help);
+            assert!(found[1].help.contains("{{ script_src | safe }}"), "{}", found[1].help);
+        });
     }
 }

@@ -1,14 +1,15 @@
-//! The last look at a finished page: its ids, the order of its headings, its pictures' descriptions,
-//! and where its links lead.
+//! The last look at a finished page: its ids, the order of its headings, its pictures' descriptions, where its links
+//! lead, and whether browsers run its scripts.
 
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet, HashSet};
 use std::rc::Rc;
 use std::sync::Arc;
 
+use super::scripts;
 use crate::outputs::links::decoded;
 use lol_html::html_content::Element;
-use lol_html::{HtmlRewriter, Settings, element, end_tag};
+use lol_html::{HtmlRewriter, Settings, element, end_tag, text};
 
 /// What a finished page holds.
 #[derive(Debug, Default)]
@@ -51,6 +52,8 @@ pub enum FaultKind {
     NoDescription { source: String },
     /// A link leads out of the site's folder.
     LeadsOut(String),
+    /// No browser runs this script: it is loaded from `file`, or stands in the page and its policy does not name it.
+    DeadScript { file: Option<String> },
 }
 
 /// Looks at one page. `folder` is the site's folder on its server, which links may begin with; `files` are
@@ -59,42 +62,57 @@ pub fn inspect(path: &str, html: &str, folder: &str, files: &HashSet<String>) ->
     let look = RefCell::new(Look {
         inspection: Inspection { path: path.to_string(), ..Inspection::default() },
         level: 0,
+        policy: None,
+        scripts: Vec::new(),
+        in_script: false,
         folder,
         files,
     });
     let within: Rc<RefCell<Option<Arc<str>>>> = Rc::default();
-    let settings = Settings::new().append_element_content_handler(element!(LOOKED_AT, |el| {
-        let seen = look.borrow_mut().element(el, &within.borrow());
-        if let Some(block) = seen {
-            *within.borrow_mut() = Some(block.into());
-            let within = within.clone();
-            if el.can_have_content() {
-                el.on_end_tag(end_tag!(move |_| {
-                    *within.borrow_mut() = None;
-                    Ok(())
-                }))?;
+    let settings = Settings::new()
+        .append_element_content_handler(element!(LOOKED_AT, |el| {
+            let seen = look.borrow_mut().element(el, &within.borrow());
+            if let Some(block) = seen {
+                *within.borrow_mut() = Some(block.into());
+                let within = within.clone();
+                if el.can_have_content() {
+                    el.on_end_tag(end_tag!(move |_| {
+                        *within.borrow_mut() = None;
+                        Ok(())
+                    }))?;
+                }
             }
-        }
-        Ok(())
-    }));
+            Ok(())
+        }))
+        .append_element_content_handler(text!("script", |part| {
+            look.borrow_mut().script_text(part.as_str());
+            Ok(())
+        }));
     let mut rewriter = HtmlRewriter::new(settings, |_: &[u8]| {});
     // The only errors are of memory and of handlers that fail; neither can happen to a page that was
     // just written, and what was seen until then is told all the same.
     let _ = rewriter.write(html.as_bytes());
     let _ = rewriter.end();
-    let mut inspection = look.into_inner().inspection;
+    let mut inspection = look.into_inner().finished();
     let Inspection { path, ids, links, .. } = &mut inspection;
     links.retain(|link| link.path != *path || !leads(link, ids));
     inspection
 }
 
 /// The elements that have something to look at: most of a page's have not, and are passed over.
-const LOOKED_AT: &str = "[id], [href], [src], [srcset], img, h1, h2, h3, h4, h5, h6";
+const LOOKED_AT: &str =
+    "[id], [href], [src], [srcset], img, h1, h2, h3, h4, h5, h6, script, meta[http-equiv]";
 
 struct Look<'a> {
     inspection: Inspection,
     /// The level of the last heading.
     level: u8,
+    /// The page's Content Security Policy.
+    policy: Option<String>,
+    /// What the scripts that stand in the page say.
+    scripts: Vec<String>,
+    /// The text that comes is of the last of them.
+    in_script: bool,
     folder: &'a str,
     files: &'a HashSet<String>,
 }
@@ -105,7 +123,7 @@ impl Look<'_> {
         let tag = el.tag_name();
         let mut description = false;
         let mut block = None;
-        let mut source = String::new();
+        let mut source = None;
         for attribute in el.attributes() {
             match attribute.name().as_str() {
                 "id" => {
@@ -121,9 +139,13 @@ impl Look<'_> {
                     }
                 }
                 "href" => self.link(&attribute.value(), within),
+                // The file of a script may be there: it is told below that no browser runs it.
                 "src" => {
-                    source = attribute.value();
-                    self.link(&source, within);
+                    let file = attribute.value();
+                    if tag != "script" {
+                        self.link(&file, within);
+                    }
+                    source = Some(file);
                 }
                 "srcset" => {
                     for one in attribute.value().split(',') {
@@ -142,10 +164,44 @@ impl Look<'_> {
                 }
                 self.level = to;
             }
-            b"img" if !description => self.fault(FaultKind::NoDescription { source }, within.as_ref()),
+            b"img" if !description => {
+                let source = source.unwrap_or_default();
+                self.fault(FaultKind::NoDescription { source }, within.as_ref());
+            }
+            b"script" => {
+                self.in_script = source.is_none() && is_run(el.get_attribute("type").as_deref());
+                if source.is_some() {
+                    self.fault(FaultKind::DeadScript { file: source }, within.as_ref());
+                } else if self.in_script {
+                    self.scripts.push(String::new());
+                }
+            }
+            b"meta" => {
+                let name = el.get_attribute("http-equiv").unwrap_or_default();
+                if name.eq_ignore_ascii_case("content-security-policy") {
+                    self.policy = el.get_attribute("content");
+                }
+            }
             _ => {}
         }
         block
+    }
+
+    fn script_text(&mut self, part: &str) {
+        if let Some(script) = self.scripts.last_mut().filter(|_| self.in_script) {
+            script.push_str(part);
+        }
+    }
+
+    /// What was seen on the whole page.
+    fn finished(mut self) -> Inspection {
+        if let Some(policy) = self.policy.take() {
+            let dead = |script: &String| !policy.contains(scripts::source(script).trim_matches('\''));
+            for _ in std::mem::take(&mut self.scripts).iter().filter(|script| dead(script)) {
+                self.fault(FaultKind::DeadScript { file: None }, None);
+            }
+        }
+        self.inspection
     }
 
     fn fault(&mut self, kind: FaultKind, within: Option<&Arc<str>>) {
@@ -171,6 +227,12 @@ impl Look<'_> {
             None => self.fault(FaultKind::LeadsOut(address.to_string()), within.as_ref()),
         }
     }
+}
+
+/// True for a script of this type when browsers run it: others are data (HTML Standard, 4.12.1).
+fn is_run(kind: Option<&str>) -> bool {
+    let kind = kind.unwrap_or_default().trim().to_ascii_lowercase();
+    kind.is_empty() || kind == "module" || kind.ends_with("javascript")
 }
 
 fn is_other_scheme(address: &str) -> bool {
@@ -262,5 +324,33 @@ mod tests {
     fn a_link_out_of_the_site_is_a_fault() {
         let inspection = inspect("one.html", "<a href='../secret'>x</a>", "/", &HashSet::new());
         assert_eq!(inspection.faults[0].kind, FaultKind::LeadsOut("../secret".into()));
+    }
+
+    #[test]
+    fn a_script_from_a_file_and_one_that_the_policy_does_not_name_are_faults() {
+        let named = scripts::source("\nrun();\n");
+        let policy = format!("<meta http-equiv=content-security-policy content=\"script-src {named}\">");
+        let files: HashSet<String> = ["script/mine.js".to_string()].into();
+        let faults = |html: &str| -> Vec<FaultKind> {
+            let inspection = inspect("index.html", html, "/", &files);
+            assert_eq!(inspection.links, []);
+            inspection.faults.into_iter().map(|fault| fault.kind).collect()
+        };
+        let dead = |file: Option<&str>| FaultKind::DeadScript { file: file.map(str::to_string) };
+        assert_eq!(faults(&format!("{policy}<script>\nrun();\n</script>")), []);
+        assert_eq!(faults(&format!("{policy}<script data-name=a>\r\nrun();\r\n</script>")), []);
+        assert_eq!(faults(&format!("{policy}<script type='application/ld+json'>{{}}</script>")), []);
+        for other in ["run();", "\nrun(1 < 2);\n", ""] {
+            for kind in ["", "type=module", "type='text/JavaScript'"] {
+                let html = format!("{policy}<script>\nrun();\n</script><script {kind}>{other}</script>");
+                assert_eq!(faults(&html), [dead(None)], "{html}");
+            }
+        }
+        for file in ["script/mine.js", "gone.js", "https://elsewhere.example/x.js"] {
+            let html = format!("{policy}<script src='{file}' defer>never();</script>");
+            assert_eq!(faults(&html), [dead(Some(file))], "{html}");
+        }
+        // Without a policy browsers run what stands in the page.
+        assert_eq!(faults("<script>other();</script>"), []);
     }
 }

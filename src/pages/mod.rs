@@ -20,6 +20,7 @@ mod prose;
 mod raw_html;
 mod safety;
 mod saved;
+pub(crate) mod scripts;
 mod series;
 mod structured;
 mod theme;

@@ -10,6 +10,7 @@ use std::fmt;
 use std::io::Cursor;
 
 use crate::model::figure::Crop;
+use crate::model::limits::DECODED_PHOTO;
 use image::codecs::jpeg::JpegEncoder;
 use image::codecs::png::PngEncoder;
 use image::imageops::FilterType;
@@ -19,11 +20,11 @@ use image::{DynamicImage, ImageDecoder, ImageFormat, ImageReader, ImageResult, L
 /// Widths to offer, in pixels: half a column, a column, and a column on a dense screen.
 const WIDTHS: [u32; 3] = [480, 960, 1600];
 
+/// The tallest rendition, in pixels: decoders of sheets and of browsers stop at 16,384.
+const TALLEST: u32 = 16_000;
+
 /// JPEG quality, 0 to 100: above it the files grow faster than a viewer can see (common practice, no source).
 const QUALITY: u8 = 82;
-
-/// The most that one decoded photo may take, so that a small file cannot fill the memory. Room for 53 million pixels.
-const MAX_DECODED_BYTES: u64 = 160_000_000;
 
 /// One photo in one size.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -79,7 +80,8 @@ pub fn renditions(bytes: &[u8], crop: Crop) -> Result<Vec<Rendition>, PhotoError
     // So large that what is left can still have the largest width.
     let largest = WIDTHS[WIDTHS.len() - 1] * 100 / (100 - left - right);
     let mut photo = cut(upright(photo, orientation, largest), crop);
-    let mut widths = WIDTHS.map(|width| width.min(photo.width())).to_vec();
+    let fitting = side(photo.width(), TALLEST, photo.height(), 1).min(photo.width());
+    let mut widths = WIDTHS.map(|width| width.min(fitting)).to_vec();
     widths.dedup();
     let mut renditions = Vec::new();
     for width in widths.into_iter().rev() {
@@ -100,11 +102,11 @@ fn decode(bytes: &[u8]) -> Result<(DynamicImage, Orientation), PhotoError> {
         _ => return Err(PhotoError::UnknownKind),
     }
     let mut limits = Limits::no_limits();
-    limits.max_alloc = Some(MAX_DECODED_BYTES);
+    limits.max_alloc = Some(DECODED_PHOTO);
     let mut reader = ImageReader::with_format(Cursor::new(bytes), format);
     reader.limits(limits);
     let mut decoder = reader.into_decoder().map_err(damaged)?;
-    if decoder.total_bytes() > MAX_DECODED_BYTES {
+    if decoder.total_bytes() > DECODED_PHOTO {
         let (width, height) = decoder.dimensions();
         return Err(PhotoError::TooLarge { width, height });
     }

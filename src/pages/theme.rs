@@ -1,4 +1,5 @@
-//! The theme's templates, made ready, and what every template may say: the words, the shapes, the site.
+//! The theme's templates, made ready, and what every template may say: the words, the shapes, the
+//! scripts, the site.
 
 use std::collections::BTreeMap;
 use std::fmt;
@@ -7,6 +8,7 @@ use serde::Serialize;
 use tera::Tera;
 
 use super::Link;
+use super::scripts::Scripts;
 use crate::model::site::Site;
 use crate::model::words::Words;
 use crate::outputs::Address;
@@ -20,6 +22,18 @@ pub struct TemplateError(String);
 impl TemplateError {
     pub(super) fn no_such_page(address: &Address) -> TemplateError {
         TemplateError(format!("there is nothing to put on {}", address.path()))
+    }
+
+    pub(super) fn no_text(file: &str) -> TemplateError {
+        TemplateError(format!("the theme's {file} is not text in UTF-8"))
+    }
+
+    /// `part` begins with `<`.
+    pub(super) fn breaks_out(file: &str, part: &str) -> TemplateError {
+        TemplateError(format!(
+            "the theme's {file} cannot stand in a page: a browser takes its `{part}` for a part of the page; write `<\\{}` in it instead",
+            &part[1..]
+        ))
     }
 }
 
@@ -67,8 +81,7 @@ pub(super) fn load(theme: &Theme, words: &Words, site: &Site) -> Result<Tera, Te
     let mut templates = Vec::new();
     for (name, bytes) in theme.below("templates/") {
         let short = name.trim_start_matches("templates/");
-        let text = std::str::from_utf8(bytes)
-            .map_err(|_| TemplateError(format!("the theme's {name} is not text in UTF-8")))?;
+        let text = std::str::from_utf8(bytes).map_err(|_| TemplateError::no_text(name))?;
         templates.push((short, text));
     }
     tera.add_raw_templates(templates)?;
@@ -79,9 +92,12 @@ pub(super) fn load(theme: &Theme, words: &Words, site: &Site) -> Result<Tera, Te
             Some((kind, std::str::from_utf8(bytes).ok()?.trim().to_string()))
         })
         .collect();
+    let scripts = Scripts::of(theme)?;
     let global = tera.global_context();
     global.insert("w", &words.plain());
     global.insert("shapes", &shapes);
+    global.insert("scripts", &scripts.elements);
+    global.insert("script_src", &scripts.allowed);
     global.insert("site", &site_words(site, words));
     Ok(tera)
 }

@@ -1,5 +1,6 @@
 //! The live preview: door 3, the only one that listens. It serves what `cli` makes from memory, to this machine
-//! alone, and tells open pages what has changed. Never makes a page itself, and serves no file of the disk.
+//! alone, and tells open pages what has changed. Never makes a page itself, and opens no file of the disk: a video that
+//! it sends was opened by `workspace`.
 
 pub mod excerpt;
 pub mod panel;
@@ -19,7 +20,7 @@ use std::sync::mpsc::{self, Receiver, Sender};
 
 use tokio::sync::oneshot;
 
-pub use server::{Part, Reply};
+pub use server::Reply;
 pub use shown::{Change, Shown};
 pub use watch::Watching;
 
@@ -37,8 +38,8 @@ pub enum Event {
 /// What a browser asks for.
 #[derive(Debug, PartialEq, Eq)]
 pub enum Wanted {
-    /// A file of the site by its path, or a part of it.
-    File { path: String, part: Option<Part> },
+    /// A file of the site by its path.
+    File { path: String },
     /// The findings, those of this page first.
     Panel { page: String },
     /// The lines that a finding is about.

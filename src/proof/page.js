@@ -84,10 +84,12 @@
     document.dispatchEvent(new Event("proof:renewed"));
   }
 
-  // The scripts and style sheets of a page.
+  // The style sheets of a page, and what its scripts say.
   function loads(doc) {
-    const all = doc.head.querySelectorAll("link[rel=stylesheet]:not([data-proof]), script[src]:not([data-proof])");
-    return Array.from(all, (e) => (e.getAttribute("href") ?? e.getAttribute("src")).split("?")[0]).join(" ");
+    const sheets = doc.head.querySelectorAll("link[rel=stylesheet]:not([data-proof])");
+    const scripts = doc.querySelectorAll("script:not([data-proof], [type='application/ld+json'])");
+    const said = Array.from(scripts, (script) => script.textContent);
+    return [...Array.from(sheets, (sheet) => sheet.getAttribute("href").split("?")[0]), ...said].join("\n");
   }
 
   // What the reader looks at stays where it is in the window, whatever comes or goes above it.

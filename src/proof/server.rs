@@ -1,22 +1,25 @@
 //! The local server: what is in memory, else what the preview makes when it is asked.
 
 use std::convert::Infallible;
-use std::io;
+use std::fs::File;
+use std::io::{self, Read, Seek, SeekFrom};
 use std::net::{Ipv4Addr, SocketAddr};
+use std::ops::Range;
 use std::sync::Arc;
 use std::sync::mpsc::Sender;
 
 use axum::Router;
 use axum::body::Body;
 use axum::extract::{Request, State};
-use axum::http::{HeaderMap, StatusCode, header};
+use axum::http::request::Parts;
+use axum::http::{Method, StatusCode, header};
 use axum::response::sse::{self, Sse};
 use axum::response::{IntoResponse, Response};
 use tokio::net::TcpListener;
 use tokio::runtime;
-use tokio::sync::oneshot;
+use tokio::sync::{mpsc, oneshot};
 use tokio_stream::StreamExt;
-use tokio_stream::wrappers::WatchStream;
+use tokio_stream::wrappers::{ReceiverStream, WatchStream};
 
 use super::shown::Shown;
 use super::{Event, Wanted, dress, guard};
@@ -28,14 +31,17 @@ const PORTS: u16 = 100;
 /// Where the preview's own files are: no page of a site has such an address.
 const OWN: &str = "-/";
 
-const SCRIPT: &str = include_str!("page.js");
 const STYLE: &str = include_str!("panel.css");
+
+/// How much of a media file is read at a time, in bytes. For each browser that gets one, three times as much is in
+/// memory at most: a piece is sent, one waits, one is read.
+const PIECE: u64 = 256 * 1024;
 
 /// The bytes that a player asks for: from, and to where it said so. Both are part of it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Part {
-    pub from: u64,
-    pub to: Option<u64>,
+struct Part {
+    from: u64,
+    to: Option<u64>,
 }
 
 /// What a browser gets.
@@ -45,8 +51,8 @@ pub enum Reply {
     Shown { path: String },
     /// A file, by its path, whose ending says what it is.
     File { path: String, bytes: Vec<u8> },
-    /// A part of a file that has `whole` bytes.
-    Part { path: String, from: u64, whole: u64, bytes: Vec<u8> },
+    /// A media file of `whole` bytes, open: it is read while it is sent.
+    Media { path: String, file: File, whole: u64 },
     /// A piece of the preview's own panel.
     Piece(String),
     /// There is no such file; a page that says so.
@@ -105,7 +111,7 @@ async fn serve(State(house): State<House>, request: Request) -> Response {
     let (request, _) = request.into_parts();
     let mut response = match guard::refusal(&request, house.port) {
         Some((status, why)) => (status, format!("{why}\n")).into_response(),
-        None => answer(&house, request.uri.path(), &request.headers).await,
+        None => answer(&house, &request).await,
     };
     let headers = response.headers_mut();
     for (name, value) in [
@@ -128,7 +134,8 @@ async fn serve(State(house): State<House>, request: Request) -> Response {
     response
 }
 
-async fn answer(house: &House, path: &str, headers: &HeaderMap) -> Response {
+async fn answer(house: &House, request: &Parts) -> Response {
+    let path = request.uri.path();
     let mut path = decoded(path.strip_prefix('/').unwrap_or(path));
     if let Some(own) = path.strip_prefix(OWN) {
         return own_file(house, own).await;
@@ -139,13 +146,13 @@ async fn answer(house: &House, path: &str, headers: &HeaderMap) -> Response {
     if let Some(page) = house.shown.page(&path) {
         return typed(kind(&path), page.as_bytes().to_vec());
     }
-    let part = headers.get(header::RANGE).and_then(|range| Part::read(range.to_str().ok()?));
-    match ask(house, Wanted::File { path: path.clone(), part }).await {
+    match ask(house, Wanted::File { path: path.clone() }).await {
         Some(Reply::Shown { path }) => match house.shown.page(&path) {
             Some(page) => typed(kind(&path), page.as_bytes().to_vec()),
             // It has just been forgotten for a change: the browser asks again for what comes of it.
             None => (StatusCode::SERVICE_UNAVAILABLE, [(header::RETRY_AFTER, "1")]).into_response(),
         },
+        Some(Reply::Media { path, file, whole }) => media(&path, file, whole, request),
         // Both follow what is saved, and are a page as soon as there is one.
         Some(Reply::Missing(html)) => sent(Some(Reply::Missing(dress::dressed(&html, &path, "")))),
         Some(Reply::Unmade(why)) => sent(Some(Reply::Unmade(dress::dressed(&unmade(&why), &path, "")))),
@@ -164,7 +171,6 @@ fn unmade(why: &str) -> String {
 
 async fn own_file(house: &House, name: &str) -> Response {
     match name.split_once('/') {
-        None if name == "page.js" => typed("text/javascript; charset=utf-8", SCRIPT.into()),
         None if name == "panel.css" => typed("text/css; charset=utf-8", STYLE.into()),
         Some(("changes", page)) => changes(house, page).await,
         Some(("panel", page)) => sent(ask(house, Wanted::Panel { page: page.to_string() }).await),
@@ -185,7 +191,7 @@ async fn changes(house: &House, page: &str) -> Response {
     let marks = WatchStream::new(house.shown.marks());
     if house.shown.page(page).is_none() {
         // A page that is open is made, so that it can be told from what comes of the next change.
-        ask(house, Wanted::File { path: page.to_string(), part: None }).await;
+        ask(house, Wanted::File { path: page.to_string() }).await;
     }
     let mut last = String::new();
     let told = marks.filter_map(move |marks| {
@@ -207,20 +213,7 @@ async fn ask(house: &House, wanted: Wanted) -> Option<Reply> {
 fn sent(reply: Option<Reply>) -> Response {
     const HTML: &str = "text/html; charset=utf-8";
     match reply {
-        Some(Reply::File { path, bytes }) => {
-            let mut response = typed(kind(&path), bytes);
-            response.headers_mut().insert(header::ACCEPT_RANGES, header::HeaderValue::from_static("bytes"));
-            response
-        }
-        Some(Reply::Part { path, from, whole, bytes }) if !bytes.is_empty() => {
-            let range = format!("bytes {from}-{}/{whole}", from + bytes.len() as u64 - 1);
-            let headers = [(header::CONTENT_TYPE, kind(&path).to_string()), (header::CONTENT_RANGE, range)];
-            (StatusCode::PARTIAL_CONTENT, headers, Body::from(bytes)).into_response()
-        }
-        Some(Reply::Part { whole, .. }) => {
-            let headers = [(header::CONTENT_RANGE, format!("bytes */{whole}"))];
-            (StatusCode::RANGE_NOT_SATISFIABLE, headers).into_response()
-        }
+        Some(Reply::File { path, bytes }) => typed(kind(&path), bytes),
         Some(Reply::Piece(html)) => typed(HTML, html.into()),
         Some(Reply::Missing(html)) => {
             (StatusCode::NOT_FOUND, [(header::CONTENT_TYPE, HTML)], html).into_response()
@@ -228,8 +221,66 @@ fn sent(reply: Option<Reply>) -> Response {
         Some(Reply::Unmade(html)) => {
             (StatusCode::INTERNAL_SERVER_ERROR, [(header::CONTENT_TYPE, HTML)], html).into_response()
         }
-        Some(Reply::Shown { .. }) | None => StatusCode::SERVICE_UNAVAILABLE.into_response(),
+        // The first two are sent by [`answer`].
+        Some(Reply::Shown { .. } | Reply::Media { .. }) | None => {
+            StatusCode::SERVICE_UNAVAILABLE.into_response()
+        }
     }
+}
+
+/// A media file, or the part of it that is asked for; for HEAD what would be said of it, and not a byte of it is read.
+fn media(path: &str, file: File, whole: u64, request: &Parts) -> Response {
+    let head = request.method == Method::HEAD;
+    // A range is a matter of GET alone (RFC 9110, 14.2).
+    let range = request.headers.get(header::RANGE).filter(|_| !head);
+    let asked = range.and_then(|range| Part::read(range.to_str().ok()?));
+    let part = asked.map(|part| part.of(whole));
+    if part == Some(None) {
+        let range = format!("bytes */{whole}");
+        return (StatusCode::RANGE_NOT_SATISFIABLE, [(header::CONTENT_RANGE, range)]).into_response();
+    }
+    let part = part.flatten();
+    let bytes = part.clone().unwrap_or(0..whole);
+    let headers = [
+        (header::CONTENT_TYPE, kind(path).to_string()),
+        (header::CONTENT_LENGTH, (bytes.end - bytes.start).to_string()),
+        (header::ACCEPT_RANGES, "bytes".to_string()),
+    ];
+    let body = if head { Body::empty() } else { streamed(file, bytes) };
+    match part {
+        Some(Range { start, end }) => {
+            let range = format!("bytes {start}-{}/{whole}", end - 1);
+            (StatusCode::PARTIAL_CONTENT, headers, [(header::CONTENT_RANGE, range)], body).into_response()
+        }
+        None => (headers, body).into_response(),
+    }
+}
+
+/// These bytes of a file, read piece by piece as they are sent, on a thread where waiting for the disk or for the
+/// browser keeps nobody else waiting. A file that ends before them ends the connection: its length was promised.
+fn streamed(mut file: File, bytes: Range<u64>) -> Body {
+    let (pieces, sent) = mpsc::channel(1);
+    tokio::task::spawn_blocking(move || {
+        let mut at = bytes.start;
+        while at < bytes.end {
+            let piece = piece(&mut file, at..bytes.end);
+            let read = piece.as_ref().map_or(0, Vec::len) as u64;
+            // Whoever asked may be gone again.
+            if pieces.blocking_send(piece).is_err() || read == 0 {
+                return;
+            }
+            at += read;
+        }
+    });
+    Body::from_stream(ReceiverStream::new(sent))
+}
+
+/// The first of these bytes of a file, as many as are read at a time.
+fn piece(file: &mut File, bytes: Range<u64>) -> io::Result<Vec<u8>> {
+    let mut piece = vec![0; (bytes.end - bytes.start).min(PIECE) as usize];
+    file.seek(SeekFrom::Start(bytes.start))?;
+    file.read_exact(&mut piece)?;
+    Ok(piece)
 }
 
 fn typed(kind: &'static str, bytes: Vec<u8>) -> Response {
@@ -267,23 +318,82 @@ impl Part {
     /// file is a right answer to it.
     fn read(header: &str) -> Option<Part> {
         let (from, to) = header.strip_prefix("bytes=")?.split_once('-')?;
-        let from = from.parse().ok()?;
-        let to = if to.is_empty() { None } else { Some(to.parse().ok()?) };
+        let from = position(from)?;
+        let to = if to.is_empty() { None } else { Some(position(to)?) };
         to.is_none_or(|to| from <= to).then_some(Part { from, to })
     }
+
+    /// The bytes that it means of a file of `whole` bytes; none where it begins after the last of them.
+    fn of(self, whole: u64) -> Option<Range<u64>> {
+        let end = self.to.map_or(whole, |to| to.saturating_add(1).min(whole));
+        (self.from < end).then_some(self.from..end)
+    }
+}
+
+/// Digits and nothing else. A number that is too large for any file stands for its end.
+fn position(text: &str) -> Option<u64> {
+    let digits = !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit());
+    digits.then(|| text.parse().unwrap_or(u64::MAX))
 }
 
 #[cfg(test)]
 mod tests {
+    use std::io::Write;
+
+    use axum::body::to_bytes;
+
     use super::*;
 
     #[test]
     fn a_range_is_read_as_players_write_it() {
         assert_eq!(Part::read("bytes=0-"), Some(Part { from: 0, to: None }));
         assert_eq!(Part::read("bytes=5-9"), Some(Part { from: 5, to: Some(9) }));
-        for other in ["bytes=9-5", "bytes=-5", "bytes=0-1,4-5", "lines=0-1", "bytes=a-"] {
+        for other in ["bytes=9-5", "bytes=-5", "bytes=0-1,4-5", "lines=0-1", "bytes=a-", "bytes=+0-"] {
             assert_eq!(Part::read(other), None, "{other}");
         }
+    }
+
+    #[test]
+    fn a_range_ends_with_the_file_however_large_its_numbers() {
+        let of = |header: &str, whole| Part::read(header).unwrap().of(whole);
+        for to in ["", "9", "10", "18446744073709551615", "99999999999999999999999999"] {
+            assert_eq!(of(&format!("bytes=4-{to}"), 10), Some(4..10), "{to}");
+        }
+        assert_eq!(of("bytes=0-0", 10), Some(0..1));
+        assert_eq!(of("bytes=9-", 10), Some(9..10));
+        for header in ["bytes=10-", "bytes=10-12", "bytes=18446744073709551615-"] {
+            assert_eq!(of(header, 10), None, "{header}");
+        }
+        assert_eq!(of("bytes=0-", 0), None);
+    }
+
+    fn received(file: &File, bytes: Range<u64>) -> Result<Vec<u8>, axum::Error> {
+        let file = file.try_clone().unwrap();
+        let runtime = runtime::Builder::new_current_thread().build().unwrap();
+        let received = runtime.block_on(async { to_bytes(streamed(file, bytes), usize::MAX).await });
+        received.map(|bytes| bytes.to_vec())
+    }
+
+    #[test]
+    fn a_file_is_sent_in_pieces_from_byte_to_byte() {
+        let all: Vec<u8> = (0..3 * PIECE + 7).map(|n| (n % 251) as u8).collect();
+        let mut file = tempfile::tempfile().unwrap();
+        file.write_all(&all).unwrap();
+        let whole = all.len() as u64;
+        for bytes in [0..whole, 1..whole, 0..PIECE, PIECE - 1..PIECE + 1, whole - 1..whole, 5..5] {
+            let expected = &all[bytes.start as usize..bytes.end as usize];
+            assert!(received(&file, bytes.clone()).unwrap() == expected, "{bytes:?}");
+        }
+    }
+
+    #[test]
+    fn a_file_that_is_shorter_than_was_promised_is_no_whole_answer() {
+        let mut file = tempfile::tempfile().unwrap();
+        file.write_all(b"ten bytes.").unwrap();
+        assert_eq!(received(&file, 0..10).unwrap(), b"ten bytes.");
+        file.set_len(9).unwrap();
+        assert!(received(&file, 0..10).is_err());
+        assert!(received(&file, 20..30).is_err());
     }
 
     #[test]

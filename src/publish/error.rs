@@ -46,6 +46,8 @@ pub enum Problem {
     InTheWay(&'static str),
     /// Something that is no file stands where an entry should be, or on the way to it.
     NoEntry(&'static str),
+    /// Something that is no file stands where publishing has a file of its own.
+    NoFile(&'static str),
     /// The entry is not what was read any more.
     Changed,
     /// Handouts may not go there, as it is in this folder of the site.
@@ -99,7 +101,7 @@ impl fmt::Display for PublishError {
             ),
             Problem::Reserved => write!(
                 f,
-                "cannot make `{path}`: this name is kept for the list of the files made; rename the entry it is made from"
+                "cannot make `{path}`: this name is kept for the lists of the files made; rename the entry it is made from"
             ),
             Problem::SameName(other) => write!(
                 f,
@@ -123,6 +125,10 @@ impl fmt::Display for PublishError {
             Problem::NoEntry(thing) => write!(
                 f,
                 "cannot change `{path}`: {thing} stands there or on the way to it, and only plain files are changed; change the entry by hand"
+            ),
+            Problem::NoFile(thing) => write!(
+                f,
+                "`{path}` is {thing}, where this program keeps a file of its own; move it elsewhere or delete it, then run again"
             ),
             Problem::Changed => {
                 write!(f, "`{path}` has just been changed by another program and stays as it is; run again")

@@ -4,8 +4,7 @@ use std::fs;
 use std::io::{self, ErrorKind, Write};
 use std::path::{Path, PathBuf};
 
-use tempfile::Builder;
-
+use super::begun::{Tree, file_in, folder_in, is_orphan};
 use super::error::{Problem, PublishError};
 use super::names;
 use super::owner::first_entry;
@@ -15,7 +14,7 @@ pub fn write_new(path: &Path, bytes: &[u8]) -> Result<(), PublishError> {
     let parent = folder_of(path);
     fs::create_dir_all(parent).map_err(PublishError::disk(parent))?;
     let write = || -> io::Result<()> {
-        let mut file = temporary(0o666).tempfile_in(parent)?;
+        let mut file = file_in(parent, 0o666)?;
         file.write_all(bytes)?;
         file.as_file().sync_all()?;
         file.persist_noclobber(path)?;
@@ -28,7 +27,8 @@ pub fn write_new(path: &Path, bytes: &[u8]) -> Result<(), PublishError> {
 }
 
 /// Creates a folder with these files in it, by their paths with `/`. The folder must be missing or empty; all of it
-/// appears, or nothing. The first file is the last to appear in a folder that was there before.
+/// appears, or nothing. The first file is the last to appear in a folder that was there before. What a killed run has
+/// left of them counts as nothing, and goes.
 pub fn create_new_folder_tree(folder: &Path, files: &[(String, Vec<u8>)]) -> Result<(), PublishError> {
     for (path, _) in files {
         names::check(path).map_err(|problem| PublishError::new(folder.join(path), problem))?;
@@ -42,11 +42,11 @@ pub fn create_new_folder_tree(folder: &Path, files: &[(String, Vec<u8>)]) -> Res
 }
 
 /// The folder is missing: it is made under another name and renamed.
-fn create(folder: &Path, files: &[(String, Vec<u8>)]) -> Result<(), PublishError> {
+fn create(folder: &Path, files: &Tree) -> Result<(), PublishError> {
     let parent = folder_of(folder);
     fs::create_dir_all(parent)
         .and_then(|()| {
-            let staged = temporary(0o777).tempdir_in(parent)?;
+            let staged = folder_in(parent, files)?;
             write_all(staged.path(), files)?;
             fs::rename(staged.path(), folder)
         })
@@ -54,12 +54,11 @@ fn create(folder: &Path, files: &[(String, Vec<u8>)]) -> Result<(), PublishError
 }
 
 /// The folder is there and empty. It may be the one that a terminal stands in, so it is filled and not replaced.
-fn fill(folder: &Path, files: &[(String, Vec<u8>)]) -> Result<(), PublishError> {
-    if first_entry(folder)?.is_some() {
+fn fill(folder: &Path, files: &Tree) -> Result<(), PublishError> {
+    if first_entry(folder, |entry| is_orphan(entry, files))?.is_some() {
         return Err(PublishError::new(folder, Problem::NotEmpty));
     }
-    temporary(0o777)
-        .tempdir_in(folder)
+    folder_in(folder, files)
         .and_then(|staged| {
             write_all(staged.path(), files)?;
             move_up(staged.path(), folder, files)
@@ -69,7 +68,7 @@ fn fill(folder: &Path, files: &[(String, Vec<u8>)]) -> Result<(), PublishError> 
 
 /// Moves each file or folder at the top of `staged` into `folder`, the first in the list last. On an error what was
 /// moved is removed again.
-fn move_up(staged: &Path, folder: &Path, files: &[(String, Vec<u8>)]) -> io::Result<()> {
+fn move_up(staged: &Path, folder: &Path, files: &Tree) -> io::Result<()> {
     let mut moved: Vec<PathBuf> = Vec::new();
     for (path, _) in files.iter().rev() {
         let top = path.split('/').next().unwrap_or(path);
@@ -89,7 +88,7 @@ fn move_up(staged: &Path, folder: &Path, files: &[(String, Vec<u8>)]) -> io::Res
     Ok(())
 }
 
-fn write_all(folder: &Path, files: &[(String, Vec<u8>)]) -> io::Result<()> {
+fn write_all(folder: &Path, files: &Tree) -> io::Result<()> {
     for (path, bytes) in files {
         let path = folder.join(path);
         fs::create_dir_all(folder_of(&path))?;
@@ -103,15 +102,4 @@ fn folder_of(path: &Path) -> &Path {
         Some(parent) if parent != Path::new("") => parent,
         _ => Path::new("."),
     }
-}
-
-/// A temporary name, whose file is not private as temporary files are, but as readable as any new file.
-pub(super) fn temporary(mode: u32) -> Builder<'static, 'static> {
-    let mut builder = Builder::new();
-    builder.prefix(".begun-");
-    #[cfg(unix)]
-    builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(mode));
-    #[cfg(not(unix))]
-    let _ = mode;
-    builder
 }

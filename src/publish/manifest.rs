@@ -11,6 +11,11 @@ use serde::{Deserialize, Serialize};
 /// Name of the manifest in the output folder.
 pub const MANIFEST: &str = "steadyleaf-made.json";
 
+/// Name of the list in the folder of a site that is being staged: the path of each file and a zero byte, written before
+/// the file is made. So whatever moment a run is killed at, what it made can be told from what somebody put there; after
+/// a power cut the list may lack its end, and what it lacks is named and not removed.
+pub(super) const STAGED: &str = ".steadyleaf-staged";
+
 /// What was published. Sorted, and without dates, so that the same site has the same bytes.
 #[derive(Debug, Serialize, Deserialize)]
 pub(super) struct Manifest {
@@ -38,6 +43,11 @@ impl Manifest {
             fingerprint: *fingerprint,
             files,
         }
+    }
+
+    /// True for a file that was published, and for the manifest itself.
+    pub(super) fn lists(&self, path: &str) -> bool {
+        path == MANIFEST || self.files.contains_key(path)
     }
 
     /// True when the site was made from these inputs.

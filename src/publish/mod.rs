@@ -13,9 +13,14 @@
 //! | `.ready-new` | the site being staged, or the old one after an exchange | removed |
 //! | `.ready-old` | the old site, between two renames | put back when `ready/` is missing, else removed |
 //! | `.ready-sheets` | the made sheets, by what they are made from; may be deleted at any time | used where whole |
+//!
+//! Nothing is removed that this program did not make: a foreign file in `ready/`, `.ready-new` or `.ready-old` is
+//! named, and the run ends there. Only files that desktop systems drop anywhere go, and that is said. What killed runs
+//! have left elsewhere bears the name `.begun-…` (`begun.rs`).
 #![expect(clippy::disallowed_methods, reason = "this is the door through which everything is written")]
 
 mod allowed;
+mod begun;
 mod error;
 mod fresh;
 mod manifest;
@@ -28,6 +33,7 @@ mod shelf;
 mod staging;
 mod store;
 mod swap;
+mod thing;
 
 #[cfg(test)]
 mod tests;

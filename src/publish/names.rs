@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use blake3::Hash;
 
 use super::error::Problem;
-use super::manifest::{MANIFEST, Made};
+use super::manifest::{MANIFEST, Made, STAGED};
 
 /// The names taken so far, folders and files, by their lower-case form.
 #[derive(Debug, Default)]
@@ -75,7 +75,7 @@ pub(super) fn check(path: &str) -> Result<(), Problem> {
     if !path.split('/').all(plain) {
         return Err(Problem::BadName);
     }
-    if path.to_lowercase() == MANIFEST {
+    if [MANIFEST, STAGED].contains(&path.to_lowercase().as_str()) {
         return Err(Problem::Reserved);
     }
     Ok(())

@@ -1,7 +1,7 @@
 //! Sheets outside the site: those of a person, which nobody else may read, and those that are nobody's.
 //!
-//! A run that is killed while it writes leaves the earlier sheet whole, and perhaps a file `.begun-…` beside it that
-//! may be deleted; that of a person is as private as the sheet.
+//! A run that is killed while it writes leaves the earlier sheet whole, and perhaps a file `.begun-…` beside it, which
+//! goes when the next sheet is written there (`begun.rs`); that of a person is as private as the sheet.
 
 use std::fs::{self, DirBuilder};
 use std::io::{ErrorKind, Write};
@@ -9,9 +9,10 @@ use std::path::{Path, PathBuf};
 
 use tempfile::NamedTempFile;
 
+use super::begun::file_in;
 use super::error::{Problem, PublishError};
-use super::fresh::temporary;
 use super::names;
+use super::thing::no_file;
 
 /// Writes a sheet of a person: on Unix only its owner can read it, from the first byte on and whatever the permissions
 /// of an earlier one were, and only the owner can look into the folders that are made for it. Folders that are there
@@ -60,7 +61,7 @@ pub(super) fn begin(folder: &Path, readers: Readers) -> std::io::Result<NamedTem
         Readers::Owner => 0o600,
         Readers::Everybody => 0o666,
     };
-    temporary(mode).tempfile_in(folder)
+    file_in(folder, mode)
 }
 
 fn make_folder(folder: &Path, readers: Readers) -> Result<(), PublishError> {
@@ -81,13 +82,12 @@ fn make_folder(folder: &Path, readers: Readers) -> Result<(), PublishError> {
 }
 
 fn refuse_what_is_no_file(path: &Path) -> Result<(), PublishError> {
-    let thing = match fs::symlink_metadata(path) {
-        Ok(found) if found.is_file() => return Ok(()),
-        Ok(found) if found.is_symlink() => "a link",
-        Ok(found) if found.is_dir() => "a folder",
-        Ok(_) => "a device",
-        Err(error) if error.kind() == ErrorKind::NotFound => return Ok(()),
-        Err(error) => return Err(PublishError::disk(path)(error)),
-    };
-    Err(PublishError::new(path, Problem::InTheWay(thing)))
+    match fs::symlink_metadata(path) {
+        Ok(found) => match no_file(&found) {
+            Some(thing) => Err(PublishError::new(path, Problem::InTheWay(thing))),
+            None => Ok(()),
+        },
+        Err(error) if error.kind() == ErrorKind::NotFound => Ok(()),
+        Err(error) => Err(PublishError::disk(path)(error)),
+    }
 }

@@ -6,11 +6,13 @@ use std::path::{Path, PathBuf};
 
 use tempfile::NamedTempFile;
 
+use super::begun::file_in;
 use super::error::{Problem, PublishError};
-use super::fresh::temporary;
+use super::thing::no_file;
 
 /// The new bytes of an entry, written beside it and not yet in its place. Removed when dropped. A run that is killed
-/// leaves the entry as it was, and perhaps a file `.begun-…` beside it that may be deleted.
+/// leaves the entry as it was, and perhaps a file `.begun-…` beside it, which goes when something is written into that
+/// folder again (`begun.rs`).
 #[derive(Debug)]
 pub struct Replacement {
     path: PathBuf,
@@ -46,26 +48,32 @@ impl Replacement {
     }
 }
 
-/// What the system knows of an entry, if it is a plain file in plain folders of the workspace.
+/// What the system knows of an entry, if it is a plain file in plain folders of the workspace. `content/` itself may be
+/// a link, as it is for whoever reads it.
 fn plain_file(root: &Path, path: &Path) -> Result<Metadata, PublishError> {
     let below = path.strip_prefix(root).unwrap_or(path).components();
+    let content = root.join("content");
     let mut at = root.to_path_buf();
     for part in below {
         at.push(part);
         let found = fs::symlink_metadata(&at).map_err(PublishError::disk(&at))?;
-        if found.is_symlink() {
+        if found.is_symlink() && at != content {
             return Err(PublishError::new(path, Problem::NoEntry("a link")));
         }
     }
+    entry(path)
+}
+
+fn entry(path: &Path) -> Result<Metadata, PublishError> {
     let found = fs::symlink_metadata(path).map_err(PublishError::disk(path))?;
-    match found.is_file() {
-        true => Ok(found),
-        false if found.is_dir() => Err(PublishError::new(path, Problem::NoEntry("a folder"))),
-        false => Err(PublishError::new(path, Problem::NoEntry("a device"))),
+    match no_file(&found) {
+        Some(thing) => Err(PublishError::new(path, Problem::NoEntry(thing))),
+        None => Ok(found),
     }
 }
 
 fn check_unchanged(path: &Path, before: &[u8]) -> Result<(), PublishError> {
+    entry(path)?;
     match fs::read(path).map_err(PublishError::disk(path))? == before {
         true => Ok(()),
         false => Err(PublishError::new(path, Problem::Changed)),
@@ -74,7 +82,7 @@ fn check_unchanged(path: &Path, before: &[u8]) -> Result<(), PublishError> {
 
 fn stage(path: &Path, found: &Metadata, after: &[u8]) -> io::Result<NamedTempFile> {
     let folder = path.parent().unwrap_or(Path::new("."));
-    let mut staged = temporary(0o600).tempfile_in(folder)?;
+    let mut staged = file_in(folder, 0o600)?;
     staged.write_all(after)?;
     staged.as_file().set_permissions(found.permissions())?;
     staged.as_file().sync_all()?;

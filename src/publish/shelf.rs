@@ -10,10 +10,11 @@ use rayon::prelude::*;
 
 use super::error::{Problem, PublishError};
 use super::manifest::{Made, Manifest};
-use super::owner::{Ready, inspect};
+use super::owner::{Droppings, Ready, inspect, inspect_left};
 use super::places::Places;
 use super::staging::Staging;
 use super::swap;
+use super::thing::is_own_file;
 
 /// The output folder, locked for this run.
 #[derive(Debug)]
@@ -22,6 +23,7 @@ pub struct Shelf {
     /// What is published now, if anything is.
     pub(super) published: Option<Manifest>,
     pub(super) lock: Arc<Lock>,
+    dropped: Droppings,
 }
 
 /// Held, not read, by the shelf and by the store that is from it. The system gives it back when the run ends, however
@@ -37,21 +39,19 @@ impl Drop for Lock {
 }
 
 /// Opens `ready/` in the workspace: takes the lock, refuses a folder that this program did not make or that holds other
-/// files, puts right what a killed run left behind.
+/// files, puts right what a killed run left behind. Refuses too when something in what is left behind is not ours.
 pub fn open(workspace_root: &Path) -> Result<Shelf, PublishError> {
     let places = Places::of(workspace_root);
     let lock = lock(&places)?;
-    let mut found = inspect(&places.ready)?;
-    if !matches!(found, Ready::Ours(_)) {
-        swap::recover(&places).map_err(PublishError::disk(&places.ready))?;
-        found = inspect(&places.ready)?;
+    let mut dropped = Droppings::new();
+    let (mut found, droppings) = inspect(&places.ready)?;
+    if !matches!(found, Ready::Ours(_))
+        && swap::recover(&places).map_err(PublishError::disk(&places.ready))?
+    {
+        dropped.extend(droppings);
+        (found, _) = inspect(&places.ready)?;
     }
-    for stale in [&places.new, &places.old] {
-        if fs::symlink_metadata(stale).is_ok_and(|found| !found.is_dir()) {
-            return Err(PublishError::new(stale, Problem::NotAFolder));
-        }
-        swap::discard(stale).map_err(PublishError::disk(stale))?;
-    }
+    dropped.extend(clear(&places)?);
     Ok(Shelf {
         places,
         published: match found {
@@ -59,10 +59,26 @@ pub fn open(workspace_root: &Path) -> Result<Shelf, PublishError> {
             Ready::Missing | Ready::Empty => None,
         },
         lock: Arc::new(lock),
+        dropped,
     })
 }
 
+/// Removes what an earlier run has left beside `ready/`, and with it these files of desktop systems.
+fn clear(places: &Places) -> Result<Droppings, PublishError> {
+    let discard = || swap::discard(&places.new).map_err(PublishError::disk(&places.new));
+    let mut dropped = inspect_left(&places.new)?.unwrap_or_default();
+    let old = inspect_left(&places.old)?;
+    discard()?;
+    if let Some(droppings) = old {
+        dropped.extend(droppings);
+        swap::retire(places).map_err(PublishError::disk(&places.old))?;
+        discard()?;
+    }
+    Ok(dropped)
+}
+
 fn lock(places: &Places) -> Result<Lock, PublishError> {
+    is_own_file(&places.lock)?;
     let file = File::options()
         .create(true)
         .truncate(false)
@@ -88,6 +104,13 @@ impl Shelf {
         };
         published.is_from(fingerprint)
             && published.files.par_iter().all(|(path, made)| self.places.has(path, made))
+    }
+
+    /// Files that desktop systems had dropped into what a killed run left, by their paths in the workspace. They went
+    /// with it.
+    #[must_use]
+    pub fn dropped(&self) -> &[String] {
+        &self.dropped
     }
 
     /// Starts a new site beside the published one.

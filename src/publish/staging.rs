@@ -11,9 +11,9 @@ use std::sync::{Mutex, PoisonError};
 use blake3::Hash;
 
 use super::error::{Problem, PublishError};
-use super::manifest::{MANIFEST, Made, Manifest};
+use super::manifest::{MANIFEST, Made, Manifest, STAGED};
 use super::names::Names;
-use super::owner::inspect;
+use super::owner::{Droppings, inspect, inspect_left};
 use super::shelf::Shelf;
 use super::swap::{self, Way};
 
@@ -22,13 +22,15 @@ use super::swap::{self, Way};
 pub struct Staging {
     shelf: Shelf,
     names: Mutex<Names>,
+    /// The list of what is staged so far, until the manifest takes its place.
+    list: Option<File>,
     unchanged: AtomicUsize,
     written: AtomicUsize,
     failed: AtomicBool,
 }
 
 /// What a publication changed, in files.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Published {
     /// New, or with new bytes.
     pub written: usize,
@@ -36,14 +38,21 @@ pub struct Published {
     pub unchanged: usize,
     /// No longer part of the site.
     pub removed: usize,
+    /// Files that a desktop system had dropped into `ready/`, by their paths in the workspace. They went with the old
+    /// site.
+    pub dropped: Vec<String>,
 }
 
 impl Staging {
     pub(super) fn new(shelf: Shelf) -> Result<Self, PublishError> {
-        fs::create_dir(&shelf.places.new).map_err(PublishError::disk(&shelf.places.new))?;
+        let new = &shelf.places.new;
+        let list = fs::create_dir(new)
+            .and_then(|()| File::create_new(new.join(STAGED)))
+            .map_err(PublishError::disk(new))?;
         Ok(Self {
             shelf,
             names: Mutex::default(),
+            list: Some(list),
             unchanged: AtomicUsize::new(0),
             written: AtomicUsize::new(0),
             failed: AtomicBool::new(false),
@@ -58,7 +67,13 @@ impl Staging {
 
     /// Adds a copy of a file, as [`Staging::put`] does, without reading all of it into memory.
     pub fn put_file(&self, path: &str, source: &Path) -> Result<(), PublishError> {
-        let read = || Ok((Made::of_file(source)?, File::open(source)?));
+        let read = || -> io::Result<(Made, File)> {
+            // Whoever opens a pipe may wait for ever.
+            if !fs::metadata(source)?.is_file() {
+                return Err(io::Error::other("it is a pipe, a device or a folder, and no file"));
+            }
+            Ok((Made::of_file(source)?, File::open(source)?))
+        };
         let (made, mut from) = read().map_err(|error| {
             self.failed.store(true, Ordering::Relaxed);
             PublishError::new(source, Problem::Unreadable(error))
@@ -104,10 +119,15 @@ impl Staging {
         published.is_some_and(|manifest| manifest.files.get(path) == Some(made))
     }
 
-    /// Makes each folder once, under the lock, so that it is there for whoever comes next.
+    /// Makes each folder once, under the lock, so that it is there for whoever comes next. Nothing is on the disk before
+    /// it is on the list.
     fn take_name(&self, path: &str, made: Made) -> Result<(), Problem> {
         let mut names = self.names.lock().unwrap_or_else(PoisonError::into_inner);
-        for folder in names.take(path, made)? {
+        let folders = names.take(path, made)?;
+        if let Some(mut list) = self.list.as_ref() {
+            list.write_all(format!("{path}\0").as_bytes()).map_err(Problem::Disk)?;
+        }
+        for folder in folders {
             fs::create_dir(self.shelf.places.new.join(folder)).map_err(Problem::Disk)?;
         }
         Ok(())
@@ -124,26 +144,29 @@ impl Staging {
     }
 
     pub(super) fn publish_by(mut self, way: Way, fingerprint: &Hash) -> Result<Published, PublishError> {
-        let removed = self.complete(fingerprint)?;
+        let (removed, dropped) = self.complete(fingerprint)?;
         let places = &self.shelf.places;
         swap::swap(places, way).map_err(PublishError::disk(&places.ready))?;
-        // From here on the new site stands; what is left of the old one is removed now or at the next start.
-        let _ = swap::settle_names(&places.root).and_then(|()| swap::discard(&places.old));
+        // From here on the new site stands; what is left of the old one is removed when `self` is dropped or at the next
+        // start. After an exchange it bears the name already.
+        let _ = swap::settle_names(&places.root).and_then(|()| swap::retire(places));
         Ok(Published {
             written: self.written.load(Ordering::Relaxed),
             unchanged: self.unchanged.load(Ordering::Relaxed),
             removed,
+            dropped,
         })
     }
 
-    /// Makes the staged site whole and waits until it is on the disk. Returns how many published files it has no more.
-    pub(super) fn complete(&mut self, fingerprint: &Hash) -> Result<usize, PublishError> {
+    /// Makes the staged site whole and waits until it is on the disk. Returns how many published files it has no more,
+    /// and what the old one has that nobody made.
+    pub(super) fn complete(&mut self, fingerprint: &Hash) -> Result<(usize, Droppings), PublishError> {
         let Shelf { places, published, .. } = &self.shelf;
         if self.failed.load(Ordering::Relaxed) {
             return Err(PublishError::new(&places.ready, Problem::Incomplete));
         }
         // Somebody may have put a file there while the site was made.
-        inspect(&places.ready)?;
+        let (_, dropped) = inspect(&places.ready)?;
         let names = self.names.get_mut().unwrap_or_else(PoisonError::into_inner);
         let manifest = Manifest::new(fingerprint, mem::take(names).into_files());
         serde_json::to_vec(&manifest)
@@ -151,16 +174,22 @@ impl Staging {
             .and_then(|bytes| fs::write(places.new.join(MANIFEST), bytes))
             .and_then(|()| swap::settle(&places.new))
             .map_err(PublishError::disk(&places.ready.join(MANIFEST)))?;
+        // Some systems rename no folder in which a file is open.
+        self.list = None;
+        fs::remove_file(places.new.join(STAGED)).map_err(PublishError::disk(&places.new))?;
         let old_files = published.iter().flat_map(|old| old.files.keys());
-        Ok(old_files.filter(|&file| !manifest.files.contains_key(file)).count())
+        Ok((old_files.filter(|&file| !manifest.files.contains_key(file)).count(), dropped))
     }
 }
 
 impl Drop for Staging {
-    /// Removes what stands at the staging place: an unfinished site, or the old one after an exchange. Runs before the
-    /// lock is given back.
+    /// Removes what stands at the staging place: an unfinished site, or the old one. Runs before the lock is given back.
     fn drop(&mut self) {
-        // The next start tries again.
-        let _ = swap::discard(&self.shelf.places.new);
+        self.list = None;
+        let new = &self.shelf.places.new;
+        // The next start tries again, and names what somebody has put there meanwhile.
+        if inspect_left(new).is_ok() {
+            let _ = swap::discard(new);
+        }
     }
 }

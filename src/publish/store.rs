@@ -14,8 +14,8 @@ use std::sync::{Arc, Mutex, PoisonError};
 use blake3::{Hash, Hasher};
 use tempfile::NamedTempFile;
 
+use super::begun::temporary;
 use super::error::{Problem, PublishError};
-use super::fresh::temporary;
 use super::shelf::{Lock, Shelf};
 
 /// The made sheets of a workspace. Holds the lock of the [`Shelf`] that it is from, so that one run at a time uses it.

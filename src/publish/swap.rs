@@ -5,15 +5,17 @@
 //! | staging, in part or whole | old | new | | removes `.ready-new` |
 //! | the exchange | new | old | | removes `.ready-new` |
 //! | `set_aside` | | new | old | puts `.ready-old` back, removes `.ready-new` |
-//! | `move_in` | new | | old | removes `.ready-old` |
+//! | `move_in` | new | | old | retires `.ready-old`, removes `.ready-new` |
+//! | `retire` | new | old, in part or whole | | removes `.ready-new` |
 //!
-//! Going back is always right, and needs no proof that the new site was whole: the next run makes it again.
+//! Going back is always right, and needs no proof that the new site was whole: the next run makes it again. What is
+//! removed bears that name, so `.ready-old` is always whole; the list that marks it as ours goes last.
 
 use std::fs;
 use std::io::{self, ErrorKind};
 use std::path::Path;
 
-use super::manifest::MANIFEST;
+use super::manifest::{MANIFEST, STAGED};
 use super::places::Places;
 
 /// How the names change places.
@@ -73,27 +75,38 @@ fn put_back(places: &Places) -> io::Result<()> {
     fs::rename(&places.old, &places.ready)
 }
 
-/// Puts the old site back when a run was killed between the two renames. Only for an output folder that is missing, or
-/// that somebody has made anew and left empty.
-pub(super) fn recover(places: &Places) -> io::Result<()> {
-    // Without its manifest it is a site whose removal had begun.
-    if places.old.join(MANIFEST).exists() {
+/// Puts the old site back when a run was killed between the two renames; true when there was one. Only for an output
+/// folder that is missing, or that somebody has made anew and left empty.
+pub(super) fn recover(places: &Places) -> io::Result<bool> {
+    let is_there = places.old.join(MANIFEST).exists();
+    if is_there {
         discard(&places.ready)?;
         put_back(places)?;
     }
-    Ok(())
+    Ok(is_there)
+}
+
+/// The old site is not wanted any more: from here on it is never put back. There must be none staged.
+pub(super) fn retire(places: &Places) -> io::Result<()> {
+    fs::rename(&places.old, &places.new)
 }
 
 /// Removes a folder of ours that is out of use; it need not be there.
 pub(super) fn discard(folder: &Path) -> io::Result<()> {
-    // The manifest goes first: a site without it is never put back.
-    for removed in [fs::remove_file(folder.join(MANIFEST)), fs::remove_dir_all(folder)] {
-        match removed {
-            Err(error) if error.kind() != ErrorKind::NotFound => return Err(error),
-            _ => {}
+    let entries = match fs::read_dir(folder) {
+        Err(error) if error.kind() == ErrorKind::NotFound => return Ok(()),
+        read => read?.collect::<io::Result<Vec<_>>>()?,
+    };
+    let is_list = |entry: &fs::DirEntry| [MANIFEST, STAGED].iter().any(|list| entry.file_name() == *list);
+    // Without a list nothing tells that the folder is ours, so that one goes last.
+    let (lists, others): (Vec<_>, Vec<_>) = entries.into_iter().partition(is_list);
+    for entry in others.iter().chain(&lists) {
+        match entry.file_type()?.is_dir() {
+            true => fs::remove_dir_all(entry.path())?,
+            false => fs::remove_file(entry.path())?,
         }
     }
-    Ok(())
+    fs::remove_dir(folder)
 }
 
 /// Waits until what was written is on the disk, so that a power cut cannot leave a site with empty files. One call for

@@ -7,6 +7,7 @@ use petgraph::algo::tarjan_scc;
 use petgraph::graphmap::DiGraphMap;
 
 use crate::model::Model;
+use crate::model::limits::RUNGS;
 use crate::model::source::Span;
 
 /// The links of all exercises, and the ladders they make.
@@ -133,13 +134,14 @@ impl<'m> Ladders<'m> {
         &self.graph
     }
 
-    /// Every exercise on a lower rung from which progressions lead to this one, however many rungs down.
+    /// Every exercise on a lower rung from which progressions lead to this one, down to as many rungs as a ladder may have.
     pub fn below(&self, id: &str) -> Vec<&'m str> {
         let mut below: BTreeSet<&str> = BTreeSet::new();
         let mut open = self.easier(id);
         while let Some(next) = open.pop() {
-            // A loop, which the review reports, ends here.
-            if next != id && below.insert(next) {
+            // A loop, which the review reports, ends here, and so does what is too long to be one.
+            let is_near = self.rung_of(next).map(|rung| rung + RUNGS) >= self.rung_of(id);
+            if next != id && is_near && below.insert(next) {
                 open.extend(self.easier(next));
             }
         }

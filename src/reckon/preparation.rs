@@ -19,8 +19,9 @@ pub fn below<'m>(exercise: &Exercise, ladders: &Ladders<'m>, model: &Model) -> V
 
 /// The exercises one rung down from which links lead to this one; only those of its component.
 pub fn just_below<'m>(exercise: &Exercise, ladders: &Ladders<'m>, model: &Model) -> Vec<&'m str> {
-    let below = below(exercise, ladders, model);
-    ladders.easier(&exercise.id).into_iter().filter(|id| below.contains(id)).collect()
+    let rung = ladders.rung_of(&exercise.id);
+    let lower = |id: &&str| ladders.rung_of(id) < rung && is_alike(exercise, id, model);
+    ladders.easier(&exercise.id).into_iter().filter(lower).collect()
 }
 
 /// True when no rung below an exercise was used before it, though it has some.

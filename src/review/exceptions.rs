@@ -106,7 +106,7 @@ fn apply_row(
         ));
         return;
     };
-    if matches!(rule.check, Check::WhileReading | Check::Exceptions) {
+    if matches!(rule.check, Check::WhileReading | Check::Limits(_) | Check::Exceptions) {
         review.findings.push(Finding::new(
             "wrong-value",
             row.finding.span,

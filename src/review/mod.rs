@@ -98,7 +98,7 @@ fn check_model(case: &Case<'_>, wanted: impl Fn(&Rule) -> bool + Sync) -> Vec<Fi
         let mut sink = Sink { rule, findings: Vec::new() };
         match rule.check {
             Check::Model(check) => check(case, &mut sink),
-            Check::Ladders(check) => check(case, &ladders, &mut sink),
+            Check::Ladders(check) | Check::Limits(check) => check(case, &ladders, &mut sink),
             _ => {}
         }
         sink.findings

@@ -30,6 +30,8 @@ pub enum Check {
     /// While an entry is read, by `entry`. Such a finding cannot be accepted: other rules draw no
     /// conclusion from what could not be read, so an exception would hide their findings too.
     WhileReading,
+    /// While an entry is read, and on the ladders when all are. It cannot be accepted either.
+    Limits(fn(&Case<'_>, &Ladders<'_>, &mut Sink<'_>)),
     /// On the whole model.
     Model(fn(&Case<'_>, &mut Sink<'_>)),
     /// On the ladders of the whole model.
@@ -195,7 +197,7 @@ pub fn manual(rule: &Rule) -> String {
         text.push_str(&format!("\n{heading}, in {}:\n\n{}", example.file, example.excerpt()));
     }
     text.push('\n');
-    if let Check::WhileReading = rule.check {
+    if let Check::WhileReading | Check::Limits(_) = rule.check {
         text.push_str(
             "It can neither be changed for the site nor accepted: what cannot be read cannot be reviewed.\n",
         );

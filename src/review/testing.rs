@@ -1,6 +1,7 @@
 //! Draws expected findings under the text, and fails on any other finding as well.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::io::Cursor;
 use std::sync::LazyLock;
 
 use jiff::civil::{Date, date};
@@ -18,13 +19,22 @@ use crate::pages::inspect::inspect;
 use crate::pages::{Made, Pages, TemplateError};
 use crate::print::{Order, Person, Press, Subject, Unprinted, add_findings};
 use crate::workspace::theme::Theme;
-use crate::workspace::{Bytes, Texts, sample};
+use crate::workspace::{self, Bytes, Texts, sample};
 
 /// The day of the tests: five days after the sample was reviewed.
 pub(crate) const TODAY: Date = date(2026, 1, 10);
 
 /// A photo that drawn files may show.
 pub(crate) const PHOTO: &str = "content/media/clinic.jpg";
+
+/// A video that drawn files may show, which says where it was filmed: `moov/udta/loci` (3GPP TS 26.244) alone.
+pub(crate) const FILMED: (&str, &str) = (
+    "content/media/as-filmed.mp4",
+    "\0\0\0\x33moov\0\0\0\x2budta\0\0\0\x23loci\0\0\0\0\0\0\0\0\0\x1e\0\0\0\0\0\0\0\0\0\0earth\0\0",
+);
+
+/// A video that drawn files may show, which says nothing.
+const VIDEO: (&str, &str) = ("content/media/week-01.mp4", "");
 
 /// Reviews the sample workspace with `files` laid over it, on the day [`TODAY`].
 pub(crate) fn review_files(files: &[(&str, &str)]) -> (Review, Sources) {
@@ -58,16 +68,20 @@ pub(crate) fn with_model_on(
     look: impl FnOnce(&Case<'_>, Vec<Finding>) -> Review,
 ) -> (Review, Sources) {
     let mut all: Vec<(String, Vec<u8>)> = sample::files();
-    let mut attachments = BTreeSet::new();
+    let (mut attachments, mut positions) = (BTreeSet::new(), BTreeSet::new());
     for (name, bytes) in files {
         if let Some(media) = name.strip_prefix("content/").filter(|m| m.starts_with("media/")) {
             attachments.insert(media.to_string());
+            if workspace::video::is_looked_at(media) && workspace::video::says_where(Cursor::new(bytes)) {
+                positions.insert(media.to_string());
+            }
             continue;
         }
         all.retain(|(n, _)| *n != name);
         all.push((name, bytes));
     }
-    let texts = Texts::sorted(all.into_iter().map(|(n, b)| (n, Bytes::of(b))).collect(), attachments);
+    let all = all.into_iter().map(|(n, b)| (n, Bytes::of(b))).collect();
+    let texts = Texts { positions, ..Texts::sorted(all, attachments) };
     let (site, mut findings) = entry::read_site(&texts);
     let (model, found) = entry::read(&texts, site, words);
     findings.extend(found);
@@ -139,7 +153,7 @@ pub(crate) fn check(rule: &str, example: &Example) {
 /// Reviews a file over the sample, beside another, and compares the findings in every file with those drawn.
 fn check_beside(rule: &str, file: &str, drawn: &str, other: Option<(&str, String)>) {
     let (text, expected) = undraw(drawn);
-    let mut files = vec![(file, text.as_str()), (PHOTO, "")];
+    let mut files = vec![(file, text.as_str()), (PHOTO, ""), VIDEO, FILMED];
     files.extend(other.iter().map(|(file, text)| (*file, text.as_str())));
     compare(rule, file, &text, expected, review_files(&files));
 }

@@ -3,23 +3,23 @@
 
 mod clients;
 pub mod layout;
+mod links;
 pub mod sample;
 pub mod theme;
+pub(crate) mod video;
 
 use std::collections::BTreeSet;
 use std::fmt;
-use std::io::{self, Read, Seek};
+use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
 use walkdir::WalkDir;
 
+use crate::model::limits;
 use crate::model::source::{FileId, Source, Sources};
 pub use clients::{client, clients_in};
 use layout::Kind;
-
-/// The most text one entry may hold, in bytes. An entry is a few pages; more than this is a mistake.
-const MOST_TEXT: u64 = 1_000_000;
 
 /// Every text of a workspace, sorted by name.
 #[derive(Debug, Default)]
@@ -28,6 +28,8 @@ pub struct Texts {
     pub files: Vec<File>,
     /// Names of media and caption files, relative to `content/`.
     pub attachments: BTreeSet<String>,
+    /// Those of them whose hidden data say where they were filmed or recorded.
+    pub positions: BTreeSet<String>,
 }
 
 /// One file of the workspace.
@@ -130,15 +132,19 @@ pub fn read(root: &Path) -> Result<Texts, WorkspaceError> {
         })
         .collect();
     read.extend(found.unreadable);
-    Ok(Texts::sorted(read, found.attachments))
+    let positions = positions(root, &found.attachments);
+    Ok(Texts { positions, ..Texts::sorted(read, found.attachments) })
 }
 
 /// Reads one text again that [`read`] has read before. `None` where only looking through the whole workspace tells
-/// what has become of it: it is gone, or a link leads to it.
+/// what has become of it: it is gone, or a link leads to it. That `content/` itself is a link makes no difference.
 pub fn read_again(root: &Path, name: &str) -> Option<(String, Content)> {
     let path = root.join(name);
-    let straight = path.canonicalize().ok()? == root.canonicalize().ok()?.join(name);
-    (straight && path.is_file()).then(|| decode(read_text(&path)))
+    let straight = match name.strip_prefix("content/") {
+        Some(below) => root.join("content").canonicalize().ok()?.join(below),
+        None => root.canonicalize().ok()?.join(name),
+    };
+    (links::settle(root, &path).ok()? == straight && path.is_file()).then(|| decode(read_text(&path)))
 }
 
 /// The bytes of one text as they are, with a byte-order mark where it has one, if they still say `text`.
@@ -146,7 +152,8 @@ pub fn read_again(root: &Path, name: &str) -> Option<(String, Content)> {
 /// # Errors
 /// When they cannot be read.
 pub fn bytes_of(root: &Path, name: &str, text: &str) -> io::Result<Option<Vec<u8>>> {
-    let bytes = std::fs::read(root.join(name))?;
+    let mut bytes = Vec::new();
+    open_file(&root.join(name))?.read_to_end(&mut bytes)?;
     let same = bytes.strip_prefix(BYTE_ORDER_MARK).unwrap_or(&bytes) == text.as_bytes();
     Ok(same.then_some(bytes))
 }
@@ -166,8 +173,8 @@ struct Found {
     attachments: BTreeSet<String>,
 }
 
-/// Looks through `content/`. A link that leads nowhere, a loop of links or a folder that may not be
-/// opened is a finding of its own and keeps nothing else from being read.
+/// Looks through `content/`. A link that leads nowhere or out of the workspace, a loop of links, a folder that may not
+/// be opened, a pipe or a device is a finding of its own and keeps nothing else from being read.
 fn walk(root: &Path) -> Result<Found, WorkspaceError> {
     let content = root.join("content");
     if !content.is_dir() {
@@ -178,7 +185,8 @@ fn walk(root: &Path) -> Result<Found, WorkspaceError> {
     let mut linked = false;
     let hidden = |path: &Path| relative(&content, path).is_some_and(|(name, _)| layout::is_hidden(&name));
     let walk = WalkDir::new(&content).sort_by_file_name().follow_links(true);
-    for item in walk.into_iter().filter_entry(|item| !hidden(item.path())) {
+    let mut walk = walk.into_iter().filter_entry(|item| !hidden(item.path()));
+    while let Some(item) = walk.next() {
         let item = match item {
             Ok(item) => item,
             Err(error) => {
@@ -194,25 +202,34 @@ fn walk(root: &Path) -> Result<Found, WorkspaceError> {
                 continue;
             }
         };
+        let Some((name, utf8)) = relative(root, item.path()) else { continue };
+        let is_folder = item.file_type().is_dir();
         linked |= item.path_is_symlink();
-        if !item.file_type().is_file() {
+        // Below a link to a folder that holds them all, the profiles are a folder and no link.
+        if (item.path_is_symlink() || (linked && is_folder))
+            && let Err(why) = links::settle(root, item.path())
+        {
+            found.unreadable.push((name, Bytes::Unreachable(why.to_string())));
+            if is_folder {
+                walk.skip_current_dir();
+            }
             continue;
         }
-        let Some((name, utf8)) = relative(root, item.path()) else { continue };
-        if linked && clients::holds(root, item.path()) {
-            let why = "it is a link to clients/, and people's profiles never enter the site";
-            found.unreadable.push((name, Bytes::Unreachable(why.to_string())));
+        if is_folder {
+            continue;
+        }
+        if !item.file_type().is_file() {
+            found.unreadable.push((name, Bytes::Unreachable(NO_FILE.to_string())));
             continue;
         }
         match (layout::kind(&name).is_some(), utf8) {
             (true, true) => found.texts.push(name),
             (true, false) => found.unreadable.push((name, Bytes::NameNotText)),
-            // A link may lead out of the workspace, to what its owner never meant to publish.
-            (false, true) if !linked || is_inside(root, item.path()) => {
+            (false, true) => {
                 found.attachments.extend(name.strip_prefix("content/").map(str::to_string));
             }
             // Nothing can name a file whose name is no text.
-            (false, _) => {}
+            (false, false) => {}
         }
     }
     Ok(found)
@@ -227,17 +244,25 @@ fn reason(error: &walkdir::Error) -> String {
     }
 }
 
-/// True when a path, its links followed, stays inside the workspace.
-fn is_inside(root: &Path, path: &Path) -> bool {
-    match (root.canonicalize(), path.canonicalize()) {
-        (Ok(root), Ok(path)) => path.starts_with(root),
-        _ => false,
-    }
+/// Those videos and recordings whose hidden data say where they were made. One that cannot be read says nothing.
+fn positions(root: &Path, attachments: &BTreeSet<String>) -> BTreeSet<String> {
+    let videos = attachments.par_iter().filter(|name| video::is_looked_at(name));
+    let says = |name: &&String| attachment_file(root, name).is_ok_and(|(file, _)| video::says_where(file));
+    videos.filter(says).cloned().collect()
 }
 
-/// The bytes of one file below `content/`, such as a photo.
-pub fn attachment(root: &Path, name: &str) -> io::Result<Vec<u8>> {
-    std::fs::read(attachment_path(root, name))
+/// The bytes of a photo below `content/`.
+///
+/// # Errors
+/// As [`attachment_file`]; when it is larger than a camera's photos are.
+pub fn photo(root: &Path, name: &str) -> io::Result<Vec<u8>> {
+    match read_whole(&links::settle(root, &attachment_path(root, name))?, limits::PHOTO)? {
+        Ok(bytes) => Ok(bytes),
+        Err(bytes) => {
+            let (has, most) = (bytes as f64 / 1e6, limits::PHOTO as f64 / 1e6);
+            Err(io::Error::other(format!("it has {has:.1} MB, expected at most {most:.0} MB")))
+        }
+    }
 }
 
 /// Where a file below `content/` is.
@@ -245,28 +270,24 @@ pub fn attachment_path(root: &Path, name: &str) -> PathBuf {
     root.join("content").join(name)
 }
 
-/// A part of a file below `content/`, at most `most` bytes of it from byte `from` on, and how long the whole is. A
-/// file that a link leads out of the workspace or to people's profiles is as good as not there.
+/// A file below `content/`, open, and how many bytes it has.
 ///
 /// # Errors
-/// When it is not there or cannot be read.
-pub fn attachment_part(root: &Path, name: &str, from: u64, most: u64) -> io::Result<(Vec<u8>, u64)> {
-    let path = attachment_path(root, name);
-    if !is_inside(root, &path) || clients::holds(root, &path) {
-        return Err(io::ErrorKind::NotFound.into());
-    }
-    let mut file = std::fs::File::open(path)?;
+/// When it is not there or cannot be read; when a link leads from there out of the workspace or to people's profiles;
+/// when it is no file.
+pub fn attachment_file(root: &Path, name: &str) -> io::Result<(std::fs::File, u64)> {
+    let file = open_file(&links::settle(root, &attachment_path(root, name))?)?;
     let whole = file.metadata()?.len();
-    file.seek(io::SeekFrom::Start(from))?;
-    let mut bytes = Vec::new();
-    file.take(most).read_to_end(&mut bytes)?;
-    Ok((bytes, whole))
+    Ok((file, whole))
 }
 
 /// The hash of a file below `content/`, however large, without holding it in memory.
+///
+/// # Errors
+/// As [`attachment_file`].
 pub fn attachment_hash(root: &Path, name: &str) -> io::Result<blake3::Hash> {
     let mut hasher = blake3::Hasher::new();
-    hasher.update_reader(std::fs::File::open(attachment_path(root, name))?)?;
+    hasher.update_reader(attachment_file(root, name)?.0)?;
     Ok(hasher.finalize())
 }
 
@@ -287,7 +308,7 @@ impl Bytes {
     /// All bytes of a file, if they are not too many for an entry.
     pub fn of(bytes: Vec<u8>) -> Bytes {
         match bytes.len() as u64 {
-            length if length > MOST_TEXT => Bytes::TooLarge(length),
+            length if length > limits::TEXT => Bytes::TooLarge(length),
             _ => Bytes::All(bytes),
         }
     }
@@ -323,7 +344,7 @@ impl Texts {
 fn decode(bytes: Bytes) -> (String, Content) {
     let bytes = match bytes {
         Bytes::All(bytes) => bytes,
-        Bytes::TooLarge(bytes) => return (String::new(), Content::TooLarge { bytes, most: MOST_TEXT }),
+        Bytes::TooLarge(bytes) => return (String::new(), Content::TooLarge { bytes, most: limits::TEXT }),
         Bytes::NameNotText => return (String::new(), Content::NameNotText),
         Bytes::Unreachable(why) => return (String::new(), Content::Unreachable { why }),
     };
@@ -342,22 +363,36 @@ fn decode(bytes: Bytes) -> (String, Content) {
 }
 
 fn read_text(path: &Path) -> Bytes {
-    let read = || -> io::Result<Bytes> {
-        // A pipe or a device gives what it gives, or keeps whoever opens it waiting.
-        if !std::fs::metadata(path)?.is_file() {
-            return Err(io::Error::other("it is a pipe or a device, and no file"));
-        }
-        let file = std::fs::File::open(path)?;
-        let length = file.metadata()?.len();
-        if length > MOST_TEXT {
-            return Ok(Bytes::TooLarge(length));
-        }
-        let mut bytes = Vec::with_capacity(length as usize);
-        // A file may grow while it is read, and some report no length at all.
-        let taken = file.take(MOST_TEXT + 1).read_to_end(&mut bytes)? as u64;
-        Ok(if taken > MOST_TEXT { Bytes::TooLarge(taken) } else { Bytes::All(bytes) })
-    };
-    read().unwrap_or_else(|e| Bytes::Unreachable(e.to_string()))
+    match read_whole(path, limits::TEXT) {
+        Ok(Ok(bytes)) => Bytes::All(bytes),
+        Ok(Err(bytes)) => Bytes::TooLarge(bytes),
+        Err(error) => Bytes::Unreachable(error.to_string()),
+    }
+}
+
+/// All bytes of a file, or how many it has at least where these are more than `most`.
+fn read_whole(path: &Path, most: u64) -> io::Result<Result<Vec<u8>, u64>> {
+    let file = open_file(path)?;
+    let length = file.metadata()?.len();
+    if length > most {
+        return Ok(Err(length));
+    }
+    let mut bytes = Vec::with_capacity(length as usize);
+    // A file may grow while it is read, and some report no length at all.
+    let taken = file.take(most + 1).read_to_end(&mut bytes)? as u64;
+    Ok(if taken > most { Err(taken) } else { Ok(bytes) })
+}
+
+/// Why something is not opened: a pipe or a device gives what it gives, or keeps whoever opens it waiting.
+const NO_FILE: &str = "it is a pipe or a device, and no file";
+
+fn open_file(path: &Path) -> io::Result<std::fs::File> {
+    let found = std::fs::metadata(path)?;
+    match (found.is_file(), found.is_dir()) {
+        (true, _) => std::fs::File::open(path),
+        (_, true) => Err(io::ErrorKind::IsADirectory.into()),
+        _ => Err(io::Error::other(NO_FILE)),
+    }
 }
 
 /// A path below `root` with `/` between folders, and whether all of it is UTF-8.

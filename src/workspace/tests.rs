@@ -47,6 +47,84 @@ fn a_photo_is_never_taken_from_outside_the_workspace() {
     symlink("mine.jpg", media.join("same.jpg")).unwrap();
     let texts = read(root.path()).unwrap();
     assert_eq!(texts.attachments.iter().collect::<Vec<_>>(), ["media/mine.jpg", "media/same.jpg"]);
+    assert_eq!(unreachable(&texts), ["content/media/out", "content/media/out.jpg"]);
+    for name in ["media/out.jpg", "media/out/secret.jpg"] {
+        let why = photo(root.path(), name).unwrap_err().to_string();
+        assert_eq!(why, "it is a link that leads out of the workspace; copy the file here", "{name}");
+        assert!(attachment_hash(root.path(), name).is_err(), "{name}");
+        assert!(photo(root.path(), name).is_err(), "{name}");
+    }
+    assert_eq!(photo(root.path(), "media/same.jpg").unwrap(), b"x");
+    assert_eq!(attachment_hash(root.path(), "media/same.jpg").unwrap(), blake3::hash(b"x"));
+}
+
+#[test]
+fn a_text_is_never_taken_from_outside_the_workspace_and_one_line_tells_of_a_whole_folder() {
+    let outside = tempfile::tempdir().unwrap();
+    for name in ["one.md", "two.md"] {
+        fs::write(outside.path().join(name), "secret").unwrap();
+    }
+    let root = workspace();
+    let content = root.path().join("content");
+    symlink(outside.path().join("one.md"), content.join("exercises/one.md")).unwrap();
+    symlink(outside.path(), content.join("exercises/more")).unwrap();
+    symlink("heel-drop.md", content.join("exercises/same.md")).unwrap();
+    fs::create_dir(root.path().join("drafts")).unwrap();
+    fs::write(root.path().join("drafts/inside.md"), "text").unwrap();
+    symlink("../../drafts", content.join("exercises/drafts")).unwrap();
+    let texts = read(root.path()).unwrap();
+    assert_eq!(unreachable(&texts), ["content/exercises/more", "content/exercises/one.md"]);
+    let why = texts.files.iter().filter_map(|file| match &file.content {
+        Content::Unreachable { why } => Some(why.as_str()),
+        _ => None,
+    });
+    let out = "it is a link that leads out of the workspace; copy the";
+    assert_eq!(why.collect::<Vec<_>>(), [format!("{out} folder here"), format!("{out} file here")]);
+    assert!(texts.sources.iter().all(|(_, source)| !source.text.contains("secret")));
+    for inside in ["content/exercises/same.md", "content/exercises/drafts/inside.md"] {
+        assert!(texts.sources.iter().any(|(_, s)| s.name == inside && s.text == "text"), "{inside}");
+    }
+    assert_eq!(read_again(root.path(), "content/exercises/one.md"), None);
+}
+
+/// A workspace whose `content/` is a link to a folder elsewhere, and that folder.
+fn linked() -> (tempfile::TempDir, tempfile::TempDir) {
+    let (root, elsewhere) = (workspace(), tempfile::tempdir().unwrap());
+    let texts = elsewhere.path().join("texts");
+    fs::rename(root.path().join("content"), &texts).unwrap();
+    symlink(&texts, root.path().join("content")).unwrap();
+    (root, elsewhere)
+}
+
+#[test]
+fn content_that_is_a_link_is_read_with_all_that_is_below_it() {
+    let (root, elsewhere) = linked();
+    let texts = elsewhere.path().join("texts");
+    fs::write(texts.join("media/mine.jpg"), "x").unwrap();
+    symlink("mine.jpg", texts.join("media/same.jpg")).unwrap();
+    fs::write(elsewhere.path().join("beside.jpg"), "secret").unwrap();
+    symlink("../../beside.jpg", texts.join("media/beside.jpg")).unwrap();
+    let texts = read(root.path()).unwrap();
+    assert_eq!(texts.attachments.iter().collect::<Vec<_>>(), ["media/mine.jpg", "media/same.jpg"]);
+    assert_eq!(unreachable(&texts), ["content/media/beside.jpg"]);
+    assert_eq!(photo(root.path(), "media/mine.jpg").unwrap(), b"x");
+    assert!(photo(root.path(), "media/beside.jpg").is_err());
+    let again = read_again(root.path(), "content/exercises/heel-drop.md");
+    assert_eq!(again, Some(("text".to_string(), Content::Text)));
+}
+
+#[test]
+fn no_profile_is_reached_by_a_link_to_what_holds_them_all() {
+    let (root, elsewhere) = linked();
+    fs::create_dir(root.path().join("clients")).unwrap();
+    for name in ["quill.md", "quill.jpg"] {
+        fs::write(root.path().join("clients").join(name), "Quill").unwrap();
+    }
+    symlink(root.path(), elsewhere.path().join("texts/all")).unwrap();
+    let texts = read(root.path()).unwrap();
+    assert!(texts.sources.iter().all(|(_, source)| !source.text.contains("Quill")));
+    assert!(unreachable(&texts).contains(&"content/all/clients"), "{:?}", unreachable(&texts));
+    assert!(texts.attachments.iter().all(|name| !name.contains("quill")), "{:?}", texts.attachments);
 }
 
 #[test]
@@ -76,4 +154,15 @@ fn a_pipe_in_the_place_of_a_text_is_said_to_be_none() {
     fs::remove_file(&site).unwrap();
     assert!(std::process::Command::new("mkfifo").arg(&site).status().unwrap().success());
     assert_eq!(unreachable(&read(root.path()).unwrap()), ["site.toml"]);
+}
+
+#[test]
+fn a_pipe_anywhere_in_content_is_said_to_be_none() {
+    let root = workspace();
+    let names = ["content/exercises/toe-taps.md", "content/media/week-07.mp4"];
+    for name in names {
+        assert!(std::process::Command::new("mkfifo").arg(root.path().join(name)).status().unwrap().success());
+    }
+    assert_eq!(unreachable(&read(root.path()).unwrap()), names);
+    assert!(attachment_hash(root.path(), "media/week-07.mp4").is_err());
 }

@@ -1,6 +1,6 @@
 //! The theme: templates, style, words and fonts. The built-in files are part of the program; a file
-//! under `themes/NAME/` in the workspace replaces the built-in file of the same name.
-#![expect(clippy::disallowed_methods, reason = "this is the door through which files are read")]
+//! under `themes/NAME/` in the workspace replaces the built-in file of the same name. One that cannot be had is left
+//! out, and said: a link that leads out of the workspace, a pipe, more than the program reads.
 
 use std::borrow::Cow;
 use std::collections::BTreeMap;
@@ -9,7 +9,8 @@ use std::path::Path;
 use include_dir::{Dir, include_dir};
 use walkdir::WalkDir;
 
-use super::{WorkspaceError, layout, relative};
+use super::{WorkspaceError, layout, links, read_whole, reason, relative};
+use crate::model::limits::THEME_FILE;
 use crate::model::words::Lists;
 
 /// The name of the theme that the program holds.
@@ -21,6 +22,18 @@ static BUILT_IN: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/themes/clearpr
 #[derive(Debug, Default)]
 pub struct Theme {
     pub files: BTreeMap<String, Cow<'static, [u8]>>,
+    /// The workspace's own files and folders that were not read, by their names in the workspace, with what kept them
+    /// from it. The built-in files of these names take their place.
+    pub left_out: Vec<(String, LeftOut)>,
+}
+
+/// Why a file of the workspace's own theme was not read.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum LeftOut {
+    /// It has so many bytes, more than [`THEME_FILE`].
+    TooLarge(u64),
+    /// What the system or the program says against it.
+    Unreachable(String),
 }
 
 impl Theme {
@@ -40,23 +53,57 @@ impl Theme {
     }
 
     /// The built-in theme with the workspace's own files laid over it.
+    ///
+    /// # Errors
+    /// When the theme's folder cannot be listed.
     pub fn read(root: &Path, name: &str) -> Result<Theme, WorkspaceError> {
         let mut theme = Theme::built_in();
         let folder = root.join("themes").join(name);
         if !folder.is_dir() {
             return Ok(theme);
         }
-        for item in WalkDir::new(&folder).sort_by_file_name() {
-            let unreadable = |why| WorkspaceError::Unreadable { path: folder.clone(), why };
-            let item = item.map_err(|e| unreadable(e.into()))?;
-            let Some((name, _)) = relative(&folder, item.path()) else { continue };
-            if item.file_type().is_file() && !layout::is_hidden(&name) {
-                let bytes = std::fs::read(item.path())
-                    .map_err(|why| WorkspaceError::Unreadable { path: item.path().to_path_buf(), why })?;
-                theme.files.insert(name, Cow::Owned(bytes));
+        let below = |path: &Path| relative(&folder, path).map(|(name, _)| name);
+        let hidden = |path: &Path| below(path).is_some_and(|name| layout::is_hidden(&name));
+        let walk = WalkDir::new(&folder).sort_by_file_name().follow_links(true);
+        let mut walk = walk.into_iter().filter_entry(|item| !hidden(item.path()));
+        while let Some(item) = walk.next() {
+            let item = match item {
+                Ok(item) => item,
+                Err(error) => {
+                    let path = error.path().unwrap_or(&folder).to_path_buf();
+                    if path == folder {
+                        return Err(WorkspaceError::Unreadable { path, why: error.into() });
+                    }
+                    if !hidden(&path) {
+                        theme.leave_out(root, &path, LeftOut::Unreachable(reason(&error)));
+                    }
+                    continue;
+                }
+            };
+            let is_folder = item.file_type().is_dir();
+            if (is_folder || item.path_is_symlink())
+                && let Err(why) = links::settle(root, item.path())
+            {
+                theme.leave_out(root, item.path(), LeftOut::Unreachable(why.to_string()));
+                if is_folder {
+                    walk.skip_current_dir();
+                }
+                continue;
+            }
+            let Some(name) = below(item.path()).filter(|_| !is_folder) else { continue };
+            match read_whole(item.path(), THEME_FILE) {
+                Ok(Ok(bytes)) => {
+                    theme.files.insert(name, Cow::Owned(bytes));
+                }
+                Ok(Err(bytes)) => theme.leave_out(root, item.path(), LeftOut::TooLarge(bytes)),
+                Err(why) => theme.leave_out(root, item.path(), LeftOut::Unreachable(why.to_string())),
             }
         }
         Ok(theme)
+    }
+
+    fn leave_out(&mut self, root: &Path, path: &Path, why: LeftOut) {
+        self.left_out.extend(relative(root, path).map(|(name, _)| (name, why)));
     }
 
     /// A file as text; `None` when there is none or it is no UTF-8.
@@ -105,6 +152,7 @@ fn collect(folder: &'static Dir<'static>, theme: &mut Theme) {
 #[cfg(test)]
 mod tests {
     use std::collections::{BTreeMap, BTreeSet};
+    use std::os::unix::fs::symlink;
 
     use super::*;
     use crate::model::catalogue::{Catalogue, DEMANDS};
@@ -200,5 +248,85 @@ mod tests {
         let theme = Theme::read(root.path(), "clearprint").unwrap();
         assert_eq!(theme.text("style/text.css"), Some("mine"));
         assert_eq!(theme.text("words/en.ftl"), Theme::built_in().text("words/en.ftl"));
+        assert!(theme.left_out.is_empty());
+    }
+
+    /// A workspace with a folder for style sheets in its own theme.
+    fn workspace() -> tempfile::TempDir {
+        let root = tempfile::tempdir().unwrap();
+        std::fs::create_dir_all(root.path().join("themes/clearprint/style")).unwrap();
+        root
+    }
+
+    /// The names of what was left out, each with a word for why.
+    fn left_out(theme: &Theme) -> Vec<(&str, &str)> {
+        let word = |why: &LeftOut| match why {
+            LeftOut::Unreachable(_) => "unreachable",
+            LeftOut::TooLarge(_) => "too large",
+        };
+        theme.left_out.iter().map(|(name, why)| (name.as_str(), word(why))).collect()
+    }
+
+    #[test]
+    fn a_linked_file_of_the_workspace_is_read_and_one_from_outside_is_left_out() {
+        let (root, outside) = (workspace(), tempfile::tempdir().unwrap());
+        let theme = root.path().join("themes/clearprint");
+        std::fs::write(root.path().join("own.css"), "own").unwrap();
+        std::fs::create_dir(root.path().join("icons")).unwrap();
+        std::fs::write(root.path().join("icons/one.svg"), "icon").unwrap();
+        std::fs::create_dir(outside.path().join("deep")).unwrap();
+        for name in ["secret.css", "deep/one.css", "deep/two.css"] {
+            std::fs::write(outside.path().join(name), "secret").unwrap();
+        }
+        symlink("../../../own.css", theme.join("style/own.css")).unwrap();
+        symlink("../../icons", theme.join("icons")).unwrap();
+        symlink(outside.path().join("secret.css"), theme.join("style/text.css")).unwrap();
+        symlink(outside.path().join("deep"), theme.join("style/deep")).unwrap();
+        symlink("nowhere.css", theme.join("style/gone.css")).unwrap();
+        symlink("somebody@a.machine:1", theme.join("style/.#text.css")).unwrap();
+        let theme = Theme::read(root.path(), "clearprint").unwrap();
+        assert_eq!((theme.text("style/own.css"), theme.text("icons/one.svg")), (Some("own"), Some("icon")));
+        assert_eq!(theme.text("style/text.css"), Theme::built_in().text("style/text.css"));
+        let names = ["deep", "gone.css", "text.css"].map(|name| format!("themes/clearprint/style/{name}"));
+        assert_eq!(left_out(&theme), names.each_ref().map(|name| (name.as_str(), "unreachable")));
+    }
+
+    #[test]
+    fn the_folder_of_a_theme_may_be_a_link_that_stays_inside() {
+        let (root, outside) = (workspace(), tempfile::tempdir().unwrap());
+        let themes = root.path().join("themes");
+        std::fs::write(themes.join("clearprint/style/text.css"), "mine").unwrap();
+        std::fs::write(outside.path().join("own.css"), "secret").unwrap();
+        symlink("clearprint", themes.join("mine")).unwrap();
+        symlink(outside.path(), themes.join("theirs")).unwrap();
+        let mine = Theme::read(root.path(), "mine").unwrap();
+        assert_eq!((mine.text("style/text.css"), mine.left_out.len()), (Some("mine"), 0));
+        let theirs = Theme::read(root.path(), "theirs").unwrap();
+        assert_eq!(theirs.text("own.css"), None);
+        assert_eq!(left_out(&theirs), [("themes/theirs", "unreachable")]);
+    }
+
+    /// Whoever opens a pipe waits until somebody writes into it.
+    #[test]
+    fn a_pipe_and_a_file_without_end_are_left_out() {
+        let root = workspace();
+        let style = root.path().join("themes/clearprint/style");
+        let pipe = style.join("text.css");
+        assert!(std::process::Command::new("mkfifo").arg(&pipe).status().unwrap().success());
+        symlink("/dev/zero", style.join("endless.css")).unwrap();
+        for (name, bytes) in [("large.css", THEME_FILE), ("larger.css", THEME_FILE + 1)] {
+            std::fs::File::create(style.join(name)).unwrap().set_len(bytes).unwrap();
+        }
+        let theme = Theme::read(root.path(), "clearprint").unwrap();
+        assert_eq!(theme.text("style/text.css"), Theme::built_in().text("style/text.css"));
+        assert_eq!(theme.files["style/large.css"].len() as u64, THEME_FILE);
+        assert_eq!(
+            left_out(&theme),
+            [
+                ("themes/clearprint/style/endless.css", "unreachable"),
+                ("themes/clearprint/style/larger.css", "too large"),
+                ("themes/clearprint/style/text.css", "unreachable"),
+            ]
+        );
     }
 }

@@ -116,7 +116,8 @@ impl Demonstration {
             };
         }
         let bytes = files.into_iter().map(|(name, text)| (name, Bytes::of(text.into_bytes()))).collect();
-        let texts = Texts::sorted(bytes, edits.media.clone());
+        let positions = edits.positions.clone();
+        let texts = Texts { positions, ..Texts::sorted(bytes, edits.media.clone()) };
         let (site, mut findings) = entry::read_site(&texts);
         let (model, found) = entry::read(&texts, site, &self.words);
         findings.extend(found);

@@ -10,8 +10,10 @@ use crate::draw::Draw;
 pub(crate) struct Edits {
     /// The new text, or none for a file that is gone.
     pub(crate) files: BTreeMap<String, Option<String>>,
-    /// Photos that are there beside those of the demonstration, below `content/`.
+    /// Photos and videos that are there beside those of the demonstration, below `content/`.
     pub(crate) media: BTreeSet<String>,
+    /// Those of them that say where they were filmed.
+    pub(crate) positions: BTreeSet<String>,
 }
 
 impl Edits {
@@ -29,7 +31,7 @@ impl Edits {
     }
 
     pub(crate) fn is_empty(&self) -> bool {
-        self.files.is_empty() && self.media.is_empty()
+        self.files.is_empty() && self.media.is_empty() && self.positions.is_empty()
     }
 }
 

@@ -11,6 +11,10 @@ mod endings;
 
 mod bytes;
 
+mod disk;
+
 mod killed;
+
+mod photos;
 
 mod sheets;

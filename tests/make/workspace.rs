@@ -118,7 +118,8 @@ pub(crate) fn text(output: &Output) -> String {
     String::from_utf8(both).unwrap()
 }
 
-fn tree(folder: &Path) -> Tree {
+/// Every file of a folder.
+pub(crate) fn tree(folder: &Path) -> Tree {
     walkdir::WalkDir::new(folder)
         .into_iter()
         .map(Result::unwrap)

@@ -90,6 +90,12 @@ async function lookAtParts(page, where) {
     const policy = document.querySelector("meta[http-equiv=Content-Security-Policy]")?.content ?? "";
     if (!policy.includes("default-src 'none'")) faults.push("has no policy that forbids what it does not name");
     if (policy.includes("unsafe")) faults.push("has a policy that allows something unsafe");
+    const scripts = policy.split("; ").find((part) => part.startsWith("script-src "))?.split(" ").slice(1) ?? [];
+    const named = scripts.length > 0 && scripts.every((source) => /^'sha256-[\w+/]{43}='$/.test(source));
+    if (!named) faults.push("has a policy that allows scripts which it does not name");
+    for (const closed of ["object-src", "base-uri", "form-action"]) {
+      if (!policy.split("; ").includes(`${closed} 'none'`)) faults.push(`has a policy that leaves ${closed} open`);
+    }
     const sheets = [...document.querySelectorAll("link[rel=stylesheet]")];
     if (sheets.length === 0) faults.push("has no style sheet");
     for (const link of sheets) if (link.sheet === null) faults.push(`${link.href} is not applied`);

@@ -94,6 +94,13 @@ write("themes/clearprint/templates/base.html", base.replace("<footer class=\"foo
 await appears("a saved template does not appear", () => document.body.textContent.includes("A new foot."));
 expect("the page was loaded anew", await page.evaluate(() => window.stays === true));
 
+// A script: the page is loaded anew with it, and its policy allows it.
+const movement = readFileSync(new URL("../../themes/clearprint/script/movement.js", import.meta.url), "utf8");
+write("themes/clearprint/script/movement.js", `${movement}\ndocument.documentElement.dataset.script = "new";\n`);
+await appears("a saved script does not run", () => document.documentElement.dataset.script === "new");
+expect("the page was not loaded anew for a script", await page.evaluate(() => window.stays === undefined));
+await appears("the panel does not come again", panelSays, "Review:");
+
 // A finding: by keyboard from the panel to its line.
 edit(EXERCISE, "demands = [", 'demands = ["impact-loud", ');
 await appears("the panel does not tell an error", panelSays, "impact-loud");

@@ -1,5 +1,6 @@
 // The site that a check looks at: its pages, a server for it, and a list of what is wrong with it.
 
+import { createHash } from "node:crypto";
 import { createServer } from "node:http";
 import { readdirSync } from "node:fs";
 import { readFile } from "node:fs/promises";
@@ -45,6 +46,11 @@ export function pagesOf(folder) {
   const pages = filesOf(folder).filter((path) => path.endsWith(".html"));
   if (pages.length === 0) throw new Error(`no page in ${folder}`);
   return pages;
+}
+
+/** What a page's policy calls a script that stands in the page: the hash of its text. */
+export function sourceOf(text) {
+  return `'sha256-${createHash("sha256").update(text).digest("base64")}'`;
 }
 
 /** Serves a folder on a free port of this computer alone. Answers `{ address, close }`. */

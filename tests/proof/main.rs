@@ -13,3 +13,5 @@ mod closed;
 mod changes;
 
 mod same;
+
+mod large;

@@ -68,7 +68,7 @@ fn read() -> Demonstration {
     let photos = outputs::media::photos(&model)
         .into_iter()
         .map(|shot| {
-            let bytes = workspace::attachment(root, &shot.file).unwrap();
+            let bytes = workspace::photo(root, &shot.file).unwrap();
             let widest = renditions(&bytes, shot.crop).unwrap().pop().unwrap();
             (shot, Photo { extension: widest.extension, bytes: widest.bytes })
         })

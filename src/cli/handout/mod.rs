@@ -372,7 +372,7 @@ fn photos(loaded: &Loaded, sheets: &[Sheet<'_>]) -> Result<BTreeMap<Shot, print:
     let mut photos = BTreeMap::new();
     for shot in shown {
         let name = &shot.file;
-        let bytes = workspace::attachment(&loaded.root, name)
+        let bytes = workspace::photo(&loaded.root, name)
             .map_err(|e| Failure::Unreadable(format!("content/{name} cannot be read: {e}")))?;
         let renditions = crate::pages::photo::renditions(&bytes, shot.crop)
             .map_err(|e| Failure::Unreadable(format!("content/{name} cannot be shown: {e}")))?;

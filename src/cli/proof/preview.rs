@@ -141,9 +141,9 @@ impl Preview {
         let missing: Vec<Shot> = shots.into_iter().filter(|s| !self.photos.contains_key(s)).collect();
         let loaded = &self.loaded;
         let made = missing.into_par_iter().map(|shot| {
-            let bytes = workspace::attachment_part(&loaded.root, &shot.file, 0, u64::MAX);
+            let bytes = workspace::photo(&loaded.root, &shot.file);
             let photo = match bytes {
-                Ok((bytes, _)) => site::photo(loaded, &shot, &bytes),
+                Ok(bytes) => site::photo(loaded, &shot, &bytes),
                 Err(why) => Err(crate::pages::photo_finding(&loaded.model, &shot.file, &why.to_string())),
             };
             (shot, photo)

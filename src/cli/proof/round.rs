@@ -20,7 +20,7 @@ use crate::pages::inspect::{Inspection, inspect};
 use crate::pages::{self, Made, Pages, Sheets, TemplateError};
 use crate::print::{self, Order, Press, Subject, Unprinted};
 use crate::proof::panel::{self, About};
-use crate::proof::{self, Door, Event, Part, Reply, Wanted, excerpt};
+use crate::proof::{self, Door, Event, Reply, Wanted, excerpt};
 use crate::review::report::text::{Look, render, summary};
 use crate::review::{self, Kept, Review};
 use crate::workspace;
@@ -37,9 +37,6 @@ pub(super) enum End {
     Saved(BTreeSet<String>),
     Stopped,
 }
-
-/// The most of a video that is sent at once.
-const MOST_AT_ONCE: u64 = 4_000_000;
 
 pub(super) struct Round<'p> {
     loaded: &'p Loaded,
@@ -194,7 +191,7 @@ impl<'p> Round<'p> {
 
     fn answer(&mut self, wanted: Wanted) -> Reply {
         match wanted {
-            Wanted::File { path, part } => self.file(path, part),
+            Wanted::File { path } => self.file(path),
             Wanted::Panel { page } => Reply::Piece(self.panel(&page)),
             Wanted::Excerpt { review, finding } => {
                 match self.review.findings.get(finding).filter(|_| review == *self.number) {
@@ -219,7 +216,7 @@ impl<'p> Round<'p> {
     }
 
     /// A file of the site. The not-found page names the site's folder on its server, so that may stand in front.
-    fn file(&mut self, path: String, part: Option<Part>) -> Reply {
+    fn file(&mut self, path: String) -> Reply {
         let folder = folder(&self.loaded.model.site.address.value);
         let below = path.strip_prefix(folder.trim_start_matches('/')).filter(|p| !p.is_empty());
         let paths = std::iter::once(path.as_str()).chain(below);
@@ -234,7 +231,7 @@ impl<'p> Round<'p> {
                 Err(Unmade::NotThere(reason)) => why = why.or(reason),
             }
             if let Some(output) = self.files().get(path).cloned() {
-                return self.other(path.to_string(), &output, part);
+                return self.other(path.to_string(), &output);
             }
         }
         match (why, &self.pages) {
@@ -245,7 +242,7 @@ impl<'p> Round<'p> {
     }
 
     /// A file that is no page.
-    fn other(&self, path: String, output: &Output, part: Option<Part>) -> Reply {
+    fn other(&self, path: String, output: &Output) -> Reply {
         match output {
             Output::Sheet(_) | Output::Preview { .. } => self.set(path, output),
             Output::Photo(shot) => {
@@ -255,7 +252,10 @@ impl<'p> Round<'p> {
                     None => Reply::Missing(String::new()),
                 }
             }
-            Output::Media(name) => self.media(path, name, part),
+            Output::Media(name) => match workspace::attachment_file(&self.loaded.root, name) {
+                Ok((file, whole)) => Reply::Media { path, file, whole },
+                Err(_) => Reply::Missing(String::new()),
+            },
             output => {
                 let Ok(pages) = &self.pages else { return Reply::Unmade(self.why().unwrap_or_default()) };
                 let feeds = Feeds { model: &self.loaded.model, words: &self.loaded.words, today: self.today };
@@ -267,20 +267,6 @@ impl<'p> Round<'p> {
                     Err(error) => Reply::Unmade(error.to_string()),
                 }
             }
-        }
-    }
-
-    fn media(&self, path: String, name: &str, part: Option<Part>) -> Reply {
-        let (from, most) = match part {
-            Some(Part { from, to }) => {
-                (from, to.map_or(MOST_AT_ONCE, |to| (to - from).saturating_add(1).min(MOST_AT_ONCE)))
-            }
-            None => (0, u64::MAX),
-        };
-        match (workspace::attachment_part(&self.loaded.root, name, from, most), part) {
-            (Ok((bytes, whole)), Some(_)) => Reply::Part { path, from, whole, bytes },
-            (Ok((bytes, _)), None) => Reply::File { path, bytes },
-            (Err(_), _) => Reply::Missing(String::new()),
         }
     }
 

@@ -6,7 +6,7 @@ use std::ops::Range;
 
 use biblatex::{Field, Pair, RawBibliography, RawChunk};
 
-use crate::entry::limits::{BRACES, PIECES, REFERENCES, SOURCES, VALUE};
+use crate::model::limits::{BRACES, PIECES, REFERENCES, SOURCES, VALUE};
 
 /// The place of what goes beyond, with what it is; the first alone.
 pub(super) fn beyond<'r>(raw: &'r RawBibliography<'r>) -> Option<(Range<usize>, String)> {

@@ -385,6 +385,21 @@ fn references_that_have_no_end_are_told_at_their_place() {
     );
 }
 
+#[test]
+fn the_year_of_a_reference_is_one_that_people_write() {
+    for (date, found) in
+        [("2022", None), ("1543-05", None), ("9999", Some(9999)), ("0022", Some(22)), ("-0044", Some(-44))]
+    {
+        let mut told = bytes(BIB, format!("@misc{{a, title = {{T}}, date = {{{date}}}}}\n").as_bytes());
+        told.retain(|f| !f.starts_with("unknown-citation"));
+        let expected: Vec<String> = found
+            .map(|year| format!("wrong-value 1:7 expected a year from 1000 to 2199 in `date`, found {year}"))
+            .into_iter()
+            .collect();
+        assert_eq!(told, expected, "{date}");
+    }
+}
+
 /// What the typesetter stops at, or takes all the memory for.
 #[test]
 fn a_prose_without_end_is_told_where_it_goes_beyond() {
@@ -408,6 +423,16 @@ fn a_prose_without_end_is_told_where_it_goes_beyond() {
         assert_eq!(found.len(), 1, "{:?}", &found[..found.len().min(3)]);
         assert!(found[0].starts_with("beyond-limit") && found[0].ends_with("are before this"), "{found:?}");
     }
+    // A page of another program, copied with all that is in it.
+    for (many, told) in [
+        ("<div>".repeat(100_000), "more than 1000 tags of HTML are before this"),
+        ("<b>x</b>".repeat(20_000), "more than 1000 tags of HTML are before this"),
+        ("[a](b.md) ".repeat(70_000), "more than 2000 links and pictures are before this"),
+    ] {
+        let found = page(&many);
+        assert_eq!(found.len(), 1, "{:?}", &found[..found.len().min(3)]);
+        assert!(found[0].starts_with("beyond-limit 6:") && found[0].ends_with(told), "{found:?}");
+    }
     let cited = |n: usize| format!("So. [{}]", vec!["@brooke-wavell-2022"; n].join("; "));
     assert_eq!(page(&cited(50)).iter().filter(|f| f.starts_with("beyond-limit")).count(), 0);
     assert_eq!(page(&cited(512)).iter().filter(|f| f.starts_with("beyond-limit")).count(), 1);
@@ -426,4 +451,28 @@ fn a_year_that_nobody_means_is_a_slip() {
             "{year}: {found:?}"
         );
     }
+}
+
+#[test]
+fn lists_of_fields_are_as_long_as_somebody_writes_them() {
+    let demands = |n: usize| {
+        edited(DROP, &[("demands = [", &format!("demands = [{}", "\"nothing-known\", ".repeat(n)))])
+    };
+    let long = found(&[(DROP, &demands(600))]);
+    assert_eq!(long.iter().filter(|f| f.contains("nothing-known")).count(), 0, "{long:?}");
+    assert!(
+        long.iter().any(|f| f.starts_with("beyond-limit") && f.contains("at most 500 items in `demands`")),
+        "{long:?}"
+    );
+    let short = found(&[(DROP, &demands(400))]);
+    assert_eq!(short.iter().filter(|f| f.starts_with("wrong-value")).count(), 400);
+    // Many lists, none of them too long.
+    let all = format!(
+        "\n[[variation]]\ntitle = \"A\"\ntext = \"A.\"\nadds = [{}]\n",
+        "\"nothing-known\", ".repeat(400)
+    );
+    let many = edited(DROP, &[("[[regression]]", &format!("{}\n[[regression]]", all.repeat(20)))]);
+    let many = found(&[(DROP, &many)]);
+    assert!(many.iter().any(|f| f.contains("more than 5000 items stand in the lists")), "{:?}", &many[..5]);
+    assert!(many.iter().filter(|f| f.starts_with("wrong-value")).count() <= 5_000);
 }

@@ -11,6 +11,7 @@ use hayagriva::{
 };
 use serde::Serialize;
 
+use crate::entry::apart;
 use crate::entry::markdown::Citation;
 use crate::model::references::References;
 use crate::model::words::Words;
@@ -48,8 +49,14 @@ static STYLE: LazyLock<Option<IndependentStyle>> =
         Style::Dependent(_) => None,
     });
 
-/// Formats every reference in an author-date style (American Psychological Association, 7th edition).
+/// Formats every reference in an author-date style (American Psychological Association, 7th edition). Should the library
+/// stop at one of them, none is formatted, and each is cited by its key.
 pub fn format(references: &References, words: &Words) -> Formatted {
+    let none = |_| Formatted { by_key: BTreeMap::new(), order: Vec::new() };
+    apart(|| format_all(references, words)).unwrap_or_else(none)
+}
+
+fn format_all(references: &References, words: &Words) -> Formatted {
     let mut formatted = Formatted { by_key: BTreeMap::new(), order: Vec::new() };
     let Some(style) = &*STYLE else { return formatted };
     let locales = &*LOCALES;

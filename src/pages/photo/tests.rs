@@ -209,3 +209,13 @@ fn a_crop_that_leaves_nothing_leaves_a_tenth() {
     let made = renditions(&file(&two_halves(200, 100), ImageFormat::Png), all).unwrap();
     assert_eq!(sizes(&made), [(20, 10)]);
 }
+
+#[test]
+fn a_strip_is_made_no_taller_than_decoders_bear() {
+    for (width, height) in [(40, 20_000), (1700, 17_000)] {
+        let strip = DynamicImage::ImageRgb8(RgbImage::new(width, height));
+        let made = renditions(&file(&strip, ImageFormat::Png), Crop::default()).unwrap();
+        assert!(made.iter().all(|r| (1..=16_384).contains(&r.height) && r.width >= 1), "{:?}", sizes(&made));
+        assert_eq!(made.last().unwrap().height, 16_000);
+    }
+}

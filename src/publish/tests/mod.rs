@@ -1,6 +1,7 @@
 //! Tests of publishing, on real folders.
 
 mod allowed;
+mod begun;
 mod fresh;
 mod killed;
 mod places;

@@ -112,4 +112,15 @@ mod unix {
         assert!(matches!(error.problem, Problem::NoEntry("a link")), "{error}");
         assert_eq!(fs::read_to_string(elsewhere.join("tall-sit.md")).unwrap(), "old");
     }
+
+    #[test]
+    fn a_folder_of_content_that_is_a_link_is_followed() {
+        let (root, elsewhere) = (with_entry(), workspace());
+        let (content, moved) = (root.path().join("content"), elsewhere.path().join("texts"));
+        fs::rename(&content, &moved).unwrap();
+        symlink(&moved, &content).unwrap();
+        replace(root.path(), "old", "new").unwrap();
+        assert_eq!(fs::read_to_string(moved.join("exercises/tall-sit.md")).unwrap(), "new");
+        assert!(fs::symlink_metadata(&content).unwrap().is_symlink());
+    }
 }

@@ -52,8 +52,62 @@ fn files_that_desktop_systems_drop_are_no_obstacle() {
     }
     publish(root.path(), &old_site());
     fs::write(root.path().join("ready/exercises/.DS_Store"), "x").unwrap();
-    publish(root.path(), &new_site());
+    let published = publish(root.path(), &new_site());
     assert_eq!(ready(root.path()), new_site());
+    assert_eq!(published.dropped, ["ready/exercises/.DS_Store"], "they go, and it is told");
+    assert!(publish(root.path(), &old_site()).dropped.is_empty());
+}
+
+#[test]
+fn every_other_hidden_file_is_named_and_kept() {
+    let root = workspace();
+    publish(root.path(), &old_site());
+    for name in [".htaccess", ".notes", "exercises/.well"] {
+        let mine = root.path().join("ready").join(name);
+        fs::write(&mine, "mine").unwrap();
+        let error = open(root.path()).unwrap_err();
+        assert!(matches!(&error.problem, Problem::StrayFile(path) if path == name), "{error}");
+        assert_eq!(fs::read_to_string(&mine).unwrap(), "mine");
+        fs::remove_file(&mine).unwrap();
+    }
+}
+
+#[test]
+fn a_folder_with_the_name_of_a_dropping_is_none() {
+    let root = workspace();
+    let mine = root.path().join("ready/._mine/notes.txt");
+    fs::create_dir_all(mine.parent().unwrap()).unwrap();
+    fs::write(&mine, "mine").unwrap();
+    let error = open(root.path()).unwrap_err();
+    assert!(matches!(&error.problem, Problem::NotOurs(first) if first == "._mine"), "{error}");
+    assert_eq!(fs::read_to_string(&mine).unwrap(), "mine");
+}
+
+/// Whoever opens a pipe waits until somebody writes into it.
+#[cfg(any(target_os = "linux", target_os = "android"))]
+#[test]
+fn what_is_no_file_where_one_of_ours_should_be_is_told_and_keeps_nobody_waiting() {
+    use rustix::fs::{CWD, FileType, Mode, mknodat};
+    let pipe = |path: &Path| mknodat(CWD, path, FileType::Fifo, Mode::RUSR | Mode::WUSR, 0).unwrap();
+    let folder = |path: &Path| fs::create_dir(path).unwrap();
+    let link = |path: &Path| std::os::unix::fs::symlink("/dev/null", path).unwrap();
+    let makers: [(&dyn Fn(&Path), &str); 3] = [(&pipe, "a device"), (&folder, "a folder"), (&link, "a link")];
+    let list = format!("ready/{MANIFEST}");
+    for name in [".ready-lock", list.as_str(), ".ready-new/.steadyleaf-staged"] {
+        for (make, thing) in makers {
+            let root = workspace();
+            publish(root.path(), &old_site());
+            let path = root.path().join(name);
+            fs::create_dir_all(path.parent().unwrap()).unwrap();
+            let _ = fs::remove_file(&path);
+            make(&path);
+            let error = open(root.path()).unwrap_err();
+            assert!(matches!(error.problem, Problem::NoFile(found) if found == thing), "{name}: {error}");
+            assert_eq!(error.path, path);
+            let line = error.to_string();
+            assert!(line.contains("move it elsewhere or delete it") && line.lines().count() == 1, "{line}");
+        }
+    }
 }
 
 #[test]

@@ -76,10 +76,12 @@ fn a_path_out_of_the_output_folder_is_refused() {
         let error = staging.put(path, b"x").unwrap_err();
         assert!(matches!(error.problem, Problem::BadName), "{path:?}");
     }
-    let error = staging.put("Steadyleaf-Made.json", b"x").unwrap_err();
-    assert!(matches!(error.problem, Problem::Reserved));
+    for name in ["Steadyleaf-Made.json", ".steadyleaf-STAGED"] {
+        let error = staging.put(name, b"x").unwrap_err();
+        assert!(matches!(error.problem, Problem::Reserved), "{name}");
+    }
     assert_eq!(names(root.path()), [".ready-lock", ".ready-new"]);
-    assert!(names(&root.path().join(".ready-new")).is_empty());
+    assert_eq!(names(&root.path().join(".ready-new")), [".steadyleaf-staged"], "the list of what is staged");
 }
 
 #[test]
@@ -140,6 +142,33 @@ fn a_full_disk_leaves_the_old_site_and_says_so() {
     assert_eq!(line.lines().count(), 1);
     assert_eq!(ready(root.path()), old_site());
     assert_eq!(names(root.path()), [".ready-lock", "ready"]);
+}
+
+#[test]
+fn what_somebody_puts_beside_the_staged_files_outlives_a_run_that_fails() {
+    let root = workspace();
+    let staging = staged(root.path(), &new_site());
+    let mine = root.path().join(".ready-new/exercises/mine.txt");
+    fs::write(&mine, "mine").unwrap();
+    drop(staging);
+    assert_eq!(fs::read_to_string(&mine).unwrap(), "mine");
+    let error = open(root.path()).unwrap_err();
+    assert!(matches!(&error.problem, Problem::StrayFile(path) if path == "exercises/mine.txt"), "{error}");
+    fs::remove_file(&mine).unwrap();
+    open(root.path()).unwrap();
+    assert_eq!(names(root.path()), [".ready-lock"]);
+}
+
+#[cfg(any(target_os = "linux", target_os = "android"))]
+#[test]
+fn a_pipe_in_the_place_of_a_video_keeps_nobody_waiting() {
+    use rustix::fs::{CWD, FileType, Mode, mknodat};
+    let root = workspace();
+    let video = root.path().join("week-07.mp4");
+    mknodat(CWD, &video, FileType::Fifo, Mode::RUSR | Mode::WUSR, 0).unwrap();
+    let staging = open(root.path()).unwrap().stage().unwrap();
+    let line = staging.put_file("media/week-07.mp4", &video).unwrap_err().to_string();
+    assert!(line.starts_with("cannot read") && line.contains("no file"), "{line}");
 }
 
 #[test]

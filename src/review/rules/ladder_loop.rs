@@ -6,6 +6,7 @@ use petgraph::algo::{astar, tarjan_scc};
 use petgraph::graphmap::DiGraphMap;
 
 use crate::model::finding::Level;
+use crate::model::limits::RUNGS;
 use crate::reckon::ladder::{Ladders, Link};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
@@ -58,12 +59,14 @@ fn check(_: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
 }
 
 /// For every link of a loop the shortest loop through it, from its first exercise in the order of the
-/// alphabet. (All loops can be exponentially many.)
+/// alphabet. (All loops can be exponentially many.) Of loops that join more exercises than a ladder may have rungs, that
+/// of the first one alone.
 fn loops<'a>(ladders: &DiGraphMap<&'a str, Link>) -> BTreeSet<Vec<&'a str>> {
     let mut found: BTreeSet<Vec<&str>> = BTreeSet::new();
     for mut together in tarjan_scc(ladders) {
         together.sort_unstable();
-        for &easier in &together {
+        let from = if together.len() > RUNGS { 1 } else { together.len() };
+        for &easier in &together[..from] {
             for harder in ladders.neighbors(easier).filter(|to| together.binary_search(to).is_ok()) {
                 if let Some((_, way)) = astar(ladders, harder, |at| at == easier, |_| 1, |_| 0) {
                     found.insert(from_first(way));

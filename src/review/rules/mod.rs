@@ -63,6 +63,7 @@ rules![
     chapter_missing,
     chapter_short,
     thanks_without_consent,
+    position_in_video,
     missing_captions,
     caption_overlap,
     caption_speed,

@@ -103,6 +103,7 @@ kinds! {
     "the place of an exercise in the video removed", "chapter-missing", videos::without_a_place;
     "a chapter in which the exercise cannot be done", "chapter-short", videos::short_chapter;
     "the captions of a video not named", "missing-captions", videos::captions_unnamed;
+    "a video of the site's own that says where it was filmed", "position-in-video", videos::filmed_somewhere;
     "captions that last into the next", "caption-overlap", videos::captions_overlap;
     "captions that are over too soon", "caption-speed", videos::captions_too_fast;
     "two lines of captions as one", "caption-length", videos::captions_too_long;

@@ -107,6 +107,20 @@ pub(super) fn captions_unnamed(d: &Demonstration, _: &mut Draw) -> Vec<Fault> {
     d.weeks.iter().map(unnamed).collect()
 }
 
+/// A video of the site's own in the place of one elsewhere, as a camera left it.
+pub(super) fn filmed_somewhere(d: &Demonstration, _: &mut Draw) -> Vec<Fault> {
+    let filmed = |week: &Entry| {
+        let name = format!("media/{}.mp4", week.id);
+        let line = field_at(&week.text, fields_at(&week.text), "address").unwrap();
+        let text = put(&week.text, line, &format!("file = \"{name}\"\n"));
+        let media = [name.clone()].into();
+        let ground = Edits { media, ..Edits::of(&week.file, text) };
+        let edits = Edits { positions: [name.clone()].into(), ..ground.clone() };
+        Fault::new(format!("{}: {name}", week.file), edits, &week.file).on(ground)
+    };
+    d.weeks.iter().map(filmed).collect()
+}
+
 /// A line of times with its two ends in milliseconds.
 type Timed = (Range<usize>, u64, u64);
 

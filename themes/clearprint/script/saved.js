@@ -1,7 +1,8 @@
 // Lets the reader's device keep the site, says when a newer version is there, and on the page about it what is kept.
 // Opened from the disk, or in a browser that cannot do it, the pages work as they are.
 
-const root = new URL("../", document.currentScript.src);
+// The site's folder, where its manifest is.
+const root = new URL("./", document.querySelector("link[rel=manifest]").href);
 const notice = document.getElementById("page.newer");
 const state = document.getElementById("page.kept");
 let asked = false;

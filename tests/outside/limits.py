@@ -1,0 +1,107 @@
+"""The worst that the program accepts, one of each kind, at the limits that DEVELOPERS.md lists: `limits.py STEADYLEAF
+FOLDER`. Prints time and memory of each; no more than 600 MB may be needed. Time depends on the machine, and is printed."""
+
+import os
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+MOST_MEMORY = 600_000  # kB
+TODAY = "2026-01-14"
+PAGE = "content/pages/about.md"
+EXERCISE = "content/exercises/heel-drop.md"
+BIB = "content/references.bib"
+
+
+def page(prose):
+    return {PAGE: f'```toml\ntitle = "About us"\n```\n{prose}\n'}
+
+
+def sentences(letters):
+    sentence = "Sit tall on a firm chair and breathe out as you rise. "
+    return (sentence * (letters // len(sentence) + 1))[:letters].rsplit(" ", 1)[0]
+
+
+def long_ladder(rungs, links):
+    files = {}
+    for number in range(1, rungs * links + 1):
+        rung, place = divmod(number - 1, links)
+        fields = [f'title = "Rung {number}"', 'component = "posture"', 'position = "seated"']
+        if rung + 1 < rungs:
+            fields += [f'[[progression]]\nexercise = "rung-{(rung + 1) * links + n + 1}"' for n in range(links)]
+        text = "\n".join(fields)
+        files[f"content/exercises/rung-{number}.md"] = f"```toml\n{text}\n```\n\n## Set up\nSit.\n\n## Move\n1. Rise.\n"
+    return files
+
+
+def changed(name, old, new):
+    def change(folder):
+        text = (folder / name).read_text()
+        assert old in text, f"{name} does not say {old}"
+        return {name: text.replace(old, new, 1)}
+
+    return change
+
+
+def captions(count):
+    cue = lambda n: f"{n // 3600:02}:{n // 60 % 60:02}:{n % 60:02}.000 --> {n // 3600:02}:{n // 60 % 60:02}:{n % 60:02}.900\nSit tall.\n"
+    return {"content/series/first-steps/captions/week-01.en.vtt": "WEBVTT\n\n" + "\n".join(cue(n) for n in range(count))}
+
+
+CASES = {
+    "the sample as it is": {},
+    "a page of one paragraph of 900 kB": page(sentences(900_000)),
+    "3,000 paragraphs, 900 kB": page("\n\n".join([sentences(300)] * 2990)),
+    "a list of 2,990 items": page("- Sit tall.\n" * 2990),
+    "a table of 2,900 cells": page("|a|b|\n|-|-|\n" + "|c|d|\n" * 1440),
+    "lists 9 deep, 2,900 items": page(("".join(f"{'  ' * n}- So\n" for n in range(9))) * 320),
+    "2,000 broken links": page(" ".join(f"[a](none-{n}.md)" for n in range(2000))),
+    "1,000 tags": page("<div>" * 1000),
+    "50 sources cited 100 times": page("\n\n".join(["So. [" + "; ".join(["@brooke-wavell-2022"] * 50) + "]"] * 100)),
+    "a step of 900 kB in an exercise": changed(EXERCISE, "1. ", f"1. {sentences(900_000)} "),
+    "400 demands that nobody knows": changed(EXERCISE, "demands = [", "demands = [" + '"nothing-known", ' * 400),
+    "5,000 references": {BIB: "".join(f"@article{{k{n}, title = {{On sitting {n}}}, author = {{Roe, R. and Poe, P.}}, date = {{2020}}, journaltitle = {{J}}}}\n" for n in range(4999))},
+    "references of 19 kB, 50 of them": {BIB: "".join(f"@misc{{k{n}, title = {{{sentences(19_000)}}}, date = {{2020}}}}\n" for n in range(50))},
+    "braces 30 deep in 500 references": {BIB: "".join(f"@misc{{k{n}, title = {{{'{' * 28}x{'}' * 28}}}, date = {{2020}}}}\n" for n in range(500))},
+    "1 MB of captions": captions(20_000),
+    "a ladder of 100 rungs, 10 on each": long_ladder(100, 10),
+    "400 demands of one's own": lambda folder: {"site.toml": (folder / "site.toml").read_text() + "".join(f'\n[[demand]]\nid = "own-{n}"\nmeaning = "what nobody asks"\n' for n in range(400))},
+}
+
+
+def write(folder, files):
+    for name, text in files.items():
+        path = folder / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text)
+
+
+def run(command):
+    start = time.monotonic()
+    with open(os.devnull, "wb") as nowhere:
+        child = subprocess.Popen(command, stdout=nowhere, stderr=nowhere)
+        _, status, usage = os.wait4(child.pid, 0)
+    return os.waitstatus_to_exitcode(status), time.monotonic() - start, usage.ru_utime + usage.ru_stime, usage.ru_maxrss
+
+
+def main(program, work):
+    failed = 0
+    for number, (kind, files) in enumerate(CASES.items()):
+        folder = Path(work) / f"limits-{number}"
+        subprocess.run([program, "begin", folder, "--today", TODAY], check=True, stdout=subprocess.DEVNULL)
+        write(folder, files(folder) if callable(files) else files)
+        worst = []
+        for command in (["review"], ["make", "--draft"]):
+            code, clock, processor, memory = run([program, *command, "--workspace", folder, "--today", TODAY])
+            worst.append(f"{command[0]} {clock:5.1f} s ({processor:5.1f} s of processor time), {memory // 1000:4} MB")
+            if code not in (0, 1) or memory > MOST_MEMORY:
+                failed += 1
+                worst[-1] += f", ends with {code}: TOO MUCH"
+        print(f"{kind:38} {'; '.join(worst)}", flush=True)
+    print(f"{len(CASES)} kinds of input, {failed} beyond what is borne")
+    return failed > 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(*sys.argv[1:]))
