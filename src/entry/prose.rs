@@ -7,7 +7,7 @@ use pulldown_cmark::{Event, HeadingLevel, LinkType, Tag, TagEnd};
 use super::Known;
 use super::markdown::{Anchors, CITATION, HtmlPlace, citations, events, keeps, opening_tags};
 use crate::model::finding::Finding;
-use crate::model::limits::{self, BLOCKS, CITED, LINKS, NESTED, TAGS};
+use crate::model::limits::{self, BLOCKS, CITED, LINKS, NESTED, PROSE, TAGS};
 use crate::model::prose::{Heading, Image, Paragraph, ParagraphKind, Prose, Section, settled};
 use crate::model::source::{FileId, Span, Spanned};
 
@@ -20,6 +20,16 @@ pub(super) fn read(
     known: &Known<'_>,
     findings: &mut Vec<Finding>,
 ) -> Prose {
+    if range.len() > PROSE {
+        let at = range.start..text[range.clone()].find('\n').map_or(range.end, |line| range.start + line);
+        let what = format!("expected at most {PROSE} letters of prose, found {}", range.len());
+        findings.push(limits::beyond(
+            Span::new(file, at),
+            what,
+            "part it into several pages, or take out what a copied text has brought along",
+        ));
+        return Prose::empty(Span::new(file, range));
+    }
     let mut shape = Shape::new(text, file, range.clone(), known);
     let mut count = Count::default();
     for (event, at) in events(&text[range.clone()]) {

@@ -22,6 +22,8 @@ pub const THEME_FILE: u64 = 20_000_000;
 /// Bytes of one photo as a file: what the largest cameras write (`broken-link`).
 pub const PHOTO: u64 = 60_000_000;
 
+/// Bytes of one prose: a book of a hundred pages.
+pub const PROSE: usize = 200_000;
 /// Quotes, lists, marks of emphasis inside each other.
 pub const NESTED: usize = 10;
 /// Paragraphs, headings, items of lists and of definitions, and cells of tables in one prose.
@@ -34,7 +36,7 @@ pub const TAGS: usize = 1_000;
 pub const CITED: usize = 50;
 
 /// References of a workspace.
-pub const REFERENCES: usize = 5_000;
+pub const REFERENCES: usize = 1_000;
 /// Braces inside each other, in one value of a reference.
 pub const BRACES: usize = 30;
 /// Pieces of one value of a reference, joined by `#`.

@@ -14,6 +14,7 @@ use crate::model::Model;
 use crate::model::client::{Clearance, Client, Preference};
 use crate::model::exercise::{Caution, Change, Exercise};
 use crate::model::form::Form;
+use crate::model::limits::RUNGS;
 use crate::model::source::Spanned;
 use crate::model::vocabulary::{CautionLevel, Position};
 use crate::model::week::WeekExercise;
@@ -255,14 +256,16 @@ fn serves_as(own: &str, needed: &str) -> bool {
 /// The exercise and those that regressions lead to from it, the nearest first and in the order written,
 /// each once and with the regression that led to it first. A regression to what is not there or cannot
 /// be read leads nowhere; nor do the regressions of an exercise that could not all be read, for one of
-/// them may have lost what it adds.
+/// them may have lost what it adds. Down to as many rungs as a ladder may have.
 pub(super) fn rungs<'m>(asked: &'m Exercise, model: &'m Model) -> Vec<(&'m Exercise, Option<&'m Change>)> {
     let mut rungs = vec![(asked, None)];
+    let mut down = vec![0];
     let mut seen = BTreeSet::from([asked.id.as_str()]);
     let mut at = 0;
     while let Some(&(exercise, _)) = rungs.get(at) {
+        let next = down[at] + 1;
         at += 1;
-        if !exercise.standing.is_sound("regression") {
+        if next >= RUNGS || !exercise.standing.is_sound("regression") {
             continue;
         }
         for link in &exercise.regressions {
@@ -271,6 +274,7 @@ pub(super) fn rungs<'m>(asked: &'m Exercise, model: &'m Model) -> Vec<(&'m Exerc
                 && seen.insert(&easier.id)
             {
                 rungs.push((easier, Some(link)));
+                down.push(next);
             }
         }
     }

@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use petgraph::Direction;
-use petgraph::algo::tarjan_scc;
+use petgraph::algo::kosaraju_scc;
 use petgraph::graphmap::DiGraphMap;
 
 use crate::model::Model;
@@ -168,8 +168,8 @@ fn link<'g, 'm>(graph: &'g mut DiGraphMap<&'m str, Link>, from: &'m str, to: &'m
 /// of a loop, which the review reports, share a rung.
 fn rungs<'m>(graph: &DiGraphMap<&'m str, Link>) -> BTreeMap<&'m str, usize> {
     let mut rungs: BTreeMap<&str, usize> = BTreeMap::new();
-    // Tarjan's algorithm yields what others lead to before what leads to it.
-    for together in tarjan_scc(graph).into_iter().rev() {
+    // Kosaraju's algorithm, which needs no stack for a long ladder, yields what others lead to before what leads to it.
+    for together in kosaraju_scc(graph).into_iter().rev() {
         let below = together.iter().flat_map(|id| graph.neighbors_directed(id, Direction::Incoming));
         let below = below.filter(|id| !together.contains(id)).filter_map(|id| rungs.get(id));
         let rung = below.max().map_or(0, |rung| rung + 1);

@@ -19,7 +19,7 @@ fn two_photos_of_one_name_and_two_kinds_are_both_shown() {
     workspace.write("content/pages/about.md", format!("{about}\n{pictures}"));
     let made = workspace.make();
     assert!(made.contains_key("media/a.jpg-60.jpg") && made.contains_key("media/a.png-60.jpg"));
-    let page = String::from_utf8_lossy(&made["about.html"]).into_owned();
+    let page = String::from_utf8_lossy(&made["pages/about.html"]).into_owned();
     assert!(page.contains("media/a.jpg-60.jpg") && page.contains("media/a.png-60.jpg"), "{page}");
 }
 

@@ -418,16 +418,18 @@ fn a_prose_without_end_is_told_where_it_goes_beyond() {
         ["beyond-limit 3005:1 more than 3000 paragraphs, headings, items and cells are before this"]
     );
     // Definitions and headings are blocks as well.
-    for many in ["So\n: Sit tall.\n\n".repeat(20_000), "## So\n".repeat(20_000)] {
+    for many in ["So\n: Sit tall.\n\n".repeat(10_000), "## So\n".repeat(20_000)] {
         let found = page(&many);
         assert_eq!(found.len(), 1, "{:?}", &found[..found.len().min(3)]);
         assert!(found[0].starts_with("beyond-limit") && found[0].ends_with("are before this"), "{found:?}");
     }
+    let letters = page(&"So. ".repeat(60_000));
+    assert_eq!(letters, ["beyond-limit 4:1 expected at most 200000 letters of prose, found 240012"]);
     // A page of another program, copied with all that is in it.
     for (many, told) in [
-        ("<div>".repeat(100_000), "more than 1000 tags of HTML are before this"),
+        ("<div>".repeat(30_000), "more than 1000 tags of HTML are before this"),
         ("<b>x</b>".repeat(20_000), "more than 1000 tags of HTML are before this"),
-        ("[a](b.md) ".repeat(70_000), "more than 2000 links and pictures are before this"),
+        ("[a](b.md) ".repeat(19_000), "more than 2000 links and pictures are before this"),
     ] {
         let found = page(&many);
         assert_eq!(found.len(), 1, "{:?}", &found[..found.len().min(3)]);

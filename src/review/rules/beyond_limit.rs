@@ -11,11 +11,12 @@ pub(super) static RULE: Rule = Rule {
     level: Level::Error,
     safety: true,
     finds: "An entry or the references hold more of something than the program reads: quotes, lists and marks of\n\
-            emphasis more than 10 deep; more than 3,000 paragraphs, headings, items and cells, 2,000 links and\n\
-            pictures or 1,000 tags of HTML; more than 50 sources cited in one place; more than 500 items in a list\n\
-            of the fields, or 5,000 in all of an entry; a ladder of more than 100 rungs; more than 5,000\n\
-            references, one that takes its fields from itself or from more than 100 others, a value of more than\n\
-            20,000 letters, with braces more than 30 deep or of more than 100 pieces.",
+            emphasis more than 10 deep; more than 200,000 letters, 3,000 paragraphs, headings, items and cells,\n\
+            2,000 links and pictures or 1,000 tags of HTML; more than 50 sources cited in one place; more than\n\
+            500 items in a list of the fields, or 5,000 in all of an entry; a ladder of more than 100 rungs; more\n\
+            than 1,000 references, one that takes its fields from itself or from more than 100 others, a value of\n\
+            more than 20,000 letters, with braces more than 30 deep or of more than 100 pieces; a file of the theme\n\
+            of more than 20 MB.",
     why: "Nobody writes so much by hand: it comes from a slip in a copied text, or from somebody else's. Read all the\n\
           same, it can take all the memory there is, and stop the program in the middle.",
     bad: Example::whole(

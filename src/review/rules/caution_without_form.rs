@@ -3,6 +3,7 @@
 use std::ops::Range;
 
 use crate::model::exercise::{Applies, Caution, Exercise};
+use crate::model::limits::RUNGS;
 use crate::model::finding::Level;
 use crate::reckon::ladder::Ladders;
 use crate::reckon::readability::passages::Passage;
@@ -70,7 +71,7 @@ enum What {
 
 fn check(case: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
     let tellings = Tellings::of(&case.words.forms, |_| true);
-    for exercise in case.model.exercises.values() {
+    for exercise in case.model.exercises.values().filter(|exercise| !exercise.cautions.is_empty()) {
         let others = others(exercise, ladders, case);
         let titles = Titles::of(&others.iter().map(|other| other.title).collect::<Vec<_>>());
         for caution in &exercise.cautions {
@@ -101,12 +102,14 @@ fn check(case: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
     }
 }
 
-/// The exercise itself, its variations, and the other exercises on its ladder.
+/// The exercise itself, its variations, and the other exercises on its ladder, as far as a ladder may reach.
 fn others<'m>(exercise: &'m Exercise, ladders: &Ladders<'m>, case: &Case<'m>) -> Vec<Other<'m>> {
     let base = Other { title: &exercise.title.value, what: What::Base };
     let variations = exercise.variations.iter().map(|v| Other { title: &v.title.value, what: What::Variation });
-    let rungs = ladders.ladder_of(&exercise.id).map(|ladder| ladder.rungs.concat()).unwrap_or_default();
-    let exercises = rungs.into_iter().filter(|id| *id != exercise.id).filter_map(|id| case.model.exercises.get(id));
+    let rungs = ladders.ladder_of(&exercise.id).map_or(&[][..], |ladder| &ladder.rungs);
+    let own = ladders.rung_of(&exercise.id).unwrap_or_default();
+    let near = rungs.get(own.saturating_sub(RUNGS)..rungs.len().min(own + RUNGS)).unwrap_or_default();
+    let exercises = near.concat().into_iter().filter(|id| *id != exercise.id).filter_map(|id| case.model.exercises.get(id));
     let exercises = exercises.map(|e| Other { title: &e.title.value, what: What::Exercise });
     std::iter::once(base).chain(variations).chain(exercises).collect()
 }

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use petgraph::algo::{astar, tarjan_scc};
+use petgraph::algo::{astar, kosaraju_scc};
 use petgraph::graphmap::DiGraphMap;
 
 use crate::model::finding::Level;
@@ -63,7 +63,7 @@ fn check(_: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
 /// of the first one alone.
 fn loops<'a>(ladders: &DiGraphMap<&'a str, Link>) -> BTreeSet<Vec<&'a str>> {
     let mut found: BTreeSet<Vec<&str>> = BTreeSet::new();
-    for mut together in tarjan_scc(ladders) {
+    for mut together in kosaraju_scc(ladders) {
         together.sort_unstable();
         let from = if together.len() > RUNGS { 1 } else { together.len() };
         for &easier in &together[..from] {
