@@ -42,12 +42,14 @@ pub(super) fn write(feeds: &Feeds<'_>, series: &Series) -> String {
 }
 
 /// The calendar in lines of at most 75 octets (section 3.1), the space before a folded one counted and no letter cut in
-/// two. The library's own last piece of a line may have 76.
+/// two. The library's own last piece of a line may have 76, and it leaves an author's carriage return as it is, which only a
+/// line end may have (section 3.1).
 fn folded(calendar: &str) -> String {
     const MOST: usize = 75;
     let mut folded = String::with_capacity(calendar.len());
     for line in calendar.replace("\r\n ", "").split_terminator("\r\n") {
-        let mut rest = line;
+        let line = line.replace('\r', "");
+        let mut rest = line.as_str();
         let mut room = MOST;
         while rest.len() > room {
             let (piece, after) = rest.split_at(rest.floor_char_boundary(room));

@@ -27,7 +27,7 @@ pub const PROSE: usize = 200_000;
 /// Quotes, lists, marks of emphasis inside each other.
 pub const NESTED: usize = 10;
 /// Paragraphs, headings, items of lists and of definitions, and cells of tables in one prose.
-pub const BLOCKS: usize = 3_000;
+pub const BLOCKS: usize = 2_000;
 /// Links and pictures of one prose.
 pub const LINKS: usize = 2_000;
 /// Tags of raw HTML in one prose.

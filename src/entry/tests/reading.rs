@@ -415,7 +415,7 @@ fn a_prose_without_end_is_told_where_it_goes_beyond() {
     let items = "- So\n".repeat(20_000);
     assert_eq!(
         page(&items),
-        ["beyond-limit 3005:1 more than 3000 paragraphs, headings, items and cells are before this"]
+        ["beyond-limit 2005:1 more than 2000 paragraphs, headings, items and cells are before this"]
     );
     // Definitions and headings are blocks as well.
     for many in ["So\n: Sit tall.\n\n".repeat(10_000), "## So\n".repeat(20_000)] {

@@ -11,7 +11,7 @@ pub(super) static RULE: Rule = Rule {
     level: Level::Error,
     safety: true,
     finds: "An entry or the references hold more of something than the program reads: quotes, lists and marks of\n\
-            emphasis more than 10 deep; more than 200,000 letters, 3,000 paragraphs, headings, items and cells,\n\
+            emphasis more than 10 deep; more than 200,000 letters, 2,000 paragraphs, headings, items and cells,\n\
             2,000 links and pictures or 1,000 tags of HTML; more than 50 sources cited in one place; more than\n\
             500 items in a list of the fields, or 5,000 in all of an entry; a ladder of more than 100 rungs; more\n\
             than 1,000 references, one that takes its fields from itself or from more than 100 others, a value of\n\
