@@ -9,7 +9,8 @@ import xml.etree.ElementTree as xml
 from pathlib import Path
 from urllib.parse import urlsplit
 
-from icalendar import Calendar, vText
+from icalendar import Calendar
+from icalendar.parser import unescape_char
 
 ATOM = "{http://www.w3.org/2005/Atom}"
 SITEMAP = "{http://www.sitemaps.org/schemas/sitemap/0.9}"
@@ -37,7 +38,7 @@ def wrong_with_calendar(data: bytes) -> list[str]:
     calendar = Calendar.from_ical(data)
     wrong += [f"the calendar has no {name}" for name in calendar.required if name not in calendar]
     # Read once, a text of an author has no backslash left: it was escaped once.
-    read = lambda part, name: vText.from_ical(str(part.get(name))) if name in ("NAME", "X-WR-CALNAME") else str(part.get(name))
+    read = lambda part, name: unescape_char(str(part.get(name))) if name in ("NAME", "X-WR-CALNAME") else str(part.get(name))
     texts = [(name, read(part, name)) for part in [calendar, *calendar.walk("VEVENT")]
              for name in ("NAME", "X-WR-CALNAME", "SUMMARY", "DESCRIPTION") if name in part]
     wrong += [f"{name} shows a backslash: {text}" for name, text in texts if "\\" in text]

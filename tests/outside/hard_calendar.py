@@ -8,7 +8,8 @@ import subprocess
 import sys
 from pathlib import Path
 
-from icalendar import Calendar, vText
+from icalendar import Calendar
+from icalendar.parser import unescape_char
 
 # Commas, semicolons, backslashes, quotes, accents, letters of four octets, and a line end with what looks like a
 # component of its own. It is longer than a line of a calendar may be.
@@ -49,7 +50,7 @@ for path in sorted((folder / "ready").rglob("*.ics")):
             if name not in part:
                 continue
             # The library takes both names for properties that it does not know; they are texts (RFC 7986, section 5.1).
-            value = str(vText.from_ical(str(part[name]))) if name in ("NAME", "X-WR-CALNAME") else str(part[name])
+            value = unescape_char(str(part[name])) if name in ("NAME", "X-WR-CALNAME") else str(part[name])
             if "Slow, steady" in value:
                 seen += 1
                 # A reader of calendars sees line ends as one kind of line end, or as a blank.
