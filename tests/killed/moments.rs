@@ -73,7 +73,7 @@ fn killed(case: &Case, round: u32, chance: f64, tries: i32, span: &mut Duration)
     let mark = case.mark();
     let start = Instant::now();
     let mut child = case.command().spawn().unwrap();
-    let waits = round % 3 > 0 && tries < TRIES;
+    let waits = !round.is_multiple_of(3) && tries < TRIES;
     if waits {
         let for_all = round % 3 == 2;
         while child.try_wait().unwrap().is_none() && case.mark() == mark && (for_all || !case.is_begun()) {

@@ -91,7 +91,8 @@ fn what_is_no_file_where_one_of_ours_should_be_is_told_and_keeps_nobody_waiting(
     let pipe = |path: &Path| mknodat(CWD, path, FileType::Fifo, Mode::RUSR | Mode::WUSR, 0).unwrap();
     let folder = |path: &Path| fs::create_dir(path).unwrap();
     let link = |path: &Path| std::os::unix::fs::symlink("/dev/null", path).unwrap();
-    let makers: [(&dyn Fn(&Path), &str); 3] = [(&pipe, "a device"), (&folder, "a folder"), (&link, "a link")];
+    type Make<'m> = &'m dyn Fn(&Path);
+    let makers: [(Make<'_>, &str); 3] = [(&pipe, "a device"), (&folder, "a folder"), (&link, "a link")];
     let list = format!("ready/{MANIFEST}");
     for name in [".ready-lock", list.as_str(), ".ready-new/.steadyleaf-staged"] {
         for (make, thing) in makers {

@@ -41,10 +41,10 @@ fn say_where_within<F: Read + Seek>(
     let (mut of_a_place, mut says) = (false, false);
     while let Some(found) = element_at(file, at, end)? {
         match found.kind {
-            SEGMENT | TAGS | TAG | SIMPLE_TAG if deeper > 0 => {
-                if say_where_within(file, (found.start, found.end), deeper - 1)? {
-                    return Ok(true);
-                }
+            SEGMENT | TAGS | TAG | SIMPLE_TAG
+                if deeper > 0 && say_where_within(file, (found.start, found.end), deeper - 1)? =>
+            {
+                return Ok(true);
             }
             TAG_NAME => of_a_place = is_for_a_place(&file.text(found.start, found.end)?),
             TAG_STRING => says = file.text(found.start, found.end)?.iter().any(|b| *b > b' '),

@@ -5,7 +5,11 @@
 //! What counts as a find: a panic, an overflow, more than [`MOST_TIME`] of processor time or 512 MB for one input, and
 //! whatever a target forbids.
 #![no_main]
-#![expect(clippy::unwrap_used, reason = "what cannot be had here is a find, or a mistake of the harness")]
+#![expect(
+    clippy::disallowed_methods,
+    clippy::unwrap_used,
+    reason = "the harness makes its own workspace, and what cannot be had here is a find, or a mistake of the harness"
+)]
 
 mod mutate;
 mod requests;
@@ -30,7 +34,6 @@ struct Target {
 }
 
 static TARGET: LazyLock<(Target, Grammar)> = LazyLock::new(|| {
-    #[expect(clippy::disallowed_methods, reason = "the harness is told its target so")]
     let name = std::env::var("STEADYLEAF_FUZZ").expect("STEADYLEAF_FUZZ names the target");
     let target = match name.as_str() {
         "entries" => Target { run: targets::entries, grammar: mutate::entries },
