@@ -5,9 +5,9 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Deserialize;
 
-const COLOURS: &str = include_str!("../themes/clearprint/style/colours.css");
+const COLOURS: &str = include_str!("../themes/wideleaf/style/colours.css");
 const PANEL: &str = include_str!("../src/proof/panel.css");
-const PAIRS: &str = include_str!("../themes/clearprint/style/pairs.toml");
+const PAIRS: &str = include_str!("../themes/wideleaf/style/pairs.toml");
 
 /// Where `colours.css` says each mode's colours: the comment that opens its block.
 const MODES: [&str; 3] = ["light", "dark", "print"];
@@ -91,13 +91,13 @@ fn every_colour_but_the_decoration_is_in_a_pair_and_every_mode_names_the_same() 
 #[test]
 fn no_other_style_sheet_of_the_theme_names_a_colour() {
     let sheets = [
-        ("exercise.css", include_str!("../themes/clearprint/style/exercise.css")),
-        ("figure.css", include_str!("../themes/clearprint/style/figure.css")),
-        ("frame.css", include_str!("../themes/clearprint/style/frame.css")),
-        ("lists.css", include_str!("../themes/clearprint/style/lists.css")),
-        ("paper.css", include_str!("../themes/clearprint/style/paper.css")),
-        ("plan.css", include_str!("../themes/clearprint/style/plan.css")),
-        ("text.css", include_str!("../themes/clearprint/style/text.css")),
+        ("exercise.css", include_str!("../themes/wideleaf/style/exercise.css")),
+        ("figure.css", include_str!("../themes/wideleaf/style/figure.css")),
+        ("frame.css", include_str!("../themes/wideleaf/style/frame.css")),
+        ("lists.css", include_str!("../themes/wideleaf/style/lists.css")),
+        ("paper.css", include_str!("../themes/wideleaf/style/paper.css")),
+        ("plan.css", include_str!("../themes/wideleaf/style/plan.css")),
+        ("text.css", include_str!("../themes/wideleaf/style/text.css")),
     ];
     for (name, sheet) in sheets {
         for (number, line) in sheet.lines().enumerate() {

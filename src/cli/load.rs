@@ -18,7 +18,7 @@ use crate::model::site::Site;
 use crate::model::source::{FileId, Sources, Spanned};
 use crate::model::words::Words;
 use crate::review::{self, Case, Kept, Review};
-use crate::workspace::theme::{BUILT_IN_NAME, LeftOut, Theme};
+use crate::workspace::theme::{self, BUILT_IN_NAME, FORMER_NAME, LeftOut, Theme};
 use crate::workspace::{self, Content, File, layout};
 
 /// A workspace in memory.
@@ -133,6 +133,7 @@ pub(super) fn load_from(root: PathBuf) -> Result<Loaded, Failure> {
     findings.extend(settle_theme(&root, &mut site));
     let theme = Theme::read(&root, &site.theme.value)?;
     findings.extend(left_out(&theme, &site));
+    findings.extend(theme::has_former(&root, &site.theme.value).then(|| former_folder(&site)));
     findings.extend(settle_language(&theme, &mut site));
     let words = read_words(&theme, &site.language.value)?;
     let (model, found) = entry::read(&texts, site, &words);
@@ -147,6 +148,14 @@ fn settle_theme(root: &Path, site: &mut Site) -> Option<Finding> {
         return None;
     }
     site.theme.value = BUILT_IN_NAME.to_string();
+    if written == FORMER_NAME {
+        return Some(Finding::new(
+            "wrong-value",
+            site.theme.span,
+            format!("the theme `{FORMER_NAME}` is called `{BUILT_IN_NAME}` now"),
+            format!("write `theme = \"{BUILT_IN_NAME}\"`, or remove the line"),
+        ));
+    }
     Some(Finding::new(
         "wrong-value",
         site.theme.span,
@@ -155,10 +164,25 @@ fn settle_theme(root: &Path, site: &mut Site) -> Option<Finding> {
     ))
 }
 
+/// The finding for a folder that an earlier program read as the theme's.
+fn former_folder(site: &Site) -> Finding {
+    Finding::new(
+        "wrong-value",
+        site.theme.span,
+        format!("the files in themes/{FORMER_NAME}/ are not read: the theme is called `{BUILT_IN_NAME}` now"),
+        format!(
+            "rename the folder to themes/{BUILT_IN_NAME}, and its folder templates, if there is one, to pages; there \
+             base.html becomes frame.html, page.html free.html, and `page.` in them `frame.`"
+        ),
+    )
+}
+
 /// What was not read of the workspace's own theme, at the place that names the theme.
 fn left_out(theme: &Theme, site: &Site) -> Vec<Finding> {
     let found = |(name, why): &(String, LeftOut)| {
         let name = shown(name);
+        let mut help =
+            "put another file there, or remove it; a built-in file of that name takes its place".to_string();
         let (rule, message) = match why {
             LeftOut::TooLarge(bytes) => {
                 let (has, most) = (*bytes as f64 / 1e6, limits::THEME_FILE as f64 / 1e6);
@@ -167,8 +191,11 @@ fn left_out(theme: &Theme, site: &Site) -> Vec<Finding> {
                 ("beyond-limit", message)
             }
             LeftOut::Unreachable(why) => ("wrong-value", format!("{name} of the theme is not read: {why}")),
+            LeftOut::Moved { to } => {
+                help = format!("move it to `{to}` in the theme, and write `frame.` where it says `page.`");
+                ("wrong-value", format!("{name} is not read: what pages are made with stands in pages/ now"))
+            }
         };
-        let help = "put another file there, or remove it; a built-in file of that name takes its place";
         Finding::new(rule, site.theme.span, message, help)
     };
     theme.left_out.iter().map(found).collect()
@@ -216,10 +243,43 @@ fn words_of(theme: &Theme, language: &str) -> Result<Words, Failure> {
 }
 
 #[cfg(test)]
+#[expect(clippy::disallowed_methods, reason = "tests write the workspace that they read")]
 mod tests {
     use std::borrow::Cow;
 
     use super::*;
+
+    /// What users have in their folders from an earlier program.
+    #[test]
+    fn the_former_name_of_the_theme_is_told_with_what_to_write() {
+        let told = |site: &str, folder: Option<&str>| -> Vec<String> {
+            let root = tempfile::tempdir().unwrap();
+            for (name, bytes) in crate::workspace::sample::files() {
+                let path = root.path().join(name);
+                std::fs::create_dir_all(path.parent().unwrap()).unwrap();
+                std::fs::write(path, bytes).unwrap();
+            }
+            let text = std::fs::read_to_string(root.path().join("site.toml")).unwrap();
+            std::fs::write(root.path().join("site.toml"), format!("{site}\n{text}")).unwrap();
+            if let Some(file) = folder {
+                std::fs::create_dir_all(root.path().join(file).parent().unwrap()).unwrap();
+                std::fs::write(root.path().join(file), "h1 { color: red; }").unwrap();
+            }
+            let loaded = load_from(root.path().to_path_buf()).unwrap_or_else(|_| panic!("it cannot be read"));
+            loaded.findings.iter().map(|f| f.message.clone()).collect()
+        };
+        let style = "themes/clearprint/style/text.css";
+        assert_eq!(told("", None), [""; 0]);
+        assert_eq!(told("theme = \"clearprint\"", None), ["the theme `clearprint` is called `wideleaf` now"]);
+        let unread = "the files in themes/clearprint/ are not read: the theme is called `wideleaf` now";
+        assert_eq!(told("", Some(style)), [unread]);
+        assert_eq!(told("theme = \"wideleaf\"", Some(style)), [unread]);
+        // A folder that is asked for by its name goes on working.
+        assert_eq!(told("theme = \"clearprint\"", Some(style)), [""; 0]);
+        let template = told("theme = \"clearprint\"", Some("themes/clearprint/templates/week.html"));
+        let moved = "`themes/clearprint/templates/week.html` is not read: what pages are made with stands in pages/ now";
+        assert_eq!(template, [moved]);
+    }
 
     #[test]
     fn a_words_file_that_lacks_some_words_keeps_working() {

@@ -39,7 +39,9 @@ pub(super) fn run(command: &Make, common: &Common, terminal: &Terminal) -> Resul
         return stopped(&review, &loaded, terminal);
     }
     let photos = outputs::media::photos(&loaded.model);
-    let fingerprint = fingerprint(&loaded, &photos, command, terminal)?;
+    let program = workspace::program()
+        .map_err(|e| Failure::Unreadable(format!("the program cannot read itself: {e}")))?;
+    let fingerprint = fingerprint(&loaded, &photos, command, terminal, &program)?;
     let shelf = publish::open(&loaded.root)?;
     tell_dropped(shelf.dropped(), terminal)?;
     if shelf.is_current(&fingerprint) {
@@ -49,7 +51,7 @@ pub(super) fn run(command: &Make, common: &Common, terminal: &Terminal) -> Resul
     }
     let store = shelf.store();
     let staging = shelf.stage()?;
-    let site = Site { loaded: &loaded, draft: command.draft, staging: &staging, terminal };
+    let site = Site { loaded: &loaded, draft: command.draft, program, staging: &staging, terminal };
     let (inspections, files, earlier) = site.render(&photos, &store)?;
     let mut found = pages::findings(&loaded.case(terminal.today), &inspections, &files);
     found.extend(earlier);
@@ -115,8 +117,8 @@ fn fingerprint(
     photos: &BTreeSet<Shot>,
     command: &Make,
     terminal: &Terminal,
+    program: &blake3::Hash,
 ) -> Result<blake3::Hash, Failure> {
-    let program = program()?;
     let mut hasher = blake3::Hasher::new();
     let mut add = |name: &str, bytes: &[u8]| {
         hasher.update(&(name.len() as u64).to_le_bytes());
@@ -124,7 +126,7 @@ fn fingerprint(
         hasher.update(&(bytes.len() as u64).to_le_bytes());
         hasher.update(bytes);
     };
-    add("program", &program);
+    add("program", program.as_bytes());
     add("today", terminal.today.to_string().as_bytes());
     add("draft", &[u8::from(command.draft)]);
     loaded.sources.iter().for_each(|(_, source)| add(&source.name, source.text.as_bytes()));
@@ -148,6 +150,7 @@ type Rendered = (Vec<Inspection>, HashSet<String>, Vec<Finding>);
 struct Site<'a> {
     loaded: &'a Loaded,
     draft: bool,
+    program: blake3::Hash,
     staging: &'a Staging,
     terminal: &'a Terminal,
 }
@@ -278,7 +281,6 @@ impl Site<'_> {
         findings: &mut Vec<Finding>,
     ) -> Result<BTreeMap<Address, Vec<(Sheet, u32)>>, Failure> {
         let loaded = self.loaded;
-        let program = blake3::hash(&program()?);
         let theme = |e: SheetError| Failure::Unreadable(e.to_string());
         let press = Press::new(
             &loaded.model,
@@ -287,7 +289,7 @@ impl Site<'_> {
             &loaded.theme,
             photos,
             self.draft,
-            &program,
+            &self.program,
         )
         .map_err(theme)?;
         let sheets = outputs::sheet::all(&loaded.model);
@@ -347,8 +349,4 @@ impl Site<'_> {
         progress.finish();
         drawn.into_iter().collect()
     }
-}
-
-fn program() -> Result<Vec<u8>, Failure> {
-    workspace::program().map_err(|e| Failure::Unreadable(format!("the program cannot read itself: {e}")))
 }

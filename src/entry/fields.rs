@@ -57,6 +57,26 @@ pub(super) fn parse<'t>(fields: &'t str, base: usize, file: FileId) -> (toml::Sp
     (table, notes)
 }
 
+/// Fields of exercises, weeks, series and pages themselves.
+const OF_ENTRIES: [&str; 16] = [
+    "accept",
+    "all_have",
+    "audience",
+    "component",
+    "date",
+    "demands",
+    "equipment",
+    "exercises",
+    "position",
+    "question",
+    "reviewed",
+    "serves",
+    "summary",
+    "support",
+    "title",
+    "trains",
+];
+
 /// A table that is asked for its fields one by one, and at the end for those nobody asked for.
 pub(super) struct Fields<'t> {
     table: &'t DeTable<'t>,
@@ -68,6 +88,8 @@ pub(super) struct Fields<'t> {
     /// Of fields that it lacks: findings that fall away where a name like theirs stands there that nobody asks for.
     doubted: Vec<(&'static str, Finding)>,
     pub(super) standing: Standing,
+    /// What to write for a name that nobody asks for, where it is clear what was meant.
+    pub(super) other_way: fn(&str) -> Option<String>,
 }
 
 impl<'t> Fields<'t> {
@@ -76,7 +98,7 @@ impl<'t> Fields<'t> {
         if notes.mistakes.any() {
             standing.mark_broken();
         }
-        Fields { table, whole, what, asked: Vec::new(), doubted: Vec::new(), standing }
+        Fields { table, whole, what, asked: Vec::new(), doubted: Vec::new(), standing, other_way: |_| None }
     }
 
     /// The value of a field as it stands, with the place of its value.
@@ -343,6 +365,17 @@ impl<'t> Fields<'t> {
         tables
     }
 
+    /// What to write for a field of a whole entry that stands in one of its groups, as all do below a line in brackets.
+    fn above(&self, name: &str) -> Option<String> {
+        let in_a_group = self.what.starts_with("a ") || self.what.starts_with("an ");
+        (in_a_group && OF_ENTRIES.contains(&name)).then(|| {
+            format!(
+                "everything below a line in brackets belongs to it: if `{name}` is that of the whole entry, write it \
+                 above the first such line"
+            )
+        })
+    }
+
     /// Reports every field that nobody asked for, and hands back what the table's standing is.
     pub(super) fn finish(mut self, notes: &mut Notes) -> Standing {
         for (key, finding) in std::mem::take(&mut self.doubted) {
@@ -360,13 +393,14 @@ impl<'t> Fields<'t> {
             known.sort_unstable();
             known.dedup();
             let unset = known.iter().copied().filter(|k| !self.table.contains_key(*k));
-            let help = match nearest(name, unset) {
+            let help = (self.other_way)(name).or_else(|| self.above(name));
+            let help = help.unwrap_or_else(|| match nearest(name, unset) {
                 Some(near) => {
                     self.standing.mark_stand_in(near);
                     format!("did you mean `{near}`?")
                 }
                 None => format!("known here are {}", quoted(&known)),
-            };
+            });
             notes.findings.push(Finding::new(
                 "unknown-field",
                 span,

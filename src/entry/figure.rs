@@ -233,6 +233,14 @@ const JOINTS: [(&str, Joint, Option<Side>); 23] = [
 
 fn read_pose(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Option<Pose> {
     let mut f = Fields::new(table, span, "a pose", n);
+    f.other_way = |name| {
+        let turned = |(key, joint, _): &(&str, Joint, _)| {
+            let motion = name.strip_prefix(key)?.strip_prefix('_')?;
+            let is_known = joint.motions().iter().any(|m| m.word() == motion);
+            is_known.then(|| format!("put a full stop between the joint and its movement: `{key}.{motion}`"))
+        };
+        JOINTS.iter().find_map(turned)
+    };
     let base = f.required_word("base", Position::Standing, n);
     let mut turns = Vec::new();
     for (key, joint, side) in JOINTS {

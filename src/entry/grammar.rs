@@ -2,13 +2,14 @@
 
 use std::ops::Range;
 
+use super::values::other_day;
 use crate::model::nearest::shown;
 
 /// A mistake as it is told to the author.
 pub(super) struct Told {
     pub(super) at: Range<usize>,
     pub(super) message: String,
-    pub(super) help: &'static str,
+    pub(super) help: String,
 }
 
 /// Where the grammar was left, so that nothing else is concluded from those places.
@@ -91,30 +92,33 @@ impl Mistakes {
 fn tell(fields: &str, at: &Range<usize>, what: &str, lost_from: Option<usize>) -> Told {
     let name = |end: usize| fields[line_start(fields, end)..end].trim();
     let text = &fields[at.clone()];
-    let told = |message: String, help| Told { at: at.clone(), message, help };
+    let told = |message: String, help: String| Told { at: at.clone(), message, help };
     if lost_from == Some(at.start) {
         return told(
             "the list before this place never closes".to_string(),
-            "put `]` behind the last value of the list",
+            "put `]` behind the last value of the list".to_string(),
         );
     }
     if what == "duplicate key" {
-        return told(format!("{} stands twice", shown(text)), "keep one of the two");
+        return told(format!("{} stands twice", shown(text)), "keep one of the two".to_string());
     }
     if text == ":" {
         return told(
             format!("expected `=` behind {}, found `:`", shown(name(at.start))),
-            "write `name = value`",
+            "write `name = value`".to_string(),
         );
     }
     if what.starts_with("string values must be quoted") && text.is_empty() {
         let name = name(at.start).trim_end_matches('=').trim_end();
         return told(
             format!("expected a value behind {}, found none", shown(name)),
-            "write a value behind `=`",
+            "write a value behind `=`".to_string(),
         );
     }
     let message = format!("the fields cannot be read here: {what}");
+    if let Some(help) = of_value(value_around(fields, at)) {
+        return told(message, help);
+    }
     let is_date =
         ["invalid date", "invalid time", "invalid local", "invalid offset", "expected day", "expected month"];
     let help = if is_date.iter().any(|d| what.contains(d)) {
@@ -124,7 +128,25 @@ fn tell(fields: &str, at: &Range<usize>, what: &str, lost_from: Option<usize>) -
     } else {
         "a field is written `name = value`, with text in straight quotes and lists in square brackets"
     };
-    told(message, help)
+    told(message, help.to_string())
+}
+
+/// The value on whose line a mistake stands, and what follows it there.
+fn value_around<'t>(fields: &'t str, at: &Range<usize>) -> &'t str {
+    let line = line_start(fields, at.start);
+    let start = fields[line..at.start].rfind('=').map_or(line, |sign| line + sign + 1);
+    fields[start..].lines().next().unwrap_or_default().trim()
+}
+
+/// What to write for a value as others write it: a day with slashes, quotes as a word processor sets them.
+fn of_value(value: &str) -> Option<String> {
+    const CURLY: [char; 8] = ['“', '”', '„', '‟', '‘', '’', '«', '»'];
+    if let Some(text) = value.strip_prefix(CURLY) {
+        let text = text.split(CURLY).next().unwrap_or(text);
+        let help = "these quotes are curly, as a word processor sets them; write straight ones";
+        return Some(format!("{help}: `\"{text}\"`"));
+    }
+    other_day(value.split([',', '}', ']', '#']).next()?)
 }
 
 /// Where the line of a byte starts.

@@ -123,7 +123,10 @@ pub fn read(texts: &Texts, site: Site, words: &Words) -> (Model, Vec<Finding>) {
         }
     }
     let is_entry = |f: &File| {
-        !matches!(f.kind, Kind::Site | Kind::References | Kind::Captions { .. } | Kind::Stray { .. })
+        !matches!(
+            f.kind,
+            Kind::Site | Kind::References | Kind::Captions { .. } | Kind::Stray { .. } | Kind::Aside { .. }
+        )
     };
     if !texts.files.iter().any(is_entry) {
         findings.push(Finding::new(
@@ -188,6 +191,9 @@ enum Entry {
 }
 
 fn read_file(text: &str, file: &File, known: &Known<'_>) -> Option<(Entry, Vec<Finding>)> {
+    if let Kind::Aside { instead } = &file.kind {
+        return Some((Entry::Nothing, vec![aside(file.id, instead)]));
+    }
     if let Some(finding) = unreadable(file.id, &file.content) {
         let entry = match &file.kind {
             Kind::Exercise { id } => Entry::UnreadableExercise(id.clone()),
@@ -197,7 +203,7 @@ fn read_file(text: &str, file: &File, known: &Known<'_>) -> Option<(Entry, Vec<F
         return (file.kind != Kind::Site).then_some((entry, vec![finding]));
     }
     let (entry, mut findings) = match &file.kind {
-        Kind::Site => return None,
+        Kind::Site | Kind::Aside { .. } => return None,
         Kind::Exercise { id } => match exercise::read(text, file.id, id, known) {
             (Some(e), findings) => (Entry::Exercise(Box::new(e)), findings),
             (None, findings) => (Entry::UnreadableExercise(id.clone()), findings),
@@ -290,6 +296,17 @@ pub fn unreadable(file: FileId, content: &Content) -> Option<Finding> {
             "check that it is there and that you may read it, or remove it",
         )),
     }
+}
+
+fn aside(file: FileId, instead: &str) -> Finding {
+    Finding::new(
+        "stray-file",
+        Span::start_of(file),
+        "nothing reads a file of this kind here",
+        format!(
+            "if it is an entry, save it as plain text with the name {instead}; else move it out of content/"
+        ),
+    )
 }
 
 fn stray(file: FileId, expected: &str) -> Finding {

@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use pulldown_cmark::{Event, HeadingLevel, LinkType, Tag, TagEnd};
+use pulldown_cmark::{CodeBlockKind, Event, HeadingLevel, LinkType, Tag, TagEnd};
 
 use super::Known;
 use super::markdown::{Anchors, CITATION, HtmlPlace, citations, events, keeps, opening_tags};
@@ -210,6 +210,14 @@ impl<'k> Shape<'k> {
                 self.extend(at);
             }
             Tag::Emphasis | Tag::Strong | Tag::Strikethrough => self.extend(at),
+            Tag::CodeBlock(CodeBlockKind::Indented) => {
+                self.flush();
+                self.depth += 1;
+                let first = self.text[at.clone()].lines().next().unwrap_or_default().trim_end();
+                let end = at.start + first.len();
+                let start = end - first.trim_start().len();
+                self.prose.indented.push(Span::new(self.file, start..end));
+            }
             Tag::Heading { level, .. } => {
                 self.flush();
                 self.heading = Some((level, at, String::new()));

@@ -1,5 +1,7 @@
 //! Values with a grammar of their own: counts and ranges, lengths of time, dates, video times.
 
+use std::ops::RangeInclusive;
+
 use jiff::civil::Date;
 use toml::de::DeValue;
 
@@ -130,6 +132,10 @@ fn time(value: &DeValue<'_>, span: Span) -> Result<Spanned<Time>, Wrong> {
     };
     const HOW: &str = "write a time such as \"20 s\", \"10-20 s\" or \"5 min\"";
     let text = value.as_str().ok_or_else(|| wrong(HOW))?.trim();
+    if text.contains(',') {
+        let stop = text.replace(',', ".");
+        return Err(wrong(&format!("write a full stop in the number, and no comma: \"{stop}\"")));
+    }
     let unit_at = text.find(|c: char| c.is_alphabetic()).ok_or_else(|| wrong(HOW))?;
     let (numbers, sign) = text.split_at(unit_at);
     let unit = match sign {
@@ -147,6 +153,34 @@ fn time(value: &DeValue<'_>, span: Span) -> Result<Spanned<Time>, Wrong> {
     Ok(Spanned::new(Time { low: low as u32, high: high as u32, unit }, span))
 }
 
+/// What to write for a day in another order or with other marks, such as `20/11/2026`.
+pub(super) fn other_day(text: &str) -> Option<String> {
+    let parts: Vec<&str> = text.trim().split(['/', '.', '-']).collect();
+    let [first, second, third] = parts.as_slice() else { return None };
+    let number = |part: &str, digits: RangeInclusive<usize>| -> Option<u16> {
+        let plain = digits.contains(&part.len()) && part.bytes().all(|b| b.is_ascii_digit());
+        plain.then(|| part.parse().ok()).flatten()
+    };
+    let written =
+        |year: u16, month: u16, day: u16| Date::new(i16::try_from(year).ok()?, month as i8, day as i8).ok();
+    let days: Vec<Date> = match (number(first, 1..=2), number(second, 1..=2), number(third, 4..=4)) {
+        (Some(a), Some(b), Some(year)) => {
+            [written(year, b, a), written(year, a, b)].into_iter().flatten().collect()
+        }
+        _ => {
+            let (year, month, day) = (number(first, 4..=4)?, number(second, 1..=2)?, number(third, 1..=2)?);
+            written(year, month, day).into_iter().collect()
+        }
+    };
+    Some(match days.as_slice() {
+        [one, other] if one != other => {
+            format!("write year, month and day, without quotes: {one} or {other}, whichever is meant")
+        }
+        [day, ..] => format!("write year, month and day, without quotes: {day}"),
+        [] => return None,
+    })
+}
+
 /// Of any other year it is a slip.
 const YEARS: std::ops::Range<u16> = 1900..2200;
 
@@ -154,7 +188,10 @@ fn date(value: &DeValue<'_>, span: Span) -> Result<Spanned<Date>, Wrong> {
     let wrong = || Wrong {
         span,
         message: format!("expected a date, found {}", shown(value)),
-        help: "write year, month and day without quotes, such as 2027-02-15".to_string(),
+        help: value
+            .as_str()
+            .and_then(other_day)
+            .unwrap_or_else(|| "write year, month and day without quotes, such as 2027-02-15".to_string()),
     };
     let written = value.as_datetime().ok_or_else(wrong)?;
     let (Some(d), None) = (written.date, written.time) else { return Err(wrong()) };

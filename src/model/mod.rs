@@ -83,6 +83,15 @@ impl Model {
         week.exercises.iter().filter_map(|used| Some((used, self.exercises.get(&used.id.value)?)))
     }
 
+    /// The exercises of a week, each once: a week that names one twice shows it where it comes first.
+    pub fn each_exercise_of<'a>(
+        &'a self,
+        week: &'a Week,
+    ) -> impl Iterator<Item = (&'a WeekExercise, &'a Exercise)> {
+        let mut seen = BTreeSet::new();
+        self.exercises_of(week).filter(move |(_, exercise)| seen.insert(exercise.id.as_str()))
+    }
+
     /// The captions that a week's video names, those of them that are there, each with its name in the week.
     pub fn captions_of<'a>(
         &'a self,

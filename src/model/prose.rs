@@ -16,6 +16,8 @@ pub struct Prose {
     pub citations: Vec<Spanned<String>>,
     pub paragraphs: Vec<Paragraph>,
     pub headings: Vec<Heading>,
+    /// Lines that are set as code because they stand far to the right, each block of them once.
+    pub indented: Vec<Span>,
     /// Tags of raw HTML that pages do not keep.
     pub dropped_html: Vec<Spanned<String>>,
     /// The hash of its words as [`settled`] leaves them, without comments: what a clinical review is compared with.
@@ -91,6 +93,7 @@ impl Prose {
             citations: Vec::new(),
             paragraphs: Vec::new(),
             headings: Vec::new(),
+            indented: Vec::new(),
             dropped_html: Vec::new(),
             wording: blake3::hash(b""),
         }

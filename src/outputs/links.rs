@@ -83,7 +83,10 @@ pub fn meant_by(name: &str) -> Option<Target> {
         Some(Kind::Series { id }) => Some(Target::Series(id)),
         Some(Kind::Week { series, id }) => Some(Target::Week { series, id }),
         Some(Kind::Page { id }) => Some(Target::Page(id)),
-        Some(Kind::Site | Kind::References | Kind::Captions { .. } | Kind::Stray { .. }) | None => {
+        Some(
+            Kind::Site | Kind::References | Kind::Captions { .. } | Kind::Stray { .. } | Kind::Aside { .. },
+        )
+        | None => {
             let media = name.strip_prefix("content/").filter(|media| media.starts_with("media/"));
             media.map(|media| Target::Media(media.to_string()))
         }

@@ -162,7 +162,7 @@ fn in_the_page(file: &str) -> String {
     let name = name.strip_suffix(".js").unwrap_or(name);
     format!(
         "put it into the theme as script/{name}.js, write {{{{ scripts[\"{name}\"] | safe }}}} in the template in its place, \
-         and {{{{ script_src | safe }}}} after script-src in the policy of base.html"
+         and {{{{ script_src | safe }}}} after script-src in the policy of frame.html"
     )
 }
 

@@ -165,7 +165,7 @@ impl<'m> Pages<'m> {
             },
             Address::Library => self.fill("library.html", "library", &library::page(self, address)),
             Address::Free(id) => match self.model.pages.get(id) {
-                Some(page) => self.fill("page.html", "free", &prose::page(self, address, page)),
+                Some(page) => self.fill("free.html", "free", &prose::page(self, address, page)),
                 None => Err(TemplateError::no_such_page(address)),
             },
             Address::Evidence => self.fill("evidence.html", "evidence", &evidence::page(self, address)),
@@ -185,7 +185,7 @@ impl<'m> Pages<'m> {
         page: &Filled<T>,
     ) -> Result<String, TemplateError> {
         let mut context = tera::Context::new();
-        context.insert("page", &page.frame);
+        context.insert("frame", &page.frame);
         context.insert(name, &page.body);
         self.tera.render(template, &context).map_err(TemplateError::from)
     }
@@ -244,7 +244,35 @@ pub(crate) struct Filled<T> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::print::{Order, Press, Subject};
     use crate::review::testing::{edited, page, page_of};
+
+    #[test]
+    fn an_exercise_named_twice_is_numbered_alike_on_page_and_sheet() {
+        const WEEK: &str = "content/series/first-steps/week-01.md";
+        let twice = edited(
+            WEEK,
+            &[("  { id = \"heel-raise\" },", "  { id = \"sit-to-stand\" },\n  { id = \"heel-raise\" },")],
+        );
+        let files = [(WEEK, twice.as_str())];
+        let address = Address::Week { series: "first-steps".into(), id: "week-01".into() };
+        let html = page_of(&files, &address);
+        let mut said = String::new();
+        crate::review::testing::with_case(&files, |case| {
+            let (photos, theme) = (BTreeMap::new(), Theme::built_in());
+            let program = blake3::hash(&[]);
+            let press =
+                Press::new(case.model, case.sources, case.words, &theme, &photos, false, &program).unwrap();
+            let subject = Subject::of(&address, case.model).unwrap();
+            let order = Order::of(subject, 18, crate::model::vocabulary::Paper::A4);
+            said = String::from_utf8_lossy(press.handout(&order).unwrap().said()).into_owned();
+        });
+        for line in ["Exercise 1 of 4", "Exercise 3 of 4", "Exercise 4 of 4"] {
+            assert_eq!(html.matches(line).count(), 1, "{line} on the page");
+            assert_eq!(said.matches(line).count(), 1, "{line} on the sheet");
+        }
+        assert!(!html.contains("of 5") && !said.contains("of 5"));
+    }
 
     /// The part of a page that is its own, and the head that browsers and search engines read. Of drawings the words
     /// alone: nobody reads their lines, and they have tests of their own.

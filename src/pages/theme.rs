@@ -79,8 +79,8 @@ struct MaybeLink {
 pub(super) fn load(theme: &Theme, words: &Words, site: &Site) -> Result<Tera, TemplateError> {
     let mut tera = Tera::default();
     let mut templates = Vec::new();
-    for (name, bytes) in theme.below("templates/") {
-        let short = name.trim_start_matches("templates/");
+    for (name, bytes) in theme.below("pages/") {
+        let short = name.trim_start_matches("pages/");
         let text = std::str::from_utf8(bytes).map_err(|_| TemplateError::no_text(name))?;
         templates.push((short, text));
     }

@@ -147,14 +147,9 @@ fn practice(block: PracticeBlock<'_>) -> PracticeView {
 }
 
 fn exercises(pages: &Pages<'_>, address: &Address, links: &Links, week: &Week) -> Vec<View> {
-    let count = pages.model.exercises_of(week).count();
-    let mut seen = std::collections::BTreeSet::new();
+    let count = pages.model.each_exercise_of(week).count();
     let mut views = Vec::new();
-    for (index, (used, e)) in pages.model.exercises_of(week).enumerate() {
-        // A week that names an exercise twice shows it once: two blocks would share their anchors.
-        if !seen.insert(&e.id) {
-            continue;
-        }
+    for (index, (used, e)) in pages.model.each_exercise_of(week).enumerate() {
         let mut view = view(pages, address, e, Some(used), 2);
         view.number_line = Some(pages.words.say_with(
             "exercise-of",

@@ -10,7 +10,7 @@ use std::time::Duration;
 use notify::{EventKind, RecommendedWatcher, RecursiveMode, Watcher};
 
 use super::Event;
-use crate::workspace::layout::is_hidden;
+use crate::workspace::{self, layout::is_hidden};
 
 /// How long to wait for the rest of a save: programs write a file in several steps, and several files at once.
 const QUIET: Duration = Duration::from_millis(20);
@@ -35,7 +35,7 @@ impl Watching {
 }
 
 pub(super) fn watch(root: &Path, events: Sender<Event>) -> io::Result<Watching> {
-    let root = root.canonicalize()?;
+    let root = workspace::without_links(root)?;
     let (sender, seen) = mpsc::channel();
     let within = root.clone();
     let watcher = notify::recommended_watcher(move |event: notify::Result<notify::Event>| {
@@ -47,7 +47,8 @@ pub(super) fn watch(root: &Path, events: Sender<Event>) -> io::Result<Watching> 
     let mut watching = Watching { watcher, root };
     // Not the file itself: most editors put a new file in the place of the old one.
     watching.watcher.watch(&watching.root, RecursiveMode::NonRecursive).map_err(io::Error::other)?;
-    for folder in FOLDERS.iter().map(|f| watching.root.join(f)).filter(|f| f.is_dir()) {
+    for folder in FOLDERS.iter().filter(|folder| workspace::is_folder(&watching.root, folder)) {
+        let folder = watching.root.join(folder);
         watching.watcher.watch(&folder, RecursiveMode::Recursive).map_err(io::Error::other)?;
     }
     Ok(watching)
@@ -102,7 +103,7 @@ mod tests {
     fn a_save_is_told_by_its_name_and_reading_is_not_told() {
         let modified = EventKind::Modify(ModifyKind::Any);
         for name in
-            ["site.toml", "content/exercises/heel-drop.md", "themes/clearprint/style/text.css", "content"]
+            ["site.toml", "content/exercises/heel-drop.md", "themes/wideleaf/style/text.css", "content"]
         {
             assert_eq!(seen(modified, name), [name]);
         }

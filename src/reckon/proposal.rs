@@ -194,15 +194,23 @@ impl Wish {
 }
 
 impl<'m> Proposal<'m> {
-    /// The proposals for the week after the last one, or why what came before is not known well enough.
-    pub fn of(model: &'m Model, series: &'m Series, wish: &Wish) -> Result<Proposal<'m>, Unknown<'m>> {
+    /// The proposals for the week after the last one, or why what came before is not known well enough. `ladders` are
+    /// those of the model.
+    ///
+    /// # Errors
+    /// Which week before is not known well enough, and why.
+    pub fn of(
+        model: &'m Model,
+        ladders: &Ladders<'m>,
+        series: &'m Series,
+        wish: &Wish,
+    ) -> Result<Proposal<'m>, Unknown<'m>> {
         let history = History::of(model, series)?;
         let (week, date) = match series.weeks.last() {
             Some(last) => (last.number.value + 1, last.date.value.saturating_add(7.days())),
             None => (1, series.start.value),
         };
-        let ladders = Ladders::of(model);
-        let asked = Asked::new(model, series, wish, &ladders, &history, week);
+        let asked = Asked::new(model, series, wish, ladders, &history, week);
         let mut weighed: Vec<Weighed<'_>> = model.exercises.values().filter_map(|e| asked.weigh(e)).collect();
         // They come in order of their ids, which a stable sort keeps.
         weighed.sort_by_key(|one| (!one.kept, one.candidate.cost));

@@ -18,6 +18,8 @@ pub(super) enum Kind {
     Days,
     Hold,
     Rest,
+    /// How long something lasts, where neither holding nor resting is said: "stand on one leg for 45 seconds".
+    Lasting,
 }
 
 /// A number of a dose in a text, from low to high; times in milliseconds.
@@ -56,6 +58,8 @@ struct Language {
     other_times: &'static [&'static [&'static str]],
     hold: &'static [&'static str],
     rest: &'static [&'static str],
+    /// Right before a time: so long it lasts.
+    lasting: &'static [&'static str],
     /// Right before a number: it is no dose.
     hedges: &'static [&'static str],
     /// Earlier in the sentence: what follows is a condition.
@@ -118,6 +122,7 @@ static ENGLISH: Language = Language {
     ],
     hold: &["hold", "holding", "holds", "stay", "staying"],
     rest: &["rest", "rests", "resting"],
+    lasting: &["for"],
     hedges: &[
         "least", "most", "than", "about", "after", "within", "every", "another", "last", "first", "next",
         "other", "over", "under", "until", "the", "these", "those", "of", "week", "weeks", "step", "stage",
@@ -194,6 +199,7 @@ static SPANISH: Language = Language {
         "quédate",
     ],
     rest: &["descanse", "descansa", "descansar", "descansando", "descanso"],
+    lasting: &["durante"],
     hedges: &[
         "menos", "mínimo", "máximo", "de", "hasta", "unos", "unas", "cada", "otra", "otras", "otros",
         "últimas", "primeras", "tras", "las", "los", "la", "el", "estas", "esas", "semana", "paso", "solo",
@@ -319,12 +325,13 @@ fn mention(words: &[Word<'_>], at: usize, language: &Language) -> Option<(Mentio
     Some((Mention { kind, low, high, place }, next + 1))
 }
 
-/// What a time is for: what the last word for holding or resting before it says.
+/// What a time is for: what the last word for holding or resting before it says, or that something lasts so long.
 fn timed(before: &[Word<'_>], language: &Language) -> Option<Kind> {
-    before.iter().rev().find_map(|word| {
+    let said = before.iter().rev().find_map(|word| {
         let kinds = [(language.hold, Kind::Hold), (language.rest, Kind::Rest)];
         kinds.into_iter().find(|(list, _)| word.is(list)).map(|(_, kind)| kind)
-    })
+    });
+    said.or_else(|| before.last().is_some_and(|word| word.is(language.lasting)).then_some(Kind::Lasting))
 }
 
 struct Word<'t> {

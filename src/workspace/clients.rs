@@ -17,12 +17,16 @@ pub fn client(path: &Path) -> (Source, Content) {
     (Source::new(path.to_string_lossy().into_owned(), text), content)
 }
 
-/// The profiles that stand directly in a folder, by name. An ending in capitals counts, and so does a
-/// link that leads nowhere: nobody's sheet is left out without a word.
+/// The profiles that a path means: those that stand directly in a folder, by name, or the one file. An ending in
+/// capitals counts, and so does a link that leads nowhere: nobody's sheet is left out without a word.
 ///
 /// # Errors
 /// When the folder cannot be listed.
-pub fn clients_in(folder: &Path) -> io::Result<Vec<PathBuf>> {
+pub fn clients_at(path: &Path) -> io::Result<Vec<PathBuf>> {
+    if !path.is_dir() {
+        return Ok(vec![path.to_path_buf()]);
+    }
+    let folder = path;
     let mut profiles = Vec::new();
     for item in std::fs::read_dir(folder)? {
         let path = item?.path();
@@ -95,10 +99,10 @@ mod tests {
         fs::create_dir(folder.path().join("deeper")).unwrap();
         fs::write(folder.path().join("deeper/r.toml"), PROFILE).unwrap();
         symlink("nowhere.toml", folder.path().join("moved.toml")).unwrap();
-        let found = clients_in(folder.path()).unwrap();
+        let found = clients_at(folder.path()).unwrap();
         let names: Vec<_> = found.iter().map(|p| p.file_name().unwrap().to_str().unwrap()).collect();
         assert_eq!(names, ["B.TOML", "a.toml", "moved.toml", "q.toml"]);
-        assert!(clients_in(&folder.path().join("nowhere")).is_err());
+        assert!(clients_at(&folder.path().join("nowhere")).is_err());
     }
 
     #[test]

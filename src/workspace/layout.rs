@@ -26,6 +26,11 @@ pub enum Kind {
     Stray {
         expected: &'static str,
     },
+    /// What may be meant as an entry and is none by its ending, such as `heel-drop.md.txt`.
+    Aside {
+        /// The name that would make an entry of it.
+        instead: String,
+    },
 }
 
 /// Where texts are expected.
@@ -62,8 +67,31 @@ pub fn kind(name: &str) -> Option<Kind> {
         ["content", .., file] if TEXTS.iter().any(|end| file.ends_with(end)) => {
             Kind::Stray { expected: PLACES }
         }
+        ["content", .., file] => Kind::Aside { instead: meant(file)? },
         _ => return None,
     })
+}
+
+/// The name of an entry that a file of a word processor, or of an editor that adds an ending, is most likely meant to be.
+fn meant(file: &str) -> Option<String> {
+    const ENDINGS: [&str; 11] = [
+        ".md.txt",
+        ".toml.txt",
+        ".bib.txt",
+        ".markdown",
+        ".mdown",
+        ".mkd",
+        ".docx",
+        ".doc",
+        ".odt",
+        ".rtf",
+        ".txt",
+    ];
+    let quiet = file.to_ascii_lowercase();
+    let ending = ENDINGS.iter().find(|ending| quiet.ends_with(*ending) && quiet.len() > ending.len())?;
+    let stem = file.get(..file.len() - ending.len())?;
+    let own = TEXTS.iter().find(|own| ending.starts_with(*own)).unwrap_or(&".md");
+    Some(format!("{stem}{own}"))
 }
 
 /// How the names of texts end.
@@ -108,6 +136,29 @@ pub fn is_hidden(name: &str) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn what_may_be_meant_as_an_entry_has_the_name_of_one() {
+        let instead = |name: &str| match kind(name) {
+            Some(Kind::Aside { instead }) => Some(instead),
+            _ => None,
+        };
+        for (name, expected) in [
+            ("content/exercises/heel-drop.md.txt", Some("heel-drop.md")),
+            ("content/exercises/Heel drop.MD.TXT", Some("Heel drop.md")),
+            ("content/references.bib.txt", Some("references.bib")),
+            ("content/series/a/series.toml.txt", Some("series.toml")),
+            ("content/series/a/week-03.docx", Some("week-03.md")),
+            ("content/pages/about.markdown", Some("about.md")),
+            ("content/media/leaf.txt", None),
+            ("content/series/a/captions/notes.txt", None),
+            ("content/exercises/photo.jpg", None),
+            ("content/exercises/.txt", None),
+            ("notes.txt", None),
+        ] {
+            assert_eq!(instead(name).as_deref(), expected, "{name}");
+        }
+    }
 
     #[test]
     fn names_that_windows_keeps_for_itself_are_none() {

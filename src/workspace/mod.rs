@@ -18,7 +18,7 @@ use walkdir::WalkDir;
 
 use crate::model::limits;
 use crate::model::source::{FileId, Source, Sources};
-pub use clients::{client, clients_in};
+pub use clients::{client, clients_at};
 use layout::Kind;
 
 /// Every text of a workspace, sorted by name.
@@ -161,6 +161,14 @@ pub fn bytes_of(root: &Path, name: &str, text: &str) -> io::Result<Option<Vec<u8
 /// What some editors put before a text in UTF-8. It is no part of the text.
 pub const BYTE_ORDER_MARK: &[u8] = b"\xef\xbb\xbf";
 
+/// The way to a workspace without links, as the system tells of changes in it.
+///
+/// # Errors
+/// When it is not there.
+pub fn without_links(root: &Path) -> io::Result<PathBuf> {
+    root.canonicalize()
+}
+
 /// True when the name, relative to the workspace, is that of a folder.
 pub fn is_folder(root: &Path, name: &str) -> bool {
     root.join(name).is_dir()
@@ -291,9 +299,11 @@ pub fn attachment_hash(root: &Path, name: &str) -> io::Result<blake3::Hash> {
     Ok(hasher.finalize())
 }
 
-/// The bytes of the running program, which every output depends on.
-pub fn program() -> io::Result<Vec<u8>> {
-    std::fs::read(std::env::current_exe()?)
+/// The hash of the running program, which every output depends on.
+pub fn program() -> io::Result<blake3::Hash> {
+    let mut hasher = blake3::Hasher::new();
+    hasher.update_reader(std::fs::File::open(std::env::current_exe()?)?)?;
+    Ok(hasher.finalize())
 }
 
 /// What could be had of a file.
@@ -328,7 +338,11 @@ impl Texts {
             if let Kind::Captions { name } = &kind {
                 texts.attachments.insert(name.clone());
             }
-            let (text, content) = decode(bytes);
+            let (mut text, content) = decode(bytes);
+            if matches!(kind, Kind::Aside { .. }) && content != Content::Text {
+                // What a word processor writes is no text to point at.
+                text.clear();
+            }
             let id = texts.sources.add(Source::new(name, text));
             texts.files.push(File { id, kind, content });
         }

@@ -14,11 +14,14 @@ use crate::model::limits::THEME_FILE;
 use crate::model::words::Lists;
 
 /// The name of the theme that the program holds.
-pub const BUILT_IN_NAME: &str = "clearprint";
+pub const BUILT_IN_NAME: &str = "wideleaf";
 
-static BUILT_IN: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/themes/clearprint");
+/// What the theme of the program was called before.
+pub const FORMER_NAME: &str = "clearprint";
 
-/// Every file of the theme by its name, such as `templates/week.html`.
+static BUILT_IN: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/themes/wideleaf");
+
+/// Every file of the theme by its name, such as `pages/week.html`.
 #[derive(Debug, Default)]
 pub struct Theme {
     pub files: BTreeMap<String, Cow<'static, [u8]>>,
@@ -34,6 +37,8 @@ pub enum LeftOut {
     TooLarge(u64),
     /// What the system or the program says against it.
     Unreachable(String),
+    /// It stands where an earlier program looked for it; the present one looks there, inside the theme.
+    Moved { to: String },
 }
 
 impl Theme {
@@ -91,6 +96,10 @@ impl Theme {
                 continue;
             }
             let Some(name) = below(item.path()).filter(|_| !is_folder) else { continue };
+            if let Some(to) = moved(&name) {
+                theme.leave_out(root, item.path(), LeftOut::Moved { to });
+                continue;
+            }
             match read_whole(item.path(), THEME_FILE) {
                 Ok(Ok(bytes)) => {
                     theme.files.insert(name, Cow::Owned(bytes));
@@ -137,6 +146,20 @@ impl Theme {
     pub fn languages(&self) -> Vec<&str> {
         self.files.keys().filter_map(|n| n.strip_prefix("words/")?.strip_suffix(".ftl")).collect()
     }
+}
+
+/// Where a file stands now that an earlier program looked for there.
+fn moved(name: &str) -> Option<String> {
+    Some(match name.strip_prefix("templates/")? {
+        "base.html" => "pages/frame.html".to_string(),
+        "page.html" => "pages/free.html".to_string(),
+        other => format!("pages/{other}"),
+    })
+}
+
+/// True when the workspace has a folder of the theme's former name, and the site does not ask for it.
+pub fn has_former(root: &Path, name: &str) -> bool {
+    name != FORMER_NAME && root.join("themes").join(FORMER_NAME).is_dir()
 }
 
 fn collect(folder: &'static Dir<'static>, theme: &mut Theme) {
@@ -228,7 +251,7 @@ mod tests {
         let root = tempfile::tempdir().unwrap();
         std::fs::create_dir_all(root.path().join("themes/mine")).unwrap();
         for (name, there) in [
-            ("clearprint", true),
+            ("wideleaf", true),
             ("mine", true),
             ("nope", false),
             ("../themes/mine", false),
@@ -240,12 +263,34 @@ mod tests {
     }
 
     #[test]
+    fn a_template_where_an_earlier_program_looked_is_told_and_not_read() {
+        let root = tempfile::tempdir().unwrap();
+        let folder = root.path().join("themes/mine/templates");
+        std::fs::create_dir_all(&folder).unwrap();
+        for name in ["base.html", "page.html", "week.html"] {
+            std::fs::write(folder.join(name), "mine").unwrap();
+        }
+        let theme = Theme::read(root.path(), "mine").unwrap();
+        let told: Vec<(&str, &LeftOut)> = theme.left_out.iter().map(|(n, why)| (n.as_str(), why)).collect();
+        let to = |to: &str| LeftOut::Moved { to: to.to_string() };
+        assert_eq!(
+            told,
+            [
+                ("themes/mine/templates/base.html", &to("pages/frame.html")),
+                ("themes/mine/templates/page.html", &to("pages/free.html")),
+                ("themes/mine/templates/week.html", &to("pages/week.html")),
+            ]
+        );
+        assert_eq!(theme.files, Theme::built_in().files);
+    }
+
+    #[test]
     fn a_file_of_the_workspace_replaces_the_built_in_one() {
         let root = tempfile::tempdir().unwrap();
-        let folder = root.path().join("themes/clearprint/style");
+        let folder = root.path().join("themes/wideleaf/style");
         std::fs::create_dir_all(&folder).unwrap();
         std::fs::write(folder.join("text.css"), "mine").unwrap();
-        let theme = Theme::read(root.path(), "clearprint").unwrap();
+        let theme = Theme::read(root.path(), "wideleaf").unwrap();
         assert_eq!(theme.text("style/text.css"), Some("mine"));
         assert_eq!(theme.text("words/en.ftl"), Theme::built_in().text("words/en.ftl"));
         assert!(theme.left_out.is_empty());
@@ -254,13 +299,14 @@ mod tests {
     /// A workspace with a folder for style sheets in its own theme.
     fn workspace() -> tempfile::TempDir {
         let root = tempfile::tempdir().unwrap();
-        std::fs::create_dir_all(root.path().join("themes/clearprint/style")).unwrap();
+        std::fs::create_dir_all(root.path().join("themes/wideleaf/style")).unwrap();
         root
     }
 
     /// The names of what was left out, each with a word for why.
     fn left_out(theme: &Theme) -> Vec<(&str, &str)> {
         let word = |why: &LeftOut| match why {
+            LeftOut::Moved { .. } => "moved",
             LeftOut::Unreachable(_) => "unreachable",
             LeftOut::TooLarge(_) => "too large",
         };
@@ -270,7 +316,7 @@ mod tests {
     #[test]
     fn a_linked_file_of_the_workspace_is_read_and_one_from_outside_is_left_out() {
         let (root, outside) = (workspace(), tempfile::tempdir().unwrap());
-        let theme = root.path().join("themes/clearprint");
+        let theme = root.path().join("themes/wideleaf");
         std::fs::write(root.path().join("own.css"), "own").unwrap();
         std::fs::create_dir(root.path().join("icons")).unwrap();
         std::fs::write(root.path().join("icons/one.svg"), "icon").unwrap();
@@ -284,10 +330,10 @@ mod tests {
         symlink(outside.path().join("deep"), theme.join("style/deep")).unwrap();
         symlink("nowhere.css", theme.join("style/gone.css")).unwrap();
         symlink("somebody@a.machine:1", theme.join("style/.#text.css")).unwrap();
-        let theme = Theme::read(root.path(), "clearprint").unwrap();
+        let theme = Theme::read(root.path(), "wideleaf").unwrap();
         assert_eq!((theme.text("style/own.css"), theme.text("icons/one.svg")), (Some("own"), Some("icon")));
         assert_eq!(theme.text("style/text.css"), Theme::built_in().text("style/text.css"));
-        let names = ["deep", "gone.css", "text.css"].map(|name| format!("themes/clearprint/style/{name}"));
+        let names = ["deep", "gone.css", "text.css"].map(|name| format!("themes/wideleaf/style/{name}"));
         assert_eq!(left_out(&theme), names.each_ref().map(|name| (name.as_str(), "unreachable")));
     }
 
@@ -295,9 +341,9 @@ mod tests {
     fn the_folder_of_a_theme_may_be_a_link_that_stays_inside() {
         let (root, outside) = (workspace(), tempfile::tempdir().unwrap());
         let themes = root.path().join("themes");
-        std::fs::write(themes.join("clearprint/style/text.css"), "mine").unwrap();
+        std::fs::write(themes.join("wideleaf/style/text.css"), "mine").unwrap();
         std::fs::write(outside.path().join("own.css"), "secret").unwrap();
-        symlink("clearprint", themes.join("mine")).unwrap();
+        symlink("wideleaf", themes.join("mine")).unwrap();
         symlink(outside.path(), themes.join("theirs")).unwrap();
         let mine = Theme::read(root.path(), "mine").unwrap();
         assert_eq!((mine.text("style/text.css"), mine.left_out.len()), (Some("mine"), 0));
@@ -310,22 +356,22 @@ mod tests {
     #[test]
     fn a_pipe_and_a_file_without_end_are_left_out() {
         let root = workspace();
-        let style = root.path().join("themes/clearprint/style");
+        let style = root.path().join("themes/wideleaf/style");
         let pipe = style.join("text.css");
         assert!(std::process::Command::new("mkfifo").arg(&pipe).status().unwrap().success());
         symlink("/dev/zero", style.join("endless.css")).unwrap();
         for (name, bytes) in [("large.css", THEME_FILE), ("larger.css", THEME_FILE + 1)] {
             std::fs::File::create(style.join(name)).unwrap().set_len(bytes).unwrap();
         }
-        let theme = Theme::read(root.path(), "clearprint").unwrap();
+        let theme = Theme::read(root.path(), "wideleaf").unwrap();
         assert_eq!(theme.text("style/text.css"), Theme::built_in().text("style/text.css"));
         assert_eq!(theme.files["style/large.css"].len() as u64, THEME_FILE);
         assert_eq!(
             left_out(&theme),
             [
-                ("themes/clearprint/style/endless.css", "unreachable"),
-                ("themes/clearprint/style/larger.css", "too large"),
-                ("themes/clearprint/style/text.css", "unreachable"),
+                ("themes/wideleaf/style/endless.css", "unreachable"),
+                ("themes/wideleaf/style/larger.css", "too large"),
+                ("themes/wideleaf/style/text.css", "unreachable"),
             ]
         );
     }

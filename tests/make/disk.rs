@@ -44,7 +44,7 @@ fn a_workspace_whose_content_is_a_link_gives_the_same_site() {
 #[test]
 fn a_file_of_the_theme_that_is_not_read_is_told() {
     let workspace = Workspace::begun();
-    let style = workspace.path("themes/clearprint/style");
+    let style = workspace.path("themes/wideleaf/style");
     fs::create_dir_all(&style).unwrap();
     let outside = tempfile::tempdir().unwrap();
     fs::write(outside.path().join("text.css"), "p { color: red }").unwrap();
@@ -52,11 +52,11 @@ fn a_file_of_the_theme_that_is_not_read_is_told() {
     ends_with(
         &workspace,
         1,
-        &["wrong-value", "themes/clearprint/style/text.css", "leads out of the workspace"],
+        &["wrong-value", "themes/wideleaf/style/text.css", "leads out of the workspace"],
     );
     fs::remove_file(style.join("text.css")).unwrap();
     File::create(style.join("text.css")).unwrap().set_len(3_000_000_000).unwrap();
-    ends_with(&workspace, 1, &["beyond-limit", "themes/clearprint/style/text.css", "at most 20 MB"]);
+    ends_with(&workspace, 1, &["beyond-limit", "themes/wideleaf/style/text.css", "at most 20 MB"]);
 }
 
 /// Whoever opens a pipe waits until somebody reads from it.

@@ -92,7 +92,7 @@ fn what_cannot_be_read_ends_with_2() {
 fn a_template_with_a_mistake_ends_with_2() {
     let workspace = Workspace::begun();
     let before = workspace.make();
-    workspace.write("themes/clearprint/templates/home.html", "{{ no_such_thing }}");
+    workspace.write("themes/wideleaf/pages/home.html", "{{ no_such_thing }}");
     let output = workspace.run(&["make"]);
     assert_eq!(output.status.code(), Some(2), "{}", text(&output));
     assert!(workspace.ready() == before, "ready/ has changed");

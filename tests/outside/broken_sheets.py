@@ -19,7 +19,7 @@ import tags
 import trees
 from sheet import Sheet
 
-PARTS = "themes/clearprint/sheet/parts.typ"
+PARTS = "themes/wideleaf/sheet/parts.typ"
 # An exercise whose sides are done one by one, with steps, points, cautions and an address.
 EXERCISE = "tandem-stand"
 SIZE, PAPER = 18, "a4"

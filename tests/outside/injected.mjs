@@ -44,7 +44,7 @@ function hostile(key, seen = true) {
     `<form action="https://${ELSEWHERE}/"><input autofocus onfocus=${run(key)}></form>`,
     `<style>@import "https://${ELSEWHERE}/${key}.css";</style><link rel=stylesheet href="https://${ELSEWHERE}/x.css">`,
     `<details open ontoggle=${run(key)}><a href="javascript:${run(key)}">x</a>`,
-    `{{ 7 * 7 }} {% include "base.html" %} \\u003cscript\\u003e &lt;script&gt;`,
+    `{{ 7 * 7 }} {% include "frame.html" %} \\u003cscript\\u003e &lt;script&gt;`,
   ].join(" ");
 }
 

@@ -83,20 +83,20 @@ expect(`what was looked at moved from ${top} to ${now}`, now !== null && Math.ab
 expect("the page was loaded anew", await page.evaluate(() => window.stays === true));
 
 // The theme: a style sheet and a template.
-const colours = readFileSync(new URL("../../themes/clearprint/style/colours.css", import.meta.url), "utf8");
-write("themes/clearprint/style/colours.css", colours.replace("--paper: #fcf9f3", "--paper: #fafafa"));
+const colours = readFileSync(new URL("../../themes/wideleaf/style/colours.css", import.meta.url), "utf8");
+write("themes/wideleaf/style/colours.css", colours.replace("--paper: #fcf9f3", "--paper: #fafafa"));
 await appears(
   "a saved colour does not appear",
   () => getComputedStyle(document.body).backgroundColor === "rgb(250, 250, 250)",
 );
-const base = readFileSync(new URL("../../themes/clearprint/templates/base.html", import.meta.url), "utf8");
-write("themes/clearprint/templates/base.html", base.replace("<footer class=\"foot\">", "<footer class=\"foot\"><p>A new foot.</p>"));
+const base = readFileSync(new URL("../../themes/wideleaf/pages/frame.html", import.meta.url), "utf8");
+write("themes/wideleaf/pages/frame.html", base.replace("<footer class=\"foot\">", "<footer class=\"foot\"><p>A new foot.</p>"));
 await appears("a saved template does not appear", () => document.body.textContent.includes("A new foot."));
 expect("the page was loaded anew", await page.evaluate(() => window.stays === true));
 
 // A script: the page is loaded anew with it, and its policy allows it.
-const movement = readFileSync(new URL("../../themes/clearprint/script/movement.js", import.meta.url), "utf8");
-write("themes/clearprint/script/movement.js", `${movement}\ndocument.documentElement.dataset.script = "new";\n`);
+const movement = readFileSync(new URL("../../themes/wideleaf/script/movement.js", import.meta.url), "utf8");
+write("themes/wideleaf/script/movement.js", `${movement}\ndocument.documentElement.dataset.script = "new";\n`);
 await appears("a saved script does not run", () => document.documentElement.dataset.script === "new");
 expect("the page was not loaded anew for a script", await page.evaluate(() => window.stays === undefined));
 await appears("the panel does not come again", panelSays, "Review:");

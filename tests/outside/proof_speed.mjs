@@ -26,15 +26,15 @@ const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
 let renewed = null;
 await page.exposeFunction("tell", () => renewed?.(performance.now()));
 
-const base = readFileSync(new URL("../../themes/clearprint/templates/week.html", import.meta.url), "utf8");
+const base = readFileSync(new URL("../../themes/wideleaf/pages/week.html", import.meta.url), "utf8");
 const kinds = [
   ["an exercise", "exercises/exercise-0040.html", (n) => write("content/exercises/exercise-0040.md", exercise(40, `Edit ${n}.`))],
   ["a week", "series/series-03/week-05.html", (n) => write("content/series/series-03/week-05.md", week(3, 4, `Edit ${n}.`))],
-  ["a template", "series/series-03/week-05.html", (n) => write("themes/clearprint/templates/week.html", `${base}{# #}`.replace("{% block main %}", `{% block main %}<p>Edit ${n}.</p>`))],
+  ["a template", "series/series-03/week-05.html", (n) => write("themes/wideleaf/pages/week.html", `${base}{# #}`.replace("{% block main %}", `{% block main %}<p>Edit ${n}.</p>`))],
 ];
 const all = [];
 // The folder of the theme is made before anything is measured.
-write("themes/clearprint/templates/week.html", base);
+write("themes/wideleaf/pages/week.html", base);
 for (const [name, path, edit] of kinds) {
   await page.goto(proof.address + path);
   await settled(page);

@@ -67,10 +67,10 @@ fn a_mistake_in_a_template_keeps_every_page() {
     let _open = preview.open(PAGE);
     let good = preview.get(&format!("/{PAGE}")).text();
     // The folder is new, and is followed from now on.
-    workspace.write("themes/clearprint/templates/exercise.html", "{{ nothing");
+    workspace.write("themes/wideleaf/pages/exercise.html", "{{ nothing");
     assert!(preview.says().contains("template"));
     assert_eq!(preview.get(&format!("/{PAGE}")).text(), good);
-    fs::remove_file(workspace.path("themes/clearprint/templates/exercise.html")).unwrap();
+    fs::remove_file(workspace.path("themes/wideleaf/pages/exercise.html")).unwrap();
     while preview.says().contains("template") {}
     assert!(!preview.get(&format!("/-/panel/{PAGE}")).text().contains("as it was before"));
 }

@@ -108,7 +108,7 @@ fn no_way_of_writing_an_address_leads_out_of_the_site() {
         "/C:/secret.txt",
         "/media/",
         "/media",
-        "/themes/clearprint/words/en.ftl",
+        "/themes/wideleaf/words/en.ftl",
     ];
     let full = beside.join("secret.txt").display().to_string();
     for way in ways.iter().copied().chain([full.as_str(), &format!("/{full}")]) {

@@ -20,19 +20,15 @@ pub(super) struct Profile {
 pub(super) fn read(paths: &[PathBuf], loaded: &mut Loaded) -> Result<(Vec<Profile>, Vec<Finding>), Failure> {
     let mut files = Vec::new();
     for path in paths {
-        if path.is_dir() {
-            let found = workspace::clients_in(path)
-                .map_err(|e| Failure::Unreadable(format!("{} cannot be read: {e}", path.display())))?;
-            if found.is_empty() {
-                return Err(Failure::Unreadable(format!(
-                    "{} holds no profile: a profile is a file such as j.toml",
-                    path.display()
-                )));
-            }
-            files.extend(found);
-        } else {
-            files.push(path.clone());
+        let found = workspace::clients_at(path)
+            .map_err(|e| Failure::Unreadable(format!("{} cannot be read: {e}", path.display())))?;
+        if found.is_empty() {
+            return Err(Failure::Unreadable(format!(
+                "{} holds no profile: a profile is a file such as j.toml",
+                path.display()
+            )));
         }
+        files.extend(found);
     }
     let mut people = Vec::new();
     let mut findings = Vec::new();

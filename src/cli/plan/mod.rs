@@ -75,12 +75,13 @@ pub(super) fn run(command: &PlanCommand, common: &Common, terminal: &Terminal) -
     let model = &loaded.model;
     let keep = known(&command.keep, &loaded)?;
     let leave_out = known(&command.leave_out, &loaded)?;
+    let ladders = Ladders::of(model);
     let propose = |series| {
         let mut wish = Wish::of(series, &model.site);
         wish.minutes = command.minutes.unwrap_or(wish.minutes);
         wish.keep = keep.clone();
         wish.leave_out = leave_out.clone();
-        Proposal::of(model, series, &wish)
+        Proposal::of(model, &ladders, series, &wish)
     };
     if command.write {
         let series = the_series(command, &loaded)?;
@@ -91,7 +92,6 @@ pub(super) fn run(command: &PlanCommand, common: &Common, terminal: &Terminal) -
         Some(id) => vec![loaded.series(id)?],
         None => model.series.values().collect(),
     };
-    let ladders = Ladders::of(model);
     let plan = |series| SeriesPlan {
         overview: Overview::of(model, &loaded.sources, &loaded.words, &ladders, series),
         proposal: propose(series),

@@ -61,6 +61,6 @@ fn shows(path: &str, kind: &Kind, model: &Model) -> bool {
                 || is(Address::Series(series.clone()))
                 || is(Address::Home)
         }
-        Kind::Captions { .. } | Kind::Stray { .. } => false,
+        Kind::Captions { .. } | Kind::Stray { .. } | Kind::Aside { .. } => false,
     }
 }

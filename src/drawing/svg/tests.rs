@@ -6,7 +6,7 @@ use super::*;
 use crate::entry::figure::figures_of;
 use crate::reckon::figure::Scene;
 
-const STYLE: &str = include_str!("../../../themes/clearprint/style/figure.css");
+const STYLE: &str = include_str!("../../../themes/wideleaf/style/figure.css");
 
 const RISES: &str = r#"[[figure]]
 props = ["counter", "weights", { thing = "band", from = "left-hand", to = "left-foot" }]

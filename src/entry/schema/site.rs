@@ -25,7 +25,7 @@ pub(super) struct Site {
     language: Text,
     /// The address that the site will have.
     address: SiteAddress,
-    /// The theme: "clearprint", or a folder below themes/.
+    /// The theme: "wideleaf", or a folder below themes/.
     theme: Option<Text>,
     /// The name by which the address of a video elsewhere says a moment: "t" where ?t=65 leads to 1:05.
     time_parameter: Option<ParameterName>,

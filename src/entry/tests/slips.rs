@@ -196,3 +196,31 @@ fn a_precaution_with_a_slip_is_no_new_one() {
     assert_eq!(unnamed.len(), 1, "{unnamed:?}");
     assert!(unnamed[0].starts_with("missing-field: a precaution has no `label`"), "{unnamed:?}");
 }
+
+#[test]
+fn what_others_write_so_is_told_with_what_to_write() {
+    for (old, new, help) in [
+        ("on = 2026-01-05", "on = 20/11/2025", "without quotes: 2025-11-20"),
+        ("on = 2026-01-05", "on = \"11/20/2025\"", "without quotes: 2025-11-20"),
+        ("on = 2026-01-05", "on = \"3.4.2025\"", "2025-04-03 or 2025-03-04, whichever is meant"),
+        ("on = 2026-01-05", "on = 20.11.2025", "without quotes: 2025-11-20"),
+        ("on = 2026-01-05", "on = \"2025-11-20\"", "without quotes: 2025-11-20"),
+        ("pace = \"4 s\"", "pace = \"4,5 s\"", "no comma: \"4.5 s\""),
+        (
+            "title = \"Heel drop at the counter\"",
+            "title = \u{201c}Heel drop, slowly\u{201d}",
+            "straight ones: `\"Heel drop, slowly\"`",
+        ),
+        (
+            "base = \"seated\"",
+            "base = \"seated\"\nright_shoulder_flexion = 20",
+            "movement: `right_shoulder.flexion`",
+        ),
+    ] {
+        let found = found(HEEL_DROP, old, new);
+        assert_eq!(found.len(), 1, "{new}: {found:#?}");
+        assert!(found[0].contains(help), "{new}: {found:?}");
+    }
+    // A day that no calendar has is another slip.
+    assert!(found(HEEL_DROP, "on = 2026-01-05", "on = \"45/45/2025\"")[0].contains("such as 2027-02-15"));
+}

@@ -98,7 +98,9 @@ mod tests {
 
     /// The sample's tall sit with one more demand, a variation with these fields and these other tables.
     fn with(demand: &str, variation: &str, other: &str) -> String {
-        let table = format!("[[variation]]\ntitle = \"Easy sit\"\ntext = \"Lean back.\"\n{variation}\n{other}\n[dose]");
+        let table = format!(
+            "[[variation]]\ntitle = \"Easy sit\"\ntext = \"Lean back.\"\n{variation}\n{other}\n[dose]"
+        );
         let text = edited(SIT, &[("[dose]", &table)]);
         let (before, behind) = text.split_once("\ndemands = [").expect("demands");
         let comma = if behind.starts_with(']') { "" } else { ", " };
@@ -110,7 +112,8 @@ mod tests {
 
     fn bare(text: &str) -> Vec<String> {
         let found = found(&[(SIT, text)]).into_iter();
-        let found = found.filter_map(|f| Some(f.strip_prefix("bare-variation ")?.split_once(' ')?.1.to_string()));
+        let found =
+            found.filter_map(|f| Some(f.strip_prefix("bare-variation ")?.split_once(' ')?.1.to_string()));
         found.collect()
     }
 
@@ -119,10 +122,16 @@ mod tests {
         let removes = "removes = [\"eyes-closed\"]\n";
         assert_eq!(
             bare(&with("eyes-closed", removes, "")),
-            ["`Easy sit` is for people with `dizziness`, for whom the exercise itself is not, and has neither `steps` nor `keeps_steps`"]
+            [
+                "`Easy sit` is for people with `dizziness`, for whom the exercise itself is not, and has neither `steps` nor `keeps_steps`"
+            ]
         );
         for instruction in ["keeps_steps = true", "steps = [\"Lean back.\"]"] {
-            assert_eq!(bare(&with("eyes-closed", &format!("{removes}{instruction}"), "")), [""; 0], "{instruction}");
+            assert_eq!(
+                bare(&with("eyes-closed", &format!("{removes}{instruction}"), "")),
+                [""; 0],
+                "{instruction}"
+            );
         }
     }
 

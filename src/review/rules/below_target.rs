@@ -69,7 +69,9 @@ mod tests {
     fn what_most_weeks_share_is_said_once_at_the_series() {
         assert_eq!(
             series(""),
-            ["below-target 3:9 2 of 2 weeks have balance for `3-5` minutes, below the target `balance_minutes` of `120-600`"]
+            [
+                "below-target 3:9 2 of 2 weeks have balance for `3-5` minutes, below the target `balance_minutes` of `120-600`"
+            ]
         );
         assert_eq!(series("balance_minutes = \"4-9\""), [""; 0]);
     }
@@ -77,7 +79,8 @@ mod tests {
     #[test]
     fn landings_are_no_aim_of_a_series_for_people_with_a_spine_fracture_unless_it_says_so() {
         let set = "balance_minutes = \"2-120\"\nimpacts = \"50-100\"";
-        let expected = "below-target 7:1 week 2 has `20` landings a session, below the target `impacts` of `50-100`";
+        let expected =
+            "below-target 7:1 week 2 has `20` landings a session, below the target `impacts` of `50-100`";
         assert_eq!(series(set), [expected]);
         let served = edited(SERIES, &[("  \"spine-fracture\",\n", "")]);
         assert_eq!(found(&[(SERIES, &served)]), [expected]);

@@ -81,6 +81,9 @@ mod tests {
         assert_eq!(ladder(100), [""; 0]);
         let told = ladder(130);
         assert_eq!(told.len(), 1, "{told:?}");
-        assert!(told[0].ends_with("`rung-0101` stands on rung 101 of its ladder, expected at most 100"), "{told:?}");
+        assert!(
+            told[0].ends_with("`rung-0101` stands on rung 101 of its ladder, expected at most 100"),
+            "{told:?}"
+        );
     }
 }

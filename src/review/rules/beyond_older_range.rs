@@ -86,11 +86,14 @@ mod tests {
     /// Norkin and White, table A.1, column of Walker: shoulder extension 44, elbow flexion 143, wrist flexion 64.
     #[test]
     fn what_older_adults_have_is_no_finding_and_what_nobody_has_is_not_this_one() {
-        for (turn, older, impossible) in
-            [("right_shoulder.extension", 44, 66), ("right_elbow.flexion", 143, 166), ("right_wrist.flexion", 64, 96)]
-        {
+        for (turn, older, impossible) in [
+            ("right_shoulder.extension", 44, 66),
+            ("right_elbow.flexion", 143, 166),
+            ("right_wrist.flexion", 64, 96),
+        ] {
             let with = |degrees: i32| {
-                let pose = format!("props = [\"chair\"]\n[[figure.pose]]\nbase = \"seated\"\n{turn} = {degrees}");
+                let pose =
+                    format!("props = [\"chair\"]\n[[figure.pose]]\nbase = \"seated\"\n{turn} = {degrees}");
                 let text = with_figure(SIT, &pose);
                 let names = found(&[(SIT, &text)]);
                 names.into_iter().map(|f| f.split(' ').next().unwrap_or("").to_string()).collect::<Vec<_>>()

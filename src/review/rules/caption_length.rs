@@ -51,15 +51,23 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         let seconds = CAPTION_SECONDS.of(Some(series), &case.model.site);
         for cue in &captions.cues {
             let lines = cue.lines.len();
-            if let Some((excess, most)) = Excess::of(&CAPTION_LINES, series, case, |most| lines as u64 > most) {
+            if let Some((excess, most)) = Excess::of(&CAPTION_LINES, series, case, |most| lines as u64 > most)
+            {
                 let told = format!("these captions have `{lines}` lines, more than `{most}`");
                 captions::add(sink, cue.span, vec![(excess, told)], "part them in two");
             }
             for line in &cue.lines {
                 let letters = line.text.trim().chars().count();
-                if let Some((excess, most)) = Excess::of(&CAPTION_LINE, series, case, |most| letters as u64 > most) {
+                if let Some((excess, most)) =
+                    Excess::of(&CAPTION_LINE, series, case, |most| letters as u64 > most)
+                {
                     let told = format!("this line has `{letters}` letters, more than `{most}`");
-                    captions::add(sink, line.span, vec![(excess, told)], "break it where a reader would breathe");
+                    captions::add(
+                        sink,
+                        line.span,
+                        vec![(excess, told)],
+                        "break it where a reader would breathe",
+                    );
                 }
             }
             let shown = cue.length() as f64 / 1000.0;
@@ -90,12 +98,24 @@ mod tests {
         let line = "Twelve letters and some more words so.";
         for (text, expected) in [
             (format!("00:01.000 --> 00:08.000\n{}", &line[..37]), vec![]),
-            (format!("00:01.000 --> 00:08.000\n{line}"), vec!["4:1 this line has `38` letters, more than `37`"]),
-            ("00:01.000 --> 00:08.001\nA.".into(), vec!["3:1 these captions stand for `7.001 s`, more than `7 s`"]),
+            (
+                format!("00:01.000 --> 00:08.000\n{line}"),
+                vec!["4:1 this line has `38` letters, more than `37`"],
+            ),
+            (
+                "00:01.000 --> 00:08.001\nA.".into(),
+                vec!["3:1 these captions stand for `7.001 s`, more than `7 s`"],
+            ),
             ("00:01.000 --> 00:02.000\nA.".into(), vec![]),
-            ("00:01.000 --> 00:01.999\nA.".into(), vec!["3:1 these captions stand for `0.999 s`, less than `1 s`"]),
+            (
+                "00:01.000 --> 00:01.999\nA.".into(),
+                vec!["3:1 these captions stand for `0.999 s`, less than `1 s`"],
+            ),
             ("00:01.000 --> 00:05.000\nA\nb.".into(), vec![]),
-            ("00:01.000 --> 00:05.000\nA\nb\nc.".into(), vec!["3:1 these captions have `3` lines, more than `2`"]),
+            (
+                "00:01.000 --> 00:05.000\nA\nb\nc.".into(),
+                vec!["3:1 these captions have `3` lines, more than `2`"],
+            ),
         ] {
             assert_eq!(with(&text), expected, "{text}");
         }

@@ -55,7 +55,11 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
                 moment(cue.end),
                 moment(u64::from(video.length.value) * 1000)
             );
-            sink.add(cue.span, message, "check that these are the captions of this video, and its `length` in the week");
+            sink.add(
+                cue.span,
+                message,
+                "check that these are the captions of this video, and its `length` in the week",
+            );
         }
     }
 }

@@ -58,7 +58,10 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
             let rate = |count: usize, unit: f64| count as f64 * unit / cue.length() as f64;
             let mut excesses = Vec::new();
             if let Some((excess, most)) = Excess::of(&CAPTION_WORDS, series, case, words_over) {
-                excesses.push((excess, format!("`{}` words a minute, more than `{most}`", rate(words, 60_000.0).ceil())));
+                excesses.push((
+                    excess,
+                    format!("`{}` words a minute, more than `{most}`", rate(words, 60_000.0).ceil()),
+                ));
             }
             if let Some((excess, most)) = Excess::of(&CAPTION_LETTERS, series, case, letters_over) {
                 let letters = (rate(letters, 1000.0) * 10.0).ceil() / 10.0;
@@ -87,13 +90,22 @@ mod tests {
     /// 1.2 s, are 200 a minute. 12 words in 4 s are 180; 60 letters in 4 s are 15 a second.
     #[test]
     fn published_speeds_are_told_apart() {
-        assert_eq!(with("00:01.000 --> 00:02.200\nUp on your toes.\n"), ["3:1 `200` words a minute, more than `180`"]);
+        assert_eq!(
+            with("00:01.000 --> 00:02.200\nUp on your toes.\n"),
+            ["3:1 `200` words a minute, more than `180`"]
+        );
         let twelve = "One two one two one two one two one two one two";
-        assert_eq!(with(&format!("00:01.000 --> 00:05.000\n{twelve}\n")), ["3:1 `180` words a minute, more than `160`"]);
+        assert_eq!(
+            with(&format!("00:01.000 --> 00:05.000\n{twelve}\n")),
+            ["3:1 `180` words a minute, more than `160`"]
+        );
         assert_eq!(with(&format!("00:01.000 --> 00:05.500\n{twelve}\n")), [""; 0]);
         let sixty = "Straightforward, comfortable, uncomplicated and unhurried one";
         assert_eq!(sixty.chars().count(), 61);
-        assert_eq!(with(&format!("00:01.000 --> 00:05.000\n{sixty}\n")), ["3:1 `15.3` letters a second, more than `15`"]);
+        assert_eq!(
+            with(&format!("00:01.000 --> 00:05.000\n{sixty}\n")),
+            ["3:1 `15.3` letters a second, more than `15`"]
+        );
         assert_eq!(with(&format!("00:01.000 --> 00:05.000\n{}\n", &sixty[..60])), [""; 0]);
     }
 

@@ -3,8 +3,8 @@
 use std::ops::Range;
 
 use crate::model::exercise::{Applies, Caution, Exercise};
-use crate::model::limits::RUNGS;
 use crate::model::finding::Level;
+use crate::model::limits::RUNGS;
 use crate::reckon::ladder::Ladders;
 use crate::reckon::readability::passages::Passage;
 use crate::reckon::readability::words::{Word, words_in};
@@ -75,10 +75,13 @@ fn check(case: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
         let others = others(exercise, ladders, case);
         let titles = Titles::of(&others.iter().map(|other| other.title).collect::<Vec<_>>());
         for caution in &exercise.cautions {
-            let used = safety::instead(caution, exercise, case.model).map(|offer| offer.form.title().value.as_str());
+            let used =
+                safety::instead(caution, exercise, case.model).map(|offer| offer.form.title().value.as_str());
             // What names nothing that is there is told of by another rule.
             let lost = |name: &str| exercise.variation(name).is_none();
-            if caution.instead.is_some() && used.is_none() || caution.form.as_ref().is_some_and(|f| lost(&f.value)) {
+            if caution.instead.is_some() && used.is_none()
+                || caution.form.as_ref().is_some_and(|f| lost(&f.value))
+            {
                 continue;
             }
             let text = Passage::field(&caution.text, case.sources);
@@ -94,7 +97,8 @@ fn check(case: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
                 let (does, help) = told_of(other, caution, used);
                 sink.add(text.span(named.at), format!("this caution names `{}`, {does}", other.title), help);
             } else if let Some(at) = used.is_none().then(|| telling(&tellings, &text.text)).flatten() {
-                let words = text.text[at.clone()].split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase();
+                let words =
+                    text.text[at.clone()].split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase();
                 let message = format!("`{words}` sends to another form, and this caution has no `use`");
                 sink.add(text.span(at), message, help_with_use(caution));
             }
@@ -105,11 +109,16 @@ fn check(case: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
 /// The exercise itself, its variations, and the other exercises on its ladder, as far as a ladder may reach.
 fn others<'m>(exercise: &'m Exercise, ladders: &Ladders<'m>, case: &Case<'m>) -> Vec<Other<'m>> {
     let base = Other { title: &exercise.title.value, what: What::Base };
-    let variations = exercise.variations.iter().map(|v| Other { title: &v.title.value, what: What::Variation });
+    let variations =
+        exercise.variations.iter().map(|v| Other { title: &v.title.value, what: What::Variation });
     let rungs = ladders.ladder_of(&exercise.id).map_or(&[][..], |ladder| &ladder.rungs);
     let own = ladders.rung_of(&exercise.id).unwrap_or_default();
     let near = rungs.get(own.saturating_sub(RUNGS)..rungs.len().min(own + RUNGS)).unwrap_or_default();
-    let exercises = near.concat().into_iter().filter(|id| *id != exercise.id).filter_map(|id| case.model.exercises.get(id));
+    let exercises = near
+        .concat()
+        .into_iter()
+        .filter(|id| *id != exercise.id)
+        .filter_map(|id| case.model.exercises.get(id));
     let exercises = exercises.map(|e| Other { title: &e.title.value, what: What::Exercise });
     std::iter::once(base).chain(variations).chain(exercises).collect()
 }
@@ -148,12 +157,16 @@ fn told_of(other: &Other<'_>, caution: &Caution, used: Option<&str>) -> (String,
 
 fn help_with_use(caution: &Caution) -> String {
     match caution.applies {
-        Applies::Everyone => "say how everybody does this form; for those who need another one, write a caution of their \
+        Applies::Everyone => {
+            "say how everybody does this form; for those who need another one, write a caution of their \
                               own with `for` and `use`"
-            .to_string(),
-        Applies::Precautions(_) => "add `use = \"…\"` with the title of the variation, or the id of an exercise that a \
+                .to_string()
+        }
+        Applies::Precautions(_) => {
+            "add `use = \"…\"` with the title of the variation, or the id of an exercise that a \
                                     regression leads to, or say how she changes this form"
-            .to_string(),
+                .to_string()
+        }
     }
 }
 
@@ -173,8 +186,9 @@ mod tests {
                  summary = \"Stand.\"\ndose = {{ reps = 3 }}\n{links}```\n"
             )
         };
-        let variation =
-            |title: &str| format!("[[variation]]\ntitle = \"{title}\"\ntext = \"Sit.\"\nsteps = [\"Sit.\"]\n");
+        let variation = |title: &str| {
+            format!("[[variation]]\ntitle = \"{title}\"\ntext = \"Sit.\"\nsteps = [\"Sit.\"]\n")
+        };
         let middle = [
             variation("Seated weight shift"),
             variation("At a table"),
@@ -279,7 +293,11 @@ mod tests {
             found_of(&used("low-shift"), "Do the seated weight shift."),
             ["this caution names `Seated weight shift`, and its `use` leads to `Low shift at the counter`"]
         );
-        assert_eq!(found_of(&used("Seated shift"), "Do the seated weight shift."), [""; 0], "`use` is told of alone");
+        assert_eq!(
+            found_of(&used("Seated shift"), "Do the seated weight shift."),
+            [""; 0],
+            "`use` is told of alone"
+        );
     }
 
     #[test]
@@ -310,7 +328,12 @@ mod tests {
 
     fn sample_with(text: &str) -> String {
         let sample = crate::workspace::sample::text(SIT).unwrap();
-        sample.replace("[[caution]]", &format!("[[caution]]\nfor = [\"unsteady\"]\nlevel = \"adapt\"\ntext = \"{text}\"\n\n[[caution]]"))
+        sample.replace(
+            "[[caution]]",
+            &format!(
+                "[[caution]]\nfor = [\"unsteady\"]\nlevel = \"adapt\"\ntext = \"{text}\"\n\n[[caution]]"
+            ),
+        )
     }
 
     #[test]

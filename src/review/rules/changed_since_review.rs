@@ -60,7 +60,8 @@ mod tests {
 
     const SIT: &str = "content/exercises/tall-sit.md";
     const REVIEWED: &str = "reviewed = { by = \"A. Reviewer, PT\", on = 2026-01-05 }\n";
-    const OTHER: &str = "reviewed = { by = \"A. Reviewer, PT\", on = 2026-01-05, of = \"52c85c32e4e7b1a9\" }\n";
+    const OTHER: &str =
+        "reviewed = { by = \"A. Reviewer, PT\", on = 2026-01-05, of = \"52c85c32e4e7b1a9\" }\n";
 
     #[test]
     fn the_better_example_has_the_fingerprint_of_the_sample() {

@@ -12,13 +12,23 @@ pub(super) static RULE: Rule = Rule {
     finds: "A week has a video, and an exercise of it does not say where in the video it starts.",
     why: "Who wants to see a movement again should not have to search for it. The chapters of the player, the list\n\
           on the page and the headings of the transcript come from these places.",
-    bad: Example::lines(WEEK, &[(UNTIMED, r#"
+    bad: Example::lines(
+        WEEK,
+        &[
+            (
+                UNTIMED,
+                r#"
   { id = "tall-sit", at = "1:05" },
   { id = "feet-together-stand", at = "3:40" },
   { id = "sit-to-stand" },
          ^^^^^^^^^^^^^^ `sit-to-stand` has no place in the video
   { id = "heel-raise", at = "8:55" },
-"#), (NO_VIDEO, VIDEO)]).with(CAPTIONS, A_CUE),
+"#,
+            ),
+            (NO_VIDEO, VIDEO),
+        ],
+    )
+    .with(CAPTIONS, A_CUE),
     good: Example::lines(WEEK, WEEK_WITH_CAPTIONS).with(CAPTIONS, A_CUE),
     check: Check::Model(check),
 };
@@ -30,7 +40,9 @@ const CAPTIONS: &str = "content/series/first-steps/captions/week-01.en.vtt";
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     for (_, week) in case.model.weeks() {
         // A place that could not be read is not missing.
-        let Some(video) = week.video.as_ref().filter(|_| week.standing.is_sound("exercises")) else { continue };
+        let Some(video) = week.video.as_ref().filter(|_| week.standing.is_sound("exercises")) else {
+            continue;
+        };
         let missing: Vec<_> = week.exercises.iter().filter(|used| used.at.is_none()).collect();
         if missing.len() == week.exercises.len() && missing.len() > 1 {
             let message = format!("no exercise of week {} has a place in the video", week.number.value);
@@ -61,7 +73,8 @@ mod tests {
         assert_eq!(at(["", "", "", ""]), ["19:2 no exercise of week 1 has a place in the video"]);
         assert_eq!(at(["1:05", "", "", "8:55"]).len(), 2);
         assert_eq!(at(["0:00", "3:40", "6:10", "8:55"]), [""; 0]);
-        let unread = edited(WEEK, &[WITH_VIDEO, ("{ id = \"heel-raise\" }", "{ id = \"heel-raise\", at = 7 }")]);
+        let unread =
+            edited(WEEK, &[WITH_VIDEO, ("{ id = \"heel-raise\" }", "{ id = \"heel-raise\", at = 7 }")]);
         let found = found(&[(WEEK, &unread), (CAPTIONS, A_CUE)]);
         assert!(found.iter().all(|f| !f.starts_with(RULE.name)), "{found:?}");
     }

@@ -30,7 +30,8 @@ const CAPTIONS: &str = "content/series/first-steps/captions/week-01.en.vtt";
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     for (_, week) in case.model.weeks().filter(|(_, week)| week.video.is_some()) {
-        let timed: Vec<_> = week.exercises.iter().filter_map(|e| Some((&e.id.value, e.at.as_ref()?))).collect();
+        let timed: Vec<_> =
+            week.exercises.iter().filter_map(|e| Some((&e.id.value, e.at.as_ref()?))).collect();
         for pair in timed.windows(2) {
             let [(above, earlier), (id, at)] = pair else { continue };
             if at.value <= earlier.value {
@@ -39,7 +40,11 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
                     clock(at.value),
                     clock(earlier.value)
                 );
-                sink.add(at.span, message, "put the exercises into the order of the video, or mend the places");
+                sink.add(
+                    at.span,
+                    message,
+                    "put the exercises into the order of the video, or mend the places",
+                );
             }
         }
     }

@@ -12,13 +12,23 @@ pub(super) static RULE: Rule = Rule {
     safety: false,
     finds: "The `at` of an exercise is not before the `length` of the video.",
     why: "The link of that exercise leads nowhere.",
-    bad: Example::lines(WEEK, &[(UNTIMED, r#"
+    bad: Example::lines(
+        WEEK,
+        &[
+            (
+                UNTIMED,
+                r#"
   { id = "tall-sit", at = "1:05" },
   { id = "feet-together-stand", at = "3:40" },
   { id = "sit-to-stand", at = "6:10" },
   { id = "heel-raise", at = "18:55" },
                             ^^^^^^^ `heel-raise` starts at `18:55`, but the video ends at `11:20`
-"#), (NO_VIDEO, VIDEO)]).with(CAPTIONS, A_CUE),
+"#,
+            ),
+            (NO_VIDEO, VIDEO),
+        ],
+    )
+    .with(CAPTIONS, A_CUE),
     good: Example::lines(WEEK, WEEK_WITH_CAPTIONS).with(CAPTIONS, A_CUE),
     check: Check::Model(check),
 };
@@ -55,6 +65,9 @@ mod tests {
     #[test]
     fn the_last_second_is_inside() {
         assert_eq!(at(["1:05", "3:40", "6:10", "11:19"]), [""; 0]);
-        assert_eq!(at(["1:05", "3:40", "6:10", "11:20"]), ["13:29 `heel-raise` starts at `11:20`, but the video ends at `11:20`"]);
+        assert_eq!(
+            at(["1:05", "3:40", "6:10", "11:20"]),
+            ["13:29 `heel-raise` starts at `11:20`, but the video ends at `11:20`"]
+        );
     }
 }

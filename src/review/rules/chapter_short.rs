@@ -2,9 +2,9 @@
 
 use crate::model::finding::Level;
 use crate::model::week::clock;
+use crate::reckon::aims::is_known;
 use crate::reckon::chapters;
 use crate::reckon::dose::Practice;
-use crate::reckon::aims::is_known;
 use crate::review::captions::{A_CUE, NO_VIDEO, UNTIMED, VIDEO, WEEK_WITH_CAPTIONS};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
@@ -46,7 +46,11 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
                     clock(has),
                     clock(u32::try_from(takes).unwrap_or(u32::MAX))
                 );
-                sink.add(at.span, message, "show more of it, say in the video to go on by oneself, or check the places");
+                sink.add(
+                    at.span,
+                    message,
+                    "show more of it, say in the video to go on by oneself, or check the places",
+                );
             }
         }
     }
@@ -65,7 +69,9 @@ mod tests {
     #[test]
     fn half_of_its_time_is_enough() {
         let next = |length: u32| format!("{}:{:02}", (370 + length) / 60, (370 + length) % 60);
-        let of_it = |length: u32| at(["1:05", "3:40", "6:10", &next(length)]).iter().filter(|f| f.contains("sit-to-stand")).count();
+        let of_it = |length: u32| {
+            at(["1:05", "3:40", "6:10", &next(length)]).iter().filter(|f| f.contains("sit-to-stand")).count()
+        };
         assert_eq!((of_it(24), of_it(23)), (0, 1));
     }
 }

@@ -137,7 +137,10 @@ mod tests {
         for (new, expected) in [
             ("In a small trial, women did this.", Some("`small trial` leans on evidence without a source")),
             ("Experts advise light thuds.", Some("`Experts advise` leans on evidence without a source")),
-            ("Experts advise it for stronger bones.", Some("`stronger bones` promises a health effect without a source")),
+            (
+                "Experts advise it for stronger bones.",
+                Some("`stronger bones` promises a health effect without a source"),
+            ),
             ("Experts advise it. [@brooke-wavell-2022]", None),
             ("Do what your doctor says, and give it a try.", None),
         ] {

@@ -103,24 +103,38 @@ fn texts<'m>(form: &Form<'m>, case: &Case<'m>) -> Vec<Passage<'m>> {
     let Some(variation) = form.variation else {
         let exercise: &'m Exercise = form.exercise;
         let sections = [SectionName::SetUp, SectionName::Move].map(|name| exercise.prose.section(name));
-        let inside = |start: u32| sections.iter().flatten().any(|s| (s.body.start..s.body.end).contains(&start));
+        let inside =
+            |start: u32| sections.iter().flatten().any(|s| (s.body.start..s.body.end).contains(&start));
         let all = exercise.prose.paragraphs.iter().zip(of_prose(&exercise.prose, case.sources));
-        return all.filter(|(paragraph, _)| inside(paragraph.span.start)).map(|(_, passage)| passage).collect();
+        return all
+            .filter(|(paragraph, _)| inside(paragraph.span.start))
+            .map(|(_, passage)| passage)
+            .collect();
     };
-    std::iter::once(&variation.text).chain(variation.steps()).map(|text| Passage::field(text, case.sources)).collect()
+    std::iter::once(&variation.text)
+        .chain(variation.steps())
+        .map(|text| Passage::field(text, case.sources))
+        .collect()
 }
 
 /// The demands of which a line of the list tells, if the form has none of them; `None` too where the line does not count: it
 /// is about another position, or names what this workspace does not know.
-fn missing<'w>(tells: &'w str, form: &Form<'_>, asked: &[Demand<'_>], case: &Case<'_>) -> Option<Vec<&'w str>> {
+fn missing<'w>(
+    tells: &'w str,
+    form: &Form<'_>,
+    asked: &[Demand<'_>],
+    case: &Case<'_>,
+) -> Option<Vec<&'w str>> {
     if tells == NOTHING || marks::ALL.contains(&tells) {
         return None;
     }
-    let (ids, position) = tells.split_once(" when ").map_or((tells, None), |(ids, position)| (ids, Some(position)));
+    let (ids, position) =
+        tells.split_once(" when ").map_or((tells, None), |(ids, position)| (ids, Some(position)));
     if position.is_some_and(|position| position != form.position().value.word()) {
         return None;
     }
-    let any_of: Vec<&str> = ids.split('/').filter(|id| case.model.site.catalogue.demands.contains_key(*id)).collect();
+    let any_of: Vec<&str> =
+        ids.split('/').filter(|id| case.model.site.catalogue.demands.contains_key(*id)).collect();
     (!any_of.is_empty() && !any_of.iter().any(|id| demands::has(asked, id))).then_some(any_of)
 }
 
@@ -145,10 +159,17 @@ fn is_negated(sentence: &ParsedSentence<'_>, before: &[Told<'_>], at: usize) -> 
     })
 }
 
-fn report(any_of: &[&str], phrase: &Told<'_>, sentence: &ParsedSentence<'_>, form: &Form<'_>, sink: &mut Sink<'_>) {
+fn report(
+    any_of: &[&str],
+    phrase: &Told<'_>,
+    sentence: &ParsedSentence<'_>,
+    form: &Form<'_>,
+    sink: &mut Sink<'_>,
+) {
     let written = sentence.written(phrase.from, phrase.to).split_whitespace().collect::<Vec<_>>().join(" ");
     let demand = quoted(any_of).replace(", ", " or ");
-    let removed = form.variation.is_some_and(|v| v.removes.iter().any(|r| any_of.contains(&r.value.as_str())));
+    let removed =
+        form.variation.is_some_and(|v| v.removes.iter().any(|r| any_of.contains(&r.value.as_str())));
     let (lacks, list) = match form.variation {
         None => ("which `demands` does not name".to_string(), "add it to `demands`"),
         Some(_) if removed => ("which this variation removes".to_string(), "take it out of `removes`"),
@@ -195,7 +216,8 @@ mod tests {
     fn told_in(words: &Words, position: &str, step: &str) -> Vec<String> {
         let text = exercise(&format!("position = \"{position}\"\ndemands = []\n"), &[step]);
         let short = |message: String| {
-            let told = message.strip_suffix(", which `demands` does not name").unwrap_or(&message).to_string();
+            let told =
+                message.strip_suffix(", which `demands` does not name").unwrap_or(&message).to_string();
             told.replace(" tells of ", ": ").replace('`', "")
         };
         found_in(words, &text).into_iter().map(short).collect()
@@ -209,7 +231,10 @@ mod tests {
             ("Lift your right foot off the floor.", "lift your right foot off the floor: single-leg-stance"),
             ("Bring your feet together.", "feet together: narrow-stance"),
             ("Place your feet heel to toe.", "heel to toe: narrow-stance"),
-            ("Put one foot right in front of the other.", "one foot right in front of the other: narrow-stance"),
+            (
+                "Put one foot right in front of the other.",
+                "one foot right in front of the other: narrow-stance",
+            ),
             ("Close your eyes and sway.", "close your eyes: eyes-closed"),
             ("Hold with your eyes closed.", "with your eyes closed: eyes-closed"),
             ("Stand up quickly.", "stand up quickly: quick-rise"),
@@ -236,7 +261,10 @@ mod tests {
             ("Lie down on your back.", "lie down on your back: lying-flat"),
             ("Draw one knee toward your chest.", "draw one knee toward your chest: deep-hip-bend"),
             ("Cross your legs.", "cross your legs: crossing-midline"),
-            ("Push up, so that your feet just leave the floor.", "feet just leave the floor: impact-moderate or impact-high"),
+            (
+                "Push up, so that your feet just leave the floor.",
+                "feet just leave the floor: impact-moderate or impact-high",
+            ),
             ("Land on both feet.", "land on both feet: impact-low or impact-moderate or impact-high"),
             ("Slide your arms up the wall.", "slide your arms up the wall: overhead-reach or overhead-load"),
             ("Lift one knee. Stand on one leg.", "lift one knee: single-leg-stance"),
@@ -247,7 +275,10 @@ mod tests {
             ("Do not lean but twist.", "twist: end-range-twist"),
             ("Without a pause, look up.", "look up: look-up"),
             ("If you do not sway, close your eyes.", "close your eyes: eyes-closed"),
-            ("Lift your hand no higher than your chin and turn your head.", "turn your head: head-turn or quick-head-move"),
+            (
+                "Lift your hand no higher than your chin and turn your head.",
+                "turn your head: head-turn or quick-head-move",
+            ),
             ("Do not rush. Step back.", "step back: step-back"),
             ("Do not lean; kneel.", "kneel: kneeling"),
         ] {
@@ -312,8 +343,16 @@ mod tests {
         assert_eq!(of(&standing("\"eyes-closed\""), "Close your eyes."), [""; 0]);
         assert_eq!(of(&standing("\"impact-high\""), "Jump."), [""; 0], "one of two");
         assert_eq!(of(&standing("\"impact-low\""), "Jump.").len(), 1, "another");
-        assert_eq!(of("position = \"kneeling\"\ndemands = []\n", "Kneel on the bed."), [""; 0], "the position says so");
-        assert_eq!(of(&standing("\"eyes-closd\""), "Close your eyes."), [""; 0], "a slip in the list is one finding");
+        assert_eq!(
+            of("position = \"kneeling\"\ndemands = []\n", "Kneel on the bed."),
+            [""; 0],
+            "the position says so"
+        );
+        assert_eq!(
+            of(&standing("\"eyes-closd\""), "Close your eyes."),
+            [""; 0],
+            "a slip in the list is one finding"
+        );
     }
 
     #[test]
@@ -337,7 +376,10 @@ mod tests {
             found_in(words(), &exercise(&format!("{}{variation}", standing("\"look-up\"")), &["Look up."]))
         };
         for (fields, expected) in [
-            ("text = \"Twist.\"\nkeeps_steps = true", Some("`twist` tells of `end-range-twist`, which `Other` does not have")),
+            (
+                "text = \"Twist.\"\nkeeps_steps = true",
+                Some("`twist` tells of `end-range-twist`, which `Other` does not have"),
+            ),
             ("text = \"Twist.\"\nkeeps_steps = true\nadds = [\"end-range-twist\"]", None),
             ("text = \"Sit.\"\nsteps = [\"Sit.\", \"Look up.\"]", None),
             (
@@ -367,7 +409,8 @@ mod tests {
         let words = Words::read("es", theme.text("words/es.ftl").unwrap(), theme.lists("es")).unwrap();
         let told = |step: &str| {
             // The sections are named in the language.
-            let text = exercise(&standing(""), &[step]).replace("## Move", &format!("## {}", words.say("section-move")));
+            let text = exercise(&standing(""), &[step])
+                .replace("## Move", &format!("## {}", words.say("section-move")));
             let found = found_in(&words, &text);
             found.into_iter().map(|m| m.split('`').nth(3).unwrap().to_string()).collect::<Vec<_>>()
         };

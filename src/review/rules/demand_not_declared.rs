@@ -154,7 +154,10 @@ fn check_week(exercise: &Exercise, used: &WeekExercise, case: &Case<'_>, sink: &
         sink.add(
             demand.place(),
             format!("{shown} for `{}`, which `{}` does not name", demand.id, exercise.id),
-            format!("hold for less time, or add `{}` to the `demands` of `{}` and answer it", demand.id, exercise.id),
+            format!(
+                "hold for less time, or add `{}` to the `demands` of `{}` and answer it",
+                demand.id, exercise.id
+            ),
         );
     }
 }
@@ -166,7 +169,9 @@ fn check_figure(figure: &Drawn<'_>, sink: &mut Sink<'_>) {
     for (index, pose) in figure.drawing.poses.iter().enumerate() {
         for Ask { demands, shown_by } in figure.scene.asks(index) {
             // Each demand once a figure: naming it answers all its poses.
-            if demands.iter().any(|d| declared.iter().any(|known| known.value == *d)) || told.contains(&demands) {
+            if demands.iter().any(|d| declared.iter().any(|known| known.value == *d))
+                || told.contains(&demands)
+            {
                 continue;
             }
             told.push(demands);
@@ -201,7 +206,9 @@ fn sign(sign: Sign, pose: &Pose) -> (Span, String) {
     match sign {
         Sign::Turn(m) => turned(m, &[m.side]),
         Sign::Pair(m) => turned(m, &[Some(Side::Left), Some(Side::Right)]),
-        Sign::OneFoot(side) => (foot(side.other()), format!("standing on the {} foot alone asks", side.word())),
+        Sign::OneFoot(side) => {
+            (foot(side.other()), format!("standing on the {} foot alone asks", side.word()))
+        }
         Sign::Narrow(stance) => {
             let place = pose.stance.as_ref().map_or(pose.span, |s| s.span);
             (place, format!("the stance `{}` asks", stance.word()))
@@ -216,9 +223,10 @@ fn sign(sign: Sign, pose: &Pose) -> (Span, String) {
         Sign::LoadOverHead(side) => {
             (arm_place(pose, side), format!("a load in the {} hand over the head asks", side.word()))
         }
-        Sign::LoadedBack(m) => {
-            (turn_place(pose, m.joint, m.side, m.motion), "a load in the hands of a bent back asks".to_string())
-        }
+        Sign::LoadedBack(m) => (
+            turn_place(pose, m.joint, m.side, m.motion),
+            "a load in the hands of a bent back asks".to_string(),
+        ),
         Sign::HandCarries(side) => {
             let place = hold(side).unwrap_or(pose.base.span);
             (place, format!("weight on the {} hand asks", side.word()))
@@ -282,16 +290,40 @@ mod tests {
             ("", "base = \"standing\"\nknee.flexion = 60\nhip.flexion = 70", &[]),
             ("", "base = \"standing\"\nknee.flexion = 100\nhip.flexion = 85", &["deep-knee-bend"]),
             ("", "base = \"standing\"\nknee.flexion = 60\nhip.flexion = 95", &["deep-hip-bend"]),
-            ("", "base = \"standing\"\nleft_foot = \"lifted\"\nleft_hip.flexion = 100\nleft_knee.flexion = 90", &["deep-hip-bend", "single-leg-stance"]),
-            ("", "base = \"standing\"\nleft_foot = \"lifted\"\nleft_hip.flexion = 0\nleft_knee.flexion = 100", &["single-leg-stance"]),
-            ("", "base = \"standing\"\nleft_foot = \"lifted\"\nleft_hip.flexion = 0\nleft_knee.flexion = 115", &["deep-knee-bend", "single-leg-stance"]),
-            ("", "base = \"standing\"\nleft_foot = \"lifted\"\nleft_hip.adduction = 20\nleft_hip.flexion = 10\nleft_knee.flexion = 5", &["crossing-midline", "single-leg-stance"]),
+            (
+                "",
+                "base = \"standing\"\nleft_foot = \"lifted\"\nleft_hip.flexion = 100\nleft_knee.flexion = 90",
+                &["deep-hip-bend", "single-leg-stance"],
+            ),
+            (
+                "",
+                "base = \"standing\"\nleft_foot = \"lifted\"\nleft_hip.flexion = 0\nleft_knee.flexion = 100",
+                &["single-leg-stance"],
+            ),
+            (
+                "",
+                "base = \"standing\"\nleft_foot = \"lifted\"\nleft_hip.flexion = 0\nleft_knee.flexion = 115",
+                &["deep-knee-bend", "single-leg-stance"],
+            ),
+            (
+                "",
+                "base = \"standing\"\nleft_foot = \"lifted\"\nleft_hip.adduction = 20\nleft_hip.flexion = 10\nleft_knee.flexion = 5",
+                &["crossing-midline", "single-leg-stance"],
+            ),
             ("", "base = \"standing\"\nshoulder.flexion = 170", &["overhead-reach"]),
             ("", "base = \"standing\"\nshoulder.flexion = 90", &[]),
-            ("\"weights\"", "base = \"standing\"\nshoulder.flexion = 170", &["overhead-load", "overhead-reach"]),
+            (
+                "\"weights\"",
+                "base = \"standing\"\nshoulder.flexion = 170",
+                &["overhead-load", "overhead-reach"],
+            ),
             ("", "base = \"standing\"\nspine.flexion = 40", &["end-range-flexion"]),
             ("", "base = \"standing\"\nspine.flexion = 20", &[]),
-            ("\"weights\"", "base = \"standing\"\nspine.flexion = 40", &["end-range-flexion", "loaded-flexion"]),
+            (
+                "\"weights\"",
+                "base = \"standing\"\nspine.flexion = 40",
+                &["end-range-flexion", "loaded-flexion"],
+            ),
             ("", "base = \"standing\"\nspine.extension = 25", &["end-range-extension"]),
             ("", "base = \"standing\"\nspine.rotation_left = 25", &["end-range-twist"]),
             ("", "base = \"standing\"\nneck.rotation_right = 50", &["head-turn"]),
@@ -299,17 +331,29 @@ mod tests {
             ("\"chair\"", "base = \"seated\"", &[]),
             ("\"chair\"", "base = \"seated\"\nhip.flexion = 100", &["deep-hip-bend"]),
             ("\"chair\"", "base = \"seated\"\nknee.flexion = 100", &[]),
-            ("\"chair\"", "base = \"seated\"\nknee.flexion = 100\n[[figure.pose]]\nbase = \"standing\"", &["deep-knee-bend"]),
+            (
+                "\"chair\"",
+                "base = \"seated\"\nknee.flexion = 100\n[[figure.pose]]\nbase = \"standing\"",
+                &["deep-knee-bend"],
+            ),
             ("\"bed\"", "base = \"lying\"\nfeet = \"flat\"", &["lying-flat"]),
             ("", "base = \"lying\"", &["floor-transfer", "lying-flat"]),
-            ("\"bed\"", "base = \"lying\"\nfeet = \"flat\"\nhips_raised = 20", &["head-below-heart", "lying-flat"]),
+            (
+                "\"bed\"",
+                "base = \"lying\"\nfeet = \"flat\"\nhips_raised = 20",
+                &["head-below-heart", "lying-flat"],
+            ),
             ("\"bed\"", "base = \"prone\"", &["lying-prone"]),
             ("\"bed\"", "base = \"side-lying\"", &[]),
             ("", "base = \"side-lying\"", &["floor-transfer"]),
             ("", "base = \"kneeling\"", &["floor-transfer", "kneeling"]),
             ("\"bed\"", "base = \"hands-and-knees\"", &["kneeling", "wrist-load"]),
             ("\"counter\"", "base = \"standing\"\nhold = \"counter\"", &[]),
-            ("{ thing = \"wall\", distance = 60 }", "base = \"standing\"\nhold = \"wall\"\nankle.dorsiflexion = 25", &["wrist-load"]),
+            (
+                "{ thing = \"wall\", distance = 60 }",
+                "base = \"standing\"\nhold = \"wall\"\nankle.dorsiflexion = 25",
+                &["wrist-load"],
+            ),
         ] {
             assert_eq!(asked(props, pose), demands, "{props} {pose}");
         }
@@ -320,7 +364,8 @@ mod tests {
         let figure = "[[figure.pose]]\nbase = \"standing\"\njump = 3";
         let text = with_figure(RAISE, figure);
         let with = |demands: &str| {
-            let found = found(&[(RAISE, &text.replace("demands = [\"tiptoe\"]", &format!("demands = [{demands}]")))]);
+            let found =
+                found(&[(RAISE, &text.replace("demands = [\"tiptoe\"]", &format!("demands = [{demands}]")))]);
             found.iter().filter(|f| f.starts_with("demand-not-declared")).count()
         };
         assert_eq!(with("\"tiptoe\""), 1);
@@ -335,7 +380,10 @@ mod tests {
         let text = undrawn(&edited(RAISE, &[("demands = [\"tiptoe\"]", "demands = []")]));
         let lost: Vec<String> =
             found(&[(RAISE, &text)]).into_iter().filter(|f| f.starts_with("demand-not-declared")).collect();
-        assert_eq!(lost, ["demand-not-declared 23:12 `removes` takes away `tiptoe`, which the exercise does not ask"]);
+        assert_eq!(
+            lost,
+            ["demand-not-declared 23:12 `removes` takes away `tiptoe`, which the exercise does not ask"]
+        );
     }
 
     #[test]
@@ -345,7 +393,9 @@ mod tests {
         let missed: Vec<&String> = found.iter().filter(|f| f.starts_with("demand-not-declared")).collect();
         assert_eq!(
             missed,
-            ["demand-not-declared 46:17 `40` degrees of flexion of the spine ask for `end-range-flexion`, which `demands` does not name"]
+            [
+                "demand-not-declared 46:17 `40` degrees of flexion of the spine ask for `end-range-flexion`, which `demands` does not name"
+            ]
         );
     }
 }

@@ -62,7 +62,13 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     }
 }
 
-fn report(case: &Case<'_>, week: &Week, component: Component, (before, now): (u64, u64), sink: &mut Sink<'_>) {
+fn report(
+    case: &Case<'_>,
+    week: &Week,
+    component: Component,
+    (before, now): (u64, u64),
+    sink: &mut Sink<'_>,
+) {
     let of_it = case.model.exercises_of(week).filter(|(_, e)| e.component.value == component);
     let heaviest = of_it.max_by_key(|(used, exercise)| {
         let practice = Practice::of(exercise, &used.dose_of(exercise));
@@ -93,7 +99,8 @@ mod tests {
 
     /// The sample's first week has 8 x 6 s on up to 3 days, 144 s; here 3 sets of it, 432 s.
     fn found_in(dose: &str, step: &str) -> Vec<String> {
-        let first = edited(FIRST, &[("{ id = \"sit-to-stand\" }", "{ id = \"sit-to-stand\", dose = { sets = 3 } }")]);
+        let first =
+            edited(FIRST, &[("{ id = \"sit-to-stand\" }", "{ id = \"sit-to-stand\", dose = { sets = 3 } }")]);
         let second = edited(SECOND, &[("reps = \"10-12\"", dose)]);
         let series = edited(SERIES, &[("[targets]\n", &format!("[targets]\n{step}"))]);
         let found = found(&[(FIRST, &first), (SECOND, &second), (SERIES, &series)]);
@@ -105,11 +112,17 @@ mod tests {
         assert_eq!(found_in("reps = 16, sets = 3", ""), [""; 0], "twice as much");
         assert_eq!(
             found_in("reps = 17, sets = 3", ""),
-            ["dose-jump 10:10 `strength` has `15` minutes of work in week 2, after at most `7` in the weeks before"]
+            [
+                "dose-jump 10:10 `strength` has `15` minutes of work in week 2, after at most `7` in the weeks before"
+            ]
         );
         assert_eq!(found_in("reps = 17, sets = 3", "work_step = 150\n"), [""; 0]);
         assert_eq!(found_in("reps = 15, sets = 3", "work_step = 80\n").len(), 1);
-        assert_eq!(found_in("reps = 13, sets = 3", "work_step = 10\n"), [""; 0], "less than five minutes more");
+        assert_eq!(
+            found_in("reps = 13, sets = 3", "work_step = 10\n"),
+            [""; 0],
+            "less than five minutes more"
+        );
     }
 
     #[test]
@@ -123,14 +136,16 @@ mod tests {
             found.iter().filter(|f| f.starts_with("dose-jump")).count()
         };
         assert_eq!(with(&[]), 1);
-        for slip in [("2026-01-19", "2026-01-39"), ("reps = \"10-12\"", "reps = \"many\""), ("```toml\n", "")] {
+        for slip in [("2026-01-19", "2026-01-39"), ("reps = \"10-12\"", "reps = \"many\""), ("```toml\n", "")]
+        {
             assert_eq!(with(&[slip]), 0, "{slip:?}");
         }
     }
 
     #[test]
     fn a_light_week_in_between_does_not_make_the_next_one_a_jump() {
-        let heavy = edited(FIRST, &[("{ id = \"sit-to-stand\" }", "{ id = \"sit-to-stand\", dose = { sets = 3 } }")]);
+        let heavy =
+            edited(FIRST, &[("{ id = \"sit-to-stand\" }", "{ id = \"sit-to-stand\", dose = { sets = 3 } }")]);
         let third = sample::text(SECOND).unwrap();
         let third = third.replace("week = 2\n", "week = 3\n").replace("2026-01-19", "2026-01-26");
         let third = third.replace("reps = \"10-12\"", "reps = 16, sets = 3");

@@ -35,7 +35,10 @@ pub(super) static RULE: Rule = Rule {
     ),
     good: Example::lines(
         "content/exercises/feet-together-stand.md",
-        &[("Stand with your feet apart until you feel steady.", "Do all three repetitions. Stand with your feet apart until you feel steady.")],
+        &[(
+            "Stand with your feet apart until you feel steady.",
+            "Do all three repetitions. Stand with your feet apart until you feel steady.",
+        )],
     ),
     check: Check::Model(check),
 };
@@ -68,7 +71,8 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     }
 }
 
-const HELP: &str = "let the text and the dose say the same, or leave the number to the dose: pages and sheets show it";
+const HELP: &str =
+    "let the text and the dose say the same, or leave the number to the dose: pages and sheets show it";
 
 fn check_week(case: &Case<'_>, reader: &Reader, week: &Week, sink: &mut Sink<'_>) {
     let uses = || case.model.exercises_of(week).filter(|(_, e)| e.standing.is_sound("dose"));
@@ -90,7 +94,10 @@ fn check_week(case: &Case<'_>, reader: &Reader, week: &Week, sink: &mut Sink<'_>
                     sink.add(
                         place,
                         format!("{says} in this week, but `{}` itself says `{what}`", exercise.id),
-                        format!("leave the number out of {}, or keep to it", case.sources.get(exercise.file).name),
+                        format!(
+                            "leave the number out of {}, or keep to it",
+                            case.sources.get(exercise.file).name
+                        ),
                     );
                 }
             }
@@ -107,7 +114,10 @@ fn check_week(case: &Case<'_>, reader: &Reader, week: &Week, sink: &mut Sink<'_>
             match meant(case.sources.slice(paragraph.span), mention.place.clone(), &titles) {
                 Some(at) => {
                     if let Some(says) = contradiction(&mention, &[&doses[at]]) {
-                        let message = format!("`{what}` is not what the dose of `{}` in this week says: {says}", titles[at]);
+                        let message = format!(
+                            "`{what}` is not what the dose of `{}` in this week says: {says}",
+                            titles[at]
+                        );
                         sink.add(span, message, HELP);
                     }
                 }
@@ -151,12 +161,20 @@ fn contradiction(mention: &Mention, doses: &[&Dose]) -> Option<String> {
     let mut says = None;
     for dose in doses {
         let (low, high, what) = range(mention.kind, dose)?;
-        if low <= mention.low && mention.high <= high {
+        if low <= mention.low && mention.high <= high
+            || mention.kind == Kind::Lasting && is_a_time_of(mention, dose)
+        {
             return None;
         }
         says.get_or_insert(what);
     }
     says
+}
+
+/// True where a dose has that time for something else than its hold.
+fn is_a_time_of(mention: &Mention, dose: &Dose) -> bool {
+    let times = [&dose.time, &dose.rest, &dose.pace].into_iter().flatten();
+    times.into_iter().any(|time| time.value.low <= mention.low && mention.high <= time.value.high)
 }
 
 /// True for a number that lies above everything the dose asks for.
@@ -178,6 +196,8 @@ fn range(kind: Kind, dose: &Dose) -> Option<(u32, u32, String)> {
         Kind::Days => count(&dose.days, "days a week"),
         Kind::Hold => time(&dose.hold, "a hold").or_else(|| time(&dose.time, "a time")),
         Kind::Rest => time(&dose.rest, "a rest"),
+        // Without a hold nobody knows what lasts so long.
+        Kind::Lasting => time(&dose.hold, "a hold"),
     }
 }
 
@@ -189,6 +209,7 @@ fn field(mention: &Mention, changed: &Dose) -> Option<Span> {
         Kind::Days => changed.days.as_ref().map(|f| f.span),
         Kind::Hold => changed.hold.as_ref().or(changed.time.as_ref()).map(|f| f.span),
         Kind::Rest => changed.rest.as_ref().map(|f| f.span),
+        Kind::Lasting => changed.hold.as_ref().map(|f| f.span),
     }
 }
 
@@ -226,8 +247,28 @@ mod tests {
     }
 
     #[test]
+    fn what_lasts_longer_than_the_hold_is_found_without_a_word_for_holding() {
+        for (text, expected) in [
+            (
+                "Stand like this for 45 seconds.",
+                Some("`45 seconds` is not what the dose says: a hold of `10 s`"),
+            ),
+            ("Stand like this for 10 seconds.", None),
+            ("Breathe out for about 45 seconds.", None),
+            ("45 seconds are too long.", None),
+        ] {
+            let file = edited(STAND, &[("Stand with your feet apart until you feel steady.", text)]);
+            assert_eq!(messages(&[(STAND, &file)]), expected.into_iter().collect::<Vec<_>>(), "{text}");
+        }
+        let drop =
+            edited(DROP, &[("Stand with both feet flat until you feel steady.", "Walk for 45 seconds.")]);
+        assert_eq!(messages(&[(DROP, &drop)]), [""; 0], "it has no hold");
+    }
+
+    #[test]
     fn a_dose_that_is_changed_in_one_place_only_is_found() {
-        let file = edited(DROP, &[("4. Stand still before the next one.", "4. Stand still. Do this 10 times.")]);
+        let file =
+            edited(DROP, &[("4. Stand still before the next one.", "4. Stand still. Do this 10 times.")]);
         assert_eq!(messages(&[(DROP, &file)]), [""; 0]);
         let file = file.replace("reps = 10", "reps = 8");
         assert_eq!(messages(&[(DROP, &file)]), ["`10 times` is not what the dose says: `8` repetitions"]);
@@ -243,7 +284,8 @@ mod tests {
             let file = edited(DROP, &[(caution, text)]);
             assert_eq!(messages(&[(DROP, &file)]), expected.into_iter().collect::<Vec<_>>(), "{text}");
         }
-        let everyone = edited(DROP, &[("Stop if anything hurts, and tell your clinician.", "Do 5 repetitions.")]);
+        let everyone =
+            edited(DROP, &[("Stop if anything hurts, and tell your clinician.", "Do 5 repetitions.")]);
         assert_eq!(
             messages(&[(DROP, &everyone)]),
             ["`5 repetitions` is not what the dose says: `10` repetitions"],
@@ -256,7 +298,9 @@ mod tests {
         let stand = edited(STAND, &[("3. Hold, and", "3. Hold for 10 seconds, and")]);
         assert_eq!(
             found(&[(STAND, &stand)]),
-            ["dose-mismatch 9:49 a hold of `15 s` in this week, but `feet-together-stand` itself says `10 seconds`"]
+            [
+                "dose-mismatch 9:49 a hold of `15 s` in this week, but `feet-together-stand` itself says `10 seconds`"
+            ]
         );
     }
 
@@ -267,7 +311,8 @@ mod tests {
         assert_eq!(with(text, "You do two sets of the heel drop, 10 times each."), [""; 0]);
         assert_eq!(with(text, "You do three sets of each."), ["`three sets` is in no dose of this week"]);
         assert_eq!(with(text, "You do one set of each."), [""; 0], "some have one set");
-        let one = ["`one set` is not what the dose of `Heel drop at the counter` in this week says: `2` sets"];
+        let one =
+            ["`one set` is not what the dose of `Heel drop at the counter` in this week says: `2` sets"];
         assert_eq!(with(text, "You do one set of the heel drop."), one);
         assert_eq!(with(text, "You meet the heel drop. This week has one set of it."), one);
         assert_eq!(

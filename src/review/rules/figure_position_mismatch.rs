@@ -25,7 +25,10 @@ base = "standing"
        ^^^^^^^^^^ the figure is drawn `standing`, and `Tall sit` is done `seated`"#,
         )],
     ),
-    good: Example::lines("content/exercises/tall-sit.md", &[("base = \"seated\"", "base = \"seated\"\nspine.flexion = 5")]),
+    good: Example::lines(
+        "content/exercises/tall-sit.md",
+        &[("base = \"seated\"", "base = \"seated\"\nspine.flexion = 5")],
+    ),
     check: Check::Model(check),
 };
 
@@ -83,12 +86,16 @@ mod tests {
     #[test]
     fn a_figure_of_a_variation_is_drawn_as_the_variation_is_done() {
         const DROP: &str = "content/exercises/heel-drop.md";
-        let text = edited(DROP, &[("base = \"seated\"\nhold = \"chair\"\nfeet", "base = \"standing\"\nfeet")]);
+        let text =
+            edited(DROP, &[("base = \"seated\"\nhold = \"chair\"\nfeet", "base = \"standing\"\nfeet")]);
         assert!(!found(&[(DROP, &text)]).iter().any(|f| f.starts_with("figure-position")), "one of two");
         let both = text.replace("base = \"seated\"\nhold = \"chair\"", "base = \"standing\"");
         let found: Vec<String> =
             found(&[(DROP, &both)]).into_iter().filter(|f| f.starts_with("figure-position")).collect();
         assert_eq!(found.len(), 1, "{found:?}");
-        assert!(found[0].ends_with("the figure is drawn `standing`, and `Seated heel press` is done `seated`"), "{found:?}");
+        assert!(
+            found[0].ends_with("the figure is drawn `standing`, and `Seated heel press` is done `seated`"),
+            "{found:?}"
+        );
     }
 }

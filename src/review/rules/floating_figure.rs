@@ -76,8 +76,13 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
                     ),
                     Loose::Foot(side, gap) => (
                         place_of(pose.feet.of(side), pose),
-                        format!("the {} foot ends `{}` cm from where it stands", side.word(), centimetres(gap)),
-                        "bend the knee of the other leg as well, or say that this foot is `lifted`".to_string(),
+                        format!(
+                            "the {} foot ends `{}` cm from where it stands",
+                            side.word(),
+                            centimetres(gap)
+                        ),
+                        "bend the knee of the other leg as well, or say that this foot is `lifted`"
+                            .to_string(),
                     ),
                     Loose::Step(side) => (
                         place_of(pose.feet.of(side), pose),
@@ -90,7 +95,8 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
                         format!("add `{}` to `props`", rest_word(rest)),
                     ),
                     Loose::Missing(side, hold, thing) => {
-                        let twin = other_hand_too(side, &|l| matches!(l, Loose::Missing(_, h, _) if *h == hold));
+                        let twin =
+                            other_hand_too(side, &|l| matches!(l, Loose::Missing(_, h, _) if *h == hold));
                         let who = match twin {
                             Some(true) => continue,
                             Some(false) => "both hands hold".to_string(),
@@ -103,7 +109,8 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
                         )
                     }
                     Loose::OutOfPlace(side, hold, at) => {
-                        let twin = other_hand_too(side, &|l| matches!(l, Loose::OutOfPlace(_, h, _) if *h == hold));
+                        let twin =
+                            other_hand_too(side, &|l| matches!(l, Loose::OutOfPlace(_, h, _) if *h == hold));
                         let who = match twin {
                             Some(true) => continue,
                             Some(false) => "both hands".to_string(),
@@ -206,7 +213,10 @@ mod tests {
         assert_eq!(pose("{ thing = \"counter\", distance = 30 }", hold), [""; 0]);
         let far = pose("{ thing = \"counter\", distance = 120 }", hold);
         assert_eq!(far.len(), 1, "{far:?}");
-        assert!(far[0].starts_with("the right hand ends `") && far[0].ends_with("` cm from the counter"), "{far:?}");
+        assert!(
+            far[0].starts_with("the right hand ends `") && far[0].ends_with("` cm from the counter"),
+            "{far:?}"
+        );
         assert_eq!(
             pose("{ thing = \"rail\", place = \"behind\" }", "base = \"standing\"\nhold = \"rail\""),
             ["both hands cannot hold a `rail` that stands `behind`"]

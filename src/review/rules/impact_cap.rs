@@ -54,10 +54,14 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         let session = Session::of(case.model, week);
         let landings = session.sum(Practice::all_impacts).high;
         let alone = session.practices.iter().any(|(e, _)| Practice::of(e, &e.dose).all_impacts().high > most);
-        let last = case.model.exercises_of(week).filter(|(used, e)| {
-            Practice::of(e, &used.dose_of(e)).all_impacts().high > 0
-        });
-        if landings > most && !alone && let Some((used, _)) = last.last() {
+        let last = case
+            .model
+            .exercises_of(week)
+            .filter(|(used, e)| Practice::of(e, &used.dose_of(e)).all_impacts().high > 0);
+        if landings > most
+            && !alone
+            && let Some((used, _)) = last.last()
+        {
             let message = format!(
                 "the session of week {} asks for `{landings}` landings, more than `{most}`",
                 week.number.value
@@ -67,13 +71,12 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     }
 }
 
-const HELP: &str = "ask for fewer repetitions or sets, or change `impacts` under [targets] for clients who are supervised";
+const HELP: &str =
+    "ask for fewer repetitions or sets, or change `impacts` under [targets] for clients who are supervised";
 
 /// True when nothing about the landings of the week had to be guessed.
 fn is_known(case: &Case<'_>, week: &Week) -> bool {
-    let sound = |field: &'static str| {
-        case.model.exercises_of(week).all(|(_, e)| e.standing.is_sound(field))
-    };
+    let sound = |field: &'static str| case.model.exercises_of(week).all(|(_, e)| e.standing.is_sound(field));
     week.standing.is_sound("exercises") && sound("dose") && sound("demands")
 }
 
@@ -94,24 +97,43 @@ mod tests {
         };
         let dose = |dose: &str| with(&[("reps = 10\nsets = 2", dose)]);
         assert_eq!(dose("reps = 50\nsets = 2"), [""; 0]);
-        assert_eq!(dose("reps = 51\nsets = 2"), ["impact-cap 11:8 `102` landings a session, more than `100`"]);
+        assert_eq!(
+            dose("reps = 51\nsets = 2"),
+            ["impact-cap 11:8 `102` landings a session, more than `100`"]
+        );
         assert_eq!(dose("reps = \"20-51\"\nsets = 2").len(), 1);
         assert_eq!(
             with(&[("reps = 10", "reps = 30"), ("\"both-together\"", "\"each\"")]),
             ["impact-cap 11:8 `120` landings a session, more than `100`"]
         );
-        let seated = with(&[("reps = 10", "reps = 60"), ("demands = [\"impact-low\", \"tiptoe\"]", "demands = [\"tiptoe\"]")]);
+        let seated = with(&[
+            ("reps = 10", "reps = 60"),
+            ("demands = [\"impact-low\", \"tiptoe\"]", "demands = [\"tiptoe\"]"),
+        ]);
         assert_eq!(seated, [""; 0], "no landing at all");
     }
 
     #[test]
     fn the_exercises_of_a_session_are_added_up_and_the_cap_can_be_set() {
         let raise = "content/exercises/heel-raise.md";
-        let landing = edited(raise, &[("demands = [\"tiptoe\"]", "demands = [\"impact-low\", \"tiptoe\"]"), ("reps = 10", "reps = 60")]);
-        let week = edited(WEEK, &[("{ id = \"heel-drop\"", "{ id = \"heel-raise\" },\n  { id = \"heel-drop\", dose = { reps = 25 }")]);
+        let landing = edited(
+            raise,
+            &[
+                ("demands = [\"tiptoe\"]", "demands = [\"impact-low\", \"tiptoe\"]"),
+                ("reps = 10", "reps = 60"),
+            ],
+        );
+        let week = edited(
+            WEEK,
+            &[(
+                "{ id = \"heel-drop\"",
+                "{ id = \"heel-raise\" },\n  { id = \"heel-drop\", dose = { reps = 25 }",
+            )],
+        );
         let files = [(raise, landing.as_str()), (WEEK, week.as_str())];
         let expected = "impact-cap 12:10 the session of week 2 asks for `110` landings, more than `100`";
-        let found_cap: Vec<String> = found(&files).into_iter().filter(|f| f.starts_with("impact-cap")).collect();
+        let found_cap: Vec<String> =
+            found(&files).into_iter().filter(|f| f.starts_with("impact-cap")).collect();
         assert_eq!(found_cap, [expected]);
         let site = edited("site.toml", &[("[educator]", "[targets]\nimpacts = \"50-120\"\n\n[educator]")]);
         let raised = found(&[files[0], files[1], ("site.toml", &site)]);

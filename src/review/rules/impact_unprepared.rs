@@ -3,8 +3,8 @@
 use crate::model::Model;
 use crate::model::finding::Level;
 use crate::model::week::Week;
-use crate::reckon::preparation::unprepared_impacts;
 use crate::reckon::demands;
+use crate::reckon::preparation::unprepared_impacts;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -58,7 +58,9 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
                     sink.add(
                         entry.id.span,
                         format!("`{}` asks for `{impact}`, and no earlier week has `{before}`", exercise.id),
-                        format!("put an exercise with `{before}` into an earlier week, or an easier one here"),
+                        format!(
+                            "put an exercise with `{before}` into an earlier week, or an easier one here"
+                        ),
                     );
                 }
             }
@@ -67,5 +69,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
 }
 
 fn has(model: &Model, week: &Week, demand: &str) -> bool {
-    model.exercises_of(week).any(|(_, exercise)| demands::asks(exercise, demand) || !exercise.standing.is_sound("demands"))
+    model
+        .exercises_of(week)
+        .any(|(_, exercise)| demands::asks(exercise, demand) || !exercise.standing.is_sound("demands"))
 }

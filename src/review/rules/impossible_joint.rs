@@ -1,7 +1,7 @@
 //! `impossible-joint`: a joint that is turned farther than any body can.
 
-use crate::model::finding::Level;
 use crate::model::figure::{Joint, Motion, Pose, Side};
+use crate::model::finding::Level;
 use crate::model::source::Span;
 use crate::reckon::figure::{MEASURING, Measured, Range, Settled, measured, range};
 use crate::review::figures::{drawn, movement, turn_place};
@@ -129,10 +129,8 @@ mod tests {
     const SIT: &str = "content/exercises/tall-sit.md";
 
     fn findings(pose: &str) -> Vec<String> {
-        let text = with_figure(
-            SIT,
-            &format!("props = [\"chair\"]\n[[figure.pose]]\nbase = \"seated\"\n{pose}"),
-        );
+        let text =
+            with_figure(SIT, &format!("props = [\"chair\"]\n[[figure.pose]]\nbase = \"seated\"\n{pose}"));
         found(&[(SIT, &text)]).into_iter().filter(|f| f.starts_with("impossible-joint")).collect()
     }
 

@@ -3,8 +3,8 @@
 use crate::model::exercise::Exercise;
 use crate::model::finding::Level;
 use crate::model::source::Span;
-use crate::review::phrases::Phrases;
 use crate::review::doses::given;
+use crate::review::phrases::Phrases;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -102,6 +102,10 @@ mod tests {
     fn a_short_hold_is_none_until_a_week_makes_it_long() {
         let short = edited(STAND, &[("hold = \"10 s\"", "hold = \"5-9 s\""), (STEP, "3. Hold.")]);
         let found = found(&[(STAND, &short)]);
-        assert_eq!(found, ["long-hold-no-breath 9:49 a hold of `15 s`, and no word on breathing"], "in week 2");
+        assert_eq!(
+            found,
+            ["long-hold-no-breath 9:49 a hold of `15 s`, and no word on breathing"],
+            "in week 2"
+        );
     }
 }

@@ -33,8 +33,7 @@ length = "11:20"
             ),
         ],
     ),
-    good: Example::lines(WEEK, WEEK_WITH_CAPTIONS)
-        .with(CAPTIONS, A_CUE),
+    good: Example::lines(WEEK, WEEK_WITH_CAPTIONS).with(CAPTIONS, A_CUE),
     check: Check::Model(check),
 };
 
@@ -65,7 +64,8 @@ mod tests {
 
     #[test]
     fn a_video_of_the_sites_own_must_have_them_whatever_the_level_of_the_rule() {
-        let site = edited("site.toml", &[("[educator]", "[rules]\nmissing-captions = \"note\"\n\n[educator]")]);
+        let site =
+            edited("site.toml", &[("[educator]", "[rules]\nmissing-captions = \"note\"\n\n[educator]")]);
         for (place, expected) in [
             ("address = \"https://video.example/first-steps/1\"", Level::Note),
             ("file = \"media/week-01.mp4\"", Level::Error),

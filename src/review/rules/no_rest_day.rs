@@ -78,7 +78,10 @@ fn problem(exercise: &Exercise, dose: &Dose) -> Option<(Span, String, &'static s
         let (days, rest) = (days?, rest?);
         return Some((
             rest.span,
-            format!("`{}` days a week with `{}` clear days between do not fit into a week", days.value, rest.value),
+            format!(
+                "`{}` days a week with `{}` clear days between do not fit into a week",
+                days.value, rest.value
+            ),
             "write fewer `days` or fewer `rest_days`; the week goes round from Sunday to Monday",
         ));
     }
@@ -108,7 +111,10 @@ mod tests {
         ] {
             let text = edited(
                 STAND,
-                &[("days = \"2-3\"", &format!("days = {days}")), ("rest_days = 1", &format!("rest_days = {rest}"))],
+                &[
+                    ("days = \"2-3\"", &format!("days = {days}")),
+                    ("rest_days = 1", &format!("rest_days = {rest}")),
+                ],
             );
             let found = found(&[(STAND, &text)]);
             let of_the_rule = found.iter().filter(|f| f.starts_with("no-rest-day"));
@@ -128,7 +134,12 @@ mod tests {
             found(&[(SIT, &edited(SIT, &[("hold = \"3-5 s\"", &format!("hold = \"{hold}\""))]))])
         };
         let found_at = held("10-30 s");
-        assert!(found_at.iter().any(|f| f.starts_with("no-rest-day") && f.ends_with("leave no clear day between them")), "{found_at:?}");
+        assert!(
+            found_at
+                .iter()
+                .any(|f| f.starts_with("no-rest-day") && f.ends_with("leave no clear day between them")),
+            "{found_at:?}"
+        );
         assert!(held("25-29 s").iter().all(|f| !f.starts_with("no-rest-day")));
         let stand = "content/exercises/feet-together-stand.md";
         let long = edited(stand, &[("hold = \"10 s\"", "hold = \"60 s\"")]);
@@ -146,7 +157,8 @@ mod tests {
                 ("days = \"3-4\"", "days = 3\nrest_days = 1"),
             ],
         );
-        let week = edited(WEEK, &[("{ id = \"heel-drop\"", "{ id = \"heel-raise\" },\n  { id = \"heel-drop\"")]);
+        let week =
+            edited(WEEK, &[("{ id = \"heel-drop\"", "{ id = \"heel-raise\" },\n  { id = \"heel-drop\"")]);
         let found = found(&[(raise, &strong), (WEEK, &week)]);
         assert!(found.iter().all(|f| !f.starts_with("no-rest-day")), "{found:?}");
     }

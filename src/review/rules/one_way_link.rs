@@ -29,7 +29,10 @@ exercise = "heel-drop"
     )
     .beside(
         "content/exercises/heel-drop.md",
-        &[(r#"exercise = "heel-raise""#, r#"text = "Keep your toes on the floor and lower your heels slowly.""#)],
+        &[(
+            r#"exercise = "heel-raise""#,
+            r#"text = "Keep your toes on the floor and lower your heels slowly.""#,
+        )],
     ),
     good: Example::lines(
         "content/exercises/heel-raise.md",

@@ -18,18 +18,19 @@ pub(super) static RULE: Rule = Rule {
           (The checklist PEMAT-P of the AHRQ asks for the active voice in material for patients.)",
     bad: Example::lines(
         "content/exercises/heel-raise.md",
-        &[
-            (
-                "3. Lower your heels slowly to the floor.",
-                "
+        &[(
+            "3. Lower your heels slowly to the floor.",
+            "
 3. Both heels are then slowly lowered to the floor.
               ^^^^^^^^^^^^^^^^^^^^^^^ this step is passive: `are then slowly lowered`",
-            ),
-        ],
+        )],
     ),
     good: Example::lines(
         "content/exercises/heel-raise.md",
-        &[("3. Lower your heels slowly to the floor.", "3. Lower both heels slowly until they are placed on the floor.")],
+        &[(
+            "3. Lower your heels slowly to the floor.",
+            "3. Lower both heels slowly until they are placed on the floor.",
+        )],
     ),
     check: Check::Texts(check),
 };
@@ -38,16 +39,51 @@ static BE: WordList = WordList::of(&["am", "are", "be", "been", "being", "get", 
 
 /// What a clause with a subject begins with; an instruction begins with its verb.
 static SUBJECTS: WordList = WordList::of(&[
-    "a", "all", "an", "ankles", "any", "arm", "arms", "back", "body", "both", "chin", "each", "elbows", "every",
-    "feet", "hands", "head", "heels", "hips", "it", "knees", "legs", "one", "shoulders", "that", "the", "these",
-    "they", "this", "those", "toes", "two", "weight", "you", "your", "his", "her", "its",
+    "a",
+    "all",
+    "an",
+    "ankles",
+    "any",
+    "arm",
+    "arms",
+    "back",
+    "body",
+    "both",
+    "chin",
+    "each",
+    "elbows",
+    "every",
+    "feet",
+    "hands",
+    "head",
+    "heels",
+    "hips",
+    "it",
+    "knees",
+    "legs",
+    "one",
+    "shoulders",
+    "that",
+    "the",
+    "these",
+    "they",
+    "this",
+    "those",
+    "toes",
+    "two",
+    "weight",
+    "you",
+    "your",
+    "his",
+    "her",
+    "its",
 ]);
 
 /// Participles that do not end in -ed.
 const IRREGULAR: [&str; 32] = [
-    "begun", "bent", "bound", "brought", "caught", "done", "drawn", "driven", "felt", "found", "given", "held",
-    "hung", "kept", "laid", "led", "left", "made", "met", "put", "said", "seen", "sent", "set", "shown", "spread",
-    "sprung", "swung", "taken", "thrown", "told", "worn",
+    "begun", "bent", "bound", "brought", "caught", "done", "drawn", "driven", "felt", "found", "given",
+    "held", "hung", "kept", "laid", "led", "left", "made", "met", "put", "said", "seen", "sent", "set",
+    "shown", "spread", "sprung", "swung", "taken", "thrown", "told", "worn",
 ];
 
 static CONJUNCTIONS: WordList = WordList::of(&["as", "because", "if", "so", "until", "when", "while"]);
@@ -92,7 +128,9 @@ fn passive(step: &ParsedSentence<'_>) -> Option<(usize, usize)> {
 
 /// Small words between "be" and the participle.
 fn is_between(word: &str) -> bool {
-    word.ends_with("ly") || ["again", "also", "always", "being", "both", "never", "not", "now", "once", "still", "then"].contains(&word)
+    word.ends_with("ly")
+        || ["again", "also", "always", "being", "both", "never", "not", "now", "once", "still", "then"]
+            .contains(&word)
 }
 
 fn is_participle(word: &str) -> bool {

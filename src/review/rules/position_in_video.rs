@@ -117,7 +117,8 @@ mod tests {
 
     #[test]
     fn a_reason_in_the_entry_accepts_it() {
-        let accept = "accept = [{ finding = \"position-in-video\", because = \"It was filmed at the clinic.\" }]";
+        let accept =
+            "accept = [{ finding = \"position-in-video\", because = \"It was filmed at the clinic.\" }]";
         let text =
             format!("```toml\ntitle = \"About us\"\n{accept}\n```\n[Our room](../media/as-filmed.mp4)\n");
         let (review, _) = review_files(&[(ABOUT, &text), FILMED]);

@@ -134,7 +134,9 @@ mod tests {
     fn an_exercise_that_stands_twice_in_one_week_is_found_at_the_second() {
         let file = "content/series/first-steps/week-02.md";
         let row = r#"  { id = "tall-sit", dose = { reps = 8 } },"#;
-        let text = sample::text(file).unwrap().replace(row, &format!("{row}\n  {{ id = \"tall-sit\", dose = {{ reps = 9 }} }},"));
+        let text = sample::text(file)
+            .unwrap()
+            .replace(row, &format!("{row}\n  {{ id = \"tall-sit\", dose = {{ reps = 9 }} }},"));
         let (review, sources) = review_files(&[(file, &text)]);
         let found: Vec<(&str, &str)> = review.findings.iter().map(|f| (f.rule, f.message.as_str())).collect();
         assert_eq!(found, [("repeated-exercise", "`tall-sit` stands twice in this week")]);

@@ -43,7 +43,10 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
             None => sink.add(
                 exercise.place(),
                 format!("`{title}` has not been reviewed"),
-                format!("when a clinician has approved it, run `steadyleaf approve {} --by NAME`", exercise.id),
+                format!(
+                    "when a clinician has approved it, run `steadyleaf approve {} --by NAME`",
+                    exercise.id
+                ),
             ),
             Some(reviewed) if reviewed.on.value > case.today => sink.add(
                 reviewed.on.span,

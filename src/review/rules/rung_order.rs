@@ -174,12 +174,17 @@ impl<'m> Form<'m> {
 
     /// What it asks less than the other, if it asks for fewer demands and for less work.
     fn asks_less_than(&self, other: &Form<'_>) -> Option<Less> {
-        let missing: Vec<String> = other.demands.difference(&self.demands).map(|d| format!("`{d}`")).collect();
+        let missing: Vec<String> =
+            other.demands.difference(&self.demands).map(|d| format!("`{d}`")).collect();
         let fewer = !missing.is_empty() && self.demands.is_subset(&other.demands);
         let less = self.work.high < other.work.high && self.work.low <= other.work.low;
         (fewer && less && self.pace == other.pace).then(|| Less {
             demands: missing.join(", "),
-            work: format!("`{}` seconds of work a session, not `{}`", seconds(self.work), seconds(other.work)),
+            work: format!(
+                "`{}` seconds of work a session, not `{}`",
+                seconds(self.work),
+                seconds(other.work)
+            ),
         })
     }
 }
@@ -203,7 +208,10 @@ mod tests {
     /// leads up to a heel raise (10 of 4 s), with more of the two files replaced.
     fn turned(raise: &[(&str, &str)], drop: &[(&str, &str)]) -> Vec<String> {
         let raise = [&[("[[progression]]\n", "[[regression]]\n")], raise].concat();
-        let up = ("[[regression]]\nexercise = \"heel-raise\"\nremoves = [\"impact-low\"]\n", "[[progression]]\nexercise = \"heel-raise\"\n");
+        let up = (
+            "[[regression]]\nexercise = \"heel-raise\"\nremoves = [\"impact-low\"]\n",
+            "[[progression]]\nexercise = \"heel-raise\"\n",
+        );
         let drop = [&[up], drop].concat();
         of_the_rule(&[(RAISE, &edited(RAISE, &raise)), (DROP, &edited(DROP, &drop))])
     }
@@ -217,7 +225,8 @@ mod tests {
         let message = "`heel-raise` is the harder one here, but asks less than `heel-drop`: no `impact-low`, and `40` seconds of work a session, not `80`";
         assert_eq!(turned(&[], &[]), [format!("rung-order 43:12 {message}")], "at the progression");
         let only = edited(RAISE, &[("[[progression]]\n", "[[regression]]\n")]);
-        let none = edited(DROP, &[("[[regression]]\nexercise = \"heel-raise\"\nremoves = [\"impact-low\"]\n", "")]);
+        let none =
+            edited(DROP, &[("[[regression]]\nexercise = \"heel-raise\"\nremoves = [\"impact-low\"]\n", "")]);
         let told = of_the_rule(&[(RAISE, &only), (DROP, &none)]);
         assert_eq!(told, [format!("rung-order 40:12 {message}")], "at the regression");
     }
@@ -228,7 +237,12 @@ mod tests {
             (vec![("sets = 1", "sets = 2")], vec![], 0, "as much work"),
             (vec![("reps = 10", "reps = \"8-19\"")], vec![], 1, "less at both ends"),
             (vec![("reps = 10", "reps = \"8-20\"")], vec![], 0, "as much at the high end"),
-            (vec![("reps = 10", "reps = 10")], vec![("reps = 10", "reps = \"4-10\"")], 0, "more at the low end"),
+            (
+                vec![("reps = 10", "reps = 10")],
+                vec![("reps = 10", "reps = \"4-10\"")],
+                0,
+                "more at the low end",
+            ),
             (vec![(RAISED, "demands = [\"impact-low\", \"tiptoe\"]")], vec![], 0, "the same demands"),
             (vec![(RAISED, "demands = [\"narrow-stance\", \"tiptoe\"]")], vec![], 0, "another demand"),
             (
@@ -250,7 +264,10 @@ mod tests {
 
     #[test]
     fn the_dose_of_the_link_counts() {
-        let up = ("exercise = \"heel-raise\"\nremoves = [\"impact-low\"]\n", "exercise = \"heel-raise\"\ndose = { sets = 2 }\n");
+        let up = (
+            "exercise = \"heel-raise\"\nremoves = [\"impact-low\"]\n",
+            "exercise = \"heel-raise\"\ndose = { sets = 2 }\n",
+        );
         let turned = |up: (&str, &str)| {
             let raise = edited(RAISE, &[("[[progression]]\n", "[[regression]]\n")]);
             let drop = edited(DROP, &[("[[regression]]\n", "[[progression]]\n"), up]);
@@ -277,7 +294,9 @@ mod tests {
         let with = |more: &str| of_the_rule(&[(sit, &edited(sit, &[(words, &format!("{words}\n{more}"))]))]);
         assert_eq!(
             with("adds = [\"kneeling\"]\ndose = { reps = 8 }"),
-            ["rung-order 24:8 this easier way asks more than the exercise: `kneeling` as well, and `24-40` seconds of work a session, not `15-25`"]
+            [
+                "rung-order 24:8 this easier way asks more than the exercise: `kneeling` as well, and `24-40` seconds of work a session, not `15-25`"
+            ]
         );
         assert_eq!(with("adds = [\"kneeling\"]"), [""; 0], "the same dose");
         assert_eq!(with("dose = { reps = 8 }"), [""; 0], "the same demands");
@@ -288,6 +307,10 @@ mod tests {
         for slip in [("reps = 10", "reps = \"many\""), (RAISED, "demands = [\"jumpy\"]")] {
             assert_eq!(turned(&[slip], &[]), [""; 0], "{slip:?}");
         }
-        assert_eq!(turned(&[("component = \"power\"", "component = \"balance\"")], &[]), [""; 0], "two components");
+        assert_eq!(
+            turned(&[("component = \"power\"", "component = \"balance\"")], &[]),
+            [""; 0],
+            "two components"
+        );
     }
 }

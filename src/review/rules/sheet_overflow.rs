@@ -22,7 +22,10 @@ pub(super) static RULE: Rule = Rule {
     ),
     good: Example::lines(
         "content/exercises/heel-raise.md",
-        &[("2. Stand tall for a moment.", "2. Stand tall for a moment and keep breathing with both heels off the floor.")],
+        &[(
+            "2. Stand tall for a moment.",
+            "2. Stand tall for a moment and keep breathing with both heels off the floor.",
+        )],
     ),
     check: Check::Sheets,
 };

@@ -6,9 +6,9 @@ use crate::model::Model;
 use crate::model::exercise::Exercise;
 use crate::model::finding::Level;
 use crate::model::week::Week;
+use crate::reckon::demands;
 use crate::reckon::ladder::Ladders;
 use crate::reckon::preparation;
-use crate::reckon::demands;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -32,10 +32,7 @@ pub(super) static RULE: Rule = Rule {
     ),
     good: Example::lines(
         "content/series/first-steps/week-01.md",
-        &[(
-            r#"  { id = "heel-raise" },"#,
-            r#"  { id = "heel-raise", focus = "Rise over your big toes." },"#,
-        )],
+        &[(r#"  { id = "heel-raise" },"#, r#"  { id = "heel-raise", focus = "Rise over your big toes." },"#)],
     ),
     check: Check::Ladders(check),
 };
@@ -55,14 +52,17 @@ fn check(case: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
                 if lacking || !preparation::skips_a_rung(exercise, &used, &below) {
                     continue;
                 }
-                let severe = ["impact-moderate", "impact-high"].iter().any(|impact| demands::asks(exercise, impact));
+                let severe =
+                    ["impact-moderate", "impact-high"].iter().any(|impact| demands::asks(exercise, impact));
                 let easier = preparation::just_below(exercise, ladders, case.model);
                 let easier: Vec<String> = easier.iter().map(|id| format!("`{id}`")).collect();
                 let rung = ladders.rung_of(id).unwrap_or(1);
                 sink.add_at(
                     severe,
                     entry.id.span,
-                    format!("`{id}` is on rung {rung} of its ladder, and no earlier week uses a rung below it"),
+                    format!(
+                        "`{id}` is on rung {rung} of its ladder, and no earlier week uses a rung below it"
+                    ),
                     format!("use {} in an earlier week, or here in its place", easier.join(" or ")),
                 );
             }

@@ -46,7 +46,11 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     for (_, week) in case.model.weeks() {
         for thanks in week.thanks.iter().filter(|thanks| !thanks.consent) {
             let message = format!("`{}` is thanked, and has not agreed to be named", thanks.name.value);
-            sink.add(thanks.name.span, message, "ask, and write `consent = true` below the name; or take the name out");
+            sink.add(
+                thanks.name.span,
+                message,
+                "ask, and write `consent = true` below the name; or take the name out",
+            );
         }
     }
 }

@@ -66,7 +66,9 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
                         thing.map_or("the floor".to_string(), |t| the(t.thing))
                     ),
                     match thing {
-                        Some(_) => "move the thing away with `distance`, or turn the joints of this pose less",
+                        Some(_) => {
+                            "move the thing away with `distance`, or turn the joints of this pose less"
+                        }
                         None => "turn the joints of this pose less, so that it stays over the floor",
                     },
                 );
@@ -132,7 +134,10 @@ mod tests {
             )
         };
         let found = pose(40);
-        assert!(found.iter().any(|f| f.starts_with("the left foot goes `") && f.ends_with("into the floor")), "{found:?}");
+        assert!(
+            found.iter().any(|f| f.starts_with("the left foot goes `") && f.ends_with("into the floor")),
+            "{found:?}"
+        );
     }
 
     #[test]
@@ -156,10 +161,8 @@ mod tests {
         ] {
             assert_eq!(findings(props, pose), [""; 0], "{pose}");
         }
-        let text = with_figure(
-            RAISE,
-            "view = \"front\"\nprops = [\"bed\"]\n[[figure.pose]]\nbase = \"side-lying\"",
-        );
+        let text =
+            with_figure(RAISE, "view = \"front\"\nprops = [\"bed\"]\n[[figure.pose]]\nbase = \"side-lying\"");
         let found = found(&[(RAISE, &text)]);
         assert!(found.iter().all(|f| !f.starts_with("through-the-prop")), "{found:?}");
     }

@@ -37,11 +37,70 @@ pub(super) static RULE: Rule = Rule {
 
 /// Verbs of movement, as an instruction has them.
 static MOVEMENTS: WordList = WordList::of(&[
-    "bend", "bring", "carry", "circle", "clap", "climb", "cross", "curl", "dip", "drag", "draw", "drop", "extend", "flex", "float", "glide", "hinge", "hop", "jump",
-    "kick", "kneel", "land", "lean", "lie", "lift", "lower", "march", "move", "nod", "open", "pedal", "place",
-    "point", "press", "pull", "push", "put", "raise", "reach", "return", "rise", "rock", "roll", "rotate", "shift",
-    "shrug", "sit", "slide", "spread", "squat", "squeeze", "stamp", "stand", "step", "straighten", "swing", "sway",
-    "tap", "throw", "tilt", "tuck", "turn", "twist", "walk",
+    "bend",
+    "bring",
+    "carry",
+    "circle",
+    "clap",
+    "climb",
+    "cross",
+    "curl",
+    "dip",
+    "drag",
+    "draw",
+    "drop",
+    "extend",
+    "flex",
+    "float",
+    "glide",
+    "hinge",
+    "hop",
+    "jump",
+    "kick",
+    "kneel",
+    "land",
+    "lean",
+    "lie",
+    "lift",
+    "lower",
+    "march",
+    "move",
+    "nod",
+    "open",
+    "pedal",
+    "place",
+    "point",
+    "press",
+    "pull",
+    "push",
+    "put",
+    "raise",
+    "reach",
+    "return",
+    "rise",
+    "rock",
+    "roll",
+    "rotate",
+    "shift",
+    "shrug",
+    "sit",
+    "slide",
+    "spread",
+    "squat",
+    "squeeze",
+    "stamp",
+    "stand",
+    "step",
+    "straighten",
+    "swing",
+    "sway",
+    "tap",
+    "throw",
+    "tilt",
+    "tuck",
+    "turn",
+    "twist",
+    "walk",
 ]);
 
 /// Verbs whose movement makes the next one: a push and the rise that comes of it are one movement.
@@ -56,7 +115,17 @@ static JOINTS: WordList = WordList::of(&["and", "then"]);
 static LET: WordList = WordList::of(&["let"]);
 
 /// What may stand between "and" and the verb.
-static SMALL: WordList = WordList::of(&["again", "carefully", "gently", "immediately", "now", "quickly", "slowly", "softly", "then"]);
+static SMALL: WordList = WordList::of(&[
+    "again",
+    "carefully",
+    "gently",
+    "immediately",
+    "now",
+    "quickly",
+    "slowly",
+    "softly",
+    "then",
+]);
 
 fn check(_: &Case<'_>, texts: &Texts<'_>, sink: &mut Sink<'_>) {
     if !texts.english {
@@ -116,7 +185,8 @@ const NAMED: usize = 6;
 
 /// "Let your heels drop", but neither "let go" nor "let your arms hang".
 fn lets_move(step: &ParsedSentence<'_>, i: usize) -> bool {
-    let named = (i + 2..=i + 1 + NAMED).take_while(|i| !is_parted_before(step, *i) && !is_in(step, *i, &JOINTS));
+    let named =
+        (i + 2..=i + 1 + NAMED).take_while(|i| !is_parted_before(step, *i) && !is_in(step, *i, &JOINTS));
     is_in(step, i + 1, &POSSESSIVES) && named.into_iter().any(|i| is_in(step, i, &MOVEMENTS))
 }
 

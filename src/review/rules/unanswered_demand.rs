@@ -551,7 +551,8 @@ mod tests {
             "its seated form is an answer for some, and not for all"
         );
         // What a caution names and is not there is told by its own rule.
-        let lost = edited(SIT, &[("text = \"Grow tall gently.", "use = \"Nothing\"\ntext = \"Grow tall gently.")]);
+        let lost =
+            edited(SIT, &[("text = \"Grow tall gently.", "use = \"Nothing\"\ntext = \"Grow tall gently.")]);
         assert_eq!(of(&[(SIT, &lost), (SERIES, &all_have("spine-fracture"))]).len(), 1);
         let without = edited(
             DROP,

@@ -98,7 +98,9 @@ mod tests {
 
     #[test]
     fn bent_hips_over_straight_ankles_are_balanced_by_themselves() {
-        for pose in ["", "knee.flexion = 60\nhip.flexion = 70", "left_foot = \"lifted\"", "stance = \"tandem\""] {
+        for pose in
+            ["", "knee.flexion = 60\nhip.flexion = 70", "left_foot = \"lifted\"", "stance = \"tandem\""]
+        {
             assert!(!tips("", &format!("base = \"standing\"\n{pose}")), "{pose}");
         }
     }

@@ -81,16 +81,23 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
 }
 
 fn check_form(caution: &Caution, exercise: &Exercise, sink: &mut Sink<'_>) {
-    let Some(form) = caution.form.as_ref().filter(|form| exercise.variation(&form.value).is_none()) else { return };
+    let Some(form) = caution.form.as_ref().filter(|form| exercise.variation(&form.value).is_none()) else {
+        return;
+    };
     let help = match exercise.title.value == form.value {
         true => "take `form` out: a caution without it belongs to the exercise as it stands".to_string(),
         false => suggestion(&form.value, exercise.variations.iter().map(|v| v.title.value.as_str())),
     };
-    sink.add(form.span, format!("`form` names `{}`, which is no variation of this exercise", form.value), help);
+    sink.add(
+        form.span,
+        format!("`form` names `{}`, which is no variation of this exercise", form.value),
+        help,
+    );
 }
 
 fn check_use(caution: &Caution, exercise: &Exercise, case: &Case<'_>, sink: &mut Sink<'_>) {
-    let Some(other) = caution.instead.as_ref().filter(|_| safety::instead(caution, exercise, case.model).is_none())
+    let Some(other) =
+        caution.instead.as_ref().filter(|_| safety::instead(caution, exercise, case.model).is_none())
     else {
         return;
     };
@@ -114,7 +121,9 @@ fn help_for_use(other: &Spanned<String>, exercise: &Exercise, case: &Case<'_>) -
         return format!("write the id of that exercise: `use = \"{id}\"`");
     }
     if case.model.exercises.contains_key(name) {
-        return format!("add a [[regression]] with `exercise = \"{name}\"` if it is easier, or name a variation");
+        return format!(
+            "add a [[regression]] with `exercise = \"{name}\"` if it is easier, or name a variation"
+        );
     }
     suggestion(name, exercise.variations.iter().map(|v| v.title.value.as_str()).chain(led))
 }
@@ -134,7 +143,8 @@ fn check_about(caution: &Caution, exercise: &Exercise, case: &Case<'_>, sink: &m
     let lost = demands::lost(exercise, site).about;
     for demand in about.iter().filter(|demand| lost.iter().any(|lost| lost.span == demand.span)) {
         let mut all: Vec<&str> = Vec::new();
-        let known: Vec<_> = Form::all(exercise).flat_map(|form| demands::of(&form, &form.dose(None), site)).collect();
+        let known: Vec<_> =
+            Form::all(exercise).flat_map(|form| demands::of(&form, &form.dose(None), site)).collect();
         for known in &known {
             if !all.contains(&known.id) {
                 all.push(known.id);
@@ -144,7 +154,11 @@ fn check_about(caution: &Caution, exercise: &Exercise, case: &Case<'_>, sink: &m
             true => format!("take `about` out, or add `{}` to `demands`", demand.value),
             false => format!("add `{}` to `demands`, or name one of {}", demand.value, quoted(&all)),
         };
-        sink.add(demand.span, format!("`about` names `{}`, which no form of this exercise has", demand.value), help);
+        sink.add(
+            demand.span,
+            format!("`about` names `{}`, which no form of this exercise has", demand.value),
+            help,
+        );
     }
 }
 
@@ -158,7 +172,10 @@ fn check_without_about(caution: &Caution, exercise: &Exercise, case: &Case<'_>, 
         let named = quoted(&restricted).replacen(", ", " and ", usize::from(restricted.len() == 2));
         sink.add(
             precaution.span,
-            format!("`{}` restricts {named}, and this caution does not say which of them it is about", precaution.value),
+            format!(
+                "`{}` restricts {named}, and this caution does not say which of them it is about",
+                precaution.value
+            ),
             format!("add `about = {restricted:?}`, with those alone that the text speaks of"),
         );
     }
@@ -194,8 +211,10 @@ mod tests {
         assert_eq!(told_of("\"tiptoe\"", caution), [""; 0]);
         assert_eq!(
             told_of(BOTH, caution),
-            ["`unsteady` restricts `tiptoe` and `step-back`, and this caution does not say which of them it is about \
-              -> add `about = [\"tiptoe\", \"step-back\"]`, with those alone that the text speaks of"]
+            [
+                "`unsteady` restricts `tiptoe` and `step-back`, and this caution does not say which of them it is about \
+              -> add `about = [\"tiptoe\", \"step-back\"]`, with those alone that the text speaks of"
+            ]
         );
         assert_eq!(told_of(BOTH, &format!("{caution}\nabout = [\"tiptoe\"]")), [""; 0]);
         assert_eq!(told_of(BOTH, "for = \"everyone\"\nlevel = \"adapt\""), [""; 0], "who is everyone");
@@ -218,23 +237,40 @@ mod tests {
     #[test]
     fn about_names_a_demand_of_some_form() {
         let about = |demands: &str| format!("for = [\"unsteady\"]\nlevel = \"adapt\"\nabout = [{demands}]");
-        assert_eq!(told_of("\"tiptoe\"", &about("\"tiptoe\", \"grip\"")), [""; 0], "the seated form has the other");
+        assert_eq!(
+            told_of("\"tiptoe\"", &about("\"tiptoe\", \"grip\"")),
+            [""; 0],
+            "the seated form has the other"
+        );
         assert_eq!(
             told_of("\"tiptoe\"", &about("\"look-up\"")),
-            ["`about` names `look-up`, which no form of this exercise has -> add `look-up` to `demands`, or name one of \
-              `tiptoe`, `grip`"]
+            [
+                "`about` names `look-up`, which no form of this exercise has -> add `look-up` to `demands`, or name one of \
+              `tiptoe`, `grip`"
+            ]
         );
         assert_eq!(
             told_of("\"tiptoe\"", &about("")),
-            ["`about` of this caution names no demand -> name the demands that the text speaks of, or take `about` out"]
+            [
+                "`about` of this caution names no demand -> name the demands that the text speaks of, or take `about` out"
+            ]
         );
-        assert_eq!(told_of("\"look-pu\"", &about("\"look-up\"")), [""; 0], "a slip in the demands is one finding");
+        assert_eq!(
+            told_of("\"look-pu\"", &about("\"look-up\"")),
+            [""; 0],
+            "a slip in the demands is one finding"
+        );
     }
 
     #[test]
     fn form_and_use_name_what_is_there() {
         let with = |field: &str| format!("for = [\"unsteady\"]\nlevel = \"adapt\"\n{field}");
-        for field in ["use = \"Seated shift\"", "use = \"heel-raise\"", "form = \"Seated shift\"", "form = \"Small steps\""] {
+        for field in [
+            "use = \"Seated shift\"",
+            "use = \"heel-raise\"",
+            "form = \"Seated shift\"",
+            "form = \"Small steps\"",
+        ] {
             assert_eq!(told_of("", &with(field)), [""; 0], "{field}");
         }
         for (field, expected) in [
@@ -251,8 +287,14 @@ mod tests {
                 "form = \"heel-raise\"",
                 "`form` names `heel-raise`, which is no variation of this exercise -> use one of `Seated shift`, `Small steps`",
             ),
-            ("use = \"seated shift\"", "`use` names `seated shift`, which is no form of this exercise -> did you mean `Seated shift`?"),
-            ("use = \"heel-rais\"", "`use` names `heel-rais`, which is no form of this exercise -> did you mean `heel-raise`?"),
+            (
+                "use = \"seated shift\"",
+                "`use` names `seated shift`, which is no form of this exercise -> did you mean `Seated shift`?",
+            ),
+            (
+                "use = \"heel-rais\"",
+                "`use` names `heel-rais`, which is no form of this exercise -> did you mean `heel-raise`?",
+            ),
             (
                 "use = \"Heel raise at the counter\"",
                 "`use` names `Heel raise at the counter`, which is no form of this exercise -> write the id of that exercise: \

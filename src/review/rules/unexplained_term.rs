@@ -21,15 +21,13 @@ pub(super) static RULE: Rule = Rule {
           from their clinician is worth explaining once; any other is better left out.",
     bad: Example::lines(
         "content/exercises/heel-raise.md",
-        &[
-            (
-                r#"text = "Hold the counter with both hands, so that you can catch yourself.""#,
-                r#"
+        &[(
+            r#"text = "Hold the counter with both hands, so that you can catch yourself.""#,
+            r#"
 text = "Hold the counter with both hands if you have vertigo or kyphosis."
                                                      ^^^^^^^ `vertigo` is not explained where it first stands
                                                                 ^^^^^^^^ `kyphosis` is not explained where it first stands"#,
-            ),
-        ],
+        )],
     ),
     good: Example::lines(
         "content/exercises/heel-raise.md",
@@ -85,8 +83,21 @@ const IS: [&str; 6] = ["is ", "are ", "means ", "mean ", "is called ", "refers t
 
 /// What follows "is" and tells what something is like, not what it is.
 const IS_LIKE: [&str; 15] = [
-    "common", "dangerous", "fine", "frequent", "good", "harmless", "likely", "mild", "normal", "not", "often",
-    "possible", "rare", "serious", "very",
+    "common",
+    "dangerous",
+    "fine",
+    "frequent",
+    "good",
+    "harmless",
+    "likely",
+    "mild",
+    "normal",
+    "not",
+    "often",
+    "possible",
+    "rare",
+    "serious",
+    "very",
 ];
 
 /// True when the sentence that holds a term tells what it means.

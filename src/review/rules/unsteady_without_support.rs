@@ -2,9 +2,9 @@
 
 use crate::model::exercise::Exercise;
 use crate::model::finding::Level;
+use crate::model::form::Form;
 use crate::model::source::Span;
 use crate::model::vocabulary::Component;
-use crate::model::form::Form;
 use crate::reckon::demands;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};

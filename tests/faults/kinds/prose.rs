@@ -81,6 +81,19 @@ pub(super) fn tag_dropped(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
     faults
 }
 
+/// A paragraph of its own, behind a tab or four blanks and more.
+pub(super) fn indented(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
+    let mut faults = Vec::new();
+    for entry in d.entries() {
+        // The end of the prose, where no list is open that the words could belong to.
+        let before = ["\t", "    ", "      "][draw.below(3)];
+        let words = "Bring a sturdy chair.";
+        let text = format!("{}\n\n## Later\n\n{before}{words}\n", entry.text.trim_end());
+        faults.push(Fault::inside(&entry.file, words, text));
+    }
+    faults
+}
+
 /// A line behind more marks than anybody writes, or a list in a list in a list.
 pub(super) fn nested(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
     let mut faults = Vec::new();
