@@ -106,7 +106,7 @@ fn it_writes_who_when_and_what_and_nothing_else_changes() {
         )
     );
     assert_eq!(workspace.text("tall-sit"), before.replace(OLD, &line(&of)));
-    assert_eq!(said(&workspace.run(&["review"])), "nothing to mend\n");
+    assert_eq!(said(&workspace.run(&["review"])), "no problems found\n");
     // The same again changes nothing, and says the same.
     let after = workspace.text("tall-sit");
     assert_eq!(fingerprint(&workspace.approve(&["tall-sit", "tall-sit"])), of);
@@ -153,7 +153,7 @@ fn what_changes_later_is_told_until_it_is_approved_again() {
     let workspace = Workspace::begun();
     let first = fingerprint(&workspace.approve(&["tall-sit"]));
     workspace.edit("tall-sit", "title = \"Tall sit\"", "title = \"Sit tall\" # a better name");
-    assert_eq!(said(&workspace.run(&["review"])), "nothing to mend\n", "the title does not count");
+    assert_eq!(said(&workspace.run(&["review"])), "no problems found\n", "the title does not count");
     workspace.edit("tall-sit", "Do not arch your back.", "Do not arch your lower back.");
     let output = workspace.run(&["review"]);
     assert_eq!(output.status.code(), Some(0), "a warning: {}", said(&output));
@@ -165,7 +165,7 @@ fn what_changes_later_is_told_until_it_is_approved_again() {
     assert!(page.contains("Changed since it was checked.") && !page.contains("B. Second, DPT"), "{page}");
     let again = workspace.approve(&["tall-sit"]);
     assert_ne!(fingerprint(&again), first);
-    assert_eq!(said(&workspace.run(&["review"])), "nothing to mend\n");
+    assert_eq!(said(&workspace.run(&["review"])), "no problems found\n");
 }
 
 #[test]
@@ -183,7 +183,7 @@ fn an_exercise_with_errors_or_that_cannot_be_read_is_not_approved_nor_is_any_bes
     for (old, new, code, words) in [
         ("level = \"adapt\"", "level = \"adopt\"", 1, "wrong-value"),
         ("reps = 5", "reps = 5\nreps = 6", 1, "unreadable-entry"),
-        ("```toml\n", "", 2, "`tall-sit` could not be read; run `steadyleaf review` and mend it first"),
+        ("```toml\n", "", 2, "`tall-sit` could not be read; run `steadyleaf review` and fix it first"),
     ] {
         let workspace = Workspace::begun();
         workspace.edit("tall-sit", old, new);
@@ -264,7 +264,7 @@ fn an_accepted_safety_finding_stands_on_the_plan_with_who_and_how_long_ago() {
     workspace.edit("tall-sit", "demands = []\n", accept);
     assert!(
         said(&workspace.run(&["review"]))
-            .ends_with("nothing to mend, 1 exception accepted (1 to a safety rule)\n")
+            .ends_with("no problems found, 1 exception accepted (1 to a safety rule)\n")
     );
     for arguments in [&["plan"][..], &["plan", "--series", "first-steps"]] {
         let text = said(&workspace.run(arguments));

@@ -42,7 +42,7 @@ fn fill(path: &Path, blanks: &[(&str, &str)]) {
 
 fn review_is_content(root: &Path) {
     let output = steadyleaf(root, &["review"]);
-    assert_eq!(printed(&output), "nothing to mend\n");
+    assert_eq!(printed(&output), "no problems found\n");
     assert_eq!(output.status.code(), Some(0));
 }
 

@@ -1,6 +1,6 @@
 //! CommonMark's own examples through our path from Markdown to HTML.
 //!
-//! The examples are under a licence of their own and stay outside this repository. `tests/all` installs them
+//! The examples are under a license of their own and stay outside this repository. `tests/all` installs them
 //! and says in `STEADYLEAF_COMMONMARK` where they are, as JSON: a list of `{ markdown, html, number }`.
 //! Without that variable the examples are not checked, and the test says so.
 

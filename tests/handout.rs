@@ -180,7 +180,7 @@ fn one_bad_profile_of_a_folder_stops_no_other() {
     );
     let root = workspace.root().canonicalize().unwrap();
     let summary = format!(
-        "Printed 3 sheets into {}; 2 profiles could not be used.",
+        "Printed 3 handouts into {}; 2 profiles could not be used.",
         root.join("clients/sheets").display()
     );
     assert!(told.contains(&summary), "{told}");
@@ -198,7 +198,7 @@ fn one_bad_profile_of_a_folder_stops_no_other() {
     let before = workspace.files();
     let output = workspace.handout(&["--for", "clients/bo.toml", "--week", "first-steps/1"]);
     assert_eq!(output.status.code(), Some(1), "{}", said(&output));
-    assert!(said(&output).contains("Printed 0 sheets into "), "{}", said(&output));
+    assert!(said(&output).contains("Printed 0 handouts into "), "{}", said(&output));
     assert_eq!(workspace.files(), before);
 }
 
@@ -271,7 +271,7 @@ fn the_educator_is_told_the_days_and_what_a_week_has_no_room_for() {
     let told = said(&output);
     assert_eq!(output.status.code(), Some(0), "{told}");
     assert!(told.contains("as it stands  Tue Sat  no reason against it"), "{told}");
-    let short = "  Tall sit is to be done on 5 days a week, and there is room for 2; the sheet asks for 2\n    \
+    let short = "  Tall sit is to be done on 5 days a week, and there is room for 2; the handout asks for 2\n    \
                  this would do: add `\"monday\"` and `\"wednesday\"` and `\"thursday\"` to `days` in clients/bo.toml\n";
     assert!(told.contains(short), "{told}");
     assert!(!told.contains("Sit to stand is to be done"), "{told}");

@@ -152,7 +152,7 @@ fn where_nothing_fits_no_week_is_written_and_it_says_what_would_do() {
     assert_eq!(output.status.code(), Some(3));
     assert_eq!(
         said(&output),
-        "steadyleaf: no week was written: nothing can come next for `posture`, `balance`, `strength`, \
+        "steadyleaf: no week was written: there is nothing to propose for `posture`, `balance`, `strength`, \
          `power`; keep one on purpose with `--keep ID`, set `weeks_apart` under [targets], or add one with `steadyleaf add exercise TITLE --component posture`\n"
     );
     let broken = sample.path("content/series/first-steps/week-02.md");
@@ -163,7 +163,7 @@ fn where_nothing_fits_no_week_is_written_and_it_says_what_would_do() {
     assert_eq!(
         said(&output),
         "steadyleaf: no week was written: what came before is not known: week-02.md uses `tall-stand`, which is not there \
-         or could not be read whole; run `steadyleaf review` and mend it first\n"
+         or could not be read whole; run `steadyleaf review` and fix it first\n"
     );
 }
 

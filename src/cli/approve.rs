@@ -21,8 +21,8 @@ use crate::workspace::{self, BYTE_ORDER_MARK};
 /// Write down who approved exercises clinically, today, and what was approved
 ///
 /// Each entry gets a line `reviewed` with the name, the day and a fingerprint of its fields and prose; nothing else in
-/// it changes. When something does later, the review says so, and pages and sheets name nobody until it is approved
-/// again. An exercise with errors cannot be approved, and nothing is written if one of several cannot.
+/// it changes. When something does later, the review says so, and pages and handouts name nobody until it is
+/// approved again. An exercise with errors cannot be approved, and nothing is written if one of several cannot.
 #[derive(Args)]
 pub(super) struct Approve {
     /// The exercises: the names of their files without .md
@@ -82,7 +82,7 @@ pub(super) fn run(command: &Approve, common: &Common, terminal: &Terminal) -> Re
 fn known<'m>(loaded: &'m Loaded, id: &str) -> Result<&'m Exercise, Failure> {
     if loaded.model.unreadable.contains(id) {
         return Err(Failure::Unreadable(format!(
-            "`{id}` could not be read; run `steadyleaf review` and mend it first"
+            "`{id}` could not be read; run `steadyleaf review` and fix it first"
         )));
     }
     exercise(&loaded.model, id).map_err(Failure::Unreadable)
@@ -133,14 +133,13 @@ fn errors(files: &BTreeSet<FileId>, mut review: Review) -> Review {
 /// The errors, and that nothing was written.
 fn stopped(errors: &Review, loaded: &Loaded, terminal: &Terminal) -> Result<Outcome, Failure> {
     terminal.print(&report::text::render(errors, &loaded.sources, terminal.look()))?;
-    terminal
-        .print("Nothing was approved: an exercise with errors cannot be. Mend them, then run again.\n")?;
+    terminal.print("Nothing was approved: an exercise with errors cannot be. Fix them, then run again.\n")?;
     Ok(Outcome::ErrorsFound)
 }
 
 fn by_hand(name: &str, approved: Approved<'_>) -> Failure {
     Failure::Unwritable(format!(
-        "{name} was not approved: its fields cannot be changed safely; run `steadyleaf review` and mend them, or write `by`, `on` and `of = \"{}\"` into its `reviewed` by hand",
+        "{name} was not approved: its fields cannot be changed safely; run `steadyleaf review` and fix them, or write `by`, `on` and `of = \"{}\"` into its `reviewed` by hand",
         approved.of
     ))
 }

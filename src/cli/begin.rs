@@ -26,7 +26,7 @@ pub(super) fn run(command: &Begin, terminal: &Terminal) -> Result<Outcome, Failu
     files.sort_by_key(|(name, _)| name != "site.toml");
     publish::create_new_folder_tree(&command.folder, &files)?;
     let folder = command.folder.display();
-    terminal.say(&format!("A workspace with a sample series of two weeks stands in {folder}."))?;
+    terminal.say(&format!("Created a workspace with a sample series of two weeks in {folder}."))?;
     terminal.say(&format!(
         "Go there and see it: cd {folder}, then `steadyleaf make`, then open ready/index.html."
     ))?;

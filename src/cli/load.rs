@@ -160,7 +160,7 @@ fn settle_theme(root: &Path, site: &mut Site) -> Option<Finding> {
         "wrong-value",
         site.theme.span,
         format!("expected `{BUILT_IN_NAME}` or a folder under themes/, found {}", shown(&written)),
-        format!("write `theme = \"{BUILT_IN_NAME}\"`, or the name of a folder that stands in themes/"),
+        format!("write `theme = \"{BUILT_IN_NAME}\"`, or the name of a folder in themes/"),
     ))
 }
 
@@ -193,7 +193,7 @@ fn left_out(theme: &Theme, site: &Site) -> Vec<Finding> {
             LeftOut::Unreachable(why) => ("wrong-value", format!("{name} of the theme is not read: {why}")),
             LeftOut::Moved { to } => {
                 help = format!("move it to `{to}` in the theme, and write `frame.` where it says `page.`");
-                ("wrong-value", format!("{name} is not read: what pages are made with stands in pages/ now"))
+                ("wrong-value", format!("{name} is not read: what pages are made with is in pages/ now"))
             }
         };
         Finding::new(rule, site.theme.span, message, help)
@@ -277,7 +277,8 @@ mod tests {
         // A folder that is asked for by its name goes on working.
         assert_eq!(told("theme = \"clearprint\"", Some(style)), [""; 0]);
         let template = told("theme = \"clearprint\"", Some("themes/clearprint/templates/week.html"));
-        let moved = "`themes/clearprint/templates/week.html` is not read: what pages are made with stands in pages/ now";
+        let moved =
+            "`themes/clearprint/templates/week.html` is not read: what pages are made with is in pages/ now";
         assert_eq!(template, [moved]);
     }
 

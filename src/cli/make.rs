@@ -82,11 +82,11 @@ pub(super) fn run(command: &Make, common: &Common, terminal: &Terminal) -> Resul
 /// The report, and that nothing was made.
 fn stopped(review: &Review, loaded: &Loaded, terminal: &Terminal) -> Result<Outcome, Failure> {
     terminal.print(&report::text::render(review, &loaded.sources, terminal.look()))?;
-    terminal.print("Nothing was made: ready/ is as it was. Mend the errors, or see a draft with `steadyleaf make --draft`.\n")?;
+    terminal.print("Nothing was made: ready/ is as it was. Fix the errors, or see a draft with `steadyleaf make --draft`.\n")?;
     Ok(Outcome::ErrorsFound)
 }
 
-/// What the review found, short when there is nothing to mend.
+/// What the review found, short when there are no problems.
 fn tell(review: &Review, loaded: &Loaded, terminal: &Terminal) -> Result<(), Failure> {
     if review.findings.is_empty() {
         return Ok(());
@@ -293,7 +293,7 @@ impl Site<'_> {
         )
         .map_err(theme)?;
         let sheets = outputs::sheet::all(&loaded.model);
-        let progress = self.terminal.progress("Printing sheets", sheets.len());
+        let progress = self.terminal.progress("Printing handouts", sheets.len());
         let made = print::workers::each(&sheets, rayon::current_num_threads(), |sheet| {
             progress.step();
             let Some(subject) = Subject::of(&sheet.of, &loaded.model) else { return Ok(Err(Vec::new())) };

@@ -41,7 +41,7 @@ struct Common {
     /// The workspace [default: the nearest folder upward with a site.toml]
     #[arg(long, value_name = "DIR", global = true)]
     workspace: Option<PathBuf>,
-    /// The day to reckon with, such as 2027-02-15 [default: today]
+    /// Treat this date as today, such as 2027-02-15 [default: today]
     #[arg(long, value_name = "DATE", global = true, value_parser = date)]
     today: Option<Date>,
     /// Say only what went wrong

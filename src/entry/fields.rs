@@ -288,7 +288,7 @@ impl<'t> Fields<'t> {
         let what = match items > ITEMS {
             true => format!("expected at most {ITEMS} items in `{key}`, found {items}"),
             false if notes.items > ITEMS_IN_ALL => {
-                format!("more than {ITEMS_IN_ALL} items stand in the lists up to this one")
+                format!("more than {ITEMS_IN_ALL} items are in the lists up to this one")
             }
             false => return false,
         };

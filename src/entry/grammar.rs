@@ -96,23 +96,23 @@ fn tell(fields: &str, at: &Range<usize>, what: &str, lost_from: Option<usize>) -
     if lost_from == Some(at.start) {
         return told(
             "the list before this place never closes".to_string(),
-            "put `]` behind the last value of the list".to_string(),
+            "put `]` after the last value of the list".to_string(),
         );
     }
     if what == "duplicate key" {
-        return told(format!("{} stands twice", shown(text)), "keep one of the two".to_string());
+        return told(format!("{} is written twice", shown(text)), "keep one of the two".to_string());
     }
     if text == ":" {
         return told(
-            format!("expected `=` behind {}, found `:`", shown(name(at.start))),
+            format!("expected `=` after {}, found `:`", shown(name(at.start))),
             "write `name = value`".to_string(),
         );
     }
     if what.starts_with("string values must be quoted") && text.is_empty() {
         let name = name(at.start).trim_end_matches('=').trim_end();
         return told(
-            format!("expected a value behind {}, found none", shown(name)),
-            "write a value behind `=`".to_string(),
+            format!("expected a value after {}, found none", shown(name)),
+            "write a value after `=`".to_string(),
         );
     }
     let message = format!("the fields cannot be read here: {what}");

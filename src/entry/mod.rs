@@ -239,7 +239,7 @@ fn read_file(text: &str, file: &File, known: &Known<'_>) -> Option<(Entry, Vec<F
             "unreadable-entry",
             span,
             "a control character that no page can show",
-            "delete it: it is invisible, and stands between the characters around it",
+            "delete it: it is invisible, and is between the characters around it",
         ));
     }
     Some((entry, findings))

@@ -52,7 +52,7 @@ pub(super) fn check_id(id: &str, named: Named, place: Span, notes: &mut Notes) {
             ),
             Named::Folder => (
                 "folder",
-                "rename the folder that series.toml stands in, for example `first-steps`; its name is the id of the series",
+                "rename the folder that series.toml is in, for example `first-steps`; its name is the id of the series",
             ),
         };
         notes.wrong(

@@ -26,7 +26,7 @@ pub(super) fn read(
         findings.push(limits::beyond(
             Span::new(file, at),
             what,
-            "part it into several pages, or take out what a copied text has brought along",
+            "split it into several pages, or take out what came along with a copied text",
         ));
         return Prose::empty(Span::new(file, range));
     }
@@ -84,19 +84,19 @@ impl Count {
         }
         if self.nested > NESTED {
             let what = format!("quotes, lists and emphasis are more than {NESTED} deep here");
-            return Some((what, "write it flatter, or take out the marks that a copied text has brought"));
+            return Some((what, "write it flatter, or take out the marks that came with a copied text"));
         }
         if self.blocks > BLOCKS {
             let what = format!("more than {BLOCKS} paragraphs, headings, items and cells are before this");
-            return Some((what, "part it into several pages"));
+            return Some((what, "split it into several pages"));
         }
         if self.links > LINKS {
             let what = format!("more than {LINKS} links and pictures are before this");
-            return Some((what, "part it into several pages"));
+            return Some((what, "split it into several pages"));
         }
         if self.tags > TAGS {
             let what = format!("more than {TAGS} tags of HTML are before this");
-            return Some((what, "write it in Markdown: a copied page has brought its tags along"));
+            return Some((what, "write it in Markdown: these tags came along with a copied page"));
         }
         (self.cited > CITED).then(|| {
             (

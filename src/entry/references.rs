@@ -57,7 +57,7 @@ pub(super) fn read(text: &str, file: FileId) -> (References, Vec<Finding>) {
                     "unreadable-entry",
                     Span::new(file, range),
                     format!("the references cannot be read here: {what}"),
-                    "mend this reference; each is written `@article{key, title = {…}, author = {…}, date = {2022}}`",
+                    "fix this reference; each is written `@article{key, title = {…}, author = {…}, date = {2022}}`",
                 ));
             }
         }

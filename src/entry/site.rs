@@ -106,7 +106,7 @@ fn site_address(address: Spanned<String>, n: &mut Notes) -> Option<Spanned<Strin
     let odd = |c: char| c.is_whitespace() || c.is_control() || r#"?#"'`<>\{}|^"#.contains(c);
     let found = match (address.value.chars().find(|c| odd(*c)), address.value.split_once("://")) {
         (Some(c), _) => shown(&c.to_string()),
-        (None, Some((_, rest))) if rest.contains("//") => "`//` behind the name of the machine".to_string(),
+        (None, Some((_, rest))) if rest.contains("//") => "`//` after the name of the machine".to_string(),
         _ => return Some(address),
     };
     n.wrong(
@@ -145,7 +145,7 @@ fn phone(number: Spanned<String>, n: &mut Notes) -> Option<String> {
     n.wrong(
         number.span,
         format!("expected a telephone number, found {}", shown(&number.value)),
-        "write it as it is to be dialled and printed, such as \"555 0142\"",
+        "write it as it is to be dialed and printed, such as \"555 0142\"",
     );
     None
 }

@@ -13,7 +13,7 @@ pub struct Client {
     pub name: Spanned<String>,
     /// Each one known to the workspace, none of them twice. Empty when the author says there is none.
     pub precautions: Vec<Spanned<String>>,
-    /// The days free to practise, Monday first and none of them twice; empty for any day.
+    /// The days free to practice, Monday first and none of them twice; empty for any day.
     pub days: Vec<Spanned<Day>>,
     /// The time free on such a day.
     pub minutes: Option<Spanned<u32>>,
@@ -25,7 +25,7 @@ pub struct Client {
     /// A language tag, such as `en`; whether the theme has words for it, whoever has the theme finds out.
     pub language: Option<Spanned<String>>,
     pub note: Option<Spanned<String>>,
-    /// She is not to exercise for now: no sheet is made for her.
+    /// She is not to exercise for now: no handout is made for her.
     pub hold: Option<Hold>,
     pub cleared: Vec<Clearance>,
     pub prefer: Vec<Preference>,

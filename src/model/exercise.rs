@@ -1,4 +1,4 @@
-//! One movement: what it asks of the body, how much, its safe versions and its cautions.
+//! One movement: what it asks of the body, how much, its safe forms and its cautions.
 
 use jiff::civil::Date;
 

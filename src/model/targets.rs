@@ -14,6 +14,8 @@ pub struct Target {
     /// The values that can be set.
     pub bounds: (u32, u32),
     pub source: &'static str,
+    /// How a source was read that was not read itself: for the educator, and on no page.
+    pub read: Option<&'static str>,
 }
 
 /// Every target.
@@ -51,9 +53,10 @@ pub const BALANCE_DAYS: Target = target(
     "balance_days",
     (3, 7),
     7,
-    "from 3 (WHO 2020, Br J Sports Med 54:1451-1462, read in a summary) to daily (Giangregorio 2015, Osteoporos \
-         Int 26:891-910, Table 4)",
-);
+    "from 3 (WHO 2020, Br J Sports Med 54:1451-1462) to daily (Giangregorio 2015, Osteoporos Int 26:891-910, \
+         Table 4)",
+)
+.read("WHO 2020 read in a summary");
 
 /// Minutes a week of balance.
 pub const BALANCE_MINUTES: Target = target(
@@ -82,26 +85,28 @@ pub const STRENGTH_REPS: Target = target(
     (8, 15),
     30,
     "from 8 (8 to 12: Giangregorio 2015, Osteoporos Int 26:891-910, Table 4) to 15 for frail or older people \
-         (ACSM and AHA 2007, Med Sci Sports Exerc 39:1435-1445; from memory, not verified)",
-);
+         (Nelson 2007, Med Sci Sports Exerc 39:1435-1445)",
+)
+.read("the 15 from memory, not verified");
 
 /// Days a week with landings.
 pub const IMPACT_DAYS: Target = target(
     "impact_days",
     (4, 7),
     7,
-    "most days, in people without spine fractures (Brooke-Wavell 2022, Br J Sports Med 56:837-846, read in \
-         summaries)",
-);
+    "most days, in people without spine fractures (Brooke-Wavell 2022, Br J Sports Med 56:837-846)",
+)
+.read("read in summaries");
 
 /// Landings in a session; its high end is the cap.
 pub const IMPACTS: Target = target(
     "impacts",
     (50, 100),
     200,
-    "50 a session in people without spine fractures (Brooke-Wavell 2022, Br J Sports Med 56:837-846, read in \
-         summaries) to 100 (Beck 2017, J Sci Med Sport 20:438-445; from memory, not verified)",
-);
+    "50 a session in people without spine fractures (Brooke-Wavell 2022, Br J Sports Med 56:837-846) to 100 (Beck \
+         2017, J Sci Med Sport 20:438-445)",
+)
+.read("Brooke-Wavell 2022 read in summaries, the 100 from memory, not verified");
 
 /// By how many percent the work of a component may rise above that of every week before.
 pub const WORK_STEP: Target = target(
@@ -126,18 +131,18 @@ pub const CAPTION_LETTERS: Target = target(
     "caption_letters",
     (15, 20),
     40,
-    "17 for children and 20 for adults is usual for recorded films (read in summaries); 15 for older adults is common \
-         practice, no source",
-);
+    "17 for children and 20 for adults is usual for recorded films; 15 for older adults is common practice, no source",
+)
+.read("what is usual read in summaries");
 
 /// Letters in a line of captions: above the low end it may break on a small picture, above the high end it does.
 pub const CAPTION_LINE: Target = target(
     "caption_line",
     (37, 42),
     80,
-    "37 (BBC Subtitle Guidelines 1.2.3, 2024, section 5); 32 (DCMP Captioning Key) to 42 (usual for recorded films, read \
-         in a university's guide)",
-);
+    "37 (BBC Subtitle Guidelines 1.2.3, 2024, section 5); 32 (DCMP Captioning Key) to 42 (usual for recorded films)",
+)
+.read("what is usual read in a university's guide");
 
 /// Lines of captions at once, as for the letters of a line.
 pub const CAPTION_LINES: Target = target(
@@ -152,18 +157,19 @@ pub const CAPTION_SECONDS: Target = target(
     "caption_seconds",
     (1, 7),
     30,
-    "from 1.33 s to 6 s (DCMP Captioning Key, read in a copy) or 0.83 s to 7 s (usual for recorded films, read in a \
-         university's guide); rounded to whole seconds",
-);
+    "from 1.33 s to 6 s (DCMP Captioning Key) or 0.83 s to 7 s (usual for recorded films); rounded to whole seconds",
+)
+.read("DCMP Captioning Key read in a copy, what is usual in a university's guide");
 
 /// Minutes that a session of a proposed week may take; its high end is the most.
 pub const SESSION_MINUTES: Target = target(
     "session_minutes",
     (30, 30),
     600,
-    "about 30 a session, which may be split through the day (Otago Exercise Programme 2007: the 30 read in a summary, \
-     the split in a copy of its client booklet); about 30 of strength (NIH MedlinePlus Magazine, Spring 2012)",
-);
+    "about 30 a session, which may be split through the day (Campbell and Robertson 2007, ACC1162); about 30 of \
+         strength (NIH MedlinePlus Magazine, Spring 2012)",
+)
+.read("of Campbell and Robertson the 30 read in a summary, the split in a copy of their booklet for clients");
 
 /// Weeks before an exercise returns: one of the last so many is not proposed. Its high end counts.
 pub const WEEKS_APART: Target = target("weeks_apart", (2, 2), 52, "common practice, no source");
@@ -172,10 +178,23 @@ pub const WEEKS_APART: Target = target("weeks_apart", (2, 2), 52, "common practi
 pub const LONG_HOLD: Target = target("long_hold", (10, 10), 600, "common practice, no source");
 
 const fn target(name: &'static str, (low, high): (u32, u32), most: u32, source: &'static str) -> Target {
-    Target { name, default: Amount { low, high }, bounds: (0, most), source }
+    Target { name, default: Amount { low, high }, bounds: (0, most), source, read: None }
 }
 
 impl Target {
+    /// Says how its source was read.
+    const fn read(self, read: &'static str) -> Target {
+        Target { read: Some(read), ..self }
+    }
+
+    /// The source and how it was read, for the educator.
+    pub fn source_as_read(&self) -> String {
+        match self.read {
+            Some(read) => format!("{}; {read}", self.source),
+            None => self.source.to_string(),
+        }
+    }
+
     /// What holds for a series: what it sets, else what the site sets, else the default.
     pub fn of(&self, series: Option<&Series>, site: &Site) -> Amount {
         self.set(series, site).unwrap_or(self.default)

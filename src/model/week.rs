@@ -1,4 +1,4 @@
-//! One week of a series: one episode with its page, its video and its handout.
+//! One week of a series, with its page, its video and its handout.
 
 use jiff::civil::Date;
 

@@ -35,7 +35,7 @@ pub enum Target {
 pub fn resolve(from: &str, href: &str) -> Result<Found, String> {
     let href = href.trim();
     if href.is_empty() {
-        return Err("leads nowhere: nothing stands between its round brackets".to_string());
+        return Err("leads nowhere: there is nothing between its round brackets".to_string());
     }
     if let Some((scheme, rest)) = href.split_once(':')
         && !scheme.contains(['/', '#', '?'])
@@ -147,7 +147,7 @@ mod tests {
     #[test]
     fn what_leads_nowhere_is_told() {
         for (href, expected) in [
-            (" ", "leads nowhere: nothing stands between its round brackets"),
+            (" ", "leads nowhere: there is nothing between its round brackets"),
             ("javascript:alert(1)", "uses `javascript:`, which no reader's browser should open"),
             ("JavaScript:alert(1)", "uses `JavaScript:`, which no reader's browser should open"),
             ("java\tscript:alert(1)", "uses `java\tscript:`, which no reader's browser should open"),

@@ -124,7 +124,7 @@ fn finding(case: &Case<'_>, entry: &Entry<'_>, path: &str, kind: &FaultKind) -> 
                 "skipped-heading",
                 entry.place,
                 format!("a heading of the page `{path}` skips a level: level {to} follows level {from}"),
-                "mend the theme's template, or the raw HTML of the entry",
+                "fix the theme's template, or the raw HTML of the entry",
             ),
         },
         FaultKind::NoDescription { source } => Finding::new(
@@ -148,9 +148,7 @@ fn finding(case: &Case<'_>, entry: &Entry<'_>, path: &str, kind: &FaultKind) -> 
         FaultKind::DeadScript { file: None } => Finding::new(
             "dropped-html",
             entry.place,
-            format!(
-                "a script stands on the page `{path}` that its policy does not name, so no browser runs it"
-            ),
+            format!("a script on the page `{path}` is not named by its policy, so no browser runs it"),
             in_the_page("NAME.js"),
         ),
     }
@@ -184,7 +182,7 @@ fn lost_link(entry: &Entry<'_>, path: &str, link: &PageLink) -> Finding {
         "broken-link",
         place.unwrap_or(entry.place),
         format!("a link on the page `{path}` leads nowhere: `{}{fragment}`", link.path),
-        "lead it to a page, a heading or a file that exists",
+        "link to a page, a heading or a file that exists",
     )
 }
 

@@ -106,7 +106,7 @@ fn rung_view(pages: &Pages<'_>, links: &Links, rung: &[&str], here: &Exercise) -
     }
 }
 
-/// "Step 3 of 5", for an exercise on a ladder.
+/// "Rung 3 of 5", for an exercise on a ladder.
 pub(super) fn rung_line(pages: &Pages<'_>, id: &str) -> Option<String> {
     let number = pages.ladders.rung_of(id)?;
     let count = pages.ladders.ladder_of(id)?.rungs.len();

@@ -52,7 +52,7 @@ struct Cell {
 struct CellExercise {
     href: String,
     text: String,
-    /// "Step 3 of 5", for an exercise on a ladder.
+    /// "Rung 3 of 5", for an exercise on a ladder.
     rung: Option<String>,
 }
 

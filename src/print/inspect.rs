@@ -76,13 +76,13 @@ impl FaultKind {
             FaultKind::OffThePage { page, words, wide: true } => Finding::new(
                 "sheet-overflow",
                 span,
-                format!("on page {page} this is wider than the page of the sheet: {}", quoted(words)),
+                format!("on page {page} this is wider than the printed page: {}", quoted(words)),
                 "use a shorter word, or divide it with a hyphen or a space",
             ),
             FaultKind::OffThePage { page, words, wide: false } => Finding::new(
                 "sheet-overflow",
                 span,
-                format!("on page {page} this runs off the page of the sheet: {}", quoted(words)),
+                format!("on page {page} this runs off the printed page: {}", quoted(words)),
                 "divide it into shorter pieces: no step, box or picture can be taller than a page",
             ),
             FaultKind::Overlap { page, words } => Finding::new(
@@ -94,30 +94,26 @@ impl FaultKind {
             FaultKind::Torn { from, to } => Finding::new(
                 "sheet-split",
                 span,
-                format!("this is torn apart: it begins on page {from} of the sheet and ends on page {to}"),
-                "divide it into shorter steps or paragraphs, or mend the theme's sheet",
+                format!("this is torn apart: it begins on printed page {from} and ends on page {to}"),
+                "divide it into shorter steps or paragraphs, or fix the theme's sheet",
             ),
             FaultKind::StepFromNumber { from, to } => Finding::new(
                 "sheet-split",
                 span,
-                format!(
-                    "the number of this step stands on page {from} of the sheet and its words on page {to}"
-                ),
-                "make the step shorter, or mend the theme's sheet",
+                format!("the number of this step is on printed page {from} and its words on page {to}"),
+                "make the step shorter, or fix the theme's sheet",
             ),
             FaultKind::HeadingLast { page } => Finding::new(
                 "sheet-split",
                 span,
-                format!("this heading is the last on page {page} of the sheet, without what it is about"),
-                "make the first step or paragraph below it shorter, or mend the theme's sheet",
+                format!("this heading is the last on printed page {page}, without what it is about"),
+                "make the first step or paragraph below it shorter, or fix the theme's sheet",
             ),
             FaultKind::ExerciseTorn { from, to } => Finding::new(
                 "sheet-split",
                 span,
-                format!(
-                    "this exercise begins in the middle of page {from} of the sheet and ends on page {to}"
-                ),
-                "mend the theme's sheet: an exercise begins a page, or stands on one page whole",
+                format!("this exercise begins in the middle of printed page {from} and ends on page {to}"),
+                "fix the theme's sheet: an exercise begins a page, or is whole on one page",
             ),
             FaultKind::NoGlyph { letter } => {
                 let text = sources.slice(span);
@@ -126,7 +122,7 @@ impl FaultKind {
                 Finding::new(
                     "glyph-missing",
                     place.unwrap_or(span),
-                    format!("the font of the sheets has no `{letter}` (U+{:04X})", u32::from(*letter)),
+                    format!("the font of the handouts has no `{letter}` (U+{:04X})", u32::from(*letter)),
                     "write it in words or with another sign, or add a font that has it to the theme",
                 )
             }

@@ -18,7 +18,7 @@ pub(super) struct LogTable {
     pub(super) dose: String,
     /// "Monday", or "Day 1" where the reader chooses her days.
     pub(super) rows: Vec<String>,
-    /// What is ticked off on one day.
+    /// What is checked off on one day.
     pub(super) boxes: Vec<Boxes>,
 }
 

@@ -111,8 +111,8 @@ pub(super) fn look(
         findings.push(Finding::new(
             "absent-form",
             span,
-            format!("this names `{title}`, which is not on the sheet of `{}`", person.client.name.value),
-            "say how she does what is on her sheet, and name no other form",
+            format!("this names `{title}`, which is not on the handout of `{}`", person.client.name.value),
+            "say how she does what is on her handout, and name no other form",
         ));
     });
     findings

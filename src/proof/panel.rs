@@ -32,7 +32,7 @@ pub fn html(about: &About<'_>) -> String {
     let mut html = String::new();
     let held = about.held.map(|why| {
         (
-            "<strong class=\"proof-error\">This page is as it was before.</strong> ",
+            "<strong class=\"proof-error\">Showing the last good version.</strong> ",
             format!("<p class=\"proof-why\">{}</p>\n", with_code(why)),
         )
     });

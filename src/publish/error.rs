@@ -116,15 +116,15 @@ impl fmt::Display for PublishError {
             }
             Problem::NotAFileName => write!(
                 f,
-                "cannot write `{path}`: the name of a sheet holds no `/`, `\\` or `:` and does not end in a dot or a space; choose a plain one, such as `week-7.pdf`"
+                "cannot write `{path}`: the name of a handout holds no `/`, `\\` or `:` and does not end in a dot or a space; choose a plain one, such as `week-7.pdf`"
             ),
             Problem::InTheWay(thing) => write!(
                 f,
-                "`{path}` is {thing}, where a sheet should be; move it elsewhere or choose another name, then run again"
+                "`{path}` is {thing}, where a handout should be; move it elsewhere or choose another name, then run again"
             ),
             Problem::NoEntry(thing) => write!(
                 f,
-                "cannot change `{path}`: {thing} stands there or on the way to it, and only plain files are changed; change the entry by hand"
+                "cannot change `{path}`: {thing} is there or on the way to it, and only plain files are changed; change the entry by hand"
             ),
             Problem::NoFile(thing) => write!(
                 f,
@@ -164,10 +164,10 @@ fn plain(error: &io::Error) -> String {
             "this folder is read-only for you; change its permissions or work on a copy"
         }
         ErrorKind::NotADirectory => {
-            "a file stands where a folder should be; move or rename that file, then run again"
+            "there is a file where a folder should be; move or rename that file, then run again"
         }
         ErrorKind::IsADirectory => {
-            "a folder stands where a file should be; move or rename that folder, then run again"
+            "there is a folder where a file should be; move or rename that folder, then run again"
         }
         ErrorKind::ResourceBusy => "another program holds it; close what has it open, then run again",
         ErrorKind::InvalidFilename => {

@@ -67,7 +67,7 @@ pub fn rest(component: Component) -> Assumed {
 pub fn days(component: Component) -> Assumed {
     match component {
         Component::Strength => {
-            count(2, 3, "Brooke-Wavell 2022, Br J Sports Med 56:837-846 (read in summaries); ACSM 2004")
+            count(2, 3, "Brooke-Wavell 2022, Br J Sports Med 56:837-846 (read in summaries); Kohrt 2004")
         }
         Component::Balance => count(
             3,

@@ -82,7 +82,7 @@ mod tests {
     use super::*;
     use Day::{Friday, Monday, Saturday, Sunday, Thursday, Tuesday, Wednesday};
 
-    /// V11 and V12: strength not on two days running, 48 hours between. NIH MedlinePlus Magazine, Spring 2012;
+    /// Strength not on two days running, 48 hours between. NIH MedlinePlus Magazine, Spring 2012;
     /// Nelson et al. 2007, Med Sci Sports Exerc 39(8):1435-1445 (non-consecutive days).
     #[test]
     fn a_rest_day_is_kept_around_the_week_s_end() {

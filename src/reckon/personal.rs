@@ -1,4 +1,4 @@
-//! What one person practises: the forms that were chosen for her, each once and in its dose, on the days that
+//! What one person practices: the forms that were chosen for her, each once and in its dose, on the days that
 //! her practice week gives it.
 
 use super::choice::{Choice, Need};
@@ -16,7 +16,7 @@ use crate::model::source::Spanned;
 use crate::model::vocabulary::CautionLevel;
 use crate::model::week::WeekExercise;
 
-/// What a person practises, and when.
+/// What a person practices, and when.
 #[derive(Clone, Debug)]
 pub struct Personal<'m> {
     pub chosen: Vec<Chosen<'m>>,
@@ -111,7 +111,7 @@ impl<'m> Chosen<'m> {
     }
 }
 
-/// The days that a person is free to practise, and how long.
+/// The days that a person is free to practice, and how long.
 fn free(client: &Client) -> Free {
     let days = match client.days.as_slice() {
         [] => DaySet::ALL,

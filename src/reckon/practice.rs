@@ -38,7 +38,7 @@ pub struct Request {
     pub regions: Regions,
 }
 
-/// When a person can practise.
+/// When a person can practice.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Free {
     pub days: DaySet,
@@ -73,7 +73,7 @@ pub struct Short {
 pub enum Remedy {
     /// To ask for so many days.
     Days(u32),
-    /// To practise on these days as well: the fewest that do, the earliest of these.
+    /// To practice on these days as well: the fewest that do, the earliest of these.
     FreeDays(DaySet),
     /// So many clear days in between: the most that do.
     RestDays(u32),

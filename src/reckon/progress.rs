@@ -32,7 +32,7 @@ pub fn progress(most: u32, done: &[u32]) -> Progress {
 mod tests {
     use super::*;
 
-    /// V15: a load for 12 repetitions. Ratamess et al. 2009 and the two-for-two rule; the note on 13 from
+    /// A load for 12 repetitions. Ratamess et al. 2009 and the two-for-two rule; the note on 13 from
     /// Giangregorio et al. 2014, Table 6.
     #[test]
     fn two_beyond_the_plan_in_two_sessions_running_raise_the_load() {

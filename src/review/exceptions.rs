@@ -111,7 +111,7 @@ fn apply_row(
             "wrong-value",
             row.finding.span,
             format!("expected a finding that can be accepted, found `{name}`"),
-            "mend what it points at, and remove this row",
+            "fix what it points at, and remove this row",
         ));
         return;
     }
@@ -167,7 +167,7 @@ fn unsigned(rule: &Rule, row: &Accept, today: Date) -> Option<Finding> {
                     "expected the day on which `{}` was accepted, found {}, a day yet to come",
                     rule.name, on.value
                 ),
-                "write the day on which it was accepted; until that day the finding stands",
+                "write the day on which it was accepted; until that day the finding remains",
             ));
         }
         (Some(_), Some(_)) => return None,
@@ -179,7 +179,7 @@ fn unsigned(rule: &Rule, row: &Accept, today: Date) -> Option<Finding> {
         "missing-field",
         row.span,
         format!(
-            "this exception to the safety rule `{}` has no {}, so the finding stands",
+            "this exception to the safety rule `{}` has no {}, so the finding remains",
             rule.name, missing.0
         ),
         format!("add `{}`: who accepted it, and on which day", missing.1),
@@ -431,15 +431,15 @@ mod tests {
         for (signed, expected) in [
             (
                 "".to_string(),
-                "missing-field 10:11 this exception to the safety rule `missing-caution` has no `by` and `on`, so the finding stands",
+                "missing-field 10:11 this exception to the safety rule `missing-caution` has no `by` and `on`, so the finding remains",
             ),
             (
                 BY.to_string(),
-                "missing-field 10:11 this exception to the safety rule `missing-caution` has no `on`, so the finding stands",
+                "missing-field 10:11 this exception to the safety rule `missing-caution` has no `on`, so the finding remains",
             ),
             (
                 ", on = 2026-01-08".to_string(),
-                "missing-field 10:11 this exception to the safety rule `missing-caution` has no `by`, so the finding stands",
+                "missing-field 10:11 this exception to the safety rule `missing-caution` has no `by`, so the finding remains",
             ),
             (
                 format!("{BY}, on = 2026-01-11"),

@@ -60,6 +60,8 @@ struct Language {
     rest: &'static [&'static str],
     /// Right before a time: so long it lasts.
     lasting: &'static [&'static str],
+    /// Earlier in the sentence: what lasts so long is a moment within the movement.
+    moments: &'static [&'static str],
     /// Right before a number: it is no dose.
     hedges: &'static [&'static str],
     /// Earlier in the sentence: what follows is a condition.
@@ -123,6 +125,7 @@ static ENGLISH: Language = Language {
     hold: &["hold", "holding", "holds", "stay", "staying"],
     rest: &["rest", "rests", "resting"],
     lasting: &["for"],
+    moments: &["pause", "wait", "breathe", "breath", "count", "look"],
     hedges: &[
         "least", "most", "than", "about", "after", "within", "every", "another", "last", "first", "next",
         "other", "over", "under", "until", "the", "these", "those", "of", "week", "weeks", "step", "stage",
@@ -200,6 +203,7 @@ static SPANISH: Language = Language {
     ],
     rest: &["descanse", "descansa", "descansar", "descansando", "descanso"],
     lasting: &["durante"],
+    moments: &["pausa", "espere", "espera", "respire", "respira", "cuente", "mire"],
     hedges: &[
         "menos", "mínimo", "máximo", "de", "hasta", "unos", "unas", "cada", "otra", "otras", "otros",
         "últimas", "primeras", "tras", "las", "los", "la", "el", "estas", "esas", "semana", "paso", "solo",
@@ -331,7 +335,9 @@ fn timed(before: &[Word<'_>], language: &Language) -> Option<Kind> {
         let kinds = [(language.hold, Kind::Hold), (language.rest, Kind::Rest)];
         kinds.into_iter().find(|(list, _)| word.is(list)).map(|(_, kind)| kind)
     });
-    said.or_else(|| before.last().is_some_and(|word| word.is(language.lasting)).then_some(Kind::Lasting))
+    let lasts = before.last().is_some_and(|word| word.is(language.lasting));
+    let in_passing = before.iter().any(|word| word.is(language.moments));
+    said.or_else(|| (lasts && !in_passing).then_some(Kind::Lasting))
 }
 
 struct Word<'t> {

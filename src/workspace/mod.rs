@@ -246,7 +246,7 @@ fn walk(root: &Path) -> Result<Found, WorkspaceError> {
 /// Why a file or folder could not be had, without its path, which stands beside it already.
 fn reason(error: &walkdir::Error) -> String {
     match (error.loop_ancestor(), error.io_error()) {
-        (Some(_), _) => "it is a link to a folder that it stands in".to_string(),
+        (Some(_), _) => "it is a link to a folder that it is in".to_string(),
         (None, Some(why)) => why.to_string(),
         (None, None) => "it cannot be read".to_string(),
     }

@@ -57,7 +57,7 @@ def lp03_headings(sheet):
 
 
 def lp04_pitch(sheet):
-    # ACB 2022: 1.15 of the size; APH: 1.25 (from memory, not verified); more than twice falls apart (judgement).
+    # ACB 2022: 1.15 of the size; APH: 1.25 (from memory, not verified); more than twice falls apart (judgment).
     for upper, lower in neighbours(sheet):
         pitch = (upper.baseline - lower.baseline) / lower.size
         if pitch < 1.25 - 0.001:

@@ -104,7 +104,7 @@ await appears("the panel does not come again", panelSays, "Review:");
 // A finding: by keyboard from the panel to its line.
 edit(EXERCISE, "demands = [", 'demands = ["impact-loud", ');
 await appears("the panel does not tell an error", panelSays, "impact-loud");
-await appears("a broken entry is not told", panelSays, "This page is as it was before.");
+await appears("a broken entry is not told", panelSays, "Showing the last good version.");
 expect("a broken entry does not keep the page", await page.evaluate(says, "A sentence at the end."));
 await page.locator(".proof-panel > details > summary").focus();
 await page.keyboard.press("Enter");
@@ -127,8 +127,8 @@ if (process.env.PICTURES) await page.screenshot({ path: join(process.env.PICTURE
 
 // Another change: what was opened stays open, and the entry is whole again.
 write(EXERCISE, whole.replace("\n## Finish\n", "\n## Finish\nAnother sentence.\n\n"));
-await appears("a mended entry does not appear", says, "Another sentence.");
-await appears("a mended entry is still told", () => !document.querySelector(".proof-panel").textContent.includes("as it was before"));
+await appears("a fixed entry does not appear", says, "Another sentence.");
+await appears("a fixed entry is still told", () => !document.querySelector(".proof-panel").textContent.includes("last good version"));
 expect("the panel closed itself", await page.evaluate(() => document.querySelector(".proof-panel > details").open));
 await page.locator(".proof-panel > details > summary").click();
 

@@ -51,13 +51,13 @@ fn a_broken_entry_keeps_the_last_good_page_and_the_panel_says_why() {
         assert!(preview.says().contains("error"), "{broken:?}");
         assert_eq!(preview.get(&format!("/{PAGE}")).text(), good, "{broken:?}");
         let panel = preview.get(&format!("/-/panel/{PAGE}")).text();
-        assert!(panel.contains("This page is as it was before"), "{broken:?}: {panel}");
+        assert!(panel.contains("Showing the last good version"), "{broken:?}: {panel}");
         assert!(panel.contains("<code>content/exercises/heel-drop.md</code>, line "), "{broken:?}: {panel}");
     }
     workspace.write(DROP, &whole.replace("light thud", "light thunder"));
     preview.says();
     assert!(preview.get(&format!("/{PAGE}")).text().contains("light thunder"));
-    assert!(!preview.get(&format!("/-/panel/{PAGE}")).text().contains("as it was before"));
+    assert!(!preview.get(&format!("/-/panel/{PAGE}")).text().contains("last good version"));
 }
 
 #[test]
@@ -72,7 +72,7 @@ fn a_mistake_in_a_template_keeps_every_page() {
     assert_eq!(preview.get(&format!("/{PAGE}")).text(), good);
     fs::remove_file(workspace.path("themes/wideleaf/pages/exercise.html")).unwrap();
     while preview.says().contains("template") {}
-    assert!(!preview.get(&format!("/-/panel/{PAGE}")).text().contains("as it was before"));
+    assert!(!preview.get(&format!("/-/panel/{PAGE}")).text().contains("last good version"));
 }
 
 #[test]

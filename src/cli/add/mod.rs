@@ -80,7 +80,7 @@ pub(super) fn run(command: &Add, common: &Common, terminal: &Terminal) -> Result
     };
     let path = new.write(&loaded.root)?;
     terminal.say(&format!(
-        "{} is there. Fill in what stands between empty quotes, then run `steadyleaf review`.",
+        "Created {}. Fill in the empty quotes, then run `steadyleaf review`.",
         path.display()
     ))?;
     Ok(Outcome::Done)

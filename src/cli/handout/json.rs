@@ -21,7 +21,7 @@ pub(super) struct One {
     /// The file, relative to the workspace where it is below it.
     pub(super) profile: String,
     name: String,
-    /// The reason for which she has no sheet at all.
+    /// The reason for which she has no handout at all.
     held: Option<String>,
     exercises: Vec<Exercise>,
     /// What is to be said of her clearances.

@@ -1,4 +1,4 @@
-//! `steadyleaf handout`: sheets as PDF, of a week, of some exercises, or for people; and the cue sheet.
+//! `steadyleaf handout`: handouts as PDF, of a week, of some exercises, or for people; and the cue sheet.
 
 mod json;
 mod profiles;
@@ -32,7 +32,7 @@ const CUE_SIZE: u32 = 32;
 
 /// Print large-print handouts as PDF: of a week, of some exercises, or for people
 ///
-/// A sheet for a person shows of each exercise only the form that is safe for that person. It goes into
+/// A handout for a person shows of each exercise only the form that is safe for that person. It goes into
 /// clients/sheets/, which only you can read.
 #[derive(Args)]
 #[command(after_help = "Without --week and --exercise, --for and --cue-sheet take this week.")]
@@ -40,10 +40,10 @@ pub(super) struct Handout {
     /// A week, such as lantern-hill/7
     #[arg(long, value_name = "SERIES/WEEK")]
     week: Option<String>,
-    /// Exercises by their ids, on one sheet
+    /// Exercises by their ids, on one handout
     #[arg(long, value_name = "ID", num_args = 1.., conflicts_with = "week")]
     exercise: Vec<String>,
-    /// A sheet for each of these people: profiles such as clients/j.toml, or a folder of them
+    /// A handout for each of these people: profiles such as clients/j.toml, or a folder of them
     #[arg(long = "for", value_name = "FILE", num_args = 1..)]
     people: Vec<PathBuf>,
     /// Points [default: what the profile says, or the first size in site.toml]
@@ -52,13 +52,13 @@ pub(super) struct Handout {
     /// Paper [default: what the profile says, or the first paper in site.toml]
     #[arg(long)]
     paper: Option<Paper>,
-    /// The sheet to read while recording: cues, counts and faults to watch for
+    /// The cue sheet, to read while recording: cues, counts and faults to watch for
     #[arg(long, conflicts_with_all = ["people", "exercise", "size"])]
     cue_sheet: bool,
     /// The forms chosen for people as text, or as JSON for programs
     #[arg(long, value_enum, default_value_t = Format::Text, requires = "people")]
     format: Format,
-    /// Where the sheets go [default: clients/sheets/ for people, else the folder you are in]
+    /// Where the handouts go [default: clients/sheets/ for people, else the folder you are in]
     #[arg(long, value_name = "DIR")]
     out: Option<PathBuf>,
 }
@@ -117,7 +117,7 @@ pub(super) fn run(command: &Handout, common: &Common, terminal: &Terminal) -> Re
     let review = loaded.review(terminal.today);
     if review.has_errors() {
         terminal.print(&report::text::render(&review, &loaded.sources, terminal.look()))?;
-        terminal.print("Nothing was printed. Mend the errors, then run again.\n")?;
+        terminal.print("Nothing was printed. Fix the errors, then run again.\n")?;
         return Ok(Outcome::ErrorsFound);
     }
     let folder = folder(command, &loaded)?;
@@ -132,7 +132,7 @@ pub(super) fn run(command: &Handout, common: &Common, terminal: &Terminal) -> Re
     if told {
         for (client, hold) in people.iter().filter_map(|p| Some((&p.client, p.client.hold.as_ref()?))) {
             terminal.say(&format!(
-                "{} ({}): no sheet. On hold since {} ({}): {}",
+                "{} ({}): no handout. On hold since {} ({}): {}",
                 client.name.value,
                 loaded.sources.get(client.file).name,
                 hold.on.value,
@@ -144,7 +144,7 @@ pub(super) fn run(command: &Handout, common: &Common, terminal: &Terminal) -> Re
             table::print(&sheet.order, &loaded, terminal)?;
         }
     }
-    let progress = terminal.progress("Printing sheets", sheets.len());
+    let progress = terminal.progress("Printing handouts", sheets.len());
     let made = print::workers::each(&sheets, rayon::current_num_threads(), |sheet| {
         let made = make(sheet, &presses[sheet.language], &folder);
         progress.step();
@@ -248,11 +248,11 @@ fn report(
             Format::Json => terminal.complain(&Failure::Unreadable(text)),
         }
     }
-    let sheets = |n: usize| format!("{n} {}", if n == 1 { "sheet" } else { "sheets" });
+    let handouts = |n: usize| format!("{n} {}", if n == 1 { "handout" } else { "handouts" });
     if command.format == Format::Text && (!command.people.is_empty() || failed > 0) {
-        let mut line = format!("Printed {} into {}", sheets(count), folder.display());
+        let mut line = format!("Printed {} into {}", handouts(count), folder.display());
         if failed > 0 {
-            line.push_str(&format!("; {} could not be printed", sheets(failed)));
+            line.push_str(&format!("; {} could not be printed", handouts(failed)));
         }
         if bad_profiles > 0 {
             let profiles = if bad_profiles == 1 { "profile" } else { "profiles" };
@@ -316,7 +316,7 @@ fn sheets<'m>(
         let name = format!("{stem}-{}-{}.pdf", subject.name, ending(order.size, order.paper));
         if sheets.iter().any(|other| other.name == name) {
             return Err(Failure::Unreadable(format!(
-                "two profiles are called `{stem}.toml`, and their sheets would be one file; rename one of them"
+                "two profiles are called `{stem}.toml`, and their handouts would be one file; rename one of them"
             )));
         }
         let language = client.language.as_ref().map_or(language, |language| language.value.as_str());

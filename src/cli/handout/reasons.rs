@@ -56,7 +56,7 @@ pub(super) fn reasons(person: &Person<'_>, choice: &Choice<'_>) -> Vec<Reason> {
         add("unknown-preference", format!("the preferred form `{}` is no form of it", preference.form.value));
     }
     if person.practice.chosen_for(choice).is_some_and(|chosen| chosen.days.is_empty()) {
-        add("no-days", "the week has no room for it, so that the sheet leaves it out".to_string());
+        add("no-days", "the week has no room for it, so that the handout leaves it out".to_string());
     }
     if all.is_empty() {
         all.push(Reason { kind: "nothing-against", text: "no reason against it".to_string() });

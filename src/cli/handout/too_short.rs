@@ -18,8 +18,8 @@ pub(super) fn too_short(person: &Person<'_>, profile: &str) -> Vec<String> {
 
 fn what(short: &Short, chosen: &Chosen<'_>) -> String {
     let room = match short.got {
-        0 => "there is room for none; the sheet leaves it out".to_string(),
-        got => format!("there is room for {got}; the sheet asks for {got}"),
+        0 => "there is room for none; the handout leaves it out".to_string(),
+        got => format!("there is room for {got}; the handout asks for {got}"),
     };
     format!("  {} is to be done on {} a week, and {room}", chosen.title().value, days(short.wanted))
 }
@@ -88,9 +88,9 @@ mod tests {
         assert_eq!(
             told(&both, 1, "days = [\"monday\", \"tuesday\"]\n"),
             [
-                "  Sit to stand is to be done on 2 days a week, and there is room for 1; the sheet asks for 1",
+                "  Sit to stand is to be done on 2 days a week, and there is room for 1; the handout asks for 1",
                 "    this would do: add `\"wednesday\"` to `days` in clients/j.toml",
-                "  Tall sit is to be done on 5 days a week, and there is room for 2; the sheet asks for 2",
+                "  Tall sit is to be done on 5 days a week, and there is room for 2; the handout asks for 2",
                 "    this would do: add `\"wednesday\"` and `\"thursday\"` and `\"friday\"` to `days` in clients/j.toml",
             ]
         );
@@ -101,7 +101,7 @@ mod tests {
         assert_eq!(
             told(&["sit-to-stand"], 2, "days = [\"monday\", \"wednesday\"]\n"),
             [
-                "  Sit to stand is to be done on 2 days a week, and there is room for 1; the sheet asks for 1",
+                "  Sit to stand is to be done on 2 days a week, and there is room for 1; the handout asks for 1",
                 "    each of these would do: add `\"thursday\"` to `days` in clients/j.toml; \
                  leave 1 day free in between, if that is enough for all who do `sit-to-stand` (`rest_days`)",
             ]
@@ -109,7 +109,7 @@ mod tests {
         assert_eq!(
             told(&["sit-to-stand"], 1, "minutes = 1\n"),
             [
-                "  Sit to stand is to be done on 2 days a week, and there is room for none; the sheet leaves it out",
+                "  Sit to stand is to be done on 2 days a week, and there is room for none; the handout leaves it out",
                 "    this would do: write `minutes = 2` in clients/j.toml",
             ]
         );

@@ -146,7 +146,7 @@ struct TargetReport<'a> {
     /// `series`, `site` or `default`.
     set_by: Option<&'static str>,
     /// Where the default is from.
-    default_source: &'static str,
+    default_source: String,
     /// Why there is no aim: `not-for` with the precaution, or `unread`.
     no_aim: Option<String>,
     weeks: Vec<ScoreReport<'a>>,
@@ -308,7 +308,7 @@ fn target<'a>(used: &'a TargetUse<'_>, ids: &[&'a str]) -> TargetReport<'a> {
             Origin::Site => "site",
             Origin::Default => "default",
         }),
-        default_source: used.target.source,
+        default_source: used.target.source_as_read(),
         no_aim: used.aim.err().map(|why| match why {
             NoAim::NotFor(precaution) => format!("not-for {precaution}"),
             NoAim::Unread => "unread".to_string(),

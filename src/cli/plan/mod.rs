@@ -137,7 +137,7 @@ fn known(ids: &[String], loaded: &Loaded) -> Result<BTreeSet<String>, Failure> {
         let exercise = exercise(&loaded.model, id).map_err(Failure::Unreadable)?;
         if !exercise.standing.knows("component") {
             return Err(Failure::Unreadable(format!(
-                "the component of `{id}` could not be read; run `steadyleaf review` and mend it first"
+                "the component of `{id}` could not be read; run `steadyleaf review` and fix it first"
             )));
         }
     }

@@ -121,7 +121,7 @@ fn limits(overview: &Overview<'_>, look: Look) -> Option<String> {
         overview.limits.iter().map(|limit| match limit {
             Limit::Regions { weeks, .. } => {
                 let key = format!(
-                    "Regions of the body that each week's strength exercises train. Advice asks for one exercise each for legs, arms, chest, shoulders and back ({ADVISED_SOURCE}). This is how short weeks are, and no fault."
+                    "Regions of the body that each week's strength exercises train. Advice asks for one exercise each for legs, arms, chest, shoulders and back ({ADVISED_SOURCE}). Short weeks have this limit. It is not a mistake."
                 );
                 let line = |(planned, week): (&PlannedWeek<'_>, &Option<Trained>)| {
                     let regions = week.as_ref().map_or("not known".to_string(), regions);
@@ -145,13 +145,13 @@ fn regions(week: &Trained) -> String {
     }
 }
 
-/// Why the figures of a week are not known.
+/// Why the numbers of a week are not known.
 pub(super) fn unknown(why: &Unknown<'_>) -> String {
     match why {
         Unknown::List => "its list of exercises could not be read".to_string(),
         Unknown::Missing(id) => format!("there is no `{id}`"),
         Unknown::Unread(id) => format!("`{id}` could not be read"),
-        Unknown::Twice(id) => format!("`{id}` stands in it twice"),
+        Unknown::Twice(id) => format!("`{id}` is in it twice"),
     }
 }
 

@@ -16,7 +16,7 @@ pub(super) fn write(
 ) -> Result<String, Failure> {
     let proposal = proposal.as_ref().map_err(|unknown| {
         unwritten(&format!(
-            "what came before is not known: {unknown}; run `steadyleaf review` and mend it first"
+            "what came before is not known: {unknown}; run `steadyleaf review` and fix it first"
         ))
     })?;
     let session = proposal
@@ -26,8 +26,8 @@ pub(super) fn write(
     let exercises = session.practices.iter().map(|(exercise, _)| *exercise);
     let path = week::filled(series, proposal.week, proposal.date, exercises).write(root)?;
     Ok(format!(
-        "{} is there, for the week from {}:\n{}These are proposals: judge them, and change what you would rather have. \
-         Fill in what stands between empty quotes, then run `steadyleaf review`.",
+        "Created {} for the week from {}:\n{}These are proposals: judge them, and change what you would rather have. \
+         Fill in the empty quotes, then run `steadyleaf review`.",
         path.display(),
         proposal.date,
         chosen(session)

@@ -6,7 +6,7 @@ use super::each_required;
 use super::values::{Date, Demand, Points, Precaution, Text, Whole, Word};
 use crate::model::vocabulary::{Day, Paper};
 
-/// One person's profile: private, and read only when a sheet is made for that person.
+/// One person's profile: private, and read only when a handout is made for that person.
 #[derive(JsonSchema)]
 #[schemars(title = "A person's profile", deny_unknown_fields)]
 pub(super) struct Client {
@@ -15,7 +15,7 @@ pub(super) struct Client {
     /// The person's precautions, each once; [] when there is none.
     #[schemars(extend("uniqueItems" = true))]
     precautions: Vec<Precaution>,
-    /// The days free to practise; leave it out for any day.
+    /// The days free to practice; leave it out for any day.
     #[schemars(length(min = 1))]
     days: Option<Vec<Word<Day>>>,
     /// The minutes free on such a day.
@@ -24,13 +24,13 @@ pub(super) struct Client {
     equipment: Option<Vec<Text>>,
     /// The size of the letters, in points.
     size: Option<Points>,
-    /// The paper of the sheet.
+    /// The paper of the handout.
     paper: Option<Word<Paper>>,
     /// A language that the theme has words for, such as "en".
     language: Option<Text>,
-    /// A line for this person, printed on the sheet.
+    /// A line for this person, printed on the handout.
     note: Option<Text>,
-    /// She is not to exercise for now: no sheet is made for her.
+    /// She is not to exercise for now: no handout is made for her.
     hold: Option<Hold>,
     /// A clinician's written word that she may do what would have to be asked about.
     cleared: Option<Vec<Clearance>>,

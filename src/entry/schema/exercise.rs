@@ -74,13 +74,13 @@ struct Variation {
     support: Option<Vec<Word<Support>>>,
     /// What it needs, where that differs; [] for nothing.
     equipment: Option<Vec<Text>>,
-    /// Demands of the exercise that this way does not make.
+    /// Demands of the exercise that this form does not make.
     removes: Option<Vec<Demand>>,
-    /// Demands that this way makes beside those of the exercise.
+    /// Demands that this form makes beside those of the exercise.
     adds: Option<Vec<Demand>>,
     /// The fields of the dose that differ.
     dose: Option<Dose>,
-    /// Pictures of this way.
+    /// Pictures of this form.
     figure: Option<Vec<Figure>>,
 }
 

@@ -12,7 +12,7 @@ use crate::model::figure::{
 };
 use crate::model::vocabulary::{Position, Vocabulary};
 
-/// Centimetres.
+/// Centimeters.
 type Centimetres = Whole<0, 250>;
 /// Hundredths of a photo.
 type Hundredths = Whole<0, 90>;
@@ -106,9 +106,9 @@ struct PlacedProp {
     thing: Word<Thing>,
     /// On which side of her it stands.
     place: Option<Word<Place>>,
-    /// Centimetres from the ankle of the leg she stands on to the nearest face of the thing.
+    /// Centimeters from the ankle of the leg she stands on to the nearest face of the thing.
     distance: Option<Centimetres>,
-    /// Centimetres from the floor to its upper side.
+    /// Centimeters from the floor to its upper side.
     height: Option<Centimetres>,
     /// A band: where one end is.
     from: Option<Word<Point>>,

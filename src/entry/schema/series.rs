@@ -21,7 +21,7 @@ pub(super) struct Series {
     /// The precautions it must serve: the conditions of those who come.
     #[schemars(length(min = 1))]
     serves: Vec<Precaution>,
-    /// The precautions of everybody in the audience; they count for every person and on every general sheet.
+    /// The precautions of everybody in the audience; they count for every person and on every general handout.
     all_have: Option<Vec<Precaution>>,
     /// Weekly targets, where they differ from the site's.
     targets: Option<Targets>,

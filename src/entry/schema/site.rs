@@ -31,7 +31,7 @@ pub(super) struct Site {
     time_parameter: Option<ParameterName>,
     /// Who prepares the series, and how to reach her.
     educator: Educator,
-    /// Sizes and papers of the printed sheets.
+    /// Sizes and papers of the handouts.
     print: Option<Print>,
     /// Weekly targets.
     targets: Option<Targets>,
@@ -63,7 +63,7 @@ struct Educator {
     emergency: Option<Phone>,
 }
 
-/// Sizes and papers of the printed sheets.
+/// Sizes and papers of the handouts.
 #[derive(JsonSchema)]
 #[schemars(deny_unknown_fields)]
 struct Print {
@@ -140,7 +140,7 @@ in_place! {
 fn targets() -> Map<String, Value> {
     let described = targets::ALL.iter().map(|target| {
         let mut schema = amount(target.bounds.0, target.bounds.1);
-        let says = format!("When left out, {}: {}.", target.default, target.source);
+        let says = format!("When left out, {}: {}.", target.default, target.source_as_read());
         schema.insert("description".to_string(), says.into());
         (target.name.to_string(), schema.to_value())
     });

@@ -57,7 +57,7 @@ pub(super) struct Precaution;
 /// The id of a demand or a precaution.
 pub(super) struct NewId;
 
-/// The size of the letters of a sheet, in points.
+/// The size of the letters of a handout, in points.
 pub(super) struct Points;
 
 /// What an author writes for a range of amounts, as a pattern. A plus sign is read too, though nobody writes it.

@@ -37,7 +37,7 @@ struct WeekExercise {
     id: Text,
     /// Where it starts in the video, such as "8:55".
     at: Option<Clock>,
-    /// The fields of its dose that are other this week.
+    /// The fields of its dose that are different this week.
     dose: Option<Dose>,
     /// The cue of the week.
     focus: Option<Text>,

@@ -40,13 +40,13 @@ fn a_series_that_serves_nobody_is_a_wrong_value() {
 fn one_slip_in_the_grammar_is_one_finding() {
     for (old, new, message, help) in [
         ("on = 2026-01-05", "on = 2026-02-30", "invalid date", "a day that the calendar has"),
-        ("sets = 2", "sets: 2", "expected `=` behind `sets`, found `:`", "write `name = value`"),
-        ("sets = 2", "sets = 2\n[dose]\nreps = 3\nsets = 1", "`dose` stands twice", "keep one"),
-        ("sets = 2", "sets = 2\nsets = 3", "`sets` stands twice", "keep one"),
+        ("sets = 2", "sets: 2", "expected `=` after `sets`, found `:`", "write `name = value`"),
+        ("sets = 2", "sets = 2\n[dose]\nreps = 3\nsets = 1", "`dose` is written twice", "keep one"),
+        ("sets = 2", "sets = 2\nsets = 3", "`sets` is written twice", "keep one"),
         (
             "title = \"Heel drop at the counter\"",
             "title = ",
-            "expected a value behind `title`",
+            "expected a value after `title`",
             "write a value",
         ),
         ("component = \"power\"", "component = power", "string values must be quoted", "straight quotes"),

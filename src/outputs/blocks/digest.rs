@@ -42,7 +42,7 @@ pub struct Digest {
 pub struct DigestExercise {
     pub title: String,
     pub dose: String,
-    /// "If you have a spine fracture: Stop. …"
+    /// "If you have a break in the spine: Stop. …"
     pub cautions: Vec<String>,
 }
 

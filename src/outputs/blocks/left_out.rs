@@ -79,7 +79,7 @@ mod tests {
             (
                 "Jump: impact-high",
                 "spine-fracture",
-                "Jump: it includes a hard landing, as in a jump. That is not for you if you have a break in a spine bone.",
+                "Jump: it includes a hard landing, as in a jump. That is not for you if you have a break in the spine.",
                 "Jump: incluye un golpe fuerte, como al saltar. No es para usted si tiene una fractura en un hueso de la columna.",
             ),
             (
@@ -91,7 +91,7 @@ mod tests {
             (
                 "Drop: impact-low",
                 "spine-fracture",
-                "Drop: it includes a light landing, as in a heel drop. If you have a break in a spine bone, ask your clinician before you do it.",
+                "Drop: it includes a light landing, as in a heel drop. If you have a break in the spine, ask your clinician before you do it.",
                 "Drop: incluye un golpe suave, como al dejar caer los talones. Si tiene una fractura en un hueso de la columna, pregunte a su profesional de salud antes de hacerlo.",
             ),
             (

@@ -64,7 +64,7 @@ struct Item<'m> {
     days: DaySet,
 }
 
-/// One way to practise a week, for everyone; `None` where nothing is known of what it takes.
+/// One way to practice a week, for everyone; `None` where nothing is known of what it takes.
 pub fn of_week<'m>(model: &'m Model, week: &'m Week, say: Phrases<'_>) -> Option<PracticeBlock<'m>> {
     let mut seen = std::collections::BTreeSet::new();
     let used = model.exercises_of(week).filter(|(_, e)| seen.insert(&e.id)).collect::<Vec<_>>();
@@ -102,7 +102,7 @@ pub fn of_week<'m>(model: &'m Model, week: &'m Week, say: Phrases<'_>) -> Option
     Some(block(&items, None, "practice-title", free, say))
 }
 
-/// The week of a person, with no day longer than her minutes; `None` where there is nothing to practise.
+/// The week of a person, with no day longer than her minutes; `None` where there is nothing to practice.
 pub fn of_person<'m>(
     personal: &Personal<'m>,
     most: Option<u32>,

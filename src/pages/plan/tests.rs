@@ -100,16 +100,16 @@ fn what_can_come_next_is_proposed_with_reasons_or_it_is_said_why_not() {
     assert!(proposals.contains("<h3>Proposals for week 6</h3>"), "{proposals}");
     assert!(proposals.contains("for a licensed clinician to judge"), "{proposals}");
     assert!(proposals.contains(
-        "No choice fits: nothing can come next for Posture, Balance, and Strength. Keep an exercise on purpose, or add one."
+        "No choice fits: there is nothing to propose for Posture, Balance, and Strength. Keep an exercise on purpose, or add one."
     ), "{proposals}");
     let power = between(proposals, "Power</h4>", "</ol>");
     assert!(
         power.contains("Heel raise at the counter</a>")
-            && power.contains("<li>An easier step again, last in week 1</li>"),
+            && power.contains("<li>An easier rung again, last in week 1</li>"),
         "{power}"
     );
     let posture = between(proposals, "Posture</h4>", "</section>");
-    assert!(posture.contains("<p>Nothing can come next.</p>"), "{posture}");
+    assert!(posture.contains("<p>Nothing to propose.</p>"), "{posture}");
     assert!(posture.contains("<li>It was in week 5 and may return in week 8</li>"), "{posture}");
 }
 

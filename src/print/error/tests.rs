@@ -1,4 +1,4 @@
-//! Mistakes in a theme's sheet, as whoever mends it reads them.
+//! Mistakes in a theme's sheet, as whoever fixes it reads them.
 
 use std::borrow::Cow;
 use std::collections::BTreeMap;

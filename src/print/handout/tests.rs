@@ -428,8 +428,8 @@ fn what_is_left_out_is_told_with_its_reason_and_leads_to_its_entry() {
     assert_eq!(
         told,
         [
-            "Jump: it includes a hard landing, as in a jump. That is not for you if you have a break in a spine bone.",
-            "Row: it includes lifting a heavy weight. That is not for you if you have a break in a spine bone.",
+            "Jump: it includes a hard landing, as in a jump. That is not for you if you have a break in the spine.",
+            "Row: it includes lifting a heavy weight. That is not for you if you have a break in the spine.",
         ]
     );
     assert_eq!(block.line.text, "For J. K.");
@@ -472,10 +472,7 @@ fn what_her_week_has_no_room_for_is_left_out_and_told() {
     assert!(sheet.exercises.is_empty() && sheet.log.tables.is_empty() && sheet.practice.is_none());
     let left_out = sheet.person.unwrap().left_out;
     let told: Vec<_> = left_out.iter().map(|line| line.text.as_str()).collect();
-    assert_eq!(
-        told,
-        ["Jump: there is no room for it in your days.", "Walk: there is no room for it in your days."]
-    );
+    assert_eq!(told, ["Jump: it does not fit into your week.", "Walk: it does not fit into your week."]);
     assert_eq!(written.places.get(left_out[1].place), Some(read.model.exercises["Walk"].place()));
 }
 

@@ -71,9 +71,7 @@ fn a_sheet_that_keeps_to_its_page_has_no_fault() {
 fn a_word_that_is_wider_than_the_page_is_at_its_line() {
     assert_eq!(
         found("#area #at(title)Short. #at(summary)Counterclockwiseturnings"),
-        [
-            "sheet-overflow 6:11 on page 1 this is wider than the page of the sheet: `Counterclockwiseturnings`"
-        ]
+        ["sheet-overflow 6:11 on page 1 this is wider than the printed page: `Counterclockwiseturnings`"]
     );
 }
 
@@ -81,7 +79,7 @@ fn a_word_that_is_wider_than_the_page_is_at_its_line() {
 fn a_box_or_a_line_off_the_page_is_found_as_words_are() {
     assert_eq!(
         found("#area #at(title)#box(width: 215pt, height: 10pt, stroke: 1pt)"),
-        ["sheet-overflow 2:9 on page 1 this is wider than the page of the sheet: `a box or a line`"]
+        ["sheet-overflow 2:9 on page 1 this is wider than the printed page: `a box or a line`"]
     );
     // Its stroke, which stands on the edge, is no fault.
     assert_eq!(found("#area #at(title)#box(width: 200pt, height: 10pt, stroke: 5pt)"), [""; 0]);
@@ -95,7 +93,7 @@ fn a_picture_wider_than_the_page_is_found() {
     };
     assert_eq!(
         found(&picture("width: 203pt, height: 20pt, fit: \"stretch\"")),
-        ["sheet-overflow 6:11 on page 1 this is wider than the page of the sheet: `a picture`"]
+        ["sheet-overflow 6:11 on page 1 this is wider than the printed page: `a picture`"]
     );
     assert_eq!(found(&picture("height: 70pt")), [""; 0]);
 }
@@ -106,7 +104,7 @@ fn what_is_taller_than_the_page_is_told_so() {
                  Four. #linebreak() Five. #linebreak() Six.]";
     assert_eq!(
         found(&format!("#area #at(title){block}")),
-        ["sheet-overflow 6:11 on page 1 this runs off the page of the sheet: `Six.`"]
+        ["sheet-overflow 6:11 on page 1 this runs off the printed page: `Six.`"]
     );
 }
 
@@ -125,7 +123,7 @@ const ALMOST_A_PAGE: &str = "#v(80pt)";
 #[test]
 fn a_step_that_is_torn_apart_is_found() {
     let body = "#mark(\"keep\", \"start\", place: summary)One. #linebreak() Two.#mark(\"keep\", \"end\")";
-    let torn = "sheet-split 6:11 this is torn apart: it begins on page 1 of the sheet and ends on page 2";
+    let torn = "sheet-split 6:11 this is torn apart: it begins on printed page 1 and ends on page 2";
     assert_eq!(found(&format!("#area {ALMOST_A_PAGE}{body}")), [torn]);
     assert_eq!(found(&format!("#area {body}")), [""; 0]);
 }
@@ -136,7 +134,7 @@ fn a_step_on_another_page_than_its_number_is_found() {
     let step = "#mark(\"keep\", \"start\", place: summary)Step out.#mark(\"keep\", \"end\")";
     assert_eq!(
         found(&format!("#area {number}#pagebreak(){step}")),
-        ["sheet-split 6:11 the number of this step stands on page 1 of the sheet and its words on page 2"]
+        ["sheet-split 6:11 the number of this step is on printed page 1 and its words on page 2"]
     );
     assert_eq!(found(&format!("#area {number} {step}")), [""; 0]);
 }
@@ -144,7 +142,7 @@ fn a_step_on_another_page_than_its_number_is_found() {
 #[test]
 fn a_heading_that_is_the_last_on_its_page_is_found() {
     let heading = "#mark(\"heading\", \"start\", place: title)Set up#mark(\"heading\", \"end\")";
-    let last = "sheet-split 2:9 this heading is the last on page 1 of the sheet, without what it is about";
+    let last = "sheet-split 2:9 this heading is the last on printed page 1, without what it is about";
     assert_eq!(found(&format!("#area {heading}#pagebreak()Stand tall.")), [last]);
     // Another heading is not what it is about, and the end of the sheet is none either.
     let other = heading.replace("title", "summary");
@@ -159,7 +157,7 @@ fn an_exercise_that_begins_in_the_middle_and_goes_on_over_the_page_is_found() {
         "#mark(\"exercise\", \"start\", place: title)One. #pagebreak() Two.#mark(\"exercise\", \"end\")";
     assert_eq!(
         found(&format!("#area Before. {body}")),
-        ["sheet-split 2:9 this exercise begins in the middle of page 1 of the sheet and ends on page 2"]
+        ["sheet-split 2:9 this exercise begins in the middle of printed page 1 and ends on page 2"]
     );
     assert_eq!(found(&format!("#area {body}")), [""; 0]);
     let whole = "#mark(\"exercise\", \"start\", place: title)One.#mark(\"exercise\", \"end\")";
@@ -170,12 +168,12 @@ fn an_exercise_that_begins_in_the_middle_and_goes_on_over_the_page_is_found() {
 fn a_letter_that_the_font_lacks_is_found_where_it_is_written() {
     assert_eq!(
         found_with("Turn \u{e9}\u{2764} left.", "#area #at(summary)#d.exercises.first().summary.text"),
-        ["glyph-missing 6:18 the font of the sheets has no `\u{2764}` (U+2764)"]
+        ["glyph-missing 6:18 the font of the handouts has no `\u{2764}` (U+2764)"]
     );
     // Words of the theme have no line of the author's: the piece before it has to do.
     assert_eq!(
         found("#area #at(title)\u{2764}"),
-        ["glyph-missing 2:9 the font of the sheets has no `\u{2764}` (U+2764)"]
+        ["glyph-missing 2:9 the font of the handouts has no `\u{2764}` (U+2764)"]
     );
 }
 
@@ -186,13 +184,13 @@ fn only_a_header_or_footer_may_stand_in_the_margin() {
     assert_eq!(found(&footer(marked)), [""; 0]);
     assert_eq!(
         found(&footer("Page 1")),
-        ["sheet-overflow 2:9 on page 1 this runs off the page of the sheet: `Page 1`"]
+        ["sheet-overflow 2:9 on page 1 this runs off the printed page: `Page 1`"]
     );
     // On the page it has to be all the same.
     let wide = "#mark(\"margin\", \"start\")#place(dx: 230pt)[Page number one]#mark(\"margin\", \"end\")";
     assert_eq!(
         found(&footer(wide)),
-        ["sheet-overflow 2:9 on page 1 this is wider than the page of the sheet: `Page number one`"]
+        ["sheet-overflow 2:9 on page 1 this is wider than the printed page: `Page number one`"]
     );
 }
 
@@ -202,7 +200,7 @@ fn a_heading_above_nothing_but_the_page_number_is_the_last() {
     let heading = "#mark(\"heading\", \"start\", place: title)Set up#mark(\"heading\", \"end\")";
     assert_eq!(
         found(&format!("{footer}#area {heading}#pagebreak()Stand tall.")),
-        ["sheet-split 2:9 this heading is the last on page 1 of the sheet, without what it is about"]
+        ["sheet-split 2:9 this heading is the last on printed page 1, without what it is about"]
     );
 }
 
@@ -212,11 +210,11 @@ fn a_theme_that_declares_no_margin_is_held_to_the_edge_of_the_paper() {
     assert_eq!(found(deep), [""; 0]);
     assert_eq!(
         found(&format!("#area #at(title){deep}")),
-        ["sheet-overflow 2:9 on page 1 this is wider than the page of the sheet: `Words`"]
+        ["sheet-overflow 2:9 on page 1 this is wider than the printed page: `Words`"]
     );
     assert_eq!(
         found("#at(title)#place(top + left, dx: -60pt)[Words]"),
-        ["sheet-overflow 2:9 on page 1 this is wider than the page of the sheet: `Words`"]
+        ["sheet-overflow 2:9 on page 1 this is wider than the printed page: `Words`"]
     );
 }
 

@@ -52,7 +52,7 @@ fn there_is_a_box_for_each_set_on_each_side() {
         (Some((1, 3)), Some(Sides::BothTogether), "3"),
         (Some((2, 2)), Some(Sides::Each), "Left 2, Right 2"),
         (None, Some(Sides::Each), "Left 1, Right 1"),
-        // A set goes from side to side and is ticked once.
+        // A set goes from side to side and is checked off once.
         (Some((2, 2)), Some(Sides::Alternating), "2"),
     ] {
         let sets = sets.and_then(|(low, high)| at(Amount { low, high }));

@@ -135,7 +135,7 @@ fn a_file_is_no_folder_for_handouts() {
     let error = allowed_folder(&root, &file).unwrap_err();
     assert!(matches!(error.problem, Problem::NotAFolder), "{error}");
     let line = allowed_folder(&root, &file.join("below")).unwrap_err().to_string();
-    assert!(line.contains("a file stands where a folder should be"), "{line}");
+    assert!(line.contains("there is a file where a folder should be"), "{line}");
 }
 
 #[cfg(unix)]

@@ -49,7 +49,7 @@ fn a_file_in_the_way_of_a_new_one_gives_one_plain_line() {
     let root = workspace();
     fs::write(root.path().join("content"), "a file").unwrap();
     let line = write_new(&root.path().join("content/exercises/a.md"), b"x").unwrap_err().to_string();
-    assert!(line.contains("a file stands where a folder should be"), "{line}");
+    assert!(line.contains("there is a file where a folder should be"), "{line}");
     assert_eq!(line.lines().count(), 1);
 }
 

@@ -185,7 +185,7 @@ fn a_file_where_the_folder_should_be_gives_one_plain_line() {
     let error = write_private(&file, "j.pdf", b"x").unwrap_err();
     assert!(matches!(error.problem, Problem::NotAFolder), "{error}");
     let line = write_private(&file.join("of"), "j.pdf", b"x").unwrap_err().to_string();
-    assert!(line.contains("a file stands where a folder should be"), "{line}");
+    assert!(line.contains("there is a file where a folder should be"), "{line}");
     assert_eq!(fs::read_to_string(&file).unwrap(), "a file");
 }
 

@@ -139,7 +139,7 @@ fn a_workspace_that_is_a_file_gives_one_plain_line() {
     let file = root.path().join("clinic");
     fs::write(&file, "a file").unwrap();
     let line = open(&file).unwrap_err().to_string();
-    assert!(line.contains("a file stands where a folder should be"), "{line}");
+    assert!(line.contains("there is a file where a folder should be"), "{line}");
     assert_eq!(line.lines().count(), 1);
 }
 

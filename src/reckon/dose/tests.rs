@@ -27,7 +27,7 @@ fn seconds(low: u64, high: u64) -> Between {
     Between::new(low * 1000, high * 1000)
 }
 
-/// V1: a slow repetition of 3 s up, 1 s hold, 3 s down. NIH MedlinePlus Magazine, Spring 2012.
+/// A slow repetition of 3 s up, 1 s hold, 3 s down. NIH MedlinePlus Magazine, Spring 2012.
 #[test]
 fn two_sets_of_ten_slow_repetitions_take_200_seconds() {
     let slow = practice(STAND, "reps = 10\nsets = 2\npace = \"7 s\"\nrest = \"60 s\"");
@@ -36,7 +36,7 @@ fn two_sets_of_ten_slow_repetitions_take_200_seconds() {
     assert_eq!(slow.practising(), seconds(200, 200));
 }
 
-/// V2 and V3: four holds of 2 minutes, three days a week. Clinical Hypertension 2022, doi
+/// Four holds of 2 minutes, three days a week. Clinical Hypertension 2022, doi
 /// 10.1186/s40885-022-00232-3, Table 4; the rests of 1 and 4 minutes from memory, not verified.
 #[test]
 fn four_holds_of_two_minutes_take_their_rests_between_them_only() {
@@ -49,7 +49,7 @@ fn four_holds_of_two_minutes_take_their_rests_between_them_only() {
     }
 }
 
-/// V4: 50 hops as 5 x 10 with rests of 15 s. Allison et al. 2013, Bone 53:321-328 (citation from memory, not
+/// 50 hops as 5 x 10 with rests of 15 s. Allison et al. 2013, Bone 53:321-328 (citation from memory, not
 /// verified); 2.2 hops a second from Farley et al. 1991, J Appl Physiol 71(6):2127-2132.
 #[test]
 fn fifty_hops_in_five_sets_take_about_two_minutes() {
@@ -60,7 +60,7 @@ fn fifty_hops_in_five_sets_take_about_two_minutes() {
     }
 }
 
-/// V5: ten jumps with 30 s between them. Tucker et al. 2015, Am J Health Promot 29(3):158-164.
+/// Ten jumps with 30 s between them. Tucker et al. 2015, Am J Health Promot 29(3):158-164.
 #[test]
 fn ten_single_jumps_have_nine_rests_between_them() {
     let as_reps = practice(DROP, "reps = 10\npace = \"1 s\"\nrest = \"30 s\"");
@@ -71,7 +71,7 @@ fn ten_single_jumps_have_nine_rests_between_them() {
     }
 }
 
-/// V6: 50 jumps on six days. Bassey et al. 1998, J Bone Miner Res 13(12):1805-1813.
+/// 50 jumps on six days. Bassey et al. 1998, J Bone Miner Res 13(12):1805-1813.
 #[test]
 fn fifty_jumps_on_six_days_are_three_hundred_impacts() {
     for (days, impacts) in [(6, 300), (7, 350)] {
@@ -81,7 +81,7 @@ fn fifty_jumps_on_six_days_are_three_hundred_impacts() {
     }
 }
 
-/// V7: balance 15 to 20 minutes a day; two hours a week are inside. Giangregorio et al. 2014, Osteoporos
+/// Balance 15 to 20 minutes a day; two hours a week are inside. Giangregorio et al. 2014, Osteoporos
 /// Int 25(3):821-835, Table 6, and 2015, Osteoporos Int 26(3):891-910, Table 4.
 #[test]
 fn daily_balance_of_15_to_20_minutes_holds_two_hours_a_week() {
@@ -94,18 +94,18 @@ fn daily_balance_of_15_to_20_minutes_holds_two_hours_a_week() {
     assert_eq!(two_hours.a_week(two_hours.work).minutes(), (120, 120));
 }
 
-/// V8: back extensors 5 to 10 minutes a day. Giangregorio et al. 2015, Osteoporos Int 26(3):891-910, Table 4.
+/// Back extensors 5 to 10 minutes a day. Giangregorio et al. 2015, Osteoporos Int 26(3):891-910, Table 4.
 #[test]
 fn daily_back_work_of_5_to_10_minutes_is_35_to_70_minutes_a_week() {
     let back = practice(STAND, "time = \"5-10 min\"\ndays = 7");
     assert_eq!(back.a_week(back.work).minutes(), (35, 70));
 }
 
-/// V9: three sessions of 30 minutes and two walks of 30 minutes. Campbell and Robertson 2007, Otago Exercise
-/// Programme (30 minutes read in a summary; the length of a walk from memory, not verified). It does not
-/// reach the 3 hours of Sherrington et al. 2017, Br J Sports Med 51(24):1750-1758.
+/// Three sessions of 30 minutes and two walks of 30 minutes. Campbell and Robertson 2007, ACC1162 (30 minutes read in
+/// a summary; the length of a walk from memory, not verified). It does not reach the 3 hours of Sherrington et al.
+/// 2017, Br J Sports Med 51(24):1750-1758.
 #[test]
-fn the_otago_week_is_150_minutes_and_not_three_hours_of_balance() {
+fn three_sessions_and_two_walks_are_150_minutes_and_not_three_hours_of_balance() {
     let session = practice(STAND, "time = \"30 min\"\ndays = 3");
     let walk = practice(STAND, "time = \"30 min\"\ndays = 2");
     let training = session.a_week(session.work);
@@ -114,7 +114,7 @@ fn the_otago_week_is_150_minutes_and_not_three_hours_of_balance() {
     assert!(training.high < 3 * 60 * 60_000);
 }
 
-/// V10: two supervised sessions of 30 minutes, 5 x 5 of each lift. Watson et al. 2018, J Bone Miner Res
+/// Two supervised sessions of 30 minutes, 5 x 5 of each lift. Watson et al. 2018, J Bone Miner Res
 /// 33(2):211-220.
 #[test]
 fn five_sets_of_five_on_two_days_are_25_repetitions_a_session() {

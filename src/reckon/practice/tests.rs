@@ -102,7 +102,7 @@ fn the_step_up_and_the_quick_stand_of_the_demonstration_leave_the_thighs_their_c
     assert!(days("step-up").len() >= 2 && days("fast-stand").len() >= 2, "{plan:?}");
 }
 
-/// V12: the week goes around from Sunday to Monday.
+/// The week goes around from Sunday to Monday.
 #[test]
 fn a_region_has_its_clear_day_around_the_week_s_end() {
     let thighs = |minutes| strength(1, 1, minutes, &[Region::Thighs]);
@@ -361,8 +361,8 @@ proptest! {
                     Remedy::RestDays(n) => requests[short.request].rest_days = n,
                     Remedy::Minutes(n) => free.minutes = Some(n),
                 }
-                let mended = Plan::of(&requests, free);
-                prop_assert!(mended.short.iter().all(|s| s.request != short.request), "{remedy:?}");
+                let fixed = Plan::of(&requests, free);
+                prop_assert!(fixed.short.iter().all(|s| s.request != short.request), "{remedy:?}");
             }
         }
     }

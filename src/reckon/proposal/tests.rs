@@ -177,7 +177,7 @@ fn an_exercise_of_the_last_weeks_waits_unless_it_is_kept() {
     let model = model(&format!("{OTHERS}x power"), &["p b s x", "q c t x"], "weeks_apart = 1");
     let plain = proposal(&model, |_| ());
     assert_eq!(listed(&plain, Component::Power), ["not x: it was in week 2 and may return in week 4"]);
-    assert_eq!(choice(&plain), "nothing can come next for `power`");
+    assert_eq!(choice(&plain), "there is nothing to propose for `power`");
     let kept = proposal(&model, |wish| wish.keep.extend(["x".to_string(), "q".to_string()]));
     assert_eq!(choice(&kept), "q b s x");
     let of_x: Vec<String> = kept.lists[3].candidates[0].reasons.iter().map(Reason::to_string).collect();
@@ -187,7 +187,7 @@ fn an_exercise_of_the_last_weeks_waits_unless_it_is_kept() {
             "kept on purpose",
             "the rung where the series stands, last in week 2",
             "in the same dose as in week 2: change its dose",
-            "needs nothing",
+            "needs no equipment",
         ]
     );
     assert_eq!(listed(&kept, Component::Posture)[..2].join(" ").matches("kept").count(), 1);

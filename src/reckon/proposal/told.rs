@@ -14,7 +14,7 @@ impl Display for Reason<'_> {
             Reason::SameRung { last } => write!(f, "the rung where the series stands, last in week {last}"),
             Reason::NewMovement => f.write_str("new, with nothing that has to come before it"),
             Reason::LowerRung { last } => write!(f, "an easier rung again, last in week {last}"),
-            Reason::AtHand { things } if things.is_empty() => f.write_str("needs nothing"),
+            Reason::AtHand { things } if things.is_empty() => f.write_str("needs no equipment"),
             Reason::AtHand { things } => write!(f, "at hand: {}", things.join(", ")),
             Reason::NewEquipment { things } => write!(f, "needs something new: {}", things.join(", ")),
             Reason::OtherForm { precaution, form } => {
@@ -65,7 +65,7 @@ impl Display for Unfit<'_> {
             Unfit::Kept { id } => write!(f, "`{id}` is to be kept, and cannot come next"),
             Unfit::Nothing { components } => {
                 let words: Vec<&str> = components.iter().map(|component| component.word()).collect();
-                write!(f, "nothing can come next for {}", quoted(&words))
+                write!(f, "there is nothing to propose for {}", quoted(&words))
             }
             Unfit::Work { component, minutes, before } => write!(
                 f,
@@ -87,7 +87,7 @@ impl Unfit<'_> {
             Unfit::Kept { id } if wish.leave_out.contains(*id) => {
                 format!("name `{id}` with `--keep` or with `--leave-out`, not with both")
             }
-            Unfit::Kept { .. } => "keep another, or mend what stands beside it".to_string(),
+            Unfit::Kept { .. } => "keep another, or fix the reason given beside it".to_string(),
             Unfit::Nothing { components } => format!(
                 "keep one on purpose with `--keep ID`, set `weeks_apart` under [targets], or add one with `steadyleaf add exercise TITLE --component {}`",
                 components.first().map_or("posture", |component| component.word())

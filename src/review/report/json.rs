@@ -81,7 +81,7 @@ mod tests {
                 "end_line": 5,
                 "end_column": 17,
                 "message": "there is no `content/pages/ñ.md`",
-                "help": "add the entry, or lead the link to one that is there",
+                "help": "add the entry, or link to one that exists",
             }],
             "exceptions": [{
                 "rule": "missing-caution",

@@ -62,7 +62,7 @@ pub fn summary(review: &Review) -> String {
         count(Level::Note, "note", "notes"),
     ];
     let counts: Vec<String> = counts.into_iter().flatten().collect();
-    let found = if counts.is_empty() { "nothing to mend".to_string() } else { counts.join(", ") };
+    let found = if counts.is_empty() { "no problems found".to_string() } else { counts.join(", ") };
     let safety = match review.exceptions.iter().filter(|e| e.is_of_safety()).count() {
         0 => "",
         1 => " (1 to a safety rule)",
@@ -220,7 +220,7 @@ mod tests {
     #[test]
     fn the_summary_counts_what_is_there() {
         let (review, _) = review_files(&[]);
-        assert_eq!(summary(&review), "nothing to mend");
+        assert_eq!(summary(&review), "no problems found");
         let (review, _) = example();
         assert_eq!(summary(&review), "1 error, 1 exception accepted (1 to a safety rule)");
         let text = "```toml\ntitle = \"Stronger bones\"\n```\n[x](a.md) [y](b.md)\n";

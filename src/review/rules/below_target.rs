@@ -16,7 +16,7 @@ pub(super) static RULE: Rule = Rule {
             series serves `spine-fracture`, unless the site or the series sets them.",
     why: "The targets are what studies and guidelines found to do something; they disagree with each other, and\n\
           so each can be set under [targets] of the site or the series. A week at home is often only a part\n\
-          of what a client does: a note is no fault.",
+          of what a client does: a note is not a mistake.",
     bad: Example::lines(
         "content/series/first-steps/week-02.md",
         &[

@@ -52,8 +52,8 @@ fn check(case: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
         if let Some(exercise) = case.model.exercises.get(*beyond) {
             sink.add(
                 exercise.place(),
-                format!("`{beyond}` stands on rung {} of its ladder, expected at most {RUNGS}", RUNGS + 1),
-                "part the ladder: take out a progression and a regression in its middle",
+                format!("`{beyond}` is on rung {} of its ladder, expected at most {RUNGS}", RUNGS + 1),
+                "split the ladder: take out a progression and a regression in its middle",
             );
         }
     }
@@ -82,7 +82,7 @@ mod tests {
         let told = ladder(130);
         assert_eq!(told.len(), 1, "{told:?}");
         assert!(
-            told[0].ends_with("`rung-0101` stands on rung 101 of its ladder, expected at most 100"),
+            told[0].ends_with("`rung-0101` is on rung 101 of its ladder, expected at most 100"),
             "{told:?}"
         );
     }

@@ -22,7 +22,7 @@ pub(super) static RULE: Rule = Rule {
             video or its captions name a file that is not there; a link in the prose leads to no entry, to no\n\
             heading of it, or to an address that a reader cannot open.",
     why: "A reader who follows it gets nowhere, and an exercise that a week names wrongly is missing from\n\
-          its page and its sheet.",
+          its page and its handout.",
     bad: Example::whole(
         "content/pages/about.md",
         r#"
@@ -190,7 +190,7 @@ fn check_link(
                 let file = beside(from, link.value.split('#').next().unwrap_or("")).unwrap_or_default();
                 let help = match nearest_file(&file, entries.names()) {
                     Some(near) => format!("did you mean `{}`?", relative(from, near)),
-                    None => "add the entry, or lead the link to one that is there".to_string(),
+                    None => "add the entry, or link to one that exists".to_string(),
                 };
                 return sink.add(link.span, format!("there is no `{file}`"), help);
             }
@@ -293,7 +293,7 @@ mod tests {
     #[test]
     fn a_link_that_leads_nowhere_says_why() {
         for (link, message) in [
-            ("", "this link leads nowhere: nothing stands between its round brackets"),
+            ("", "this link leads nowhere: there is nothing between its round brackets"),
             ("../exercises/heel-dorp.md", "there is no `content/exercises/heel-dorp.md`"),
             ("../series/other/series.toml", "there is no `content/series/other/series.toml`"),
             ("#none", "this entry has no heading `#none`"),

@@ -11,11 +11,11 @@ pub(super) static RULE: Rule = Rule {
     level: Level::Warning,
     safety: false,
     finds: "A line of captions has more letters than the low end of the target `caption_line` (37), captions have more\n\
-            lines than that of `caption_lines` (2), or they stand for a shorter or longer time than\n\
+            lines than that of `caption_lines` (2), or they are shown for a shorter or longer time than\n\
             `caption_seconds` (1 to 7 s). Above the high ends of lines and letters (42 letters, 3 lines) it is an error\n\
             whatever the level of the rule.",
-    why: "A long line breaks by itself on a phone and covers the feet that the client should watch. What stands\n\
-          for less than a second is missed; what stands too long is read twice.",
+    why: "A long line breaks by itself on a phone and covers the feet that the client should watch. What is\n\
+          shown for less than a second is missed; what is shown too long is read twice.",
     bad: Example::whole(
         CAPTIONS,
         r#"
@@ -54,7 +54,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
             if let Some((excess, most)) = Excess::of(&CAPTION_LINES, series, case, |most| lines as u64 > most)
             {
                 let told = format!("these captions have `{lines}` lines, more than `{most}`");
-                captions::add(sink, cue.span, vec![(excess, told)], "part them in two");
+                captions::add(sink, cue.span, vec![(excess, told)], "split them in two");
             }
             for line in &cue.lines {
                 let letters = line.text.trim().chars().count();
@@ -72,10 +72,12 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
             }
             let shown = cue.length() as f64 / 1000.0;
             if cue.length() < u64::from(seconds.low) * 1000 {
-                let message = format!("these captions stand for `{shown} s`, less than `{} s`", seconds.low);
-                sink.add(cue.span, message, "let them stand longer, or put them together with the next");
+                let message =
+                    format!("these captions are shown for `{shown} s`, less than `{} s`", seconds.low);
+                sink.add(cue.span, message, "show them longer, or put them together with the next");
             } else if cue.length() > u64::from(seconds.high) * 1000 {
-                let message = format!("these captions stand for `{shown} s`, more than `{} s`", seconds.high);
+                let message =
+                    format!("these captions are shown for `{shown} s`, more than `{} s`", seconds.high);
                 sink.add(cue.span, message, "end them when their words are said");
             }
         }
@@ -104,12 +106,12 @@ mod tests {
             ),
             (
                 "00:01.000 --> 00:08.001\nA.".into(),
-                vec!["3:1 these captions stand for `7.001 s`, more than `7 s`"],
+                vec!["3:1 these captions are shown for `7.001 s`, more than `7 s`"],
             ),
             ("00:01.000 --> 00:02.000\nA.".into(), vec![]),
             (
                 "00:01.000 --> 00:01.999\nA.".into(),
-                vec!["3:1 these captions stand for `0.999 s`, less than `1 s`"],
+                vec!["3:1 these captions are shown for `0.999 s`, less than `1 s`"],
             ),
             ("00:01.000 --> 00:05.000\nA\nb.".into(), vec![]),
             (

@@ -9,7 +9,7 @@ pub(super) static RULE: Rule = Rule {
     name: "caption-outside",
     level: Level::Warning,
     safety: false,
-    finds: "Captions stand after the end of the video.",
+    finds: "Captions end after the video does.",
     why: "Nobody sees them. Most often they are those of another video, or `length` is wrong, and then chapters\n\
           and page are wrong as well.",
     bad: Example::whole(

@@ -10,7 +10,7 @@ pub(super) static RULE: Rule = Rule {
     level: Level::Warning,
     safety: false,
     finds: "Captions start while those before them are still shown.",
-    why: "Two captions at once hide each other or push each other up the picture, and an eye of eighty loses its\n\
+    why: "Two captions at once hide each other or push each other up the picture, and an older reader loses her\n\
           line.",
     bad: Example::whole(
         CAPTIONS,

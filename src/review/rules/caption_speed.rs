@@ -13,8 +13,8 @@ pub(super) static RULE: Rule = Rule {
     finds: "Captions go by faster than they can be read: more words a minute than the low end of the target\n\
             `caption_words` (160), or more letters a second than that of `caption_letters` (15). Above the high ends\n\
             (180 and 20) it is an error whatever the level of the rule.",
-    why: "Reading slows with age, and who reads captions cannot watch the movement meanwhile. What is said too\n\
-          fast to read is most often also said too fast to follow.",
+    why: "Reading slows with age, and anyone who reads captions cannot watch the movement meanwhile. What is\n\
+          said too fast to read is most often also said too fast to follow.",
     bad: Example::whole(
         CAPTIONS,
         r#"
@@ -72,7 +72,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     }
 }
 
-const HELP: &str = "let these captions stand longer, say it in fewer words, or part them in two";
+const HELP: &str = "show these captions longer, say it in fewer words, or split them in two";
 
 #[cfg(test)]
 mod tests {

@@ -23,7 +23,7 @@ pub(super) static RULE: Rule = Rule {
             instead`. With `use` a text may name that form and no other; with `form`, that variation too. The\n\
             words looked for are in the theme, words/forms.LANGUAGE.txt.",
     why: "The program obeys `use`, not the text. Without it a person gets the form that the caution warns of, and a\n\
-          sheet that sends her to steps which are not on it.",
+          handout that sends her to steps which are not on it.",
     bad: Example::lines(
         "content/exercises/tall-sit.md",
         &[(
@@ -148,7 +148,7 @@ fn told_of(other: &Other<'_>, caution: &Caution, used: Option<&str>) -> (String,
     let does = "and has no `use` for it".to_string();
     match other.what {
         What::Base => {
-            let help = "leave the exercise's title out: she does the variation, and the exercise is not on her sheet";
+            let help = "leave the exercise's title out: she does the variation, and the exercise is not on her handout";
             ("and it belongs to a variation alone".to_string(), help.to_string())
         }
         What::Variation | What::Exercise => (does, help_with_use(caution)),

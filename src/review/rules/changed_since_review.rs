@@ -11,10 +11,10 @@ pub(super) static RULE: Rule = Rule {
     level: Level::Warning,
     safety: false,
     finds: "An exercise was approved with `steadyleaf approve`, and its fields or its prose have changed since.",
-    why: "What a clinician approved is what clients must get. Until somebody looks at it again, pages and sheets say\n\
-          that it has changed since it was checked, and name nobody. The title, comments and blank lines do not\n\
-          count. The rule sees only what changes after `steadyleaf approve ID --by NAME` has written its fingerprint\n\
-          (`of`): it can say nothing of a `reviewed` without one.",
+    why: "What a clinician approved is what clients must get. Until somebody looks at it again, pages and\n\
+          handouts say that it has changed since it was checked, and name nobody. The title, comments and\n\
+          blank lines do not count. The rule sees only what changes after `steadyleaf approve ID --by NAME`\n\
+          has written its fingerprint (`of`): it can say nothing of a `reviewed` without one.",
     bad: Example::lines(
         "content/exercises/tall-sit.md",
         &[(

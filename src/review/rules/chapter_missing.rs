@@ -10,8 +10,8 @@ pub(super) static RULE: Rule = Rule {
     level: Level::Warning,
     safety: false,
     finds: "A week has a video, and an exercise of it does not say where in the video it starts.",
-    why: "Who wants to see a movement again should not have to search for it. The chapters of the player, the list\n\
-          on the page and the headings of the transcript come from these places.",
+    why: "Anyone who wants to see a movement again should not have to search for it. The chapters of the\n\
+          player, the list on the page and the headings of the transcript come from these places.",
     bad: Example::lines(
         WEEK,
         &[

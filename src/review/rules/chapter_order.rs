@@ -11,8 +11,9 @@ pub(super) static RULE: Rule = Rule {
     level: Level::Warning,
     safety: false,
     finds: "The `at` of an exercise is not later than that of the exercise above it in the week.",
-    why: "Page, sheet and video then go through the week in different orders, and a client who follows one loses\n\
-          her place in the other. Or one of the two places is wrong, and a link leads into the wrong movement.",
+    why: "Page, handout and video then go through the week in different orders, and a client who follows one\n\
+          loses her place in the other. Or one of the two places is wrong, and a link leads into the wrong\n\
+          movement.",
     bad: Example::lines(WEEK, &[(UNTIMED, r#"
   { id = "tall-sit", at = "1:05" },
   { id = "feet-together-stand", at = "6:10" },
@@ -43,7 +44,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
                 sink.add(
                     at.span,
                     message,
-                    "put the exercises into the order of the video, or mend the places",
+                    "put the exercises into the order of the video, or fix the places",
                 );
             }
         }

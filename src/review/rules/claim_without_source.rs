@@ -94,7 +94,7 @@ fn report_uncitable(case: &Case<'_>, calls: &Calls<'_>, place: Span, sink: &mut 
     report(case, calls, place, "", HELP, sink);
 }
 
-/// One finding a place: a promise that leans on evidence is mended by the same source.
+/// One finding a place: a promise that leans on evidence is answered by the same source.
 fn report(case: &Case<'_>, calls: &Calls<'_>, place: Span, what: &str, help: &str, sink: &mut Sink<'_>) {
     let text = case.sources.slice(place);
     if !calls.sieve.passes(text) {

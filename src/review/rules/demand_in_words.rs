@@ -20,7 +20,7 @@ pub(super) static RULE: Rule = Rule {
             `stand on one leg`: in Set up and Move for the exercise itself, in `text` and `steps` for a variation. What\n\
             is told not to be done is none (`Do not twist`, `without a jump`). The words looked for are in the theme,\n\
             words/demands.LANGUAGE.txt.",
-    why: "Who is safe is worked out from the demands alone. A demand that stands in a step and nowhere else reaches\n\
+    why: "Who is safe is worked out from the demands alone. A demand that is in a step and nowhere else reaches\n\
           the people whom it can hurt.",
     bad: Example::lines(
         "content/exercises/tall-sit.md",

@@ -25,9 +25,8 @@ pub(super) static RULE: Rule = Rule {
             together or in a line; a hand over the head; a back bent over 30 degrees, arched or twisted over 20; a head\n\
             turned over 30; a leg across the middle of the body; a head lower than the heart; weight on flat hands;\n\
             lying on the back or front, kneeling, or being on the floor without a bed; a jump. A low jump is a moderate\n\
-            impact (Royal Osteoporosis Society, exercise for bones), so `impact-low` does not name it. Or `removes`\n\
-            takes away what the exercise does not ask: its `demands` may have lost it, and until that is clear the\n\
-            exercise is on nobody's sheet.",
+            impact, so `impact-low` does not name it. Or `removes` takes away what the exercise does not ask: its\n\
+            `demands` may have lost it, and until that is clear the exercise is on nobody's handout.",
     why: "The demands decide who gets the exercise and with which caution. A picture that asks more than they say sends\n\
           a movement to the person it can hurt.",
     bad: Example::lines(

@@ -20,9 +20,9 @@ pub(super) static RULE: Rule = Rule {
             dose, without rests) than any earlier week of the series, by more than the step `work_step` in\n\
             [targets], in percent, and by more than 5 minutes. The step is 100 unless the site or the series\n\
             says otherwise.",
-    why: "Muscles learn fast, tendons and joints slowly. Who does twice as much from one week to the next gets\n\
-          sore, or hurt, and stops. (Published steps of 2 to 10 percent are for the load of one lift; weeks of\n\
-          different movements differ by more than that.)",
+    why: "Muscles learn fast, tendons and joints slowly. Anyone who does twice as much from one week to the\n\
+          next gets sore, or hurt, and stops. (Published steps of 2 to 10 percent are for the load of one\n\
+          lift; weeks of different movements differ by more than that.)",
     bad: Example::lines(
         "content/series/first-steps/week-02.md",
         &[(

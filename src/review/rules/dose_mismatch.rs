@@ -22,8 +22,8 @@ pub(super) static RULE: Rule = Rule {
             sentence names, and else fits when any dose of the week has it. Numbers may be digits or words, in English and Spanish.\n\
             Paragraphs with a citation, variations, what makes it easier or harder, and hedged numbers (`at\n\
             least 2`, `one more set`) are not looked at; a caution for some may ask for less.",
-    why: "A client who reads two numbers does not know which holds. On the page and on the sheet the dose stands\n\
-          right beside the text.",
+    why: "A client who reads two numbers does not know which holds. On the page and on the handout the dose\n\
+          stands right beside the text.",
     bad: Example::lines(
         "content/exercises/feet-together-stand.md",
         &[(
@@ -57,7 +57,9 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         }
         let known = exercise.standing.is_sound("caution");
         for caution in exercise.cautions.iter().filter(|c| known && c.applies != Applies::Everyone) {
-            for (span, mention) in in_text(case, &reader, caution.text.span) {
+            // How long something lasts in a caution is most often not the hold: sitting on the edge of the bed.
+            let in_caution = in_text(case, &reader, caution.text.span).into_iter();
+            for (span, mention) in in_caution.filter(|(_, mention)| mention.kind != Kind::Lasting) {
                 let says = contradiction(&mention, &[&exercise.dose]);
                 if let Some(says) = says.filter(|_| goes_beyond(&mention, &exercise.dose)) {
                     let what = case.sources.slice(span);
@@ -72,7 +74,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
 }
 
 const HELP: &str =
-    "let the text and the dose say the same, or leave the number to the dose: pages and sheets show it";
+    "let the text and the dose say the same, or leave the number to the dose: pages and handouts show it";
 
 fn check_week(case: &Case<'_>, reader: &Reader, week: &Week, sink: &mut Sink<'_>) {
     let uses = || case.model.exercises_of(week).filter(|(_, e)| e.standing.is_sound("dose"));

@@ -10,7 +10,7 @@ pub(super) static RULE: Rule = Rule {
     safety: false,
     finds: "The prose has a tag of raw HTML that pages do not keep: scripts, styles, frames, forms, pictures and\n\
             media by their tags.",
-    why: "Such a tag can load things from elsewhere, move, or swallow the text behind it. Pages leave it out, and\n\
+    why: "Such a tag can load things from elsewhere, move, or swallow the text after it. Pages leave it out, and\n\
           with it perhaps words that a client needs.",
     bad: Example::whole(
         "content/pages/about.md",

@@ -130,7 +130,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
                         (
                             place_of(pose.holds.of(side), pose),
                             format!("{} ends `{}` cm from {what}", hand(side), centimetres(gap)),
-                            "bring the thing nearer with `distance` or `height`, hold it elsewhere with `hold_at`, or lean towards it"
+                            "bring the thing nearer with `distance` or `height`, hold it elsewhere with `hold_at`, or lean toward it"
                                 .to_string(),
                         )
                     }

@@ -15,7 +15,7 @@ pub(super) static RULE: Rule = Rule {
     finds: "An exercise is done lying, kneeling or on hands and knees on the floor, and no form of it, or of an exercise\n\
             that a regression leads to, is safe for people who cannot get down there and up again (`no-floor`).",
     why: "Many older adults cannot get down to the floor, and some who can do not get up again. Everybody\n\
-          needs a version on a bed, on a chair or standing.",
+          needs a form on a bed, on a chair or standing.",
     bad: Example::whole(
         "content/exercises/floor-press.md",
         r#"

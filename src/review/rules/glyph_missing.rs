@@ -1,4 +1,4 @@
-//! `glyph-missing`: a character that the font of the printed sheets does not have.
+//! `glyph-missing`: a character that the font of the handouts does not have.
 
 use crate::model::finding::Level;
 use crate::review::rule::{Check, Example, Rule};
@@ -7,7 +7,7 @@ pub(super) static RULE: Rule = Rule {
     name: "glyph-missing",
     level: Level::Error,
     safety: false,
-    finds: "A character that is to be printed on a sheet is missing from the theme's font.",
+    finds: "A character that is to be printed on a handout is missing from the theme's font.",
     why: "On paper it would be an empty box, and a step that depends on it could not be followed.",
     bad: Example::lines(
         "content/exercises/heel-raise.md",
@@ -15,7 +15,7 @@ pub(super) static RULE: Rule = Rule {
             "2. Stand tall for a moment.",
             r#"
 2. Stand tall ➔ lower.
-              ^ the font of the sheets has no `➔` (U+2794)
+              ^ the font of the handouts has no `➔` (U+2794)
 "#,
         )],
     ),

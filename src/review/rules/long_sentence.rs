@@ -20,8 +20,9 @@ pub(super) static RULE: Rule = Rule {
     safety: false,
     finds: "A step of Move has more than 20 words in a sentence, or another sentence has more than 25. A hyphenated\n\
             word is one word. English only: other languages have other lengths.",
-    why: "Who reads a step, puts the sheet down and then does it must keep the whole sentence in mind. 20 and 25\n\
-          words are the limits of a standard for technical instructions (from memory, not verified).",
+    why: "Anyone who reads a step, puts the handout down and then does it must keep the whole sentence in\n\
+          mind. 20 and 25 words are the limits of a standard for technical instructions (from memory, not\n\
+          verified).",
     bad: Example::lines(
         "content/exercises/heel-raise.md",
         &[

@@ -10,7 +10,7 @@ pub(super) static RULE: Rule = Rule {
     safety: true,
     finds: "An exercise has no caution.",
     why: "Every movement has somebody for whom it is wrong, or a way to do it wrong. A client at home has\n\
-          nobody beside her who says so; the page and the sheet must.",
+          nobody beside her who says so; the page and the handout must.",
     bad: Example::lines(
         "content/exercises/heel-raise.md",
         &[

@@ -11,7 +11,7 @@ pub(super) static RULE: Rule = Rule {
     level: Level::Error,
     safety: false,
     finds: "A week has no exercise of one of the four components: posture, balance, strength, power.",
-    why: "The series promises all four every week. A client who follows only the sheet would not train the\n\
+    why: "The series promises all four every week. A client who follows only the handout would not train the\n\
           one that is missing.",
     bad: Example::whole(
         "content/series/first-steps/week-01.md",

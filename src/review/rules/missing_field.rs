@@ -8,7 +8,7 @@ pub(super) static RULE: Rule = Rule {
     level: Level::Error,
     safety: true,
     finds: "An entry lacks a field that every entry of its kind has.",
-    why: "Pages, sheets and the safety rules are made from these fields. Without `demands`, for example,\n\
+    why: "Pages, handouts and the safety rules are made from these fields. Without `demands`, for example,\n\
           nobody can tell for whom an exercise is wrong.",
     bad: Example::lines(
         "content/exercises/heel-drop.md",

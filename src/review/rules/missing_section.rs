@@ -14,7 +14,7 @@ pub(super) static RULE: Rule = Rule {
     safety: false,
     finds: "An exercise has no section `Set up` or no section `Move`, one of them holds no words, or `Move`\n\
             has no numbered list. (The names are those of the site's language.)",
-    why: "Pages, sheets and cue sheets show these sections in their own places. A client who cannot see how\n\
+    why: "Pages, handouts and cue sheets show these sections in their own places. A client who cannot see how\n\
           to begin, or which step comes next, stops or makes it up.",
     bad: Example::lines(
         "content/exercises/tall-sit.md",

@@ -96,7 +96,7 @@ mod tests {
     const SIT: &str = "content/exercises/tall-sit.md";
     const WEEK: &str = "content/series/first-steps/week-02.md";
 
-    /// V11 and V12 of the spacing of strength: NIH MedlinePlus Magazine, Spring 2012; Nelson et al. 2007, Med Sci
+    /// The spacing of strength: NIH MedlinePlus Magazine, Spring 2012; Nelson et al. 2007, Med Sci
     /// Sports Exerc 39(8):1435-1445. Seven days hold three with a clear day between any two of them.
     #[test]
     fn strength_has_at_most_three_days_and_a_clear_day_between_them() {

@@ -18,7 +18,7 @@ pub(super) static RULE: Rule = Rule {
     safety: false,
     finds: "A week or a link names a video or a sound recording under content/media/ whose hidden data\n\
             say where it was recorded.",
-    why: "A phone writes down where it stands to within a few steps. `make` takes that out of photos, but\n\
+    why: "A phone writes down where it is to within a few steps. `make` takes that out of photos, but\n\
           publishes videos as they are: anybody can read in one where you live, or somebody who let you\n\
           film in her home.",
     bad: Example::lines(

@@ -15,7 +15,7 @@ pub(super) static RULE: Rule = Rule {
     finds: "Two weeks that follow one another use the same exercise in the same dose, or one week names an\n\
             exercise twice.",
     why: "The body adapts to what it gets. A little more, or a harder rung of the ladder, keeps the training\n\
-          going; a client also likes to see that she moves on. What stands twice in one week she does twice,\n\
+          going; a client also likes to see that she moves on. What is in one week twice she does twice,\n\
           or wonders which dose holds. (Where a repetition is meant, accept it.)",
     bad: Example::lines(
         "content/series/first-steps/week-02.md",
@@ -57,7 +57,7 @@ fn check_week(week: &Week, sink: &mut Sink<'_>) {
     for used in week.exercises.iter().filter(|used| !seen.insert(&used.id.value)) {
         sink.add(
             used.id.span,
-            format!("`{}` stands twice in this week", used.id.value),
+            format!("`{}` is in this week twice", used.id.value),
             "keep one of the two, with the dose that is meant",
         );
     }
@@ -139,7 +139,7 @@ mod tests {
             .replace(row, &format!("{row}\n  {{ id = \"tall-sit\", dose = {{ reps = 9 }} }},"));
         let (review, sources) = review_files(&[(file, &text)]);
         let found: Vec<(&str, &str)> = review.findings.iter().map(|f| (f.rule, f.message.as_str())).collect();
-        assert_eq!(found, [("repeated-exercise", "`tall-sit` stands twice in this week")]);
+        assert_eq!(found, [("repeated-exercise", "`tall-sit` is in this week twice")]);
         let first = text.lines().position(|l| l == row).unwrap() + 1;
         assert_eq!(sources.positions(review.findings[0].span).0.line, first + 1);
     }

@@ -22,7 +22,7 @@ pub(super) static RULE: Rule = Rule {
     finds: "What is named as harder asks for fewer demands and for less work in a session; or what is named as easier\n\
             for more of both. Fewer demands: some that the other asks for are missing, and none is new (a harder\n\
             landing counts as the softer ones too). Less work: repetitions and holds without rests, at the high\n\
-            end of the dose less, and at the low end no more; where a default has to stand in for the pace of one\n\
+            end of the dose less, and at the low end no more; where a default has to be used for the pace of one\n\
             of the two only, nothing is said. Of a link to another exercise the demands and doses of the two\n\
             count, with what the link's `dose` changes; of a way in words, its `removes`, `adds` and `dose`. A\n\
             link that both exercises name is told once, at the progression.",
@@ -84,7 +84,7 @@ fn check_link(easier: &Exercise, harder: &Exercise, link: Link, site: &Site, sin
                 "`{}` is the harder one here, but asks less than `{}`: no {}, and {}",
                 harder.id, easier.id, less.demands, less.work
             ),
-            "link them the other way round, or mend the demands or the dose that is wrong",
+            "link them the other way round, or correct the demands or the dose that is wrong",
         );
     }
 }
@@ -95,7 +95,7 @@ fn check_ways(exercise: &Exercise, site: &Site, sink: &mut Sink<'_>) {
         if let Some(less) = Form::changed(exercise, change, site).asks_less_than(&own) {
             let Less { demands, work } = less;
             let message = format!("this harder way asks less than the exercise: no {demands}, and {work}");
-            sink.add(text.span, message, "make it a [[regression]], or mend its `removes` or its `dose`");
+            sink.add(text.span, message, "make it a [[regression]], or correct its `removes` or its `dose`");
         }
     }
     for (change, text) in in_words(&exercise.regressions) {
@@ -106,7 +106,7 @@ fn check_ways(exercise: &Exercise, site: &Site, sink: &mut Sink<'_>) {
                 "this easier way asks more than the exercise: {} as well, and `{now}` seconds of work a session, not `{then}`",
                 less.demands
             );
-            sink.add(text.span, message, "make it a [[progression]], or mend its `adds` or its `dose`");
+            sink.add(text.span, message, "make it a [[progression]], or correct its `adds` or its `dose`");
         }
     }
 }

@@ -1,4 +1,4 @@
-//! `sheet-overflow`: something that runs off the page of a printed sheet.
+//! `sheet-overflow`: something that runs off the page of a handout.
 
 use crate::model::finding::Level;
 use crate::review::rule::{Check, Example, Rule};
@@ -7,7 +7,7 @@ pub(super) static RULE: Rule = Rule {
     name: "sheet-overflow",
     level: Level::Error,
     safety: false,
-    finds: "A word, a step, a box or a picture of a printed sheet is wider or taller than the page, or runs into\n\
+    finds: "A word, a step, a box or a picture of a handout is wider or taller than the page, or runs into\n\
             the words beside it.",
     why: "What runs off the paper is not printed, and the client does not know that it is missing.",
     bad: Example::lines(
@@ -16,7 +16,7 @@ pub(super) static RULE: Rule = Rule {
             "2. Stand tall for a moment.",
             r#"
 2. Standtallforamomentandkeepbreathingwithbothheelsoffthefloor.
-^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ on page 18 this is wider than the page of the sheet: `Standtallforamomentandkeepbreathingwithb…`
+^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ on page 18 this is wider than the printed page: `Standtallforamomentandkeepbreathingwithb…`
 "#,
         )],
     ),

@@ -1,4 +1,4 @@
-//! `sheet-split`: something of a printed sheet that is torn apart between two pages.
+//! `sheet-split`: something of a handout that is torn apart between two pages.
 
 use crate::model::finding::Level;
 use crate::review::rule::{Check, Example, Rule};
@@ -7,9 +7,9 @@ pub(super) static RULE: Rule = Rule {
     name: "sheet-split",
     level: Level::Error,
     safety: false,
-    finds: "On a printed sheet a step is torn from its number or in two, a heading is the last on its page, or an\n\
+    finds: "On a handout a step is torn from its number or in two, a heading is the last on its page, or an\n\
             exercise begins in the middle of a page and ends on another.",
-    why: "A client holds one page in her hand at a time. What belongs together has to stand on it.",
+    why: "A client holds one page in her hand at a time. What belongs together has to be on it.",
     bad: Example::lines(
         "content/exercises/heel-raise.md",
         &[(
@@ -19,7 +19,7 @@ pub(super) static RULE: Rule = Rule {
 "#,
             r#"
 ## Move
-^^^^^^^ this heading is the last on page 19 of the sheet, without what it is about
+^^^^^^^ this heading is the last on printed page 19, without what it is about
 1. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe. Rise on your toes and breathe.
 "#,
         )],

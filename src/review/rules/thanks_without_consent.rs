@@ -9,8 +9,8 @@ pub(super) static RULE: Rule = Rule {
     level: Level::Error,
     safety: true,
     finds: "A `[[thanks]]` of a week names a person, and does not say `consent = true`. Her name is on no page, no\n\
-            sheet and in no other file, whatever is done about the finding.",
-    why: "Who is thanked on a page about osteoporosis is known to have to do with it. That is hers to tell.",
+            handout and in no other file, whatever is done about the finding.",
+    why: "Readers will think that a person thanked on a page about osteoporosis has it. That is hers to tell.",
     bad: Example::lines(
         "content/series/first-steps/week-01.md",
         &[(

@@ -15,8 +15,9 @@ pub(super) static RULE: Rule = Rule {
             waiting or holding is fine (`Breathe out and lift your heel`, `Lift one foot and hold`), and so is a\n\
             push and the movement that it makes (`Press your feet down and stand up`). English only: the rule\n\
             knows no other grammar and is silent in other languages.",
-    why: "One step, one movement: who reads it, does it, and looks at the sheet again finds the place. The second\n\
-          movement is the one that is forgotten, and it may be the one that keeps the first one safe.",
+    why: "One step, one movement: anyone who reads it, does it, and looks at the handout again finds the\n\
+          place. The second movement is the one that is forgotten, and it may be the one that keeps the first\n\
+          one safe.",
     bad: Example::lines(
         "content/exercises/heel-raise.md",
         &[
@@ -137,7 +138,7 @@ fn check(_: &Case<'_>, texts: &Texts<'_>, sink: &mut Sink<'_>) {
             sink.add(
                 step.span_of(from, verb),
                 format!("`{second}` is a second movement in this step, beside `{first}`"),
-                "make a step of its own of it",
+                "make it a step of its own",
             );
         }
     }

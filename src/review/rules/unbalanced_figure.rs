@@ -11,8 +11,9 @@ pub(super) static RULE: Rule = Rule {
     name: "unbalanced-figure",
     level: Level::Warning,
     safety: false,
-    finds: "The weight of a drawn figure, reckoned from the published masses of its segments, falls more than two\n\
-            centimeters outside what carries it: feet, knees, seat, and hands and back that rest on something.",
+    finds: "The weight of a drawn figure, worked out from the published masses of its segments, falls more\n\
+            than two centimeters outside what carries it: feet, knees, seat, and hands and back that rest on\n\
+            something.",
     why: "A client who copies the picture falls, or catches herself with an arm that she had been told to keep free.",
     bad: Example::lines(
         "content/exercises/heel-raise.md",

@@ -1,4 +1,4 @@
-//! `unexplained-term`: a clinical term that the entry does not explain where it first stands.
+//! `unexplained-term`: a clinical term that the entry does not explain where it first appears.
 
 use std::collections::BTreeSet;
 use std::ops::Range;
@@ -12,8 +12,8 @@ pub(super) static RULE: Rule = Rule {
     name: "unexplained-term",
     level: Level::Warning,
     safety: false,
-    finds: "A clinical term stands in an entry without a plain explanation where a reader meets it first: in\n\
-            brackets behind it, behind a comma (`kyphosis, a rounded upper back`), as what something is called\n\
+    finds: "A clinical term is in an entry without a plain explanation where a reader meets it first: in\n\
+            brackets after it, after a comma (`kyphosis, a rounded upper back`), as what something is called\n\
             (`break easily, called osteoporosis`), or with the plain word itself in the same sentence. The terms\n\
             and the plain words are in the theme, words/terms.LANGUAGE.txt. A language without such a list has\n\
             no terms: the rule is silent there.",
@@ -25,8 +25,8 @@ pub(super) static RULE: Rule = Rule {
             r#"text = "Hold the counter with both hands, so that you can catch yourself.""#,
             r#"
 text = "Hold the counter with both hands if you have vertigo or kyphosis."
-                                                     ^^^^^^^ `vertigo` is not explained where it first stands
-                                                                ^^^^^^^^ `kyphosis` is not explained where it first stands"#,
+                                                     ^^^^^^^ `vertigo` is not explained where it first appears
+                                                                ^^^^^^^^ `kyphosis` is not explained where it first appears"#,
         )],
     ),
     good: Example::lines(
@@ -64,7 +64,7 @@ fn check(case: &Case<'_>, texts: &Texts<'_>, sink: &mut Sink<'_>) {
             }
             sink.add(
                 sentence.passage.span(at),
-                format!("`{term}` is not explained where it first stands"),
+                format!("`{term}` is not explained where it first appears"),
                 format!("write `{0}` instead, or explain it here: {term} ({0})", known.plain),
             );
         }

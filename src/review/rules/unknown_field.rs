@@ -8,7 +8,7 @@ pub(super) static RULE: Rule = Rule {
     level: Level::Error,
     safety: true,
     finds: "An entry has a field that this kind of entry does not know.",
-    why: "A field with a wrong name is not read at all. If it is a caution or a safe version, your clients\n\
+    why: "A field with a wrong name is not read at all. If it is a caution or a safe form, your clients\n\
           would never see it.",
     bad: Example::lines(
         "content/exercises/heel-drop.md",

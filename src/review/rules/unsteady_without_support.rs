@@ -51,8 +51,8 @@ demands = ["narrow-stance"]"#,
 };
 
 /// Demands that call for something to hold.
-/// Giangregorio et al. 2015, Osteoporos Int 26(3):891-910, Table 4; Campbell and Robertson 2007, the
-/// Otago programme's safety rule to hold something that cannot move.
+/// Giangregorio et al. 2015, Osteoporos Int 26(3):891-910, Table 4; Campbell and Robertson 2007, ACC1162: hold
+/// something that cannot move.
 const UNSTEADY: [&str; 2] = ["single-leg-stance", "narrow-stance"];
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {

@@ -15,7 +15,7 @@ pub(super) static RULE: Rule = Rule {
     name: "week-gap",
     level: Level::Warning,
     safety: false,
-    finds: "A week of a series is missing or stands there twice, by its number or by its date; its date comes\n\
+    finds: "A week of a series is missing or is there twice, by its number or by its date; its date comes\n\
             before that of the week before it; or it comes before the series starts.",
     why: "Clients follow the numbers and the calendar. A gap sends them to a page that is not there, or lets a\n\
           week of training fall out without a word. (If you take a week off, accept the finding.)",

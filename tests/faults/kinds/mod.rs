@@ -89,6 +89,7 @@ kinds! {
     "a figure in another position than its exercise", "figure-position-mismatch", figures::mismatched;
     "a figure that asks what its entry does not name", "demand-not-declared", figures::undeclared;
     "a tag that pages do not keep", "dropped-html", prose::tag_dropped;
+    "a copy of an entry saved by another program", "stray-file", prose::saved_otherwise;
     "a paragraph typed a tab too far", "indented-line", prose::indented;
     "quotes or lists without end", "beyond-limit", prose::nested;
     "a section renamed", "missing-section", prose::section_renamed;

@@ -81,6 +81,17 @@ pub(super) fn tag_dropped(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
     faults
 }
 
+/// Beside the entry, under a name that only its ending tells from that of an entry.
+pub(super) fn saved_otherwise(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
+    let mut faults = Vec::new();
+    for entry in d.entries() {
+        let stem = entry.file.strip_suffix(".md").unwrap_or(&entry.file);
+        let ending = *draw.one(&[".md.txt", ".markdown", ".docx", ".MD.TXT", ".rtf"]);
+        faults.push(Fault::inside(&format!("{stem}{ending}"), "a copy", entry.text.clone()));
+    }
+    faults
+}
+
 /// A paragraph of its own, behind a tab or four blanks and more.
 pub(super) fn indented(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
     let mut faults = Vec::new();

@@ -1,6 +1,6 @@
 //! Weeks with less or more than the published targets. The figures are those of the README's sources: 5 days of posture
 //! (Sinaki 2002), 3 of balance (WHO 2020), 2 to 3 of strength (Kohrt 2004), 8 to 15 repetitions and at most 3 sets of a
-//! strength exercise (Giangregorio 2015; ACSM and AHA 2007).
+//! strength exercise (Giangregorio 2015; Nelson 2007).
 
 use crate::demonstration::{Demonstration, Entry};
 use crate::draw::Draw;

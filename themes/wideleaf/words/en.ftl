@@ -1,4 +1,4 @@
-# The words of the interface in English, for pages and sheets.
+# The words of the interface in English, for pages and handouts.
 # One message a line of thought: an id that templates and code ask for, and what a reader of eighty reads.
 # Arguments: $low, $high, $count are numbers or texts made of numbers; $count decides between one and many.
 
@@ -12,7 +12,7 @@ component-power = Power
 component-posture-about = Stand tall and keep your back strong.
 component-balance-about = Stay steady on your feet.
 component-strength-about = Make your legs, hips and arms stronger.
-component-power-about = Move with a little speed and land with a light thud.
+component-power-about = Move with a little speed and land lightly.
 
 
 ## Positions
@@ -84,7 +84,7 @@ demand-impact-high = a hard landing, as in a jump
 ## Precautions. Each reads well after "If you have".
 
 precaution-low-bone-density = weak bones (low bone density)
-precaution-spine-fracture = a break in a spine bone
+precaution-spine-fracture = a break in the spine
 precaution-other-fracture = a bone that once broke in a small fall
 precaution-rounded-upper-back = a rounded upper back
 precaution-high-blood-pressure = high blood pressure
@@ -138,8 +138,8 @@ another-safe-way = Another safe way
 take-care = Take care
 how-much-how-often = How much, how often
 what-you-need = What you need
-need-nothing = Nothing but yourself
-position-label = How you are placed
+need-nothing = No equipment
+position-label = Position
 hold-on-to = Hold on to
 focus-label = This week
 exercise-of = Exercise { $number } of { $count }
@@ -170,7 +170,7 @@ dose-minutes =
     }
 dose-minutes-and-seconds = { $minutes } { $seconds }
 
-## Dose: the words beside the large figures. $count is the higher number.
+## Dose: the words beside the large numbers. $count is the higher number.
 
 dose-unit-reps =
     { $count ->
@@ -289,7 +289,7 @@ dose-within = in { $time }
 dose-within-each = in { $time } for each side
 dose-separator = { ", " }
 
-## Dose: the small lines below the figures
+## Dose: the small lines below the large numbers
 
 dose-label-time = Time
 dose-label-sides = Sides
@@ -360,7 +360,7 @@ safety-emergency-bladder = You suddenly lose control of your bladder or bowels, 
 safety-emergency-rest = Short breath, a fluttering heart or a cold sweat that rest does not ease
 
 safety-stop-title = Stop, sit or lie down, and call your clinician
-safety-stop-back = Sudden new back pain, or back pain that gets worse. It may be a break in a spine bone.
+safety-stop-back = Sudden new back pain, or back pain that gets worse. It may be a break in the spine.
 safety-stop-dizzy = You feel dizzy, light-headed, faint or sick
 safety-stop-breath = You are too short of breath to speak
 safety-stop-heart = Your heart races, skips or flutters
@@ -370,7 +370,7 @@ safety-stop-fall = A fall, even a small one
 
 safety-tell-title = Tell your clinician at your next call or visit
 safety-tell-height = You are shorter by more than 3 cm (about 1 inch)
-safety-tell-stoop = Your back has begun to stoop
+safety-tell-stoop = Your back is becoming more rounded
 safety-tell-sore = You are still sore after 3 days. Do less for now.
 safety-tell-new = A new illness, a new medicine or an operation
 
@@ -379,7 +379,7 @@ safety-tell-new = A new illness, a new medicine or an operation
 safety-ask-title = Ask first
 safety-ask-lead = Talk with your doctor or physical therapist before you start if any of these fits you:
 safety-ask-new = Weak bones, and you are new to exercise
-safety-ask-spine = A break in a spine bone. See a physical therapist.
+safety-ask-spine = A break in the spine. See a physical therapist.
 safety-ask-fracture = A bone that broke in a small fall, or cancer in a bone
 safety-ask-chest = Chest pain, or a heart that flutters or skips
 safety-ask-breath = Very short breath, or short breath when you lie flat
@@ -440,10 +440,10 @@ footer-plan =
     }
 page-title = { $title } - { $site }
 draft-mark = Draft
-draft-about = This is a draft. It has not been approved for clients. Do not exercise from it.
+draft-about = This is a draft. It has not been approved for clients. Do not use it to exercise.
 print-label = On paper
 calendar-link = Add the weeks to your calendar
-feed-link = Follow the weeks in a news reader
+feed-link = Follow the weeks in a feed reader
 handout-link =
     { $pages ->
         [one] Print this in large letters: { $size } point, { $paper } paper, { $pages } page (PDF)
@@ -480,7 +480,7 @@ series-audience = Who it is for
 series-starts = It starts on { $date }
 series-weeks-title = Week by week
 coverage-caption = Exercises of each week, by kind
-coverage-how-to-read = Each row is a week. Each column is a kind of exercise. A box with a dashed line has none.
+coverage-how-to-read = Each row is a week. Each column is a kind of exercise. A dashed box means no exercise of that kind.
 coverage-week = Week
 coverage-gap = None
 coverage-unread = Could not all be read
@@ -495,15 +495,15 @@ week-title = Week { $number }: { $title }
 week-of = Week of { $date }
 week-glance-title = This week at a glance
 week-exercises-title = The exercises
-week-previous = The week before: { $title }
-week-next = The week after: { $title }
+week-previous = Previous week: { $title }
+week-next = Next week: { $title }
 week-nav-label = Other weeks
 week-back-to-series = All the weeks of { $series }
 question-title = Question of the week
 video-title = The video
 video-watch = Watch the video ({ $length })
 # $host is where a video elsewhere is, such as "video.example".
-video-elsewhere = It is on { $host } and opens there. Nothing is loaded from there before you press.
+video-elsewhere = The video is on { $host }. It opens there when you press the button.
 video-play = Play the video ({ $length })
 video-here = It plays on this page. It starts only when you press.
 video-captions = The video has captions.
@@ -526,13 +526,13 @@ language-es = Spanish
 feed-exercise = { $title }: { $dose }
 # $exercises is a list such as "wall slide and heel drop".
 calendar-practice = Practice: { $exercises }
-series-calendar = Put this series into your calendar
+series-calendar = Add this series to your calendar
 series-feed = Follow this series in a feed reader
 preview-alt = { $week }, { $site }
 
 ## A week in short, for a video's description and for a letter
 
-# $who reads as in "If you have a spine fracture".
+# $who reads as in "If you have a break in the spine".
 digest-caution = { $who }: { $level } { $text }
 digest-page = The page of this week
 digest-open-page = Open the page of this week
@@ -542,30 +542,30 @@ thanks-line = Thank you, { $names }.
 
 ## What a device keeps
 
-footer-saved = Without the internet
+footer-saved = Read without the internet
 newer-ready = There is a newer version of these pages.
 newer-show = Show the newer version
-saved-title = Without the internet
-saved-lead = You can read these pages without the internet. When you have opened them once, your device keeps them.
-saved-yes = This device keeps these pages.
-saved-no = This device does not keep these pages yet. Come back here when you have been online for a moment.
-saved-remove = Take these pages off this device
-saved-what-title = What your device keeps
+saved-title = Read without the internet
+saved-lead = You can read these pages without the internet. When you have opened them once, your device saves them.
+saved-yes = These pages are saved on this device.
+saved-no = These pages are not saved yet. Stay online for a moment, then open this page again.
+saved-remove = Remove the saved pages
+saved-what-title = What your device saves
 saved-general = The first page, the list of exercises, the signs to stop, and this page
-saved-week = This week with its exercises and its sheets to print
+saved-week = This week with its exercises and its handouts to print
 saved-opened = Every other page that you have opened, from then on
-saved-not-video = Videos are not kept. They need the internet.
+saved-not-video = Videos are not saved. They need the internet.
 saved-newer-title = When something changes
 saved-newer = When these pages change, a line at the top of the page says so. You choose when to see the new version.
 
 ## Exercise page
 
 ladder-title = Where this sits on the ladder
-ladder-about = Each step is a little harder than the one before. The easiest is first.
+ladder-about = Each rung is a little harder than the one before. The easiest is first.
 ladder-here = You are here
-ladder-rung = Step { $number } of { $count }
+ladder-rung = Rung { $number } of { $count }
 ladder-drawing = The ladder of { $title }
-ladder-drawing-about = A ladder with { $count } steps, the easiest on top. { $title } is on step { $number }.
+ladder-drawing-about = A ladder with { $count } rungs, the easiest on top. { $title } is on rung { $number }.
 weeks-title = Weeks that use it
 weeks-none = No week uses it yet.
 exercise-back-to-library = All the exercises
@@ -583,17 +583,17 @@ library-component = Kind of exercise
 library-position = Position
 library-support = Something to hold
 library-equipment = What you need
-library-precaution = With advice for
-library-precaution-help = Shows exercises that have a version or written advice for it. Ask your clinician all the same.
+library-precaution = Has advice for people with
+library-precaution-help = Shows the exercises that have a way for these people. Ask your clinician all the same.
 library-any = All
 library-clear = Show all again
-library-count-none = No exercise found. Take one choice away.
+library-count-none = No exercise found. Remove one of your choices.
 library-count-one = 1 exercise found.
 library-count-many = { "{n}" } exercises found.
 library-results = Exercises found
 
 
-## A sheet for one person: her cautions, what was left out, and why.
+## A handout for one person: her cautions, what was left out, and why.
 # $demand reads as in "it includes kneeling", $things is a list such as "exercise band and two pillows".
 
 for-you = For you
@@ -605,7 +605,7 @@ left-out-ask = { $title }: it includes { $demand }. If you have { $precaution },
 left-out-ask-first = { $title }: ask your clinician before you do it, because you have { $precaution }.
 left-out-other-way = { $title }: if you have { $precaution }, it needs another way, and we found none that is safe for you.
 left-out-things = { $title }: it needs something that you do not have: { $things }.
-left-out-no-room = { $title }: there is no room for it in your days.
+left-out-no-room = { $title }: it does not fit into your week.
 left-out-unread = { $title }: part of it could not be read, so we could not make sure that it is safe for you.
 left-out-unknown = { $title }: we could not make sure that it is safe for you.
 
@@ -625,10 +625,10 @@ evidence-cite = Source: { $source }
 plan-title = The plan
 plan-for-educators = For educators
 plan-not-for-clients = This page is for those who plan the weeks. If you exercise with us, you do not need to read it.
-plan-about = All figures are reckoned from the written doses. Where a dose leaves something open, a default stands in. They say nothing of any one client: local rules and your own judgment come first.
+plan-about = All numbers are worked out from the doses you wrote. Where a dose leaves something open, a default is used. They say nothing about any one client: local rules and your own judgment come first.
 plan-contents = On this page
 plan-accepted = Accepted safety findings
-plan-accepted-about = These stand against a safety rule, and somebody answers for each. Look at them again from time to time.
+plan-accepted-about = These go against a safety rule, and somebody answers for each. Look at them again from time to time.
 plan-accepted-line = Accepted by { $by } on { $date }, { $age }: { $reason }
 plan-accepted-today = today
 plan-accepted-days =
@@ -645,13 +645,13 @@ plan-no-series = There is no series yet.
 plan-no-weeks = This series has no week yet.
 plan-coverage = Coverage
 plan-load = Minutes and landings
-plan-load-about = A session has every exercise of the week. A week has each of them on all its days. Landings are heel drops, stamps, hops and jumps, and both feet count. In a bar, the full part is the low end, and the open part reaches to the high end.
+plan-load-about = A session has every exercise of the week. A week has each of them on all its days. Landings are heel drops, stamps, hops and jumps, and both feet count. The solid part of a bar shows the lowest amount, the outline the highest.
 plan-session-minutes = Minutes a session
 plan-week-minutes = Minutes a week
 plan-session-landings = Landings a session
 plan-week-landings = Landings a week
-plan-chart-about = A bar for each week, from its low to its high end. The table of figures says the same.
-plan-figures = The figures of each week
+plan-chart-about = A bar for each week, from its lowest to its highest amount. The table of numbers says the same.
+plan-figures = The numbers of each week
 plan-landings-low = { $amount } low
 plan-landings-moderate = { $amount } moderate
 plan-landings-high = { $amount } high
@@ -664,15 +664,15 @@ plan-not-known = not known
 plan-unknown-list = Not known: the list of exercises could not be read
 plan-unknown-missing = Not known: there is no { $exercise }
 plan-unknown-unread = Not known: { $exercise } could not be read
-plan-unknown-twice = Not known: { $exercise } stands in this week twice
+plan-unknown-twice = Not known: { $exercise } is in this week twice
 plan-weeks = Weeks { $first } to { $last }
 plan-ladders = Ladders
-plan-no-ladder = No exercise of these weeks stands on a ladder.
+plan-no-ladder = No exercise of these weeks is on a ladder.
 plan-ladder = { $component }: from { $first } to { $last }
-plan-ladder-about = From left to right the weeks, from top to bottom the steps. A full box is a week on that step. The list says the same.
+plan-ladder-about = The weeks run from left to right, the rungs from top to bottom. A solid box is a week on that rung. The list says the same.
 plan-rung-unused = In no week
 plan-targets = Targets
-plan-targets-about = An aim is met when the low end of the doses meets it. It may be met when only the high end does. Of strength, each week has the lowest to the highest of its exercises. The sources disagree, so each aim can be set for the site or for a series.
+plan-targets-about = An aim is met when the low end of the doses meets it. It may be met when only the high end does. For strength, each week shows the lowest to the highest of its exercises. The sources disagree, so each aim can be set for the site or for a series.
 plan-target-posture-days = Days of posture a week
 plan-target-balance-days = Days of balance a week
 plan-target-balance-minutes = Minutes of balance a week
@@ -705,11 +705,11 @@ plan-below-and-above = below and above
 plan-nothing = none
 plan-limits = Limits
 plan-words = Words to paste
-plan-words-about = For each week: what stands below its video, and a letter to your readers.
+plan-words-about = For each week: the text below its video, and a letter to your readers.
 plan-words-video = Text below the video
 plan-words-letter = Letter, as plain text
 plan-words-letter-page = Letter, for a mail program
-plan-limit-regions = Here are the regions of the body that the strength exercises of each week train. Advice asks for one exercise each for the legs, arms, chest, shoulders and back ({ $source }). Short weeks cannot train them all: it is a limit, and no fault.
+plan-limit-regions = Here are the regions of the body that the strength exercises of each week train. Advice asks for one exercise each for the legs, arms, chest, shoulders and back ({ $source }). Short weeks have this limit. It is not a mistake.
 plan-regions = { $trained }; not { $missing }
 plan-regions-all = all five
 plan-regions-none = none of the five
@@ -720,25 +720,25 @@ plan-region-shoulders = shoulders
 plan-region-back = back
 plan-proposals = Proposals
 plan-proposals-week = Proposals for week { $number }
-plan-proposals-about = These are proposals for a licensed clinician to judge. Of each kind, the exercises that could come next stand in order, the best first, each in its own dose. None is more than one step up a ladder, and each has an answer for everyone whom this series serves.
+plan-proposals-about = These are proposals for a licensed clinician to judge. For each component, the exercises that could come next are listed in order, the best first, each in its own dose. None is more than one rung up a ladder, and each has an answer for everyone whom this series serves.
 plan-proposals-unknown = There are none: what came before could not all be read.
 plan-choice = The chosen exercises fit together: { $amount } minutes a session, at most { $most }.
 plan-unfit-minutes = No choice fits: every one takes at least { $least } minutes, and a session may take { $most }.
-plan-unfit-landings = No choice fits: every one has at least { $least } landings a session, and at most { $most } are meant.
-plan-unfit-nothing = No choice fits: nothing can come next for { $components }. Keep an exercise on purpose, or add one.
+plan-unfit-landings = No choice fits: every one has at least { $least } landings a session, and the limit is { $most }.
+plan-unfit-nothing = No choice fits: there is nothing to propose for { $components }. Keep an exercise on purpose, or add one.
 plan-chosen = Chosen
-plan-nothing-next = Nothing can come next.
+plan-nothing-next = Nothing to propose.
 plan-more =
     { $count ->
         [one] And { $amount } more.
        *[other] And { $amount } more.
     }
 plan-not-proposed = Not among the best, and why
-plan-next-rung = One step up from { $exercises }
-plan-same-rung = The step where the series stands, last in week { $week }
+plan-next-rung = One rung up from { $exercises }
+plan-same-rung = The rung where the series stands, last in week { $week }
 plan-new-movement = New, with nothing that has to come before it
-plan-lower-rung = An easier step again, last in week { $week }
-plan-needs-nothing = Needs nothing
+plan-lower-rung = An easier rung again, last in week { $week }
+plan-needs-nothing = Needs no equipment
 plan-at-hand = At hand: { $things }
 plan-new-equipment = Needs something new: { $things }
 plan-other-form = Another form for people with { $precaution }: { $form }
@@ -861,7 +861,7 @@ weekday-short-7 = Sun
 table-label = table { $number }
 
 
-## Printed sheets
+## Printed handouts
 
 sheet-exercises-title = Your exercises
 sheet-page = Page { $number } of { $count }
@@ -876,14 +876,14 @@ sheet-online-title = On a screen
 sheet-online-week = Point the camera of a phone at this square, or type the address, to see this week with its video.
 sheet-online-exercise = Point the camera of a phone at this square, or type the address, to see this exercise.
 sheet-code = Square code for phones. It leads to { $address }
-sheet-about-title = About this sheet
+sheet-about-title = About this handout
 sheet-prepared = Prepared by { $name }
 sheet-made = Made on { $date }
 sheet-contact-title = Questions?
 sheet-contact = Get in touch before you go on.
 sheet-note = Note { $number }
 log-title = Your practice log
-log-how = Tick one box for each set you do. It is fine to leave a box empty.
+log-how = Check one box for each set you do. It is fine to leave a box empty.
 log-how-days = Choose the days that suit you. Write them beside Day 1, Day 2 and so on.
 log-day = Day { $number }
 log-days = Day

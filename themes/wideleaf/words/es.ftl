@@ -137,8 +137,8 @@ another-safe-way = Otra forma segura
 take-care = Tenga cuidado
 how-much-how-often = Cuánto y cada cuánto
 what-you-need = Qué necesita
-need-nothing = Nada más que usted
-position-label = Cómo se coloca
+need-nothing = Sin equipo
+position-label = Posición
 hold-on-to = Sosténgase de
 focus-label = Esta semana
 exercise-of = Ejercicio { $number } de { $count }
@@ -369,7 +369,7 @@ safety-stop-fall = Una caída, aunque sea pequeña
 
 safety-tell-title = Cuéntelo en su próxima llamada o visita
 safety-tell-height = Ha perdido más de 3 centímetros de estatura
-safety-tell-stoop = La espalda se le ha empezado a encorvar
+safety-tell-stoop = La espalda se le está encorvando más
 safety-tell-sore = Después de 3 días todavía está dolorido. Haga menos por ahora.
 safety-tell-new = Una enfermedad nueva, una medicina nueva o una operación
 
@@ -479,7 +479,7 @@ series-audience = Para quién es
 series-starts = Empieza el { $date }
 series-weeks-title = Semana por semana
 coverage-caption = Ejercicios de cada semana, por tipo
-coverage-how-to-read = Cada fila es una semana. Cada columna es un tipo de ejercicio. Una casilla con línea punteada no tiene ninguno.
+coverage-how-to-read = Cada fila es una semana. Cada columna es un tipo de ejercicio. Una casilla con línea punteada significa que no hay ejercicio de ese tipo.
 coverage-week = Semana
 coverage-gap = Ninguno
 coverage-unread = No se pudo leer todo
@@ -502,7 +502,7 @@ question-title = La pregunta de la semana
 video-title = El video
 video-watch = Vea el video ({ $length })
 # $host is where a video elsewhere is, such as "video.example".
-video-elsewhere = Está en { $host } y se abre allí. No se carga nada de allí antes de que usted lo pida.
+video-elsewhere = El video está en { $host }. Se abre allí cuando usted pulsa el botón.
 video-play = Ponga el video ({ $length })
 video-here = Se ve en esta página. Empieza solo cuando usted lo pide.
 video-captions = El video tiene subtítulos.
@@ -525,13 +525,13 @@ language-es = español
 feed-exercise = { $title }: { $dose }
 # $exercises is a list such as "wall slide and heel drop".
 calendar-practice = Práctica: { $exercises }
-series-calendar = Ponga este programa en su calendario
+series-calendar = Agregue este programa a su calendario
 series-feed = Siga este programa en un lector de noticias
 preview-alt = { $week }, { $site }
 
 ## Una semana en pocas palabras, para la descripción de un video y para una carta
 
-# $who reads as in "If you have a spine fracture".
+# $who reads as in "If you have a break in the spine".
 digest-caution = { $who }: { $level } { $text }
 digest-page = La página de esta semana
 digest-open-page = Abra la página de esta semana
@@ -541,14 +541,14 @@ thanks-line = Gracias a { $names }.
 
 ## Lo que guarda un dispositivo
 
-footer-saved = Sin internet
+footer-saved = Leer sin internet
 newer-ready = Hay una versión más nueva de estas páginas.
 newer-show = Muestre la versión nueva
-saved-title = Sin internet
+saved-title = Leer sin internet
 saved-lead = Usted puede leer estas páginas sin internet. Después de abrirlas una vez, su dispositivo las guarda.
-saved-yes = Este dispositivo guarda estas páginas.
-saved-no = Este dispositivo todavía no guarda estas páginas. Vuelva aquí cuando haya estado un momento en línea.
-saved-remove = Quite estas páginas de este dispositivo
+saved-yes = Estas páginas están guardadas en este dispositivo.
+saved-no = Estas páginas todavía no están guardadas. Siga en línea un momento y abra otra vez esta página.
+saved-remove = Quite las páginas guardadas
 saved-what-title = Lo que guarda su dispositivo
 saved-general = La primera página, la lista de ejercicios, las señales para parar y esta página
 saved-week = Esta semana con sus ejercicios y sus hojas para imprimir
@@ -582,8 +582,8 @@ library-component = Tipo de ejercicio
 library-position = Posición
 library-support = Algo de qué sostenerse
 library-equipment = Qué necesita
-library-precaution = Con consejos para
-library-precaution-help = Muestra los ejercicios que tienen una versión o un consejo escrito para ello. De todos modos, pregunte a su profesional de salud.
+library-precaution = Con consejos para personas con
+library-precaution-help = Muestra los ejercicios que tienen una forma para estas personas. De todos modos, pregunte a su profesional de salud.
 library-any = Todos
 library-clear = Ver todos otra vez
 library-count-none = No se encontró ningún ejercicio. Quite una de las opciones.
@@ -604,7 +604,7 @@ left-out-ask = { $title }: incluye { $demand }. Si tiene { $precaution }, pregun
 left-out-ask-first = { $title }: pregunte a su profesional de salud antes de hacerlo, porque tiene { $precaution }.
 left-out-other-way = { $title }: si tiene { $precaution }, hay que hacerlo de otra forma, y no encontramos ninguna que sea segura para usted.
 left-out-things = { $title }: necesita algo que usted no tiene: { $things }.
-left-out-no-room = { $title }: en sus días no queda tiempo para este ejercicio.
+left-out-no-room = { $title }: no cabe en su semana.
 left-out-unread = { $title }: una parte no se pudo leer, y no pudimos comprobar que sea seguro para usted.
 left-out-unknown = { $title }: no pudimos comprobar que sea seguro para usted.
 
@@ -624,7 +624,7 @@ evidence-cite = Fuente: { $source }
 plan-title = El plan
 plan-for-educators = Para educadores
 plan-not-for-clients = Esta página es para quienes preparan las semanas. Si usted hace los ejercicios en casa, no necesita leerla.
-plan-about = Todas las cifras se calculan a partir de las dosis escritas. Si una dosis no dice algo, se usa un valor habitual. No dicen nada de una persona concreta: las normas locales y su propio criterio van primero.
+plan-about = Todos los números se calculan a partir de las dosis que usted escribió. Si una dosis no dice algo, se usa un valor habitual. No dicen nada de una persona concreta: las normas locales y su propio criterio van primero.
 plan-contents = En esta página
 plan-accepted = Hallazgos de seguridad aceptados
 plan-accepted-about = Van contra una regla de seguridad, y alguien responde de cada uno. Revíselos de vez en cuando.
@@ -644,13 +644,13 @@ plan-no-series = Todavía no hay ningún programa.
 plan-no-weeks = Este programa todavía no tiene ninguna semana.
 plan-coverage = Qué se trabaja cada semana
 plan-load = Minutos y golpes
-plan-load-about = Una sesión tiene todos los ejercicios de la semana. Una semana tiene cada uno en todos sus días. Los golpes son los de dejar caer los talones, dar pisotones o saltar, y cuentan los dos pies. En cada barra, la parte llena es el valor más bajo y la parte abierta llega hasta el más alto.
+plan-load-about = Una sesión tiene todos los ejercicios de la semana. Una semana tiene cada uno en todos sus días. Los golpes son los de dejar caer los talones, dar pisotones o saltar, y cuentan los dos pies. La parte llena de una barra muestra la cantidad más baja; el contorno, la más alta.
 plan-session-minutes = Minutos por sesión
 plan-week-minutes = Minutos por semana
 plan-session-landings = Golpes por sesión
 plan-week-landings = Golpes por semana
-plan-chart-about = Una barra por semana, del valor más bajo al más alto. La tabla de cifras dice lo mismo.
-plan-figures = Las cifras de cada semana
+plan-chart-about = Una barra por semana, del valor más bajo al más alto. La tabla de números dice lo mismo.
+plan-figures = Los números de cada semana
 plan-landings-low = { $amount } suaves
 plan-landings-moderate = { $amount } más firmes
 plan-landings-high = { $amount } fuertes
@@ -708,7 +708,7 @@ plan-words-about = Para cada semana: lo que va debajo del video y una carta a su
 plan-words-video = Texto debajo del video
 plan-words-letter = Carta, como texto simple
 plan-words-letter-page = Carta, para un programa de correo
-plan-limit-regions = Estas son las regiones del cuerpo que trabajan los ejercicios de fuerza de cada semana. Se aconseja un ejercicio para cada una: piernas, brazos, pecho, hombros y espalda ({ $source }). Las semanas cortas no pueden trabajarlas todas: es un límite, no un error.
+plan-limit-regions = Estas son las regiones del cuerpo que trabajan los ejercicios de fuerza de cada semana. Se aconseja un ejercicio para cada una: piernas, brazos, pecho, hombros y espalda ({ $source }). Las semanas cortas tienen este límite. No es un error.
 plan-regions = { $trained }; no { $missing }
 plan-regions-all = las cinco
 plan-regions-none = ninguna de las cinco
@@ -719,14 +719,14 @@ plan-region-shoulders = hombros
 plan-region-back = espalda
 plan-proposals = Propuestas
 plan-proposals-week = Propuestas para la semana { $number }
-plan-proposals-about = Son propuestas para que las juzgue un profesional de salud con licencia. De cada tipo, los ejercicios que pueden venir después están en orden, el mejor primero, cada uno con su propia dosis. Ninguno sube más de un peldaño de su escalera, y cada uno tiene una respuesta para todas las personas a las que sirve este programa.
+plan-proposals-about = Son propuestas para que las juzgue un profesional de salud con licencia. De cada componente, los ejercicios que pueden venir después están en orden, el mejor primero, cada uno con su propia dosis. Ninguno sube más de un peldaño de su escalera, y cada uno tiene una respuesta para todas las personas a las que sirve este programa.
 plan-proposals-unknown = No hay ninguna: no se pudo leer todo lo que vino antes.
 plan-choice = Los ejercicios elegidos caben juntos: { $amount } minutos por sesión, como máximo { $most }.
 plan-unfit-minutes = Ninguna combinación cabe: todas duran al menos { $least } minutos, y una sesión puede durar { $most }.
-plan-unfit-landings = Ninguna combinación cabe: todas tienen al menos { $least } golpes por sesión, y el máximo previsto es { $most }.
-plan-unfit-nothing = Ninguna combinación cabe: no hay nada que pueda venir después para { $components }. Repita un ejercicio a propósito o añada uno.
+plan-unfit-landings = Ninguna combinación cabe: todas tienen al menos { $least } golpes por sesión, y el límite es { $most }.
+plan-unfit-nothing = Ninguna combinación cabe: no hay nada que proponer para { $components }. Repita un ejercicio a propósito o añada uno.
 plan-chosen = Elegido
-plan-nothing-next = No hay nada que pueda venir después.
+plan-nothing-next = No hay nada que proponer.
 plan-more =
     { $count ->
         [one] Y { $amount } más.
@@ -737,7 +737,7 @@ plan-next-rung = Un peldaño más que { $exercises }
 plan-same-rung = El peldaño en el que está el programa; la última vez, en la semana { $week }
 plan-new-movement = Nuevo, y nada tiene que venir antes
 plan-lower-rung = Otra vez un peldaño más fácil; la última vez, en la semana { $week }
-plan-needs-nothing = No necesita nada
+plan-needs-nothing = No necesita equipo
 plan-at-hand = Ya a mano: { $things }
 plan-new-equipment = Necesita algo nuevo: { $things }
 plan-other-form = Otra forma para personas con { $precaution }: { $form }

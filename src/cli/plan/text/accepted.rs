@@ -10,7 +10,7 @@ pub(super) fn accepted(accepted: &[Accepted], look: Look) -> Option<String> {
         let finding = format!("{}:{} {}: {}", a.file, a.line, a.rule, a.message);
         format!("{}{}", hanging(&finding, INDENT, look), hanging(&a.told(), "    ", look))
     });
-    let about = "These stand against a safety rule, and somebody answers for each. Look at them again from time to time.";
+    let about = "These go against a safety rule, and somebody answers for each. Look at them again from time to time.";
     let body: String = lines.collect();
     (!body.is_empty()).then(|| section("Accepted safety findings", about, &body, look))
 }

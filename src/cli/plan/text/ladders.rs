@@ -10,7 +10,7 @@ use crate::review::report::text::Look;
 
 pub(super) fn ladders(overview: &Overview<'_>, look: Look) -> Option<String> {
     if overview.ladders.is_empty() {
-        let body = paragraph("No exercise of its weeks stands on a ladder.", INDENT, look);
+        let body = paragraph("No exercise of its weeks is on a ladder.", INDENT, look);
         return Some(section("Ladders", "", &body, look));
     }
     // A number and two blanks stand before the title of a rung; a week takes three letters.

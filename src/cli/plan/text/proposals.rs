@@ -18,7 +18,7 @@ pub(super) fn proposals(proposal: &Result<Proposal<'_>, Unknown<'_>>, look: Look
         }
         Err(unknown) => {
             let why = format!(
-                "None, since what came before is not known: {unknown}. Run `steadyleaf review` and mend it first."
+                "None, since what came before is not known: {unknown}. Run `steadyleaf review` and fix it first."
             );
             section("Proposals", "", &hanging(&why, INDENT, look), look)
         }
@@ -59,7 +59,7 @@ fn list(proposal: &Proposal<'_>, list: &List<'_>, look: Look) -> String {
         more => text.push_str(&format!("{BELOW}and {more} more\n")),
     }
     if list.candidates.is_empty() {
-        text.push_str(&format!("{BELOW}nothing can come next\n"));
+        text.push_str(&format!("{BELOW}nothing to propose\n"));
     }
     for one in proposal.behind(list) {
         text.push_str(&hanging(

@@ -51,7 +51,7 @@ pub(super) fn targets(overview: &Overview<'_>, look: Look) -> Option<String> {
         let words = format!("{}: {}", target.target.name, aim_words(target));
         body.push_str(&hanging(&words, INDENT, look));
     }
-    let key = "Of strength, a week has the lowest to the highest of its exercises. A dash: nothing of it; \
+    let key = "For strength, a week shows the lowest to the highest of its exercises. A dash: nothing of it; \
                < below the aim, ~ may be met (by the high end alone), > above it, ? not known.";
     Some(section("Targets", key, &body, look))
 }
@@ -78,11 +78,11 @@ fn aim_words(target: &TargetUse<'_>) -> String {
         Ok(aim) => match aim.origin {
             Origin::Series => of(aim.amount, "set in series.toml"),
             Origin::Site => of(aim.amount, "set in site.toml"),
-            Origin::Default => of(aim.amount, &format!("the default: {}", target.target.source)),
+            Origin::Default => of(aim.amount, &format!("the default: {}", target.target.source_as_read())),
         },
         Err(NoAim::NotFor(precaution)) => format!(
             "no aim: the series serves `{precaution}`, and the default is not meant for it ({})",
-            target.target.source
+            target.target.source_as_read()
         ),
         Err(NoAim::Unread) => "no aim: what the series serves, or its targets, could not be read".to_string(),
     }

@@ -1,4 +1,4 @@
-//! Poses against geometry that was computed by hand (B8 to B13).
+//! Poses against geometry that was computed by hand.
 
 use glam::{DVec2, DVec3};
 
@@ -13,7 +13,7 @@ fn near(a: f64, b: f64) -> bool {
 
 /// Winter, figure 4.1: upper arm 0.186, forearm 0.146, hand 0.108.
 #[test]
-fn b8_a_straight_arm_reaches_0_440_of_stature() {
+fn a_straight_arm_reaches_0_440_of_stature() {
     let settled = pose("standing", "shoulder.flexion = 90\nshoulder.abduction = 0\nelbow.flexion = 0");
     for side in SIDES {
         let arm = settled.body.arms.of(side);
@@ -25,7 +25,7 @@ fn b8_a_straight_arm_reaches_0_440_of_stature() {
 /// Winter's table gives 0.578 part by part and 0.584 by head, arms and trunk in one; textbooks say 0.55 to 0.57 (from memory,
 /// not verified).
 #[test]
-fn b10_the_centre_of_mass_of_who_stands_is_between_0_56_and_0_60_of_stature() {
+fn the_centre_of_mass_of_who_stands_is_between_0_56_and_0_60_of_stature() {
     let stand = pose("standing", "knee.flexion = 0\nshoulder.flexion = 0\nelbow.flexion = 0");
     let height = centre(&stand.body).z;
     assert!((0.56..=0.60).contains(&height), "{height}");
@@ -34,7 +34,7 @@ fn b10_the_centre_of_mass_of_who_stands_is_between_0_56_and_0_60_of_stature() {
 
 /// De Leva's women, on the same body: their thighs are heavier, so the centre is lower.
 #[test]
-fn b10_a_second_set_of_masses_finds_the_centre_a_little_lower() {
+fn a_second_set_of_masses_finds_the_centre_a_little_lower() {
     let body = pose("standing", "knee.flexion = 0\nshoulder.flexion = 0\nelbow.flexion = 0").body;
     let (arm, leg, trunk) = (&body.arms.left, &body.legs.left, &body.trunk);
     let ends = [
@@ -57,7 +57,7 @@ fn b10_a_second_set_of_masses_finds_the_centre_a_little_lower() {
 
 /// Winter's composites of a limb do not follow from its parts: 0.435 for the leg, where the table has 0.447.
 #[test]
-fn b11_a_leg_s_centre_is_within_0_04_of_the_composite() {
+fn a_leg_s_centre_is_within_0_04_of_the_composite() {
     let parts =
         [(THIGH_MASS, 0.0, THIGH), (SHANK_MASS, THIGH, SHANK), (FOOT_MASS, THIGH + SHANK, ANKLE_HEIGHT)];
     let total: f64 = parts.iter().map(|(m, _, _)| m.share).sum();
@@ -67,7 +67,7 @@ fn b11_a_leg_s_centre_is_within_0_04_of_the_composite() {
 }
 
 #[test]
-fn b12_who_sits_square_has_her_knees_0_285_high_and_her_thighs_level() {
+fn who_sits_square_has_her_knees_0_285_high_and_her_thighs_level() {
     let body = pose("seated", "").body;
     for side in SIDES {
         let leg = body.legs.of(side);
@@ -81,7 +81,7 @@ fn b12_who_sits_square_has_her_knees_0_285_high_and_her_thighs_level() {
 }
 
 #[test]
-fn b13_the_weight_of_who_stands_is_over_her_feet_and_on_one_leg_over_one() {
+fn the_weight_of_who_stands_is_over_her_feet_and_on_one_leg_over_one() {
     let sole = |settled: &Settled, side: Side| {
         let leg = settled.body.legs.of(side);
         let half = DVec3::Y * FOOT_BREADTH / 2.0;

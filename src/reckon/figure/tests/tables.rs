@@ -1,4 +1,4 @@
-//! The tables of segments against what their sources say about themselves (B1 to B7).
+//! The tables of segments against what their sources say about themselves.
 //!
 //! Winter: D. A. Winter, Biomechanics and Motor Control of Human Movement, 4th ed., Wiley 2009, figure 4.1 and table 4.1,
 //! after agreeing public copies. De Leva: P. de Leva, J Biomech 1996;29(9):1223-1230, after the copy at BMClab.
@@ -12,14 +12,14 @@ fn near(a: f64, b: f64) -> bool {
 const LIMBS: [Mass; 6] = [HAND_MASS, FOREARM_MASS, UPPER_ARM_MASS, FOOT_MASS, SHANK_MASS, THIGH_MASS];
 
 #[test]
-fn b1_the_masses_are_the_whole_body() {
+fn the_masses_are_the_whole_body() {
     let limbs: f64 = LIMBS.iter().map(|m| m.share).sum();
     assert!(near(2.0 * limbs + HEAD_AND_NECK_MASS + TRUNK_MASS.share, 1.0));
 }
 
 /// Winter, table 4.1: total leg 0.161, foot and shank 0.061, forearm and hand 0.022, total arm 0.050.
 #[test]
-fn b2_and_b3_the_limbs_weigh_what_the_table_says_of_them_as_wholes() {
+fn the_limbs_weigh_what_the_table_says_of_them_as_wholes() {
     let sum = |parts: &[Mass]| parts.iter().map(|m| m.share).sum::<f64>();
     assert!(near(sum(&[THIGH_MASS, SHANK_MASS, FOOT_MASS]), 0.161));
     assert!(near(sum(&[FOOT_MASS, SHANK_MASS]), 0.061));
@@ -29,7 +29,7 @@ fn b2_and_b3_the_limbs_weigh_what_the_table_says_of_them_as_wholes() {
 
 /// Winter, table 4.1: thorax 0.216, abdomen 0.139, pelvis 0.142; trunk, head and neck 0.578; with the arms 0.678.
 #[test]
-fn b4_the_trunk_weighs_what_the_table_says_of_its_parts() {
+fn the_trunk_weighs_what_the_table_says_of_its_parts() {
     assert!(near(TRUNK_MASS.share, 0.216 + 0.139 + 0.142));
     assert!(near(TRUNK_MASS.share + HEAD_AND_NECK_MASS, 0.578));
     assert!(near(TRUNK_MASS.share + HEAD_AND_NECK_MASS + 2.0 * 0.050, 0.678));
@@ -38,7 +38,7 @@ fn b4_the_trunk_weighs_what_the_table_says_of_its_parts() {
 
 /// Winter, table 4.1, the column of distances from the lower end.
 #[test]
-fn b5_the_centres_are_as_far_from_both_ends_as_the_table_says() {
+fn the_centres_are_as_far_from_both_ends_as_the_table_says() {
     let distal = [0.494, 0.570, 0.564, 0.500, 0.567, 0.567];
     for (mass, distal) in LIMBS.iter().zip(distal) {
         assert!(near(mass.centre + distal, 1.0), "{mass:?}");
@@ -48,7 +48,7 @@ fn b5_the_centres_are_as_far_from_both_ends_as_the_table_says() {
 
 /// Winter, figure 4.1: the heights of the landmarks.
 #[test]
-fn b6_the_segments_stand_on_each_other_as_high_as_the_landmarks() {
+fn the_segments_stand_on_each_other_as_high_as_the_landmarks() {
     let landmarks =
         [(ANKLE_HEIGHT, 0.039), (SHANK, 0.285), (THIGH, 0.530), (TRUNK, 0.818), (NECK, 0.870), (HEAD, 1.000)];
     let mut height = 0.0;
@@ -81,7 +81,7 @@ pub(super) const DE_LEVA: [DeLeva; 8] = [
 /// The second set is copied without a slip: its own sums, then no segment of ours is far from it. Dempster's men have
 /// heavier trunks and lighter thighs; no other share is apart by more than a twentieth of the body.
 #[test]
-fn b7_a_second_set_of_masses_says_much_the_same() {
+fn a_second_set_of_masses_says_much_the_same() {
     let sum = |of: &dyn Fn(&DeLeva) -> f64| DE_LEVA.iter().map(|s| s.count * of(s)).sum::<f64>();
     assert!((sum(&|s| s.women.0) - 0.9999).abs() < 1e-4);
     assert!((sum(&|s| s.men.0) - 1.0000).abs() < 1e-4);
