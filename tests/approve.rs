@@ -250,7 +250,7 @@ fn a_link_is_neither_followed_nor_replaced_and_permissions_are_kept() {
     let before = [fs::read_to_string(&elsewhere).unwrap(), workspace.text("heel-raise")];
     let output = workspace.run(&["approve", "heel-raise", "tall-sit", "--by", "C. Third, PT"]);
     assert_eq!(output.status.code(), Some(3), "{}", said(&output));
-    assert!(said(&output).contains("a link stands there"), "{}", said(&output));
+    assert!(said(&output).contains("a link is there"), "{}", said(&output));
     assert_eq!([fs::read_to_string(&elsewhere).unwrap(), workspace.text("heel-raise")], before);
 }
 

@@ -6,7 +6,7 @@ use toml::de::{DeTable, DeValue};
 use super::grammar::Mistakes;
 use super::{Known, is_control};
 use crate::model::finding::Finding;
-use crate::model::limits::{self, ITEMS, ITEMS_IN_ALL};
+use crate::model::limits::{self, GROUPS, ITEMS, ITEMS_IN_ALL};
 use crate::model::nearest::{nearest, quoted, shown, suggestion};
 use crate::model::source::{FileId, Span, Spanned};
 use crate::model::standing::Standing;
@@ -285,8 +285,9 @@ impl<'t> Fields<'t> {
     /// Tells of a list that goes beyond the limits, by itself or with those before it.
     fn is_too_long(&mut self, key: &'static str, items: usize, notes: &mut Notes) -> bool {
         notes.items += items;
-        let what = match items > ITEMS {
-            true => format!("expected at most {ITEMS} items in `{key}`, found {items}"),
+        let most = if ["variation", "figure", "exercises"].contains(&key) { GROUPS } else { ITEMS };
+        let what = match items > most {
+            true => format!("expected at most {most} items in `{key}`, found {items}"),
             false if notes.items > ITEMS_IN_ALL => {
                 format!("more than {ITEMS_IN_ALL} items are in the lists up to this one")
             }

@@ -9,6 +9,8 @@ use super::source::Span;
 pub const TEXT: u64 = 1_000_000;
 /// Items of one list among the fields.
 pub const ITEMS: usize = 500;
+/// Variations and figures of an exercise, exercises of a week: each of them is set on pages and handouts.
+pub const GROUPS: usize = 60;
 /// Items of all lists among the fields of one entry.
 pub const ITEMS_IN_ALL: usize = 5_000;
 /// Rungs of a ladder.
