@@ -1,5 +1,8 @@
 # What `run` and `long` share: the targets, the harness's binary, and the inputs that they begin with.
 
+# A write to a browser that has gone is an error to handle, as in the program itself; libFuzzer's main leaves the signal on.
+trap '' PIPE
+
 readonly TARGETS=(entries bib captions figures profiles settings words requests)
 here=$(cd "$(dirname "${BASH_SOURCE[0]}")" && pwd)
 root=$(cd "$here/../.." && pwd)
