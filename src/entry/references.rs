@@ -66,7 +66,8 @@ pub(super) fn read(text: &str, file: FileId) -> (References, Vec<Finding>) {
 }
 
 /// Does what the library of references does on a thread of its own, whose stack is large: it follows what its inputs
-/// name, and calls itself for each brace. That it stopped is an answer, and not the end of the program.
+/// name, and calls itself for each brace. That it panicked is an answer, and not the end of the program. An overflow of
+/// the stack would still be one: `bounds` keeps away whatever goes so deep.
 pub(crate) fn apart<T: Send>(work: impl FnOnce() -> T + Send) -> std::thread::Result<T> {
     std::thread::scope(|scope| {
         let begun = std::thread::Builder::new().stack_size(STACK).spawn_scoped(scope, work);
@@ -77,7 +78,7 @@ pub(crate) fn apart<T: Send>(work: impl FnOnce() -> T + Send) -> std::thread::Re
     })
 }
 
-/// Bytes: for the deepest braces and the longest chains that are read, a hundred times what they take.
+/// Bytes: thirty-two times what a thread has by default.
 const STACK: usize = 64 << 20;
 
 /// A year as nobody writes it stands for a slip, and is sorted and cited like any other.
@@ -116,4 +117,22 @@ fn key_span(text: &str, from: usize, key: &str, file: FileId) -> Span {
     };
     let at = after(from).or_else(|| after(0)).unwrap_or(0);
     Span::new(file, at..at + key.len())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::apart;
+
+    /// Calls itself so often, with a frame of 1 kB and more.
+    fn deep(calls: usize) -> u8 {
+        let frame = std::hint::black_box([1u8; 1024]);
+        if calls == 0 { frame[0] } else { std::hint::black_box(deep(calls - 1)).min(frame[calls % 1024]) }
+    }
+
+    #[test]
+    fn what_panics_apart_is_an_answer_and_there_is_room_to_go_deep() {
+        assert!(apart(|| panic!("the library stops")).is_err());
+        // More than the 2 MB of a thread as it comes, and less than a quarter of this one's in a build for tests.
+        assert_eq!(apart(|| deep(6_000)).unwrap(), 1);
+    }
 }
