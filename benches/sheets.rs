@@ -11,7 +11,6 @@
 
 mod measure;
 
-use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
 use std::process::Command;
@@ -21,9 +20,9 @@ use measure::processor_time;
 use steadyleaf::model::Model;
 use steadyleaf::model::source::Sources;
 use steadyleaf::model::words::Words;
-use steadyleaf::outputs::{Shot, media, sheet};
+use steadyleaf::outputs::{media, sheet};
 use steadyleaf::pages::photo;
-use steadyleaf::print::{Order, Photo, Press, Subject, workers};
+use steadyleaf::print::{Order, Photo, Photos, Press, Subject, workers};
 use steadyleaf::workspace::theme::Theme;
 use steadyleaf::{entry, workspace};
 use typst::World;
@@ -63,7 +62,7 @@ struct Demonstration {
     sources: Sources,
     words: Words,
     theme: Theme,
-    photos: BTreeMap<Shot, Photo>,
+    photos: Photos<'static>,
 }
 
 impl Demonstration {

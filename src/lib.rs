@@ -33,6 +33,8 @@ pub mod feeds;
 pub mod pages;
 pub mod print;
 
+pub mod edition;
+
 pub mod proof;
 pub mod publish;
 

@@ -35,6 +35,7 @@ pub(crate) use references::apart;
 pub use site::read_site;
 
 use crate::model::catalogue::Catalogue;
+use crate::model::entries::Entries;
 use crate::model::finding::Finding;
 use crate::model::series::Series;
 use crate::model::site::Site;
@@ -68,13 +69,13 @@ pub fn read(texts: &Texts, site: Site, words: &Words) -> (Model, Vec<Finding>) {
 
     let mut findings = Vec::new();
     let mut model = Model {
-        exercises: BTreeMap::new(),
+        exercises: Entries::default(),
         unreadable: BTreeSet::new(),
-        series: BTreeMap::new(),
-        pages: BTreeMap::new(),
+        series: Entries::default(),
+        pages: Entries::default(),
         references: Default::default(),
-        captions: BTreeMap::new(),
-        attachments: texts.attachments.clone(),
+        captions: Entries::default(),
+        attachments: texts.attachments.clone().into(),
         positions: texts.positions.clone(),
         twins: Vec::new(),
         site: site.clone(),
@@ -137,7 +138,7 @@ pub fn read(texts: &Texts, site: Site, words: &Words) -> (Model, Vec<Finding>) {
         ));
     }
     for Series { weeks, .. } in model.series.values_mut() {
-        weeks.sort_by_key(|w| (w.number.value, w.file));
+        weeks.list_mut().sort_by_key(|w| (w.number.value, w.file));
     }
     (model, findings)
 }
@@ -162,7 +163,7 @@ pub fn read_again(model: &mut Model, text: &str, file: &File, words: &Words) -> 
             *old = *new;
         }
         Entry::Week(series, new) => {
-            let weeks = &mut model.series.get_mut(&series)?.weeks;
+            let weeks = model.series.get_mut(&series)?.weeks.list_mut();
             let old = weeks.iter_mut().find(|old| old.file == file.id)?;
             *old = *new;
             weeks.sort_by_key(|w| (w.number.value, w.file));

@@ -1,5 +1,7 @@
 //! Texts and places in them: byte spans inside, line and column only when printed.
 
+use super::reads::{Read, note};
+
 /// Which file of the workspace a span belongs to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct FileId(pub u32);
@@ -110,6 +112,7 @@ impl Sources {
     }
 
     pub fn get(&self, file: FileId) -> &Source {
+        note(|| Read::Text(self.files[file.0 as usize].name.clone()));
         &self.files[file.0 as usize]
     }
 

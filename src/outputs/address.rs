@@ -79,12 +79,12 @@ impl Address {
             ["drawing"] => Address::Drawing,
             ["404"] => Address::NotFound,
             ["exercises", "index"] => Address::Library,
-            ["exercises", id] => Address::Exercise(model.exercises.get(*id)?.id.clone()),
-            ["pages", id] => Address::Free(model.pages.get(*id)?.id.clone()),
-            ["series", id, "index"] => Address::Series(model.series.get(*id)?.id.clone()),
+            ["exercises", id] => Address::Exercise(model.exercises.get(id)?.id.clone()),
+            ["pages", id] => Address::Free(model.pages.get(id)?.id.clone()),
+            ["series", id, "index"] => Address::Series(model.series.get(id)?.id.clone()),
             ["series", series, id] => {
-                let series = model.series.get(*series)?;
-                Address::week(series, series.weeks.iter().find(|w| w.id == *id)?)
+                let series = model.series.get(series)?;
+                Address::week(series, series.weeks.get(id)?)
             }
             _ => return None,
         };

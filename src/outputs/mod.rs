@@ -94,7 +94,9 @@ pub fn pages(model: &Model) -> Vec<Address> {
     ];
     for series in model.series.values() {
         pages.push(Address::Series(series.id.clone()));
-        pages.extend(series.weeks.iter().map(|w| Address::week(series, w)));
+        pages.extend(
+            series.weeks.ids().map(|id| Address::Week { series: series.id.clone(), id: id.to_string() }),
+        );
     }
     pages.extend(model.exercises.keys().map(|id| Address::Exercise(id.clone())));
     pages.extend(model.pages.keys().map(|id| Address::Free(id.clone())));

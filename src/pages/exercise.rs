@@ -200,7 +200,7 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, exercise: &Exercise) ->
         block: view(pages, address, exercise, None, 1),
         ladder: super::ladder::view(pages, &links, exercise),
         weeks: pages
-            .uses
+            .uses()
             .weeks_of(&exercise.id)
             .map(|(series, week)| Link {
                 href: links.to(&Address::week(series, week)),

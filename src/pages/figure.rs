@@ -106,7 +106,7 @@ pub(super) fn small(exercise: &Exercise) -> Option<String> {
 }
 
 fn photo_view(pages: &Pages<'_>, links: &Links, photo: &Photo, description: &str) -> Option<PhotoView> {
-    let made = pages.made.photos.get(&Shot::of(photo))?;
+    let made = pages.photo(&Shot::of(photo))?;
     let widest = made.widths.last()?;
     Some(PhotoView {
         src: links.file(&widest.path),

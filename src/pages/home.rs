@@ -44,7 +44,7 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Home> {
     let all: Vec<&Series> = pages.model.series.values().collect();
     let several = all.len() > 1;
     let current =
-        all.iter().filter_map(|s| Some(current(pages, &links, s, s.week_on(pages.today)?, several)));
+        all.iter().filter_map(|s| Some(current(pages, &links, s, s.week_on(pages.today())?, several)));
     let home = Home {
         summary: site.summary.as_ref().map(|s| s.value.clone()),
         current: current.collect(),
@@ -56,7 +56,7 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Home> {
 }
 
 fn current(pages: &Pages<'_>, links: &Links, series: &Series, week: &Week, several: bool) -> CurrentWeek {
-    let begun = week.date.value <= pages.today;
+    let begun = week.date.value <= pages.today();
     let words = pages.words;
     let number = week.number.value;
     CurrentWeek {

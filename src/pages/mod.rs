@@ -28,11 +28,13 @@ mod video;
 mod week;
 
 use std::collections::BTreeMap;
+use std::sync::OnceLock;
 
 use jiff::civil::Date;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 use crate::model::Model;
+use crate::model::reads::{Read, note, unwatched};
 use crate::model::source::Sources;
 use crate::model::vocabulary::Vocabulary;
 use crate::model::words::Words;
@@ -51,14 +53,13 @@ pub struct Pages<'m> {
     pub(crate) model: &'m Model,
     pub(crate) sources: &'m Sources,
     pub(crate) words: &'m Words,
-    /// The day that "this week" is reckoned from.
-    pub(crate) today: Date,
+    today: Date,
     /// Every page says that it is a draft.
     pub(crate) draft: bool,
     made: Made,
-    ladders: Ladders<'m>,
-    uses: Uses<'m>,
-    references: Formatted,
+    ladders: OnceLock<Ladders<'m>>,
+    uses: OnceLock<Uses<'m>>,
+    references: OnceLock<Formatted>,
     tera: tera::Tera,
 }
 
@@ -85,14 +86,14 @@ impl Default for Sheets {
 }
 
 /// A photo as it was published.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Photo {
     /// From narrow to wide; never empty.
     pub widths: Vec<PhotoWidth>,
 }
 
 /// One width of a photo.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct PhotoWidth {
     /// Relative to the site's root.
     pub path: String,
@@ -130,9 +131,9 @@ impl<'m> Pages<'m> {
     ) -> Result<Pages<'m>, TemplateError> {
         Ok(Pages {
             tera: theme::load(theme, words, &model.site)?,
-            ladders: Ladders::of(model),
-            uses: Uses::of(model),
-            references: evidence_of(&model.references, words),
+            ladders: OnceLock::new(),
+            uses: OnceLock::new(),
+            references: OnceLock::new(),
             model,
             sources,
             words,
@@ -196,7 +197,7 @@ impl<'m> Pages<'m> {
         id: &str,
     ) -> Option<(&'m crate::model::series::Series, &'m crate::model::week::Week)> {
         let series = self.model.series.get(series)?;
-        Some((series, series.weeks.iter().find(|w| w.id == id)?))
+        Some((series, series.weeks.get(id)?))
     }
 
     /// The links to the sheets of a page, each with its size, paper and number of pages.
@@ -216,6 +217,7 @@ impl<'m> Pages<'m> {
             };
             Link { href: links.file(&sheet.path()), text }
         };
+        note(|| Read::Sheets(of.path()));
         match &self.made.sheets {
             Sheets::Printed(sheets) => {
                 sheets.get(of).into_iter().flatten().map(|(sheet, pages)| link(sheet, Some(*pages))).collect()
@@ -224,6 +226,32 @@ impl<'m> Pages<'m> {
                 outputs::sheet::of(self.model, of).iter().map(|sheet| link(sheet, None)).collect()
             }
         }
+    }
+
+    /// The day that "this week" is reckoned from.
+    pub(crate) fn today(&self) -> Date {
+        note(|| Read::Today);
+        self.today
+    }
+
+    // What only some pages need is made when the first of them asks. Their own questions are noted, not what they are
+    // made from: that is the whole workspace.
+    fn ladders(&self) -> &Ladders<'m> {
+        self.ladders.get_or_init(|| unwatched(|| Ladders::of(self.model)))
+    }
+
+    fn uses(&self) -> &Uses<'m> {
+        self.uses.get_or_init(|| unwatched(|| Uses::of(self.model)))
+    }
+
+    fn references(&self) -> &Formatted {
+        self.references.get_or_init(|| unwatched(|| evidence_of(&self.model.references, self.words)))
+    }
+
+    /// A photo as it is published, if it could be made.
+    fn photo(&self, shot: &Shot) -> Option<&Photo> {
+        note(|| Read::Photo { file: shot.file.clone(), crop: shot.crop });
+        self.made.photos.get(shot)
     }
 
     pub(crate) fn say(&self) -> Phrases<'m> {
@@ -259,7 +287,7 @@ mod tests {
         let html = page_of(&files, &address);
         let mut said = String::new();
         crate::review::testing::with_case(&files, |case| {
-            let (photos, theme) = (BTreeMap::new(), Theme::built_in());
+            let (photos, theme) = (crate::print::Photos::default(), Theme::built_in());
             let program = blake3::hash(&[]);
             let press =
                 Press::new(case.model, case.sources, case.words, &theme, &photos, false, &program).unwrap();

@@ -29,7 +29,7 @@ pub(super) fn html(pages: &Pages<'_>, entry: &Entry<'_>, parts: Parts, span: Spa
     let link = |href: &str| link(pages, entry, name, href);
     let cite = |citations: &[Citation]| super::evidence::marks(pages, &links, citations);
     let picture = |address: &str, description: &str| {
-        let photo = media_of(address).and_then(|name| pages.made.photos.get(&Shot::whole(name)));
+        let photo = media_of(address).and_then(|name| pages.photo(&Shot::whole(name)));
         let Some((photo, widest)) = photo.and_then(|p| Some((p, p.widths.last()?))) else {
             return escaped(description);
         };
@@ -73,12 +73,10 @@ fn link(pages: &Pages<'_>, entry: &Entry<'_>, name: &str, href: &str) -> Option<
         Target::Series(id) => links.to(&Address::Series(id)),
         Target::Week { series, id } => links.to(&Address::Week { series, id }),
         Target::Page(id) => links.to(&Address::Free(id)),
-        Target::Media(name) => {
-            match pages.made.photos.get(&Shot::whole(name.as_str())).and_then(|p| p.widths.last()) {
-                Some(widest) => links.file(&widest.path),
-                None => links.file(&published_name(&name)),
-            }
-        }
+        Target::Media(name) => match pages.photo(&Shot::whole(name.as_str())).and_then(|p| p.widths.last()) {
+            Some(widest) => links.file(&widest.path),
+            None => links.file(&published_name(&name)),
+        },
         Target::Elsewhere(address) => return Some(address),
         Target::Here => {
             prefix = entry.prefix.clone();

@@ -94,7 +94,7 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series, week: 
     let links = pages.links(address);
     let entry =
         Entry { address, file: week.file, deeper: 0, label: week.title.value.clone(), prefix: String::new() };
-    let at = series.weeks.iter().position(|w| w.id == week.id).unwrap_or(0);
+    let (before, after) = series.weeks.beside(&week.id);
     let neighbour = |other: Option<&Week>, id: &str| {
         other.map(|w| Link {
             href: links.to(&Address::week(series, w)),
@@ -113,8 +113,8 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series, week: 
         exercises: exercises(pages, address, &links, week),
         question: week.question.as_ref().map(|q| q.value.clone()),
         thanks: thanks(week, pages.say()),
-        previous: neighbour(at.checked_sub(1).and_then(|i| series.weeks.get(i)), "week-previous"),
-        next: neighbour(series.weeks.get(at + 1), "week-next"),
+        previous: neighbour(before, "week-previous"),
+        next: neighbour(after, "week-next"),
     };
     let mut about = About::titled(&week.title.value);
     about.head_title = Some(week_title(pages, week));

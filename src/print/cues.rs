@@ -48,10 +48,7 @@ impl<'m> Writer<'_, 'm> {
         let number = week.map(|(_, week)| {
             words.say_with("week-number", &[("number", week.number.value.to_string().into())])
         });
-        let next = week.and_then(|(series, week)| {
-            let at = series.weeks.iter().position(|w| w.id == week.id)?;
-            series.weeks.get(at + 1)
-        });
+        let next = week.and_then(|(series, week)| series.weeks.beside(&week.id).1);
         CueSheet {
             common: self.common(title, number.clone()),
             eyebrow: number,

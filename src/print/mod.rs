@@ -15,6 +15,7 @@ mod handout;
 mod inspect;
 mod log;
 mod names;
+mod photos;
 mod pictures;
 mod places;
 pub mod preview;
@@ -24,7 +25,7 @@ pub mod workers;
 mod world;
 mod writer;
 
-use std::collections::{BTreeMap, HashMap};
+use std::collections::HashMap;
 
 use jiff::civil::Date;
 use qrcode::QrCode;
@@ -35,11 +36,13 @@ use typst_pdf::{PdfOptions, PdfStandard, PdfStandards};
 
 pub use error::SheetError;
 pub use names::{Unsaid, unsaid};
+pub use photos::{Photo, Photos};
 
 use crate::model::Model;
 use crate::model::client::Client;
 use crate::model::exercise::Exercise;
 use crate::model::finding::Finding;
+use crate::model::reads::{Read, note};
 use crate::model::series::Series;
 use crate::model::source::{Sources, Span};
 use crate::model::vocabulary::Paper;
@@ -65,19 +68,11 @@ pub struct Press<'m> {
     sources: &'m Sources,
     words: &'m Words,
     draft: bool,
-    photos: &'m BTreeMap<Shot, Photo>,
+    photos: &'m Photos<'m>,
     references: Formatted,
     desk: Desk,
     /// One number for the desk and the program.
     made_with: blake3::Hash,
-}
-
-/// A photo as it is printed.
-#[derive(Clone, Debug)]
-pub struct Photo {
-    /// `jpg` or `png`.
-    pub extension: &'static str,
-    pub bytes: Vec<u8>,
 }
 
 /// What a sheet is to show.
@@ -93,7 +88,7 @@ impl<'m> Subject<'m> {
         match page {
             Address::Week { series, id } => {
                 let series = model.series.get(series)?;
-                Some(Subject::Week(series, series.weeks.iter().find(|w| w.id == *id)?))
+                Some(Subject::Week(series, series.weeks.get(id)?))
             }
             Address::Exercise(id) => Some(Subject::Exercises(vec![model.exercises.get(id)?])),
             _ => None,
@@ -220,7 +215,7 @@ impl<'m> Press<'m> {
         sources: &'m Sources,
         words: &'m Words,
         theme: &Theme,
-        photos: &'m BTreeMap<Shot, Photo>,
+        photos: &'m Photos<'m>,
         draft: bool,
         program: &blake3::Hash,
     ) -> Result<Press<'m>, SheetError> {
@@ -241,6 +236,12 @@ impl<'m> Press<'m> {
             desk: Desk::new(theme, said)?,
             made_with: made_with.hash(),
         })
+    }
+
+    /// A photo as it is printed, if it could be made.
+    fn photo(&self, shot: &Shot) -> Option<&'m Photo> {
+        note(|| Read::Bytes(shot.file.clone()));
+        self.photos.get(shot)
     }
 
     fn say(&self) -> Phrases<'m> {

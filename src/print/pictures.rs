@@ -1,11 +1,9 @@
 //! The pictures of one sheet, as files of its own under fixed names: photos, and figures as they are drawn.
 
-use std::collections::BTreeMap;
-
 use serde::Serialize;
 use typst::foundations::Bytes;
 
-use super::Photo;
+use super::{Photo, Photos};
 use crate::drawing::{self, Colours, Picture};
 use crate::outputs::Shot;
 
@@ -44,10 +42,7 @@ impl Pictures {
     }
 
     /// The names of the files and what is in them, in a fixed order.
-    pub(super) fn files(
-        &self,
-        photos: &BTreeMap<Shot, Photo>,
-    ) -> impl Iterator<Item = (String, Bytes)> + use<'_> {
+    pub(super) fn files(&self, photos: &Photos<'_>) -> impl Iterator<Item = (String, Bytes)> + use<'_> {
         let photo = |(number, shot): (usize, &Shot)| {
             let photo = photos.get(shot)?;
             Some((photo_file(number, photo), Bytes::new(photo.bytes.clone())))

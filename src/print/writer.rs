@@ -172,7 +172,7 @@ impl<'p, 'm> Writer<'p, 'm> {
 
     /// The sheet's file with a photo.
     fn photo(&mut self, shot: &Shot) -> Option<String> {
-        Some(self.pictures.photo(shot, self.press.photos.get(shot)?))
+        Some(self.pictures.photo(shot, self.press.photo(shot)?))
     }
 
     pub(super) fn prose(&mut self, file: FileId, span: Span, level: u8, divided: bool) -> Vec<Vec<Piece>> {

@@ -28,6 +28,7 @@ mod names;
 mod owner;
 mod places;
 mod private;
+mod record;
 mod replace;
 mod shelf;
 mod staging;

@@ -219,7 +219,7 @@ fn findings_of_pages(case: &Case<'_>) -> Vec<Finding> {
 }
 
 fn findings_of_sheets(case: &Case<'_>) -> Vec<Finding> {
-    let photos = BTreeMap::new();
+    let photos = crate::print::Photos::default();
     let theme = Theme::built_in();
     let program = blake3::hash(b"test");
     let press = Press::new(case.model, case.sources, case.words, &theme, &photos, false, &program);

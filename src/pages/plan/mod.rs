@@ -87,7 +87,7 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<PlanPage> {
         .values()
         .enumerate()
         .map(|(at, series)| {
-            let overview = Overview::of(pages.model, pages.sources, pages.words, &pages.ladders, series);
+            let overview = Overview::of(pages.model, pages.sources, pages.words, pages.ladders(), series);
             series_plan(pages, address, &overview, &format!("plan.{}", at + 1))
         })
         .collect();

@@ -1,7 +1,7 @@
 //! What stands on the sheets of the demonstration: nothing of an entry is lost on a sheet for everyone, and
 //! nothing that was not chosen for a person is on hers.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 use pulldown_cmark::{Event, HeadingLevel, Tag, TagEnd};
 use serde_json::Value;
@@ -19,6 +19,7 @@ use crate::model::source::{Source, Sources};
 use crate::model::vocabulary::CautionLevel;
 use crate::model::vocabulary::{Paper, Restriction};
 use crate::outputs::blocks::phrases::Phrases;
+use crate::print::Photos;
 use crate::print::demonstration::{DEMONSTRATION, Read, STRICT};
 use crate::print::names::unsaid;
 use crate::reckon::choice::{Choice, drawn};
@@ -419,7 +420,7 @@ fn what_is_left_out_is_told_with_its_reason_and_leads_to_its_entry() {
         &model,
         &mut sources,
     );
-    let read = Read { model, sources, photos: BTreeMap::new() };
+    let read = Read { model, sources, photos: Photos::default() };
     let exercises = ["Jump", "Row", "Walk"].iter().map(|id| &read.model.exercises[*id]).collect();
     let (_, written) = for_person(&read.press(), &read, &client, Subject::Exercises(exercises));
     let sheet = written.handout;
@@ -448,7 +449,7 @@ fn two_exercises_that_come_to_the_same_form_are_on_the_sheet_once() {
         sources.add(Source::new("a.md".to_string(), String::new()));
     });
     let client = client("name = \"J. K.\"\nprecautions = [\"spine-fracture\"]\n", &model, &mut sources);
-    let read = Read { model, sources, photos: BTreeMap::new() };
+    let read = Read { model, sources, photos: Photos::default() };
     let exercises = ["High", "Higher", "Low"].iter().map(|id| &read.model.exercises[*id]).collect();
     let (_, written) = for_person(&read.press(), &read, &client, Subject::Exercises(exercises));
     let shown = written.handout.exercises;
@@ -465,7 +466,7 @@ fn what_her_week_has_no_room_for_is_left_out_and_told() {
         sources.add(Source::new("a.md".to_string(), String::new()));
     });
     let client = client("name = \"J. K.\"\nprecautions = []\nminutes = 1\n", &model, &mut sources);
-    let read = Read { model, sources, photos: BTreeMap::new() };
+    let read = Read { model, sources, photos: Photos::default() };
     let exercises = ["Jump", "Walk"].iter().map(|id| &read.model.exercises[*id]).collect();
     let (_, written) = for_person(&read.press(), &read, &client, Subject::Exercises(exercises));
     let sheet = written.handout;

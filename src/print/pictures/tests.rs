@@ -5,6 +5,8 @@ use page_validation::{ValidationOptions, ValidationProfile, validate_pdf_bytes};
 use typst::layout::{Frame, FrameItem, Point};
 use typst_layout::PagedDocument;
 
+use std::collections::BTreeMap;
+
 use super::*;
 use crate::model::client::Client;
 use crate::model::exercise::Exercise;
@@ -144,7 +146,7 @@ fn with_entry(entry: &str, look: impl FnOnce(Look<'_, '_>)) {
         .write_image(&[128; 12 * 16], 12, 16, image::ExtendedColorType::L8)
         .unwrap();
     let photo = Photo { extension: "png", bytes: png };
-    let photos = BTreeMap::from([(Shot::whole("media/counter.png"), photo)]);
+    let photos = Photos::from_iter([(Shot::whole("media/counter.png"), photo)]);
     with_case(&[(HEEL_DROP, entry), ("content/media/counter.png", "")], |case| {
         let program = blake3::hash(b"test");
         let theme = Theme::built_in();

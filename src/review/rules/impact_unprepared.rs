@@ -51,9 +51,9 @@ const HOP: &[(&str, &str)] = &[
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     for series in case.model.series.values() {
         for (at, week) in series.known_weeks() {
-            let earlier = &series.weeks[..at];
+            let earlier = || series.weeks.iter().take(at);
             for (entry, exercise) in case.model.exercises_of(week) {
-                let had = |impact: &str| earlier.iter().any(|week| has(case.model, week, impact));
+                let had = |impact: &str| earlier().any(|week| has(case.model, week, impact));
                 for (impact, before) in unprepared_impacts(exercise, had) {
                     sink.add(
                         entry.id.span,

@@ -41,8 +41,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         check_week(week, sink);
     }
     for series in case.model.series.values() {
-        for pair in series.weeks.windows(2) {
-            let [before, week] = pair else { continue };
+        for (before, week) in series.weeks.iter().zip(series.weeks.iter().skip(1)) {
             let known =
                 [before, week].iter().all(|w| w.standing.is_sound("exercises") && w.standing.knows("week"));
             if known && week.number.value == before.number.value + 1 {

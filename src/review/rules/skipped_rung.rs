@@ -48,7 +48,7 @@ fn check(case: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
                 let id = exercise.id.as_str();
                 let below = preparation::below(exercise, ladders, case.model);
                 // A week that lacks the whole component is told as that, and is what there is to fix.
-                let lacking = series.weeks[..at].iter().any(|week| !trains(case.model, week, exercise));
+                let lacking = series.weeks.iter().take(at).any(|week| !trains(case.model, week, exercise));
                 if lacking || !preparation::skips_a_rung(exercise, &used, &below) {
                     continue;
                 }
