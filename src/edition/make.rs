@@ -150,6 +150,9 @@ impl<'v> Round<'_, 'v, '_> {
         let progress = self.progress;
         let kept = |output: &Output| -> Result<Option<Done<'v>>, MakeError> {
             let Some(kept) = self.unchanged.get(output) else { return Ok(None) };
+            if let Fact::Sheet { key, .. } = &kept.fact {
+                self.store.still(key);
+            }
             Ok(self.staging.keep(&kept.files)?.then_some(Done::Kept(kept)))
         };
         let one = |output: &Output| {
@@ -243,7 +246,7 @@ impl<'v> Round<'_, 'v, '_> {
         print::add_findings(findings, found);
         let mut ready: BTreeMap<Address, Vec<(Sheet, u32)>> = BTreeMap::new();
         for (output, fact) in made {
-            if let (Output::Sheet(sheet), Fact::Pages(pages)) = (output, fact) {
+            if let (Output::Sheet(sheet), Fact::Sheet { pages, .. }) = (output, fact) {
                 ready.entry(sheet.of.clone()).or_default().push((sheet.clone(), pages));
             }
         }
@@ -323,16 +326,17 @@ fn set<'r>(
     let Some(manuscript) = manuscript.map_err(theme)? else { return Ok(Done::Not(Vec::new())) };
     let path = output.paths(&BTreeMap::new()).concat();
     let key = press.key(&manuscript);
+    let fact = |pages| Fact::Sheet { pages, key: key.to_hex().to_string() };
     if let Some(kept) = store.get(&key) {
         staging.put(&path, &kept.pdf)?;
-        return Ok(Done::Made(vec![path], reads, Fact::Pages(kept.pages)));
+        return Ok(Done::Made(vec![path], reads, fact(kept.pages)));
     }
     match Edition::set(press, output, &manuscript) {
         Ok((pages, bytes)) => {
             staging.put(&path, &bytes)?;
             // The sheet is made; that it cannot be kept for the next time costs only time.
             let _ = store.keep(&key, pages, &bytes);
-            Ok(Done::Made(vec![path], reads, Fact::Pages(pages)))
+            Ok(Done::Made(vec![path], reads, fact(pages)))
         }
         Err(Unmade::Findings(found)) => Ok(Done::Not(found)),
         Err(Unmade::Sheet(error)) => Err(theme(error)),

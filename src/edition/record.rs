@@ -37,8 +37,8 @@ pub(super) struct Kept {
 pub(super) enum Fact {
     None,
     Page(Inspection),
-    /// A sheet's number of pages.
-    Pages(u32),
+    /// A sheet's number of pages, and the key under which it lies in the store.
+    Sheet { pages: u32, key: String },
     Photo(Photo),
 }
 

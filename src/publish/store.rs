@@ -77,6 +77,11 @@ impl Store {
         write().map_err(PublishError::disk(&path))
     }
 
+    /// Says that the sheet of this key, in hexadecimal, is still wanted: it is not swept, and not looked at either.
+    pub fn still(&self, key: &str) {
+        self.named.lock().unwrap_or_else(PoisonError::into_inner).insert(format!("{key}{SHEET}"));
+    }
+
     /// Removes what no key of this run named, and what killed runs left half written. Returns how many sheets were
     /// removed; what cannot be removed waits for the next run. Touches nothing but files named as this store names them.
     pub fn sweep(self) -> usize {
