@@ -27,7 +27,8 @@ impl Edition {
     }
 
     fn take(&mut self, file: File, text: String) -> Option<()> {
-        let found = entry::read_again(&mut self.model, &text, &file, &self.words)?;
+        let name = self.sources.get(file.id).name.clone();
+        let found = entry::read_again(&mut self.model, &text, &file, &name, &self.words)?;
         self.sources.replace(file.id, text);
         self.findings.retain(|f| f.span.file != file.id);
         self.findings.extend(found);

@@ -154,7 +154,11 @@ impl<'e> Versions<'e> {
 
     fn text(&self, file: Option<FileId>) -> Version {
         match file {
-            Some(file) => of([b"there", self.edition.sources.get(file).text.as_bytes()]),
+            // Its name too: links lead on from there.
+            Some(file) => {
+                let source = self.edition.sources.get(file);
+                of(["there", &source.name, &source.text])
+            }
             None => of([b"absent"]),
         }
     }

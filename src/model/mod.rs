@@ -16,6 +16,7 @@ pub mod figure;
 pub mod finding;
 pub mod form;
 pub mod limits;
+pub mod link;
 pub mod nearest;
 pub mod page;
 pub mod prose;

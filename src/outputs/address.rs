@@ -4,6 +4,7 @@
 //! straight from the disk.
 
 use crate::model::Model;
+use crate::model::link::decoded;
 use crate::model::series::Series;
 use crate::model::week::Week;
 
@@ -151,7 +152,7 @@ pub fn relative(from: &str, to: &str) -> String {
 /// The media file that a picture's address in prose names, relative to `content/`: the part from
 /// `media/` on, whatever folders lead up to it.
 pub fn media_of(address: &str) -> Option<String> {
-    let address = super::links::decoded(address);
+    let address = decoded(address);
     let mut name = address.as_str();
     while let Some(rest) = name.strip_prefix("../").or(name.strip_prefix("./")).or(name.strip_prefix('/')) {
         name = rest;

@@ -3,7 +3,6 @@
 pub mod address;
 pub mod blocks;
 pub mod feed;
-pub mod links;
 pub mod media;
 pub mod offline;
 pub mod sheet;

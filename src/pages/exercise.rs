@@ -6,7 +6,6 @@ use super::figure::{self, FigureView};
 use super::frame::{About, frame};
 use super::home::week_title;
 use super::ladder::LadderView;
-use super::markdown::Parts;
 use super::prose::{Entry, exercise_prefix, html};
 use super::series::named;
 use super::{Filled, Link, Named, Pages};
@@ -103,12 +102,10 @@ pub(super) fn view(
     // in the prose, below that.
     let entry = Entry {
         address,
-        file: exercise.file,
         deeper: level - 1,
         label: exercise.title.value.clone(),
         prefix: exercise_prefix(&exercise.id),
     };
-    let mut parts = html(pages, &entry, Parts::Sections, exercise.prose.span).into_iter();
     let id = block_id(b.id);
     let ways = |kind: &str, list: Vec<WayBlock<'_>>| {
         let each = list.into_iter().enumerate();
@@ -142,16 +139,15 @@ pub(super) fn view(
         cautions: b.cautions.into_iter().map(caution).collect(),
         moves: figures.iter().any(FigureView::moves),
         figures,
-        intro_html: parts.next().unwrap_or_default(),
+        intro_html: html(pages, &entry, b.intro),
         sections: b
             .sections
             .into_iter()
-            .zip(parts)
-            .map(|(s, html)| SectionView {
+            .map(|s| SectionView {
                 name: s.name,
-                id: format!("{}{}", entry.prefix, s.anchor),
-                title: s.title.to_string(),
-                html,
+                id: format!("{}{}", entry.prefix, s.section.anchor),
+                title: s.section.title.value.clone(),
+                html: html(pages, &entry, &s.section.blocks),
             })
             .collect(),
         easier,

@@ -6,8 +6,8 @@ use super::inspect::{FaultKind, Inspection, PageLink, dangling};
 use crate::model::Model;
 use crate::model::figure::Figure;
 use crate::model::finding::Finding;
-use crate::model::prose::{Heading, Prose};
-use crate::model::source::{Sources, Span, Spanned};
+use crate::model::prose::{Heading, Link, Prose};
+use crate::model::source::{Sources, Span};
 use crate::outputs::Address;
 use crate::review::Case;
 
@@ -167,7 +167,8 @@ fn in_the_page(file: &str) -> String {
 fn lost_link(entry: &Entry<'_>, path: &str, link: &PageLink) -> Finding {
     let fragment = link.fragment.as_ref().map(|f| format!("#{f}")).unwrap_or_default();
     let place = entry.prose.and_then(|prose| {
-        let about = |l: &&Spanned<String>| {
+        let about = |l: &&Link| {
+            let l = &l.address;
             let file = link.path.rsplit('/').next().unwrap_or("").trim_end_matches(".html");
             let leads = l.value.contains(file) || l.value.starts_with('#');
             leads
@@ -176,7 +177,7 @@ fn lost_link(entry: &Entry<'_>, path: &str, link: &PageLink) -> Finding {
                     .as_ref()
                     .is_none_or(|f| f.ends_with(l.value.rsplit('#').next().unwrap_or("")))
         };
-        prose.links.iter().find(about).map(|l| l.span)
+        prose.links.iter().find(about).map(|l| l.address.span)
     });
     Finding::new(
         "broken-link",

@@ -7,7 +7,7 @@ use std::rc::Rc;
 use std::sync::Arc;
 
 use super::scripts;
-use crate::outputs::links::decoded;
+use crate::model::link::decoded;
 use lol_html::html_content::Element;
 use lol_html::{HtmlRewriter, Settings, element, end_tag, text};
 use serde::{Deserialize, Serialize};

@@ -5,7 +5,6 @@ use serde::Serialize;
 use super::exercise::{VideoLine, View, view};
 use super::frame::{About, frame};
 use super::home::week_title;
-use super::markdown::Parts;
 use super::prose::{Entry, html};
 use super::series::named;
 use super::video::{self, TranscriptView, VideoView, chapter_href};
@@ -92,8 +91,7 @@ pub(super) fn glance(pages: &Pages<'_>, week: &Week, href: impl Fn(&str) -> Stri
 pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series, week: &Week) -> Filled<WeekPage> {
     let words = pages.words;
     let links = pages.links(address);
-    let entry =
-        Entry { address, file: week.file, deeper: 0, label: week.title.value.clone(), prefix: String::new() };
+    let entry = Entry { address, deeper: 0, label: week.title.value.clone(), prefix: String::new() };
     let (before, after) = series.weeks.beside(&week.id);
     let neighbour = |other: Option<&Week>, id: &str| {
         other.map(|w| Link {
@@ -104,7 +102,7 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series, week: 
     let body = WeekPage {
         number_line: words.say_with("week-number", &[("number", week.number.value.to_string().into())]),
         date_line: words.say_with("week-of", &[("date", pages.say().date(week.date.value).into())]),
-        welcome_html: html(pages, &entry, Parts::Whole, week.prose.span).concat(),
+        welcome_html: html(pages, &entry, week.prose.blocks()),
         glance: glance(pages, week, |id| format!("#{}", super::exercise::block_id(id))),
         video: video::view(pages, &links, series, week),
         transcript: video::transcript(pages, series, week),

@@ -75,10 +75,9 @@ impl<'m> Writer<'_, 'm> {
     fn cue(&mut self, part: Part<'_, 'm>) -> Cue {
         let e = part.exercise;
         let b = block(e, part.used, self.press.model, self.press.say());
-        let mut sections = self.prose(e.file, e.prose.span, 1, true).into_iter().skip(1);
         let (mut steps, mut feel, mut faults) = (Vec::new(), Vec::new(), Vec::new());
         for section in &e.prose.sections {
-            let lines = sections.next().map(|pieces| lines(&pieces)).unwrap_or_default();
+            let lines = lines(&self.section(section, 1));
             match section.name {
                 Some(SectionName::Move) => steps = lines,
                 Some(SectionName::Feel) => feel = lines,

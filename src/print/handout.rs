@@ -19,7 +19,7 @@ use crate::model::vocabulary::{SectionName, Vocabulary};
 use crate::model::week::Week;
 use crate::outputs::blocks::dose::{DoseBlock, glance};
 use crate::outputs::blocks::exercise::{
-    CautionBlock, ExerciseBlock, WayBlock, block, equipment, holds, position,
+    CautionBlock, ExerciseBlock, SectionBlock, WayBlock, block, equipment, holds, position,
 };
 use crate::outputs::blocks::figure::FigureBlock;
 use crate::outputs::blocks::left_out::{left_out, no_room};
@@ -65,7 +65,7 @@ impl<'m> Writer<'_, 'm> {
         let names = self.order.person.as_ref().map(|person| Names::of(person, self.press.model));
         let may_say = |text: &str| names.as_ref().is_none_or(|names| names.absent_in(text).is_none());
         let welcome = match week.filter(|week| may_say(self.press.sources.slice(week.prose.span))) {
-            Some(week) => self.prose(week.file, week.prose.span, 1, false).concat(),
+            Some(week) => self.prose(&week.prose, 1),
             None => Vec::new(),
         };
         let count = parts.len();
@@ -204,7 +204,7 @@ impl<'m> Writer<'_, 'm> {
         let (intro, sections) = match own_steps {
             Some(steps) => (Vec::new(), vec![self.own_steps(form.title(), steps)]),
             None => {
-                let (intro, sections) = self.base_steps(e, &b, level);
+                let (intro, sections) = self.base_steps(&b, level);
                 let named = self.order.person.as_ref().and_then(|person| {
                     Names::of(person, self.press.model).absent_in(self.press.sources.slice(e.prose.intro))
                 });
@@ -295,24 +295,15 @@ impl<'m> Writer<'_, 'm> {
     }
 
     /// The prose of the exercise: what opens it, and its sections.
-    fn base_steps(
-        &mut self,
-        e: &'m model::Exercise,
-        b: &ExerciseBlock<'m>,
-        level: u8,
-    ) -> (Vec<Piece>, Vec<Section>) {
-        let mut parts = self.prose(e.file, e.prose.span, level, true).into_iter();
-        let intro = parts.next().unwrap_or_default();
-        let sections = b.sections.iter().zip(&e.prose.sections).zip(parts);
-        let sections = sections
-            .map(|((section, source), pieces)| Section {
-                name: section.name,
-                place: self.places.at(source.title.span),
-                title: section.title.to_string(),
-                pieces,
-            })
-            .collect();
-        (intro, sections)
+    fn base_steps(&mut self, b: &ExerciseBlock<'m>, level: u8) -> (Vec<Piece>, Vec<Section>) {
+        let intro = self.opening(b.intro, level);
+        let section = |SectionBlock { name, section }: &SectionBlock<'m>| Section {
+            name,
+            place: self.places.at(section.title.span),
+            title: section.title.value.clone(),
+            pieces: self.section(section, level),
+        };
+        (intro, b.sections.iter().map(section).collect())
     }
 
     /// Easier, other and harder ways, which stand on a sheet for everyone.

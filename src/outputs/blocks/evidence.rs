@@ -12,7 +12,7 @@ use hayagriva::{
 use serde::Serialize;
 
 use crate::entry::apart;
-use crate::entry::markdown::Citation;
+use crate::model::prose::Citation;
 use crate::model::reads::{Read, note};
 use crate::model::references::References;
 use crate::model::words::Words;

@@ -8,6 +8,7 @@ use super::phrases::Phrases;
 use crate::model::Model;
 use crate::model::exercise::{Applies, Caution, Change, Exercise, Variation, Way};
 use crate::model::form::Form;
+use crate::model::prose::{Block, Section};
 use crate::model::source::{Span, Spanned};
 use crate::model::vocabulary::{CautionLevel, Component, Restriction, Vocabulary};
 use crate::model::week::WeekExercise;
@@ -30,7 +31,8 @@ pub struct ExerciseBlock<'m> {
     pub dose: DoseBlock,
     pub cautions: Vec<CautionBlock<'m>>,
     pub figures: Vec<FigureBlock<'m>>,
-    pub intro: Span,
+    /// What opens the prose.
+    pub intro: &'m [Spanned<Block>],
     pub sections: Vec<SectionBlock<'m>>,
     pub easier: Vec<WayBlock<'m>>,
     pub other_ways: Vec<WayBlock<'m>>,
@@ -45,10 +47,8 @@ pub struct ExerciseBlock<'m> {
 pub struct SectionBlock<'m> {
     /// `set-up`, `move`, …; `other` for a section of the author's own.
     pub name: &'static str,
-    pub title: &'m str,
-    /// The fragment by which links reach it.
-    pub anchor: &'m str,
-    pub body: Span,
+    /// Its title and its content.
+    pub section: &'m Section,
 }
 
 /// A caution with whom it is for.
@@ -106,17 +106,12 @@ pub fn block<'m>(
         dose: DoseBlock::of(&dose, length, changes.is_some(), say),
         cautions: cautions(exercise, model, say),
         figures: exercise.figures.iter().map(FigureBlock::of).collect(),
-        intro: exercise.prose.intro,
+        intro: &exercise.prose.opening,
         sections: exercise
             .prose
             .sections
             .iter()
-            .map(|s| SectionBlock {
-                name: s.name.map_or("other", |n| n.word()),
-                title: &s.title.value,
-                anchor: &s.anchor,
-                body: s.body,
-            })
+            .map(|section| SectionBlock { name: section.name.map_or("other", |n| n.word()), section })
             .collect(),
         easier: exercise.regressions.iter().map(|r| way(r, model, say)).collect(),
         other_ways: exercise.variations.iter().map(|v| variation(exercise, v, model, say)).collect(),

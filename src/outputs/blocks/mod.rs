@@ -1,5 +1,5 @@
 //! What a page and a sheet say, in the reader's words: one tree for both, so that they cannot say
-//! different things. Prose stays a span of its source; how it looks is for `pages` and `print`.
+//! different things. Prose stays a part of the tree that was read; how it looks is for `pages` and `print`.
 
 pub mod chapters;
 pub mod digest;

@@ -10,7 +10,7 @@ use typst_layout::PagedDocument;
 
 use super::*;
 use crate::entry;
-use crate::entry::markdown::{CITATION, events};
+use crate::entry::{CITATION, events};
 use crate::model::Model;
 use crate::model::client::Client;
 use crate::model::exercise::Instruction;

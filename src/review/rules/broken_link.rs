@@ -2,14 +2,15 @@
 
 use std::collections::{BTreeMap, HashSet};
 
+use crate::entry::links::{meant_by, resolve};
 use crate::model::finding::Level;
+use crate::model::link::Target;
 use crate::model::nearest::nearest;
-use crate::model::prose::Prose;
+use crate::model::prose::{Link, Prose};
 use crate::model::source::beside;
 use crate::model::source::{FileId, Span, Spanned};
 use crate::model::week::{VideoPlace, Week};
 use crate::outputs::address::relative;
-use crate::outputs::links::{Target, meant_by, resolve};
 use crate::outputs::media::MediaKind;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
@@ -68,13 +69,13 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         let from = &case.sources.get(file).name;
         let folder = from.rsplit_once('/').map_or("", |(folder, _)| folder);
         for link in &prose.links {
-            let way = (folder, link.value.as_str());
+            let way = (folder, link.address.value.as_str());
             if good.contains(&way) {
                 continue;
             }
             let before = sink.findings.len();
             check_link(case, &entries, (from, prose), link, sink);
-            if sink.findings.len() == before && !link.value.contains('#') {
+            if sink.findings.len() == before && !link.address.value.contains('#') {
                 good.insert(way);
             }
         }
@@ -167,10 +168,11 @@ fn check_link(
     case: &Case<'_>,
     entries: &Entries<'_>,
     (from, prose): (&str, &Prose),
-    link: &Spanned<String>,
+    link: &Link,
     sink: &mut Sink<'_>,
 ) {
-    let found = match resolve(from, &link.value) {
+    let Link { address: link, leads, .. } = link;
+    let found = match leads {
         Ok(found) => found,
         Err(wrong) => {
             return sink.add(
@@ -196,8 +198,8 @@ fn check_link(
             }
         },
     };
-    if let (Some(fragment), Some(prose)) = (found.fragment.filter(|f| !f.is_empty()), prose) {
-        check_fragment(&fragment, prose, link, sink);
+    if let (Some(fragment), Some(prose)) = (found.fragment.as_ref().filter(|f| !f.is_empty()), prose) {
+        check_fragment(fragment, prose, link, sink);
     }
 }
 

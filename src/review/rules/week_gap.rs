@@ -4,10 +4,11 @@ use std::collections::BTreeMap;
 
 use jiff::civil::Date;
 
+use crate::entry::links::meant_by;
 use crate::model::finding::Level;
+use crate::model::link::Target;
 use crate::model::series::Series;
 use crate::model::week::Week;
-use crate::outputs::links::{Target, meant_by};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
