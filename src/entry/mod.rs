@@ -14,6 +14,7 @@ mod exercise;
 mod fields;
 pub(crate) mod figure;
 mod grammar;
+mod messages;
 mod opening;
 mod page;
 mod prose;
