@@ -15,6 +15,7 @@ mod fields;
 pub(crate) mod figure;
 mod grammar;
 mod markdown;
+mod messages;
 mod opening;
 mod page;
 mod prose;

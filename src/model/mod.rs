@@ -26,6 +26,7 @@ pub mod series;
 pub mod site;
 pub mod source;
 pub mod standing;
+pub mod subject;
 pub mod targets;
 pub mod vocabulary;
 pub mod week;

@@ -12,6 +12,7 @@ use crate::model::Model;
 use crate::model::finding::Finding;
 use crate::model::form::Form;
 use crate::model::source::{Sources, Span};
+use crate::model::subject;
 use crate::review::named::{Named, Titles};
 
 /// Titles of forms that stand on a person's sheet, and of those that do not.
@@ -108,12 +109,15 @@ pub(super) fn look(
     each_text(&sheet, None, &mut |text, place| {
         let Some(title) = names.absent_in(text) else { return };
         let span = place.and_then(|place| places.get(place)).unwrap_or(whole);
-        findings.push(Finding::new(
+        let name = &person.client.name.value;
+        let finding = Finding::new(
             "absent-form",
             span,
-            format!("this names `{title}`, which is not on the handout of `{}`", person.client.name.value),
+            format!("this names `{title}`, which is not on the handout of `{name}`"),
             "say how she does what is on her handout, and name no other form",
-        ));
+        );
+        let (form, whose) = (title.to_string(), name.clone());
+        findings.push(finding.about([subject::Subject::Title(form), subject::Subject::Person(whose)]));
     });
     findings
 }

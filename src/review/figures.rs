@@ -3,6 +3,7 @@
 use super::Case;
 use crate::model::exercise::Exercise;
 use crate::model::figure::{Drawing, Joint, Motion, Pose, Side, Thing};
+use crate::model::finding::Subject;
 use crate::model::form::Form;
 use crate::model::source::Span;
 use crate::model::vocabulary::Vocabulary;
@@ -15,6 +16,21 @@ pub(super) struct Drawn<'m> {
     pub(super) form: Form<'m>,
     pub(super) drawing: &'m Drawing,
     pub(super) scene: Scene<'m>,
+    description: &'m str,
+}
+
+impl Drawn<'_> {
+    /// What a finding about one of its poses is about, behind what is wrong with it: of two figures or two poses that have
+    /// the same fault each can be accepted by itself.
+    pub(super) fn about(&self, pose: usize, fault: impl IntoIterator<Item = Subject>) -> Vec<Subject> {
+        let mut subjects: Vec<Subject> = fault.into_iter().collect();
+        subjects.extend([
+            Subject::Pose(pose + 1),
+            Subject::Figure(self.description.into()),
+            Subject::Title(self.form.title().value.clone()),
+        ]);
+        subjects
+    }
 }
 
 /// Every drawn figure in space.
@@ -23,12 +39,13 @@ pub(super) fn drawn<'m>(case: &Case<'m>) -> impl Iterator<Item = Drawn<'m>> {
     let forms = case.model.exercises.values().filter(sound).flat_map(Form::all);
     forms.flat_map(|form| {
         let own = form.variation.map_or(&form.exercise.figures, |variation| &variation.figures);
-        let drawings = own.iter().filter_map(|figure| figure.drawing());
-        drawings.map(move |drawing| Drawn {
+        let drawings = own.iter().filter_map(|figure| Some((figure.drawing()?, &*figure.description.value)));
+        drawings.map(move |(drawing, description)| Drawn {
             exercise: form.exercise,
             form,
             drawing,
             scene: Scene::of(drawing),
+            description,
         })
     })
 }

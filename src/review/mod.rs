@@ -15,6 +15,7 @@ pub mod report;
 pub mod rule;
 pub mod rules;
 mod sieve;
+mod subjects;
 mod telling;
 pub mod texts;
 
@@ -25,7 +26,7 @@ use jiff::civil::Date;
 use rayon::prelude::*;
 
 use crate::model::Model;
-use crate::model::finding::{Finding, Level};
+use crate::model::finding::{Finding, Level, Subject};
 use crate::model::nearest::suggestion;
 use crate::model::site::RuleSetting;
 use crate::model::source::{Sources, Span};
@@ -186,7 +187,31 @@ impl Sink<'_> {
 
     /// Adds a finding; a severe one is an error whatever level its rule has in the workspace.
     pub fn add_at(&mut self, severe: bool, span: Span, message: impl Into<String>, help: impl Into<String>) {
-        let finding = Finding::new(self.rule.name, span, message, help);
+        self.about([]).add_at(severe, span, message, help);
+    }
+
+    /// Takes a finding about these, the most telling first: an exception to it can name them.
+    pub fn about(&mut self, subjects: impl IntoIterator<Item = Subject>) -> About<'_> {
+        About { rule: self.rule.name, findings: &mut self.findings, subjects: subjects.into_iter().collect() }
+    }
+}
+
+/// Takes one finding of a rule, of which it is known what it is about.
+pub struct About<'s> {
+    rule: &'static str,
+    findings: &'s mut Vec<Finding>,
+    subjects: Vec<Subject>,
+}
+
+impl About<'_> {
+    /// Adds the finding: `message` says what is wrong, `help` what to do.
+    pub fn add(self, span: Span, message: impl Into<String>, help: impl Into<String>) {
+        self.add_at(false, span, message, help);
+    }
+
+    /// Adds the finding; a severe one is an error whatever level its rule has in the workspace.
+    pub fn add_at(self, severe: bool, span: Span, message: impl Into<String>, help: impl Into<String>) {
+        let finding = Finding::new(self.rule, span, message, help).about(self.subjects);
         self.findings.push(Finding { severe, ..finding });
     }
 }

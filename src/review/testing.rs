@@ -7,7 +7,7 @@ use std::sync::LazyLock;
 use jiff::civil::{Date, date};
 
 use super::rule::{Check, Example, Rule};
-use super::{Case, Review, join, review};
+use super::{Case, Review, join, review, subjects};
 use crate::entry;
 use crate::model::Model;
 use crate::model::finding::Finding;
@@ -266,6 +266,28 @@ fn compare(rule: &str, file: &str, text: &str, expected: Vec<Drawn>, (review, so
         .collect();
     let expected: Vec<_> = expected.into_iter().map(|e| (e.line, e.column, e.width, e.message)).collect();
     assert_eq!(found, expected, "\nfound on the left, drawn on the right, for `{rule}` in:\n{text}");
+    let found: Vec<&Finding> = review.findings.iter().filter(|f| f.rule == rule).collect();
+    check_subjects(rule, &found);
+}
+
+/// What stands in backticks in the message of a finding that can be accepted, an exception can name; and each finding of a
+/// rule of safety, which is accepted by itself, can be told from the others.
+fn check_subjects(rule: &str, found: &[&Finding]) {
+    // Fields that stand in every message of their rule.
+    const FIELDS: [&str; 3] = ["steps", "keeps_steps", "use"];
+    let rule = super::rules::find(rule).expect("a rule");
+    if matches!(rule.check, Check::WhileReading | Check::Limits(_) | Check::Exceptions) {
+        return;
+    }
+    for finding in found {
+        let quoted = finding.message.split('`').skip(1).step_by(2);
+        for words in quoted.filter(|words| !FIELDS.contains(words)) {
+            let row = format!("{} {words}", rule.name);
+            assert!(subjects::fits(finding, &subjects::words(&row)), "`{row}` does not name {finding:?}");
+        }
+    }
+    let rows = subjects::rows(found, found);
+    assert!(!rule.safety || rows.len() == found.len(), "one row for several of {found:?}");
 }
 
 struct Drawn {

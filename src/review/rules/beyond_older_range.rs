@@ -55,14 +55,14 @@ right_elbow.flexion = 90
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     for figure in drawn(case) {
-        for (pose, settled) in figure.drawing.poses.iter().zip(&figure.scene.poses) {
+        for (index, (pose, settled)) in figure.drawing.poses.iter().zip(&figure.scene.poses).enumerate() {
             for beyond in beyond(pose, settled, |range| range.older.map(|(most, _)| most)) {
                 let Some((older, _)) = beyond.range.older else { continue };
                 // Beyond what any body can is another rule's finding.
                 if beyond.degrees.round() > f64::from(beyond.range.widest + MEASURING) {
                     continue;
                 }
-                sink.add(
+                sink.about(figure.about(index, beyond.subjects(older))).add(
                     beyond.place,
                     format!(
                         "`{:.0}` degrees of {} are more than older adults have, `{older}`",

@@ -3,7 +3,7 @@
 use std::ops::Range;
 
 use crate::model::exercise::{Applies, Caution, Exercise};
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::limits::RUNGS;
 use crate::reckon::ladder::Ladders;
 use crate::reckon::readability::passages::Passage;
@@ -11,6 +11,7 @@ use crate::reckon::readability::words::{Word, words_in};
 use crate::reckon::safety;
 use crate::review::named::Titles;
 use crate::review::rule::{Check, Example, Rule};
+use crate::review::subjects::of_caution;
 use crate::review::telling::{NOTHING, Tellings};
 use crate::review::{Case, Sink};
 
@@ -95,12 +96,18 @@ fn check(case: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
             if let Some(named) = other {
                 let other = &others[named.title];
                 let (does, help) = told_of(other, caution, used);
-                sink.add(text.span(named.at), format!("this caution names `{}`, {does}", other.title), help);
+                let titles = [other.title].into_iter().chain(used).map(|title| Subject::Title(title.into()));
+                sink.about(titles.chain(of_caution(caution))).add(
+                    text.span(named.at),
+                    format!("this caution names `{}`, {does}", other.title),
+                    help,
+                );
             } else if let Some(at) = used.is_none().then(|| telling(&tellings, &text.text)).flatten() {
                 let words =
                     text.text[at.clone()].split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase();
                 let message = format!("`{words}` sends to another form, and this caution has no `use`");
-                sink.add(text.span(at), message, help_with_use(caution));
+                let about = [Subject::Words(words)].into_iter().chain(of_caution(caution));
+                sink.about(about).add(text.span(at), message, help_with_use(caution));
             }
         }
     }

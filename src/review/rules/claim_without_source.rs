@@ -1,6 +1,6 @@
 //! `claim-without-source`: words that promise a health effect or lean on evidence, without a source.
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::source::Span;
 use crate::model::words::Words;
 use crate::review::phrases::{self, Phrases};
@@ -106,7 +106,8 @@ fn report(case: &Case<'_>, calls: &Calls<'_>, place: Span, what: &str, help: &st
     let start = place.start as usize;
     let span = Span::new(place.file, start + found.start..start + found.end);
     let words = case.sources.slice(span).split_whitespace().collect::<Vec<_>>().join(" ");
-    sink.add(span, format!("`{words}` {does}{what}"), help);
+    let message = format!("`{words}` {does}{what}");
+    sink.about([Subject::Words(words)]).add(span, message, help);
 }
 
 #[cfg(test)]

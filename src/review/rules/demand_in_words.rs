@@ -1,7 +1,7 @@
 //! `demand-in-words`: steps that ask for something the form is not said to ask of the body.
 
 use crate::model::exercise::Exercise;
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::form::Form;
 use crate::model::nearest::quoted;
 use crate::model::vocabulary::{SectionName, Vocabulary};
@@ -175,9 +175,15 @@ fn report(
         Some(_) if removed => ("which this variation removes".to_string(), "take it out of `removes`"),
         Some(v) => (format!("which `{}` does not have", v.title.value), "add it to `adds`"),
     };
-    sink.add(
+    let written = written.to_lowercase();
+    let subjects = any_of.iter().map(|demand| Subject::Demand(demand.to_string())).chain([
+        Subject::Words(written.clone()),
+        Subject::Title(form.title().value.clone()),
+        Subject::Field(if form.variation.is_some() { "adds".into() } else { "demands".into() }),
+    ]);
+    sink.about(subjects).add(
         sentence.span_of(phrase.from, phrase.to),
-        format!("`{}` tells of {demand}, {lacks}", written.to_lowercase()),
+        format!("`{written}` tells of {demand}, {lacks}"),
         format!("{list} and answer it, or say in plainer words what she does"),
     );
 }

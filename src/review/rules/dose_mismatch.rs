@@ -3,7 +3,7 @@
 use crate::model::amount::{Amount, Time};
 use crate::model::dose::Dose;
 use crate::model::exercise::{Applies, Exercise};
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::form::Form;
 use crate::model::source::{Span, Spanned};
 use crate::model::week::Week;
@@ -51,7 +51,8 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
             for (span, mention) in of_form(case, &reader, &form) {
                 if let Some(says) = contradiction(&mention, &[&form.dose(None)]) {
                     let what = case.sources.slice(span).split_whitespace().collect::<Vec<_>>().join(" ");
-                    sink.add(span, format!("`{what}` is not what the dose says: {says}"), HELP);
+                    let message = format!("`{what}` is not what the dose says: {}", says.words);
+                    sink.about(about(&what, &says)).add(span, message, HELP);
                 }
             }
         }
@@ -63,7 +64,8 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
                 let says = contradiction(&mention, &[&exercise.dose]);
                 if let Some(says) = says.filter(|_| goes_beyond(&mention, &exercise.dose)) {
                     let what = case.sources.slice(span);
-                    sink.add(span, format!("`{what}` is more than the dose says: {says}"), HELP);
+                    let message = format!("`{what}` is more than the dose says: {}", says.words);
+                    sink.about(about(what, &says)).add(span, message, HELP);
                 }
             }
         }
@@ -83,7 +85,8 @@ fn check_week(case: &Case<'_>, reader: &Reader, week: &Week, sink: &mut Sink<'_>
         for (span, mention) in used.focus.iter().flat_map(|focus| in_text(case, reader, focus.span)) {
             if let Some(says) = contradiction(&mention, &[dose]) {
                 let what = case.sources.slice(span);
-                sink.add(span, format!("`{what}` is not what the dose of this week says: {says}"), HELP);
+                let message = format!("`{what}` is not what the dose of this week says: {}", says.words);
+                sink.about(about(what, &says)).add(span, message, HELP);
             }
         }
         let Some(changed) = &used.dose else { continue };
@@ -93,9 +96,10 @@ fn check_week(case: &Case<'_>, reader: &Reader, week: &Week, sink: &mut Sink<'_>
                 let fits = contradiction(&mention, &[&form.dose(None)]).is_none();
                 if let Some(says) = contradiction(&mention, &[&form.dose(Some(changed))]).filter(|_| fits) {
                     let what = case.sources.slice(span);
-                    sink.add(
+                    let exercise_itself = Subject::Exercise(exercise.id.clone());
+                    sink.about([exercise_itself].into_iter().chain(about(what, &says))).add(
                         place,
-                        format!("{says} in this week, but `{}` itself says `{what}`", exercise.id),
+                        format!("{} in this week, but `{}` itself says `{what}`", says.words, exercise.id),
                         format!(
                             "leave the number out of {}, or keep to it",
                             case.sources.get(exercise.file).name
@@ -117,14 +121,16 @@ fn check_week(case: &Case<'_>, reader: &Reader, week: &Week, sink: &mut Sink<'_>
                 Some(at) => {
                     if let Some(says) = contradiction(&mention, &[&doses[at]]) {
                         let message = format!(
-                            "`{what}` is not what the dose of `{}` in this week says: {says}",
-                            titles[at]
+                            "`{what}` is not what the dose of `{}` in this week says: {}",
+                            titles[at], says.words
                         );
-                        sink.add(span, message, HELP);
+                        let title = Subject::Title(titles[at].into());
+                        sink.about(about(what, &says).into_iter().chain([title])).add(span, message, HELP);
                     }
                 }
                 None if contradiction(&mention, &all).is_some() => {
-                    sink.add(span, format!("`{what}` is in no dose of this week"), HELP);
+                    let message = format!("`{what}` is in no dose of this week");
+                    sink.about([Subject::Words(what.into())]).add(span, message, HELP);
                 }
                 None => {}
             }
@@ -159,16 +165,16 @@ fn in_text(case: &Case<'_>, reader: &Reader, text: Span) -> Vec<(Span, Mention)>
 }
 
 /// What the doses say where all of them contradict the number; none when one agrees or says nothing of the kind.
-fn contradiction(mention: &Mention, doses: &[&Dose]) -> Option<String> {
+fn contradiction(mention: &Mention, doses: &[&Dose]) -> Option<Says> {
     let mut says = None;
     for dose in doses {
-        let (low, high, what) = range(mention.kind, dose)?;
-        if low <= mention.low && mention.high <= high
+        let said = range(mention.kind, dose)?;
+        if said.low <= mention.low && mention.high <= said.high
             || mention.kind == Kind::Lasting && is_a_time_of(mention, dose)
         {
             return None;
         }
-        says.get_or_insert(what);
+        says.get_or_insert(said);
     }
     says
 }
@@ -181,20 +187,42 @@ fn is_a_time_of(mention: &Mention, dose: &Dose) -> bool {
 
 /// True for a number that lies above everything the dose asks for.
 fn goes_beyond(mention: &Mention, dose: &Dose) -> bool {
-    range(mention.kind, dose).is_some_and(|(_, high, _)| mention.low > high)
+    range(mention.kind, dose).is_some_and(|says| mention.low > says.high)
 }
 
-/// What a dose says of that kind, in the unit of mentions and in words. A dose without sets asks for one.
-fn range(kind: Kind, dose: &Dose) -> Option<(u32, u32, String)> {
+/// What a dose says of one kind.
+struct Says {
+    /// In the unit of mentions.
+    low: u32,
+    high: u32,
+    /// As it is written, where it is.
+    number: Option<Subject>,
+    words: String,
+}
+
+/// What a finding is about: the words of the text, and what the dose says.
+fn about(what: &str, says: &Says) -> Vec<Subject> {
+    [Subject::Words(what.into())].into_iter().chain(says.number.clone()).collect()
+}
+
+/// What a dose says of that kind. A dose without sets asks for one.
+fn range(kind: Kind, dose: &Dose) -> Option<Says> {
     let count = |field: &Option<Spanned<Amount>>, what: &str| {
-        field.as_ref().map(|f| (f.value.low, f.value.high, format!("`{}` {what}", f.value)))
+        let Amount { low, high, .. } = field.as_ref()?.value;
+        let number = field.as_ref()?.value.to_string();
+        let words = format!("`{number}` {what}");
+        Some(Says { low, high, number: Some(Subject::Number(number)), words })
     };
     let time = |field: &Option<Spanned<Time>>, what: &str| {
-        field.as_ref().map(|f| (f.value.low, f.value.high, format!("{what} of `{}`", f.value)))
+        let Time { low, high, .. } = field.as_ref()?.value;
+        let number = field.as_ref()?.value.to_string();
+        let words = format!("{what} of `{number}`");
+        Some(Says { low, high, number: Some(Subject::Number(number)), words })
     };
+    let one_set = || Says { low: 1, high: 1, number: None, words: "one set".to_string() };
     match kind {
         Kind::Reps => count(&dose.reps, "repetitions"),
-        Kind::Sets => count(&dose.sets, "sets").or_else(|| Some((1, 1, "one set".to_string()))),
+        Kind::Sets => count(&dose.sets, "sets").or_else(|| Some(one_set())),
         Kind::Days => count(&dose.days, "days a week"),
         Kind::Hold => time(&dose.hold, "a hold").or_else(|| time(&dose.time, "a time")),
         Kind::Rest => time(&dose.rest, "a rest"),

@@ -1,7 +1,7 @@
 //! `floating-figure`: a drawn figure that nothing carries, or a hand or foot that does not reach.
 
 use crate::model::figure::{Pose, Rest, Side, Thing};
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::source::{Span, Spanned};
 use crate::model::vocabulary::{Position, Vocabulary};
 use crate::reckon::figure::Loose;
@@ -135,8 +135,26 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
                         )
                     }
                 };
-                sink.add(place, message, help);
+                sink.about(figure.about(index, about(one))).add(place, message, help);
             }
+        }
+    }
+}
+
+/// What is loose, and what it is loose from.
+fn about(loose: &Loose) -> Vec<Subject> {
+    let foot = |side: Side| Subject::Body(format!("{} foot", side.word()));
+    let hand = |side: Side| Subject::Body(format!("{} hand", side.word()));
+    let word = |word: &str| Subject::Words(word.into());
+    match *loose {
+        Loose::Body | Loose::Seat => Vec::new(),
+        Loose::Foot(side, gap) => vec![foot(side), Subject::number(centimetres(gap))],
+        Loose::Step(side) => vec![foot(side), word("step")],
+        Loose::Back(rest) => vec![word(rest_word(rest))],
+        Loose::Missing(side, hold, _) => vec![hand(side), word(hold.word())],
+        Loose::OutOfPlace(side, hold, at) => vec![hand(side), word(hold.word()), word(at.word())],
+        Loose::Hand(side, hold, gap) => {
+            vec![hand(side), word(hold.word()), Subject::number(centimetres(gap))]
         }
     }
 }

@@ -1,7 +1,7 @@
 //! `long-hold-no-breath`: a hold of ten seconds or more, and no word on breathing.
 
 use crate::model::exercise::Exercise;
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::source::Span;
 use crate::review::doses::given;
 use crate::review::phrases::Phrases;
@@ -52,7 +52,8 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         let known = own.is_some_and(|own| long(own.value.high));
         let readable = given.exercise.standing.is_sound("caution");
         if !known && readable && !speaks(case, given.exercise, &breath) {
-            sink.add(
+            let exercise = Subject::Exercise(given.exercise.id.clone());
+            sink.about([exercise, Subject::number(hold.value)]).add(
                 hold.span,
                 format!("a hold of `{}`, and no word on breathing", hold.value),
                 format!(

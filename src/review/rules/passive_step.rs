@@ -1,6 +1,6 @@
 //! `passive-step`: a step that says what is done, not what to do.
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::reckon::readability::parsed::ParsedSentence;
 use crate::review::grammar::{WordList, is_in, is_parted_before, main_clause};
 use crate::review::rule::{Check, Example, Rule};
@@ -97,7 +97,7 @@ fn check(_: &Case<'_>, texts: &Texts<'_>, sink: &mut Sink<'_>) {
     }
     for step in texts.parsed.steps() {
         if let Some((from, to)) = passive(&step) {
-            sink.add(
+            sink.about([Subject::Words(step.written(from, to).to_string())]).add(
                 step.span_of(from, to),
                 format!("this step is passive: `{}`", step.written(from, to)),
                 "begin with the verb and say what to do, such as `Lift your heels`",

@@ -1,6 +1,6 @@
 //! `position-in-video`: a video that says where it was filmed.
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::link::Target;
 use crate::model::source::Span;
 use crate::model::week::VideoPlace;
@@ -79,7 +79,7 @@ fn check_file(case: &Case<'_>, span: Span, name: &str, sink: &mut Sink<'_>) {
         return;
     }
     let file = name.rsplit('/').next().unwrap_or(name);
-    sink.add(
+    sink.about([Subject::Place(name.into())]).add(
         span,
         format!("`{name}` says in its hidden data where it was recorded"),
         format!(

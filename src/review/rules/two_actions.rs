@@ -1,6 +1,6 @@
 //! `two-actions`: a step that asks for two movements.
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::reckon::readability::parsed::ParsedSentence;
 use crate::review::grammar::{WordList, is_in, is_parted_before, main_clause};
 use crate::review::rule::{Check, Example, Rule};
@@ -135,9 +135,10 @@ fn check(_: &Case<'_>, texts: &Texts<'_>, sink: &mut Sink<'_>) {
     for step in texts.parsed.steps() {
         if let Some(Second { first, from, verb }) = second_movement(&step) {
             let (first, second) = (step.word(first).to_lowercase(), step.word(verb).to_lowercase());
-            sink.add(
+            let message = format!("`{second}` is a second movement in this step, beside `{first}`");
+            sink.about([Subject::Words(second), Subject::Words(first)]).add(
                 step.span_of(from, verb),
-                format!("`{second}` is a second movement in this step, beside `{first}`"),
+                message,
                 "make it a step of its own",
             );
         }

@@ -1,7 +1,7 @@
 //! `unbalanced-figure`: a drawn figure that would fall over.
 
 use crate::model::figure::{Joint, Place, Pose};
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::source::Span;
 use crate::review::figures::{centimetres, drawn};
 use crate::review::rule::{Check, Example, Rule};
@@ -61,7 +61,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
                 Place::Left => "to the left of",
                 Place::Right => "to the right of",
             };
-            sink.add(
+            sink.about(figure.about(index, [Subject::number(centimetres(by))])).add(
                 place(pose),
                 format!("the weight falls `{}` cm {way} what carries it", centimetres(by)),
                 "take out the turn of the ankles, which sets how far the body leans, let a hand hold something, or bend hips and knees less",

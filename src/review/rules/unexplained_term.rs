@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 use std::ops::Range;
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::texts::Texts;
 use crate::review::{Case, Sink};
@@ -62,7 +62,7 @@ fn check(case: &Case<'_>, texts: &Texts<'_>, sink: &mut Sink<'_>) {
             if !met.insert(&known.term) || is_explained(text, sentence.at.clone(), at.clone(), &known.plain) {
                 continue;
             }
-            sink.add(
+            sink.about([Subject::Words(term.clone())]).add(
                 sentence.passage.span(at),
                 format!("`{term}` is not explained where it first appears"),
                 format!("write `{0}` instead, or explain it here: {term} ({0})", known.plain),
