@@ -2,7 +2,6 @@
 //! Never writes, never changes the model.
 
 mod aims;
-mod beginnings;
 mod captions;
 mod doses;
 pub mod exceptions;
@@ -10,12 +9,9 @@ mod figures;
 mod grammar;
 mod mentions;
 pub(crate) mod named;
-mod phrases;
 pub mod report;
 pub mod rule;
 pub mod rules;
-mod sieve;
-mod telling;
 pub mod texts;
 
 #[cfg(test)]

@@ -21,7 +21,7 @@ pub(super) fn print(order: &Order<'_>, loaded: &Loaded, terminal: &Terminal) -> 
     let file = &loaded.sources.get(person.client.file).name;
     terminal.say(&format!("{} ({file})", person.client.name.value))?;
     terminal.say(&table(person))?;
-    for unsaid in print::unsaid(order, &loaded.model, &loaded.sources) {
+    for unsaid in print::unsaid(order, &loaded.model, &loaded.sources, &loaded.words) {
         terminal.say(&format!(
             "  Not printed: {}, which names `{}`; that is not on her handout.",
             unsaid.what, unsaid.names

@@ -44,7 +44,7 @@ pub(super) static RULE: Rule = Rule {
 };
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
-    let Some(reader) = Reader::of(&case.words.language) else { return };
+    let Some(reader) = Reader::of(case.words) else { return };
     let readable = |e: &&Exercise| e.standing.is_sound("dose");
     for exercise in case.model.exercises.values().filter(readable) {
         for form in forms(exercise) {
@@ -76,7 +76,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
 const HELP: &str =
     "let the text and the dose say the same, or leave the number to the dose: pages and handouts show it";
 
-fn check_week(case: &Case<'_>, reader: &Reader, week: &Week, sink: &mut Sink<'_>) {
+fn check_week(case: &Case<'_>, reader: &Reader<'_>, week: &Week, sink: &mut Sink<'_>) {
     let uses = || case.model.exercises_of(week).filter(|(_, e)| e.standing.is_sound("dose"));
     let doses: Vec<Dose> = uses().map(|(used, e)| used.dose_of(e)).collect();
     for ((used, exercise), dose) in uses().zip(&doses) {
@@ -113,7 +113,7 @@ fn check_week(case: &Case<'_>, reader: &Reader, week: &Week, sink: &mut Sink<'_>
     for paragraph in week.prose.paragraphs.iter().filter(|p| !p.cites) {
         for (span, mention) in in_text(case, reader, paragraph.span) {
             let what = case.sources.slice(span);
-            match meant(case.sources.slice(paragraph.span), mention.place.clone(), &titles) {
+            match meant(case.sources.slice(paragraph.span), mention.place.clone(), &titles, case.words) {
                 Some(at) => {
                     if let Some(says) = contradiction(&mention, &[&doses[at]]) {
                         let message = format!(
@@ -139,7 +139,7 @@ fn forms(exercise: &Exercise) -> impl Iterator<Item = Form<'_>> {
 }
 
 /// The numbers in what a form says to everyone about itself. What the exercise says of itself, its base form says.
-fn of_form(case: &Case<'_>, reader: &Reader, form: &Form<'_>) -> Vec<(Span, Mention)> {
+fn of_form(case: &Case<'_>, reader: &Reader<'_>, form: &Form<'_>) -> Vec<(Span, Mention)> {
     if let Some(variation) = form.variation {
         let texts = std::iter::once(&variation.text).chain(variation.steps());
         return texts.flat_map(|text| in_text(case, reader, text.span)).collect();
@@ -151,7 +151,7 @@ fn of_form(case: &Case<'_>, reader: &Reader, form: &Form<'_>) -> Vec<(Span, Ment
     texts.flat_map(|span| in_text(case, reader, span)).collect()
 }
 
-fn in_text(case: &Case<'_>, reader: &Reader, text: Span) -> Vec<(Span, Mention)> {
+fn in_text(case: &Case<'_>, reader: &Reader<'_>, text: Span) -> Vec<(Span, Mention)> {
     let start = text.start as usize;
     let place = |m: &Mention| Span::new(text.file, start + m.place.start..start + m.place.end);
     let found = reader.mentions(case.sources.slice(text)).into_iter();
