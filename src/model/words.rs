@@ -13,7 +13,7 @@ use super::vocabulary::{SectionName, Vocabulary};
 use crate::text::phrases::Phrases;
 use crate::text::sentences::Splitter;
 use crate::text::tellings::{Telling, Tellings};
-pub use lists::{Lists, Spoken, Terms, TitleWords, told};
+pub use lists::{Lists, Spoken, Terms, ThingWords, TitleWords, told};
 use lists::{all_phrases, splitter, syllables, tellings};
 
 /// The words of one language.
@@ -41,6 +41,8 @@ pub struct Words {
     pub doses: Vec<Telling>,
     /// Words of titles, of every language.
     pub titles: TitleWords,
+    /// Words around things.
+    pub things: ThingWords,
     /// Parts texts into sentences.
     pub splitter: Splitter,
     /// What the words of an instruction do in it.
@@ -89,6 +91,7 @@ impl Words {
             syllables: syllables(lists.syllables),
             doses: tellings(lists.doses),
             titles: TitleWords::of(&lists.titles),
+            things: ThingWords::of(lists.things),
             splitter: splitter(lists.sentences),
             steps: Tellings::of(tellings(lists.steps)),
             explained: tellings(lists.explained),

@@ -144,6 +144,7 @@ impl Theme {
             syllables: list("syllables"),
             doses: list("doses"),
             titles: self.languages().into_iter().filter_map(|language| of("titles", language)).collect(),
+            things: list("things"),
             sentences: list("sentences"),
             steps: list("steps"),
             explained: list("explained"),

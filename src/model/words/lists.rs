@@ -28,6 +28,15 @@ pub struct TitleWords {
     pub last_named: BTreeSet<String>,
 }
 
+/// Words around the things that are needed or at home, in lower case.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct ThingWords {
+    /// They tell nothing of a thing: "a", "your".
+    pub left_out: BTreeSet<String>,
+    /// They say that it is not there: "without".
+    pub missing: BTreeSet<String>,
+}
+
 /// What a reader says for what is not written in words, in lower case.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Spoken {
@@ -61,6 +70,8 @@ pub struct Lists<'t> {
     pub doses: &'t str,
     /// `what it is in a title = word`, of every language: a sheet may be in another language than the titles on it.
     pub titles: Vec<&'t str>,
+    /// `what it says of a thing = word`.
+    pub things: &'t str,
     /// `what a full stop behind it is = abbreviation`.
     pub sentences: &'t str,
     /// `what it does in an instruction = word`.
@@ -95,6 +106,14 @@ impl TitleWords {
             possessives: that("possessive"),
             last_named: that("last named"),
         }
+    }
+}
+
+impl ThingWords {
+    pub(super) fn of(list: &str) -> ThingWords {
+        let all = tellings(list);
+        let that = |what: &str| told(&all, what).map(str::to_string).collect();
+        ThingWords { left_out: that("left out"), missing: that("missing") }
     }
 }
 
@@ -194,8 +213,13 @@ mod tests {
                 assert_eq!(once.len(), phrases.len(), "{language}: a phrase stands twice");
                 unread(list, language);
             }
-            assert!(![lists.forms, lists.demands, lists.doses, lists.sentences].contains(&""), "{language}");
-            lists.titles.iter().chain([&lists.sentences]).for_each(|list| unread(list, language));
+            let needed = [lists.forms, lists.demands, lists.doses, lists.sentences, lists.things];
+            assert!(!needed.contains(&""), "{language}");
+            lists
+                .titles
+                .iter()
+                .chain([&lists.sentences, &lists.things])
+                .for_each(|list| unread(list, language));
             assert_eq!(words.syllables.len(), lines(lists.syllables).count(), "{language}");
             let terms: BTreeSet<&String> = words.terms.phrases.list().iter().collect();
             assert_eq!(terms.len(), words.terms.plain.len(), "{language}: a term stands twice");
@@ -217,7 +241,7 @@ mod tests {
 
     /// A list may name nothing that the program does not look for.
     #[test]
-    fn every_kind_of_a_list_for_sentences_and_titles_is_known() {
+    fn every_kind_of_a_list_for_sentences_things_and_titles_is_known() {
         let theme = Theme::built_in();
         for language in theme.languages() {
             let lists = theme.lists(language);
@@ -226,6 +250,7 @@ mod tests {
                 let known = ["goes on", "goes on to a number", "has a letter", "no initial"];
                 assert!(known.contains(&kind.as_str()), "{language}: {kind}");
             }
+            assert_eq!(Vec::from_iter(kinds(lists.things)), ["left out", "missing"], "{language}");
             for list in &lists.titles {
                 let all: Vec<String> = kinds(list).into_iter().collect();
                 assert_eq!(all, ["article", "last named", "opening", "possessive"], "{language}");

@@ -19,7 +19,8 @@ pub(super) static RULE: Rule = Rule {
     finds: "A number of repetitions, sets, days a week, or seconds of a hold or a rest in a summary, in the prose, in\n\
             a caution, in a focus or in a week's text is not what the dose says; or a week changes the dose so\n\
             that the exercise's own text no longer fits. In a week's text a number belongs to the exercise that its\n\
-            sentence names, and else fits when any dose of the week has it. Numbers may be digits or words, in English and Spanish.\n\
+            sentence names, and else fits when any dose of the week has it. Numbers may be digits or words; the words\n\
+            looked for are in the theme, words/doses.LANGUAGE.txt.\n\
             Paragraphs with a citation, variations, what makes it easier or harder, and hedged numbers (`at\n\
             least 2`, `one more set`) are not looked at; a caution for some may ask for less.",
     why: "A client who reads two numbers does not know which holds. On the page and on the handout the dose\n\

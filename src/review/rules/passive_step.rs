@@ -12,7 +12,7 @@ pub(super) static RULE: Rule = Rule {
     safety: false,
     finds: "A step of Move is told in the passive (`The heels are lifted`) and not as what to do (`Lift your heels`).\n\
             Sentences that begin with what to do are fine whatever follows (`Wait until your feet are planted`).\n\
-            English only: the rule knows no other grammar and is silent in other languages.",
+            English only: the rule knows no other grammar and is silent in other languages. Its words are in the theme, words/steps.en.txt.",
     why: "A step is read while the body waits. Who does what must be clear at once, and a verb in front says it.\n\
           (The checklist PEMAT-P of the AHRQ asks for the active voice in material for patients.)",
     bad: Example::lines(

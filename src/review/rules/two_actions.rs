@@ -13,7 +13,7 @@ pub(super) static RULE: Rule = Rule {
     finds: "A step of Move asks for two movements, joined by `and` or `then`. One movement with breathing, looking,\n\
             waiting or holding is fine (`Breathe out and lift your heel`, `Lift one foot and hold`), and so is a\n\
             push and the movement that it makes (`Press your feet down and stand up`). English only: the rule\n\
-            knows no other grammar and is silent in other languages.",
+            knows no other grammar and is silent in other languages. Its words are in the theme, words/steps.en.txt.",
     why: "One step, one movement: anyone who reads it, does it, and looks at the handout again finds the\n\
           place. The second movement is the one that is forgotten, and it may be the one that keeps the first\n\
           one safe.",

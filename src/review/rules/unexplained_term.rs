@@ -18,7 +18,8 @@ pub(super) static RULE: Rule = Rule {
     finds: "A clinical term is in an entry without a plain explanation where a reader meets it first: in\n\
             brackets after it, after a comma (`kyphosis, a rounded upper back`), as what something is called\n\
             (`break easily, called osteoporosis`), or with the plain word itself in the same sentence. The terms\n\
-            and the plain words are in the theme, words/terms.LANGUAGE.txt. A language without such a list has\n\
+            and the plain words are in the theme, words/terms.LANGUAGE.txt, and the words that explain one in\n\
+            words/explained.LANGUAGE.txt. A language without such a list has\n\
             no terms: the rule is silent there.",
     why: "Clients do not ask about a word they do not know; they skip the sentence. A term that they will hear\n\
           from their clinician is worth explaining once; any other is better left out.",
