@@ -20,6 +20,7 @@ pub mod workspace;
 pub mod entry;
 
 pub mod model;
+pub mod text;
 
 pub mod review;
 

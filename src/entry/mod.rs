@@ -105,6 +105,7 @@ pub fn read(texts: &Texts, site: Site, words: &Words) -> (Model, Vec<Finding>) {
         attachments: texts.attachments.clone().into(),
         positions: texts.positions.clone(),
         twins: Vec::new(),
+        things: words.things.clone(),
         site: site.clone(),
     };
     let mut weeks: Vec<(String, Week)> = Vec::new();

@@ -65,6 +65,8 @@ pub struct Model {
     pub positions: BTreeSet<String>,
     /// Entries that share one id but for letter case.
     pub twins: Vec<Twin>,
+    /// Words around things, in the language of the entries.
+    pub things: words::ThingWords,
 }
 
 /// Two entries whose ids are the same but for letter case.

@@ -62,7 +62,8 @@ impl<'m> Writer<'_, 'm> {
             .map(|week| words.say_with("week-number", &[("number", week.number.value.to_string().into())]));
         // A person's sheet speaks of nothing but what was chosen for her, and the page shows all the rest.
         let online = if for_all { self.online() } else { None };
-        let names = self.order.person.as_ref().map(|person| Names::of(person, self.press.model));
+        let names =
+            self.order.person.as_ref().map(|person| Names::of(person, self.press.model, self.press.words));
         let may_say = |text: &str| names.as_ref().is_none_or(|names| names.absent_in(text).is_none());
         let welcome = match week.filter(|week| may_say(self.press.sources.slice(week.prose.span))) {
             Some(week) => self.prose(&week.prose, 1),
@@ -206,7 +207,8 @@ impl<'m> Writer<'_, 'm> {
             None => {
                 let (intro, sections) = self.base_steps(&b, level);
                 let named = self.order.person.as_ref().and_then(|person| {
-                    Names::of(person, self.press.model).absent_in(self.press.sources.slice(e.prose.intro))
+                    Names::of(person, self.press.model, self.press.words)
+                        .absent_in(self.press.sources.slice(e.prose.intro))
                 });
                 (if named.is_some() { Vec::new() } else { intro }, sections)
             }

@@ -260,7 +260,7 @@ impl<'m> Press<'m> {
         };
         let data = serde_json::to_vec(&written.handout).map_err(|e| SheetError::new(e.to_string()))?;
         let absent = order.person.as_ref().map(|person| {
-            names::look(&written.handout, person, self.model, &written.places, order.place(self))
+            names::look(&written.handout, person, self.model, self.words, &written.places, order.place(self))
         });
         let manuscript = self.manuscript(
             "sheet/handout.typ",

@@ -13,12 +13,13 @@ use crate::model::finding::Finding;
 use crate::model::form::Form;
 use crate::model::source::{Sources, Span};
 use crate::model::subject;
+use crate::model::words::Words;
 use crate::review::named::{Named, Titles};
 
 /// Titles of forms that stand on a person's sheet, and of those that do not.
 pub(super) struct Names<'m> {
-    there: Titles,
-    absent: Titles,
+    there: Titles<'m>,
+    absent: Titles<'m>,
     titles: Vec<&'m str>,
 }
 
@@ -33,7 +34,7 @@ pub struct Unsaid {
 impl<'m> Names<'m> {
     /// The names of a person's sheet. Absent are all other exercises of the workspace, and the other variations of what
     /// the sheet was asked for or shows.
-    pub(super) fn of(person: &Person<'m>, model: &'m Model) -> Names<'m> {
+    pub(super) fn of(person: &Person<'m>, model: &'m Model, words: &'m Words) -> Names<'m> {
         let shown: Vec<Form<'m>> = person.shown().map(|chosen| chosen.form).collect();
         let there: Vec<&str> = shown.iter().map(|form| form.title().value.as_str()).collect();
         let asked: BTreeSet<&str> = person.choices.iter().map(|choice| choice.asked.id.as_str()).collect();
@@ -44,7 +45,8 @@ impl<'m> Names<'m> {
         absent.retain(|title| !there.iter().any(|known| known.eq_ignore_ascii_case(title)));
         absent.sort_unstable();
         absent.dedup();
-        Names { there: Titles::of(&there), absent: Titles::of(&absent), titles: absent }
+        let of = |titles: &[&str]| Titles::of(titles, &words.titles);
+        Names { there: of(&there), absent: of(&absent), titles: absent }
     }
 
     /// The first title of an absent form that a text names.
@@ -72,9 +74,9 @@ fn is_a_name(text: &str, title: &str, found: &Named) -> bool {
 }
 
 /// What of the author's texts is left off a person's sheet, for the educator to know.
-pub fn unsaid(order: &Order<'_>, model: &Model, sources: &Sources) -> Vec<Unsaid> {
+pub fn unsaid(order: &Order<'_>, model: &Model, sources: &Sources, words: &Words) -> Vec<Unsaid> {
     let Some(person) = &order.person else { return Vec::new() };
-    let names = Names::of(person, model);
+    let names = Names::of(person, model, words);
     let mut all = Vec::new();
     let mut look = |what: String, text: &str| {
         if let Some(title) = names.absent_in(text) {
@@ -97,10 +99,11 @@ pub(super) fn look(
     handout: &Handout,
     person: &Person<'_>,
     model: &Model,
+    words: &Words,
     places: &Places,
     whole: Span,
 ) -> Vec<Finding> {
-    let names = Names::of(person, model);
+    let names = Names::of(person, model, words);
     let mut findings = Vec::new();
     let Ok(mut sheet) = serde_json::to_value(handout) else { return findings };
     if let Some(left_out) = sheet.pointer_mut("/person/left_out") {
@@ -138,13 +141,15 @@ fn each_text(value: &Value, place: Option<usize>, take: &mut impl FnMut(&str, Op
 #[cfg(test)]
 mod tests {
     use super::{Names, Titles};
+    use crate::review::testing::words;
 
     #[test]
     fn an_absent_form_is_named_by_its_title_and_not_by_words_that_happen_to_be_in_it() {
         let absent =
             vec!["Heel drop at the counter", "Slide, do not lift", "Stand up from a high seat", "Wall slide"];
-        let there = Titles::of(&["Seated heel press", "Low wall slide"]);
-        let names = Names { there, absent: Titles::of(&absent), titles: absent };
+        let of = |titles: &[&str]| Titles::of(titles, &words().titles);
+        let there = of(&["Seated heel press", "Low wall slide"]);
+        let names = Names { there, absent: of(&absent), titles: absent };
         for (text, expected) in [
             ("Do the heel drop on three days.", Some("Heel drop at the counter")),
             ("Do the heel\ndrop on three days.", Some("Heel drop at the counter")),

@@ -2,7 +2,6 @@
 //! Never writes, never changes the model.
 
 mod aims;
-mod beginnings;
 mod captions;
 mod doses;
 pub mod exceptions;
@@ -10,13 +9,10 @@ mod figures;
 mod grammar;
 mod mentions;
 pub(crate) mod named;
-mod phrases;
 pub mod report;
 pub mod rule;
 pub mod rules;
-mod sieve;
 mod subjects;
-mod telling;
 pub mod texts;
 
 #[cfg(test)]

@@ -136,12 +136,15 @@ pub(crate) fn lines((review, sources): &(Review, Sources)) -> Vec<String> {
 
 /// The built-in English words.
 pub(crate) fn words() -> &'static Words {
-    static WORDS: LazyLock<Words> = LazyLock::new(|| {
-        let theme = Theme::built_in();
-        let fluent = theme.text("words/en.ftl").expect("English words");
-        Words::read("en", fluent, theme.lists("en")).expect("words without mistakes")
-    });
+    static WORDS: LazyLock<Words> = LazyLock::new(|| words_of("en"));
     &WORDS
+}
+
+/// The words of a language as the built-in theme has them.
+pub(crate) fn words_of(language: &str) -> Words {
+    let theme = Theme::built_in();
+    let fluent = theme.text(&format!("words/{language}.ftl")).expect("a language of the theme");
+    Words::read(language, fluent, theme.lists(language)).expect("words without mistakes")
 }
 
 /// Reviews an example and compares its findings, in every file, with those drawn in it.

@@ -6,7 +6,7 @@ use std::sync::LazyLock;
 
 use rayon::prelude::*;
 
-use super::phrases::Phrases;
+use super::grammar::{self, Roles, Step};
 use super::rule::{Check, Rule};
 use super::{Case, Sink, rules};
 use crate::model::finding::Finding;
@@ -24,8 +24,15 @@ pub struct Texts<'a> {
     pub english: bool,
     /// Counts syllables.
     pub lexicon: &'a Lexicon<'a>,
-    /// The clinical terms of the theme.
-    pub(super) terms: &'a Phrases<'a>,
+    /// What the words of the steps do, in English.
+    roles: Vec<Vec<Roles>>,
+}
+
+impl Texts<'_> {
+    /// The sentences of the steps of Move, with what their words do; none but in English.
+    pub(super) fn steps(&self) -> impl Iterator<Item = Step<'_>> {
+        self.parsed.steps().zip(&self.roles).map(|(sentence, roles)| Step { sentence, roles })
+    }
 }
 
 static RULES: LazyLock<Vec<&Rule>> = LazyLock::new(|| {
@@ -52,11 +59,12 @@ impl Kept {
 pub(super) fn review(case: &Case<'_>, kept: &mut Kept) -> Vec<Finding> {
     let (model, sources) = (case.model, case.sources);
     let english = readability::measures(&case.words.language);
-    let terms = Phrases::new(case.words.terms.iter().map(|t| t.term.as_str()));
     // What it remembers of words is kept from one entry to the next.
-    let lexicon = || Lexicon::new(&case.words.syllables);
+    let lexicon = || Lexicon::of(case.words);
     let look = |lexicon: &Lexicon<'_>, place: Span, passages: Vec<passages::Passage<'_>>| {
-        let texts = Texts { place, parsed: Parsed::of(passages), english, lexicon, terms: &terms };
+        let parsed = Parsed::of(passages, &case.words.splitter);
+        let roles = if english { grammar::roles(&parsed, &case.words.steps) } else { Vec::new() };
+        let texts = Texts { place, parsed, english, lexicon, roles };
         let mut findings = Vec::new();
         for rule in RULES.iter() {
             let Check::Texts(check) = rule.check else { continue };

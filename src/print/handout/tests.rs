@@ -207,7 +207,7 @@ fn forms_met(read: &Read) -> [usize; 4] {
         precautions.extend(&all_have);
         for e in read.model.exercises.values() {
             let (order, written) = for_person(&press, read, client, Subject::Exercises(vec![e]));
-            let untold = unsaid(&order, &read.model, &read.sources);
+            let untold = unsaid(&order, &read.model, &read.sources, words());
             let sheet = written.handout;
             let about = format!("{} for {name}", e.id);
             let choice = &order.person.as_ref().unwrap().choices[0];
@@ -370,7 +370,7 @@ fn all_are_on_the_sheet_or_left_out(read: &Read) {
             assert_eq!(sheet.person.as_ref().unwrap().left_out.len(), left_out, "{about}");
             // The welcome is said to her whole, unless it names what she does not have and the educator is told so. Where
             // all of it can be seen is not said.
-            let untold = unsaid(&order, &read.model, &read.sources);
+            let untold = unsaid(&order, &read.model, &read.sources, words());
             let welcome = strings_of(&sheet.welcome).join("\n");
             if untold.iter().any(|one| one.what == "the welcome of the week") {
                 assert!(welcome.is_empty(), "{about}");

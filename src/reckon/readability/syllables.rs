@@ -5,18 +5,26 @@ use std::cell::{RefCell, RefMut};
 use std::collections::BTreeMap;
 
 use super::recent::Recent;
+use crate::model::words::{Spoken, Words};
+use crate::text::sentences::Splitter;
 
-/// Knows how many syllables a word has.
+/// Knows how a text is read aloud, and how many syllables a word has.
 #[derive(Debug)]
 pub struct Lexicon<'w> {
     own: &'w BTreeMap<String, u8>,
+    pub(super) spoken: &'w Spoken,
+    pub(super) splitter: &'w Splitter,
     recent: RefCell<Recent>,
 }
 
 impl<'w> Lexicon<'w> {
-    /// `own` holds words that the dictionary lacks, in small letters.
-    pub fn new(own: &'w BTreeMap<String, u8>) -> Lexicon<'w> {
-        Lexicon { own, recent: RefCell::default() }
+    pub fn of(words: &'w Words) -> Lexicon<'w> {
+        Lexicon {
+            own: &words.syllables,
+            spoken: &words.spoken,
+            splitter: &words.splitter,
+            recent: RefCell::default(),
+        }
     }
 
     /// What was counted with it lately.
@@ -146,8 +154,10 @@ fn consonant_le(word: &str) -> bool {
 mod tests {
     use super::*;
 
+    /// With these words for the theme's own list.
     fn check(own: &BTreeMap<String, u8>, rows: &[(&str, u32)]) {
-        let lexicon = Lexicon::new(own);
+        let words = crate::review::testing::words();
+        let lexicon = Lexicon { own, ..Lexicon::of(words) };
         for (word, syllables) in rows {
             assert_eq!(lexicon.syllables(word), *syllables, "{word}");
         }
@@ -186,7 +196,7 @@ mod tests {
             assert_eq!(syllarust::try_count_syllables(word), None, "{word}");
             assert!(u32::from(*count).abs_diff(by_rule(word)) <= 2, "{word}: {count} is far from its vowels");
         }
-        let lexicon = Lexicon::new(&words.syllables);
+        let lexicon = Lexicon::of(words);
         assert_eq!(lexicon.syllables("Kyphosis"), 3);
     }
 

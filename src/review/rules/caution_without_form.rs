@@ -7,13 +7,13 @@ use crate::model::finding::{Level, Subject};
 use crate::model::limits::RUNGS;
 use crate::reckon::ladder::Ladders;
 use crate::reckon::readability::passages::Passage;
-use crate::reckon::readability::words::{Word, words_in};
 use crate::reckon::safety;
 use crate::review::named::Titles;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::subjects::of_caution;
-use crate::review::telling::{NOTHING, Tellings};
 use crate::review::{Case, Sink};
+use crate::text::tellings::{NOTHING, Tellings};
+use crate::text::words::{Word, words_in};
 
 pub(super) static RULE: Rule = Rule {
     name: "caution-without-form",
@@ -71,10 +71,10 @@ enum What {
 }
 
 fn check(case: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
-    let tellings = Tellings::of(&case.words.forms, |_| true);
     for exercise in case.model.exercises.values().filter(|exercise| !exercise.cautions.is_empty()) {
         let others = others(exercise, ladders, case);
-        let titles = Titles::of(&others.iter().map(|other| other.title).collect::<Vec<_>>());
+        let titles: Vec<&str> = others.iter().map(|other| other.title).collect();
+        let titles = Titles::of(&titles, &case.words.titles);
         for caution in &exercise.cautions {
             let used =
                 safety::instead(caution, exercise, case.model).map(|offer| offer.form.title().value.as_str());
@@ -102,7 +102,8 @@ fn check(case: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
                     format!("this caution names `{}`, {does}", other.title),
                     help,
                 );
-            } else if let Some(at) = used.is_none().then(|| telling(&tellings, &text.text)).flatten() {
+            } else if let Some(at) = used.is_none().then(|| telling(&case.words.forms, &text.text)).flatten()
+            {
                 let words =
                     text.text[at.clone()].split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase();
                 let message = format!("`{words}` sends to another form, and this caution has no `use`");
@@ -135,10 +136,7 @@ fn is_same(title: &str, other: &str) -> bool {
 }
 
 /// Where the first words stand that send to another form.
-fn telling(tellings: &Tellings<'_>, text: &str) -> Option<Range<usize>> {
-    if !tellings.may_be_in(text) {
-        return None;
-    }
+fn telling(tellings: &Tellings, text: &str) -> Option<Range<usize>> {
     let words: Vec<Word> = words_in(text, 0..text.len()).collect();
     let told = tellings.told(text, &words).into_iter().find(|told| told.tells != [NOTHING])?;
     Some(told.place(&words))
@@ -180,8 +178,7 @@ fn help_with_use(caution: &Caution) -> String {
 #[cfg(test)]
 mod tests {
     use crate::model::words::Words;
-    use crate::review::testing::{lines, review_in, words};
-    use crate::workspace::theme::Theme;
+    use crate::review::testing::{lines, review_in, words, words_of};
 
     const STAND: &str = "content/exercises/wide-stand.md";
 
@@ -345,8 +342,7 @@ mod tests {
 
     #[test]
     fn spanish_cautions_are_read_too() {
-        let theme = Theme::built_in();
-        let words = Words::read("es", theme.text("words/es.ftl").unwrap(), theme.lists("es")).unwrap();
+        let words = words_of("es");
         let found = |text: &str| found_in(&words, &format!("{HERS}\ntext = \"{text}\""));
         for (text, told) in [
             ("Use la versión sentada.", "la versión"),

@@ -19,7 +19,8 @@ pub(super) static RULE: Rule = Rule {
     finds: "A number of repetitions, sets, days a week, or seconds of a hold or a rest in a summary, in the prose, in\n\
             a caution, in a focus or in a week's text is not what the dose says; or a week changes the dose so\n\
             that the exercise's own text no longer fits. In a week's text a number belongs to the exercise that its\n\
-            sentence names, and else fits when any dose of the week has it. Numbers may be digits or words, in English and Spanish.\n\
+            sentence names, and else fits when any dose of the week has it. Numbers may be digits or words; the words\n\
+            looked for are in the theme, words/doses.LANGUAGE.txt.\n\
             Paragraphs with a citation, variations, what makes it easier or harder, and hedged numbers (`at\n\
             least 2`, `one more set`) are not looked at; a caution for some may ask for less.",
     why: "A client who reads two numbers does not know which holds. On the page and on the handout the dose\n\
@@ -44,7 +45,7 @@ pub(super) static RULE: Rule = Rule {
 };
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
-    let Some(reader) = Reader::of(&case.words.language) else { return };
+    let Some(reader) = Reader::of(case.words) else { return };
     let readable = |e: &&Exercise| e.standing.is_sound("dose");
     for exercise in case.model.exercises.values().filter(readable) {
         for form in forms(exercise) {
@@ -78,7 +79,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
 const HELP: &str =
     "let the text and the dose say the same, or leave the number to the dose: pages and handouts show it";
 
-fn check_week(case: &Case<'_>, reader: &Reader, week: &Week, sink: &mut Sink<'_>) {
+fn check_week(case: &Case<'_>, reader: &Reader<'_>, week: &Week, sink: &mut Sink<'_>) {
     let uses = || case.model.exercises_of(week).filter(|(_, e)| e.standing.is_sound("dose"));
     let doses: Vec<Dose> = uses().map(|(used, e)| used.dose_of(e)).collect();
     for ((used, exercise), dose) in uses().zip(&doses) {
@@ -117,7 +118,7 @@ fn check_week(case: &Case<'_>, reader: &Reader, week: &Week, sink: &mut Sink<'_>
     for paragraph in week.prose.paragraphs.iter().filter(|p| !p.cites) {
         for (span, mention) in in_text(case, reader, paragraph.span) {
             let what = case.sources.slice(span);
-            match meant(case.sources.slice(paragraph.span), mention.place.clone(), &titles) {
+            match meant(case.sources.slice(paragraph.span), mention.place.clone(), &titles, case.words) {
                 Some(at) => {
                     if let Some(says) = contradiction(&mention, &[&doses[at]]) {
                         let message = format!(
@@ -145,7 +146,7 @@ fn forms(exercise: &Exercise) -> impl Iterator<Item = Form<'_>> {
 }
 
 /// The numbers in what a form says to everyone about itself. What the exercise says of itself, its base form says.
-fn of_form(case: &Case<'_>, reader: &Reader, form: &Form<'_>) -> Vec<(Span, Mention)> {
+fn of_form(case: &Case<'_>, reader: &Reader<'_>, form: &Form<'_>) -> Vec<(Span, Mention)> {
     if let Some(variation) = form.variation {
         let texts = std::iter::once(&variation.text).chain(variation.steps());
         return texts.flat_map(|text| in_text(case, reader, text.span)).collect();
@@ -157,7 +158,7 @@ fn of_form(case: &Case<'_>, reader: &Reader, form: &Form<'_>) -> Vec<(Span, Ment
     texts.flat_map(|span| in_text(case, reader, span)).collect()
 }
 
-fn in_text(case: &Case<'_>, reader: &Reader, text: Span) -> Vec<(Span, Mention)> {
+fn in_text(case: &Case<'_>, reader: &Reader<'_>, text: Span) -> Vec<(Span, Mention)> {
     let start = text.start as usize;
     let place = |m: &Mention| Span::new(text.file, start + m.place.start..start + m.place.end);
     let found = reader.mentions(case.sources.slice(text)).into_iter();
