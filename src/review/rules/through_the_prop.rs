@@ -5,9 +5,9 @@ use crate::model::finding::Level;
 use crate::model::source::Span;
 use crate::model::vocabulary::Vocabulary;
 use crate::reckon::figure::{Part, Standing};
-use crate::review::figures::{centimetres, drawn, the};
+use crate::review::figures::{centimetres, the};
 use crate::review::rule::{Check, Example, Rule};
-use crate::review::{Case, Sink};
+use crate::review::{Drawn, Sink};
 
 pub(super) static RULE: Rule = Rule {
     name: "through-the-prop",
@@ -49,30 +49,26 @@ hold = "counter"
 [[variation]]"#,
         )],
     ),
-    check: Check::Model(check),
+    check: Check::Figures(check),
 };
 
-fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
-    for figure in drawn(case) {
-        for (index, pose) in figure.drawing.poses.iter().enumerate() {
-            for hit in figure.scene.hits(index) {
-                let thing = hit.thing.map(|at| &figure.scene.things[at]);
-                sink.add(
-                    thing.map_or(pose.span, |thing| place(thing, pose)),
-                    format!(
-                        "{} goes `{}` cm into {}",
-                        part(hit.part),
-                        centimetres(hit.depth),
-                        thing.map_or("the floor".to_string(), |t| the(t.thing))
-                    ),
-                    match thing {
-                        Some(_) => {
-                            "move the thing away with `distance`, or turn the joints of this pose less"
-                        }
-                        None => "turn the joints of this pose less, so that it stays over the floor",
-                    },
-                );
-            }
+fn check(figure: &Drawn<'_>, sink: &mut Sink<'_>) {
+    for (index, pose) in figure.drawing.poses.iter().enumerate() {
+        for hit in figure.scene.hits(index) {
+            let thing = hit.thing.map(|at| &figure.scene.things[at]);
+            sink.add(
+                thing.map_or(pose.span, |thing| place(thing, pose)),
+                format!(
+                    "{} goes `{}` cm into {}",
+                    part(hit.part),
+                    centimetres(hit.depth),
+                    thing.map_or("the floor".to_string(), |t| the(t.thing))
+                ),
+                match thing {
+                    Some(_) => "move the thing away with `distance`, or turn the joints of this pose less",
+                    None => "turn the joints of this pose less, so that it stays over the floor",
+                },
+            );
         }
     }
 }
