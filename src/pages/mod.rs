@@ -32,6 +32,7 @@ use std::collections::BTreeMap;
 use jiff::civil::Date;
 use serde::Serialize;
 
+use crate::drawing::{Album, Panels};
 use crate::model::Model;
 use crate::model::source::Sources;
 use crate::model::vocabulary::Vocabulary;
@@ -58,6 +59,8 @@ pub struct Pages<'m> {
     made: Made,
     ladders: Ladders<'m>,
     uses: Uses<'m>,
+    /// Figures without their movement, in the size of a column.
+    drawings: Album<Panels>,
     references: Formatted,
     tera: tera::Tera,
 }
@@ -132,6 +135,7 @@ impl<'m> Pages<'m> {
             tera: theme::load(theme, words, &model.site)?,
             ladders: Ladders::of(model),
             uses: Uses::of(model),
+            drawings: Album::default(),
             references: evidence_of(&model.references, words),
             model,
             sources,

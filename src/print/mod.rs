@@ -36,6 +36,7 @@ use typst_pdf::{PdfOptions, PdfStandard, PdfStandards};
 pub use error::SheetError;
 pub use names::{Unsaid, unsaid};
 
+use crate::drawing::Album;
 use crate::model::Model;
 use crate::model::client::Client;
 use crate::model::exercise::Exercise;
@@ -51,7 +52,7 @@ use crate::outputs::{Address, Shot};
 use crate::reckon::choice::{Choice, Need, choose};
 use crate::reckon::personal::{Chosen, Personal};
 use crate::workspace::theme::Theme;
-use pictures::Pictures;
+use pictures::{Pictures, Sketch};
 use places::Places;
 use world::{Desk, Job, file};
 
@@ -67,6 +68,8 @@ pub struct Press<'m> {
     draft: bool,
     photos: &'m BTreeMap<Shot, Photo>,
     references: Formatted,
+    /// Figures as every sheet shows them.
+    drawings: Album<Sketch>,
     desk: Desk,
     /// One number for the desk and the program.
     made_with: blake3::Hash,
@@ -238,6 +241,7 @@ impl<'m> Press<'m> {
             draft,
             photos,
             references: evidence::format(&model.references, words),
+            drawings: Album::default(),
             desk: Desk::new(theme, said)?,
             made_with: made_with.hash(),
         })
