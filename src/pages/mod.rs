@@ -151,6 +151,22 @@ impl<'m> Pages<'m> {
     /// # Errors
     /// When a template of the theme asks for something that is not there.
     pub fn render(&self, address: &Address) -> Result<String, TemplateError> {
+        let (template, context) = self.context(address)?;
+        self.tera.render(template, &context).map_err(TemplateError::from)
+    }
+
+    /// The theme's templates. Public only for measuring them without us.
+    #[doc(hidden)]
+    pub fn templates(&self) -> &tera::Tera {
+        &self.tera
+    }
+
+    /// The template of a page, and what it is filled with. Public only for measuring the template without us.
+    ///
+    /// # Errors
+    /// When there is no such page.
+    #[doc(hidden)]
+    pub fn context(&self, address: &Address) -> Result<(&'static str, tera::Context), TemplateError> {
         match address {
             Address::Home => self.fill("home.html", "home", &home::page(self, address)),
             Address::Series(id) => match self.model.series.get(id) {
@@ -184,14 +200,14 @@ impl<'m> Pages<'m> {
 
     fn fill<T: Serialize>(
         &self,
-        template: &str,
+        template: &'static str,
         name: &'static str,
         page: &Filled<T>,
-    ) -> Result<String, TemplateError> {
+    ) -> Result<(&'static str, tera::Context), TemplateError> {
         let mut context = tera::Context::new();
         context.insert("frame", &page.frame);
         context.insert(name, &page.body);
-        self.tera.render(template, &context).map_err(TemplateError::from)
+        Ok((template, context))
     }
 
     fn week(
