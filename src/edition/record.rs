@@ -38,7 +38,10 @@ pub(super) enum Fact {
     None,
     Page(Inspection),
     /// A sheet's number of pages, and the key under which it lies in the store.
-    Sheet { pages: u32, key: String },
+    Sheet {
+        pages: u32,
+        key: String,
+    },
     Photo(Photo),
 }
 

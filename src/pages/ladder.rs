@@ -78,9 +78,10 @@ pub(super) fn view(pages: &Pages<'_>, links: &Links, exercise: &Exercise) -> Opt
             ],
         )
     };
-    let lines = pages.ladders().links().into_iter().filter_map(|(easier, harder, _)| {
-        let (&(x1, y1), &(x2, y2)) = (at.get(easier)?, at.get(harder)?);
-        Some(LineView { x1, y1, x2, y2 })
+    // In order of the easier exercise's id.
+    let lines = at.iter().flat_map(|(easier, &(x1, y1))| {
+        let harder = pages.ladders().harder(easier).into_iter().filter_map(|id| at.get(id));
+        harder.map(move |&(x2, y2)| LineView { x1, y1, x2, y2 })
     });
     Some(LadderView {
         title: said("ladder-drawing"),

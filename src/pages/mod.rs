@@ -33,6 +33,7 @@ use std::sync::OnceLock;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
+use crate::drawing::{Album, Panels};
 use crate::model::Model;
 use crate::model::reads::{Read, note, unwatched};
 use crate::model::source::Sources;
@@ -59,6 +60,8 @@ pub struct Pages<'m> {
     made: Made,
     ladders: OnceLock<Ladders<'m>>,
     uses: OnceLock<Uses<'m>>,
+    /// Figures without their movement, in the size of a column.
+    drawings: Album<Panels>,
     references: OnceLock<Formatted>,
     tera: tera::Tera,
 }
@@ -133,6 +136,7 @@ impl<'m> Pages<'m> {
             tera: theme::load(theme, words, &model.site)?,
             ladders: OnceLock::new(),
             uses: OnceLock::new(),
+            drawings: Album::default(),
             references: OnceLock::new(),
             model,
             sources,
@@ -148,6 +152,22 @@ impl<'m> Pages<'m> {
     /// # Errors
     /// When a template of the theme asks for something that is not there.
     pub fn render(&self, address: &Address) -> Result<String, TemplateError> {
+        let (template, context) = self.context(address)?;
+        self.tera.render(template, &context).map_err(TemplateError::from)
+    }
+
+    /// The theme's templates. Public only for measuring them without us.
+    #[doc(hidden)]
+    pub fn templates(&self) -> &tera::Tera {
+        &self.tera
+    }
+
+    /// The template of a page, and what it is filled with. Public only for measuring the template without us.
+    ///
+    /// # Errors
+    /// When there is no such page.
+    #[doc(hidden)]
+    pub fn context(&self, address: &Address) -> Result<(&'static str, tera::Context), TemplateError> {
         match address {
             Address::Home => self.fill("home.html", "home", &home::page(self, address)),
             Address::Series(id) => match self.model.series.get(id) {
@@ -181,14 +201,14 @@ impl<'m> Pages<'m> {
 
     fn fill<T: Serialize>(
         &self,
-        template: &str,
+        template: &'static str,
         name: &'static str,
         page: &Filled<T>,
-    ) -> Result<String, TemplateError> {
+    ) -> Result<(&'static str, tera::Context), TemplateError> {
         let mut context = tera::Context::new();
         context.insert("frame", &page.frame);
         context.insert(name, &page.body);
-        self.tera.render(template, &context).map_err(TemplateError::from)
+        Ok((template, context))
     }
 
     fn week(

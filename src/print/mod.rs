@@ -38,6 +38,7 @@ pub use error::SheetError;
 pub use names::{Unsaid, unsaid};
 pub use photos::{Photo, Photos};
 
+use crate::drawing::Album;
 use crate::model::Model;
 use crate::model::client::Client;
 use crate::model::exercise::Exercise;
@@ -54,7 +55,7 @@ use crate::outputs::{Address, Shot};
 use crate::reckon::choice::{Choice, Need, choose};
 use crate::reckon::personal::{Chosen, Personal};
 use crate::workspace::theme::Theme;
-use pictures::Pictures;
+use pictures::{Pictures, Sketch};
 use places::Places;
 use world::{Desk, Job, file};
 
@@ -70,6 +71,8 @@ pub struct Press<'m> {
     draft: bool,
     photos: &'m Photos<'m>,
     references: Formatted,
+    /// Figures as every sheet shows them.
+    drawings: Album<Sketch>,
     desk: Desk,
     /// One number for the desk and the program.
     made_with: blake3::Hash,
@@ -233,6 +236,7 @@ impl<'m> Press<'m> {
             draft,
             photos,
             references: evidence::format(&model.references, words),
+            drawings: Album::default(),
             desk: Desk::new(theme, said)?,
             made_with: made_with.hash(),
         })

@@ -11,8 +11,14 @@ use crate::outputs::Shot;
 #[derive(Debug, Default)]
 pub(super) struct Pictures {
     photos: Vec<Shot>,
-    /// As SVG.
-    drawings: Vec<String>,
+    drawings: Vec<Bytes>,
+}
+
+/// A figure as SVG.
+#[derive(Clone, Debug)]
+pub(super) struct Sketch {
+    svg: Bytes,
+    drawn: Drawn,
 }
 
 /// How large a figure is drawn, in hundredths of the stature of the person in it.
@@ -20,6 +26,15 @@ pub(super) struct Pictures {
 pub(super) struct Drawn {
     pub(super) width: f64,
     pub(super) height: f64,
+}
+
+impl Sketch {
+    pub(super) fn of(picture: &Picture, colours: Colours) -> Sketch {
+        // As exact as the drawing itself.
+        let tenth = |value: f64| (value * 10.0).round() / 10.0;
+        let drawn = Drawn { width: tenth(picture.width), height: tenth(picture.height) };
+        Sketch { svg: Bytes::from_string(drawing::svg(picture, colours, None)), drawn }
+    }
 }
 
 impl Pictures {
@@ -33,12 +48,9 @@ impl Pictures {
     }
 
     /// The sheet's file with a drawing.
-    pub(super) fn drawing(&mut self, picture: &Picture, colours: Colours) -> (String, Drawn) {
-        self.drawings.push(drawing::svg(picture, colours, None));
-        // As exact as the drawing itself.
-        let tenth = |value: f64| (value * 10.0).round() / 10.0;
-        let drawn = Drawn { width: tenth(picture.width), height: tenth(picture.height) };
-        (drawing_file(self.drawings.len() - 1), drawn)
+    pub(super) fn drawing(&mut self, sketch: &Sketch) -> (String, Drawn) {
+        self.drawings.push(sketch.svg.clone());
+        (drawing_file(self.drawings.len() - 1), sketch.drawn)
     }
 
     /// The names of the files and what is in them, in a fixed order.
@@ -48,8 +60,7 @@ impl Pictures {
             Some((photo_file(number, photo), Bytes::new(photo.bytes.clone())))
         };
         let photos: Vec<_> = self.photos.iter().enumerate().filter_map(photo).collect();
-        let drawing =
-            |(number, svg): (usize, &String)| (drawing_file(number), Bytes::from_string(svg.clone()));
+        let drawing = |(number, svg): (usize, &Bytes)| (drawing_file(number), svg.clone());
         photos.into_iter().chain(self.drawings.iter().enumerate().map(drawing))
     }
 }

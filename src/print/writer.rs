@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use super::pictures::Pictures;
+use super::pictures::{Pictures, Sketch};
 use super::places::Places;
 use super::prose::{Piece, Setting, Sheet, set, set_section};
 use super::sheet::{Common, Component, Figure, Line};
@@ -150,8 +150,8 @@ impl<'p, 'm> Writer<'p, 'm> {
         let (picture, drawn, labels) = match figure.shows {
             ShowsBlock::Photo(photo) => (self.photo(&Shot::of(photo))?, None, Vec::new()),
             ShowsBlock::Drawing(drawing) => {
-                let picture = Picture::of(&Scene::of(drawing)).fitted(SPACE);
-                let (file, drawn) = self.pictures.drawing(&picture, Colours::Paper);
+                let draw = || Sketch::of(&Picture::of(&Scene::of(drawing)).fitted(SPACE), Colours::Paper);
+                let (file, drawn) = self.pictures.drawing(&self.press.drawings.get(drawing.span, draw));
                 (file, Some(drawn), drawing.labels.iter().map(|label| self.line(&label.text)).collect())
             }
         };

@@ -7,6 +7,7 @@ mod doses;
 pub mod exceptions;
 mod figures;
 mod grammar;
+mod kept;
 mod mentions;
 pub(crate) mod named;
 pub mod report;
@@ -29,8 +30,10 @@ use crate::model::source::{Sources, Span};
 use crate::model::words::Words;
 use crate::reckon::ladder::Ladders;
 use exceptions::Exception;
+pub use figures::Drawn;
+use kept::ByEntry;
+pub use kept::Kept;
 use rule::{Check, Rule};
-pub use texts::Kept;
 
 /// What the rules look at.
 pub struct Case<'a> {
@@ -71,8 +74,11 @@ pub fn review(case: &Case<'_>, found_while_reading: Vec<Finding>) -> Review {
 pub fn review_again(case: &Case<'_>, found_while_reading: Vec<Finding>, kept: &mut Kept) -> Review {
     let mut findings = found_while_reading;
     findings.extend(check_settings(case));
+    let Kept { texts, figures } = kept;
+    // First, so that no rule places a figure once more for what it asks of a body.
+    findings.extend(figures::review(case, figures));
     // Side by side: a rule on the whole model keeps one core busy, however long it takes.
-    let (of_model, of_texts) = rayon::join(|| check_model(case, |_| true), || texts::review(case, kept));
+    let (of_model, of_texts) = rayon::join(|| check_model(case, |_| true), || texts::review(case, texts));
     findings.extend(of_model);
     findings.extend(of_texts);
     settle(case, findings)
@@ -81,9 +87,15 @@ pub fn review_again(case: &Case<'_>, found_while_reading: Vec<Finding>, kept: &m
 /// What the rules find that are wanted, and no others.
 fn check(case: &Case<'_>, wanted: impl Fn(&Rule) -> bool + Sync) -> Vec<Finding> {
     let mut findings = check_model(case, &wanted);
-    if rules::ALL.iter().any(|rule| wanted(rule) && matches!(rule.check, Check::Texts(_))) {
-        let found = texts::review(case, &mut Kept::default()).into_iter();
-        findings.extend(found.filter(|f| rules::find(f.rule).is_some_and(&wanted)));
+    let any = |is: fn(&Check) -> bool| rules::ALL.iter().any(|rule| wanted(rule) && is(&rule.check));
+    let mut add = |found: Vec<Finding>| {
+        findings.extend(found.into_iter().filter(|f| rules::find(f.rule).is_some_and(&wanted)));
+    };
+    if any(|check| matches!(check, Check::Texts(_))) {
+        add(texts::review(case, &mut ByEntry::new()));
+    }
+    if any(|check| check.of_figures().is_some()) {
+        add(figures::review(case, &mut ByEntry::new()));
     }
     findings
 }
@@ -94,7 +106,7 @@ fn check_model(case: &Case<'_>, wanted: impl Fn(&Rule) -> bool + Sync) -> Vec<Fi
     let found = rules::ALL.par_iter().filter(|rule| wanted(rule)).flat_map_iter(|rule| {
         let mut sink = Sink { rule, findings: Vec::new() };
         match rule.check {
-            Check::Model(check) => check(case, &mut sink),
+            Check::Model(check) | Check::ModelAndFigures(check, _) => check(case, &mut sink),
             Check::Ladders(check) | Check::Limits(check) => check(case, &ladders, &mut sink),
             _ => {}
         }

@@ -22,7 +22,7 @@ fn prose_is_parsed_when_its_entry_is_read_and_never_again() {
             let made =
                 Pages::new(case.model, case.sources, case.words, &theme, Made::default(), case.today, false);
             let made = made.expect("templates without mistakes");
-            let (photos, program) = (BTreeMap::new(), blake3::hash(&[]));
+            let (photos, program) = (Photos::default(), blake3::hash(&[]));
             let press =
                 Press::new(case.model, case.sources, case.words, &theme, &photos, false, &program).unwrap();
             for output in outputs::all(case.model, &theme) {

@@ -9,6 +9,7 @@
 //! English only. Spanish is not measured: the formula in use (Fernández Huerta 1959) circulates in two
 //! forms that disagree about what it counts, and no published target level goes with it.
 
+mod dictionary;
 pub mod formulas;
 mod numerals;
 pub mod parsed;

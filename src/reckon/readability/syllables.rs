@@ -4,6 +4,7 @@
 use std::cell::{RefCell, RefMut};
 use std::collections::BTreeMap;
 
+use super::dictionary;
 use super::recent::Recent;
 use crate::model::words::{Spoken, Words};
 use crate::text::sentences::Splitter;
@@ -53,10 +54,7 @@ impl<'w> Lexicon<'w> {
     }
 
     fn known(&self, word: &str) -> Option<u32> {
-        match syllarust::try_count_syllables(word) {
-            Some(count) => Some(count as u32),
-            None => self.own.get(word).map(|count| u32::from(*count)),
-        }
+        dictionary::syllables(word).or_else(|| self.own.get(word).map(|count| u32::from(*count)))
     }
 
     /// By the known word that an ending was put to.
@@ -193,7 +191,7 @@ mod tests {
         let words = crate::review::testing::words();
         assert!(words.syllables.len() > 60, "{}", words.syllables.len());
         for (word, count) in &words.syllables {
-            assert_eq!(syllarust::try_count_syllables(word), None, "{word}");
+            assert_eq!(dictionary::syllables(word), None, "{word}");
             assert!(u32::from(*count).abs_diff(by_rule(word)) <= 2, "{word}: {count} is far from its vowels");
         }
         let lexicon = Lexicon::of(words);

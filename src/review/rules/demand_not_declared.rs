@@ -9,9 +9,9 @@ use crate::model::vocabulary::Vocabulary;
 use crate::model::week::WeekExercise;
 use crate::reckon::demands::{self, Demand, Origin};
 use crate::reckon::figure::{Ask, Measured, Sign};
-use crate::review::figures::{Drawn, drawn, movement, turn_place};
+use crate::review::figures::{movement, turn_place};
 use crate::review::rule::{Check, Example, Rule};
-use crate::review::{Case, Sink};
+use crate::review::{Case, Drawn, Sink};
 
 pub(super) static RULE: Rule = Rule {
     name: "demand-not-declared",
@@ -62,7 +62,7 @@ hip.flexion = 90
 [[progression]]"#,
         )],
     ),
-    check: Check::Model(check),
+    check: Check::ModelAndFigures(check, check_figure),
 };
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
@@ -72,9 +72,6 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
             Form::all(exercise).for_each(|form| check_fields(&form, case, sink));
             check_removed(exercise, case, sink);
         }
-    }
-    for figure in drawn(case).filter(|f| f.exercise.standing.is_sound("demands")) {
-        check_figure(&figure, sink);
     }
     for (_, week) in case.model.weeks() {
         for (used, exercise) in case.model.exercises_of(week) {
@@ -194,6 +191,9 @@ fn check_week(exercise: &Exercise, used: &WeekExercise, case: &Case<'_>, sink: &
 }
 
 fn check_figure(figure: &Drawn<'_>, sink: &mut Sink<'_>) {
+    if !figure.form.exercise.standing.is_sound("demands") {
+        return;
+    }
     let declared = figure.form.declared();
     let list = if figure.form.variation.is_some() { "adds" } else { "demands" };
     let mut told: Vec<&[&str]> = Vec::new();

@@ -5,9 +5,9 @@ use crate::model::finding::{Level, Subject};
 use crate::model::source::Span;
 use crate::model::vocabulary::Vocabulary;
 use crate::reckon::figure::{Part, Standing};
-use crate::review::figures::{centimetres, drawn};
+use crate::review::figures::centimetres;
 use crate::review::rule::{Check, Example, Rule};
-use crate::review::{Case, Sink};
+use crate::review::{Drawn, Sink};
 
 pub(super) static RULE: Rule = Rule {
     name: "through-the-prop",
@@ -49,35 +49,31 @@ hold = "counter"
 [[variation]]"#,
         )],
     ),
-    check: Check::Model(check),
+    check: Check::Figures(check),
 };
 
-fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
-    for figure in drawn(case) {
-        for (index, pose) in figure.drawing.poses.iter().enumerate() {
-            for hit in figure.scene.hits(index) {
-                let thing = hit.thing.map(|at| &figure.scene.things[at]);
-                let thing_word = thing.map_or("floor", |t| t.thing.word());
-                let fault = [
-                    Subject::Body(part(hit.part)),
-                    Subject::Words(thing_word.into()),
-                    Subject::number(centimetres(hit.depth)),
-                ];
-                sink.about(figure.about(index, fault)).add(
-                    thing.map_or(pose.span, |thing| place(thing, pose)),
-                    format!(
-                        "the {} goes `{}` cm into the {thing_word}",
-                        part(hit.part),
-                        centimetres(hit.depth)
-                    ),
-                    match thing {
-                        Some(_) => {
-                            "move the thing away with `distance`, or turn the joints of this pose less"
-                        }
-                        None => "turn the joints of this pose less, so that it stays over the floor",
-                    },
-                );
-            }
+fn check(figure: &Drawn<'_>, sink: &mut Sink<'_>) {
+    for (index, pose) in figure.drawing.poses.iter().enumerate() {
+        for hit in figure.scene.hits(index) {
+            let thing = hit.thing.map(|at| &figure.scene.things[at]);
+            let thing_word = thing.map_or("floor", |t| t.thing.word());
+            let fault = [
+                Subject::Body(part(hit.part)),
+                Subject::Words(thing_word.into()),
+                Subject::number(centimetres(hit.depth)),
+            ];
+            sink.about(figure.about(index, fault)).add(
+                thing.map_or(pose.span, |thing| place(thing, pose)),
+                format!(
+                    "the {} goes `{}` cm into the {thing_word}",
+                    part(hit.part),
+                    centimetres(hit.depth)
+                ),
+                match thing {
+                    Some(_) => "move the thing away with `distance`, or turn the joints of this pose less",
+                    None => "turn the joints of this pose less, so that it stays over the floor",
+                },
+            );
         }
     }
 }
