@@ -16,6 +16,8 @@ use crate::reckon::choice::is_answered;
 #[derive(Serialize)]
 pub(super) struct Filter {
     title: String,
+    /// What the button says that takes all choices back.
+    pub(super) clear: String,
     /// What is said when nothing is found, one exercise, and `{n}` of them.
     none: String,
     one: String,
@@ -57,6 +59,7 @@ impl Filter {
         let (fields, without) = fields(pages, exercises);
         Filter {
             title: words.say("library-filter-title"),
+            clear: words.say("library-clear"),
             none: words.say("library-count-none"),
             one: words.say("library-count-one"),
             many: words.say("library-count-many"),
@@ -72,6 +75,7 @@ impl Filter {
         let (fields, without) = fields(pages, exercises);
         Filter {
             title: words.say("library-part-filter-title"),
+            clear: words.say("library-clear"),
             none: words.say("library-part-count-none"),
             one: words.say("library-part-count-one"),
             many: words.say("library-part-count-many"),
