@@ -48,14 +48,15 @@ fn shows(path: &str, kind: &Kind, model: &Model) -> bool {
         Kind::References => is(Address::Evidence),
         Kind::Page { id } => is(Address::Free(id.clone())),
         Kind::Exercise { id } => {
-            let used_by_week = || match Address::at(path, model) {
+            let lists_it = || match Address::at(path, model) {
+                Some(Address::Library | Address::LibraryPart(_)) => true,
                 Some(Address::Week { series, id: week }) => {
                     let week = model.series.get(&series).and_then(|s| s.weeks.get(&week));
                     week.is_some_and(|week| week.exercises.iter().any(|e| e.id.value == *id))
                 }
                 _ => false,
             };
-            is(Address::Exercise(id.clone())) || is(Address::Library) || used_by_week()
+            is(Address::Exercise(id.clone())) || lists_it()
         }
         Kind::Series { id } => is(Address::Series(id.clone())) || is(Address::Home),
         Kind::Week { series, id } => {

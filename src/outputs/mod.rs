@@ -5,6 +5,7 @@ pub mod blocks;
 pub mod feed;
 pub mod media;
 pub mod offline;
+pub mod parts;
 pub mod sheet;
 mod uses;
 pub mod video;
@@ -17,6 +18,7 @@ use crate::workspace::theme::Theme;
 pub use address::Address;
 pub use feed::Feed;
 pub use media::Shot;
+pub use parts::{List, Part};
 pub use sheet::Sheet;
 pub use uses::Uses;
 
@@ -91,6 +93,9 @@ pub fn pages(model: &Model) -> Vec<Address> {
         Address::Drawing,
         Address::NotFound,
     ];
+    pages.extend(List::Library.parts(model).into_iter().map(Address::LibraryPart));
+    pages.extend(List::Figures.parts(model).into_iter().map(Address::FiguresPart));
+    pages.extend(parts::planned_alone(model).map(|series| Address::SeriesPlan(series.id.clone())));
     for series in model.series.values() {
         pages.push(Address::Series(series.id.clone()));
         pages.extend(

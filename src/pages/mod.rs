@@ -15,6 +15,7 @@ mod home;
 mod ladder;
 mod letter;
 mod library;
+mod parts;
 mod plan;
 mod prose;
 mod raw_html;
@@ -42,11 +43,12 @@ use crate::model::words::Words;
 use crate::outputs::address::Links;
 use crate::outputs::blocks::evidence::{Formatted, format as evidence_of};
 use crate::outputs::blocks::phrases::Phrases;
-use crate::outputs::{self, Address, Sheet, Shot, Uses};
+use crate::outputs::{self, Address, List, Sheet, Shot, Uses};
 use crate::reckon::ladder::Ladders;
 use crate::workspace::theme::Theme;
 pub use findings::{findings, photo_finding};
 use frame::Frame;
+use scripts::Scripts;
 pub use theme::TemplateError;
 
 /// What every page is rendered from.
@@ -64,6 +66,7 @@ pub struct Pages<'m> {
     drawings: Album<Panels>,
     references: OnceLock<Formatted>,
     tera: tera::Tera,
+    scripts: Scripts,
 }
 
 /// What was made before the pages, which show it or lead to it.
@@ -132,8 +135,10 @@ impl<'m> Pages<'m> {
         today: Date,
         draft: bool,
     ) -> Result<Pages<'m>, TemplateError> {
+        let scripts = Scripts::of(theme)?;
         Ok(Pages {
-            tera: theme::load(theme, words, &model.site)?,
+            tera: theme::load(theme, words, &model.site, &scripts)?,
+            scripts,
             ladders: OnceLock::new(),
             uses: OnceLock::new(),
             drawings: Album::default(),
@@ -184,7 +189,13 @@ impl<'m> Pages<'m> {
                 Some(e) => self.fill("exercise.html", "exercise", &exercise::page(self, address, e)),
                 None => Err(TemplateError::no_such_page(address)),
             },
+            Address::Library if List::is_split(self.model) => {
+                self.fill(scripts::FIND, "find", &library::search::page(self, address))
+            }
             Address::Library => self.fill("library.html", "library", &library::page(self, address)),
+            Address::LibraryPart(part) => {
+                self.fill("library.html", "library", &library::part(self, address, *part))
+            }
             Address::Free(id) => match self.model.pages.get(id) {
                 Some(page) => self.fill("free.html", "free", &prose::page(self, address, page)),
                 None => Err(TemplateError::no_such_page(address)),
@@ -193,7 +204,14 @@ impl<'m> Pages<'m> {
             Address::Safety => self.fill("safety.html", "safety", &safety::page(self, address)),
             Address::Saved => self.fill("saved.html", "saved", &saved::page(self, address)),
             Address::Plan => self.fill("plan.html", "plan", &plan::page(self, address)),
+            Address::SeriesPlan(id) => match self.model.series.get(id) {
+                Some(series) => self.fill("plan.html", "plan", &plan::of_one(self, address, series)),
+                None => Err(TemplateError::no_such_page(address)),
+            },
             Address::Figures => self.fill("figures.html", "figures", &figures::page(self, address)),
+            Address::FiguresPart(part) => {
+                self.fill("figures.html", "figures", &figures::part(self, address, *part))
+            }
             Address::Drawing => self.fill("drawing.html", "drawing", &drawing::page(self, address)),
             Address::NotFound => self.fill("not-found.html", "not_found", &safety::not_found(self, address)),
         }
@@ -208,6 +226,9 @@ impl<'m> Pages<'m> {
         let mut context = tera::Context::new();
         context.insert("frame", &page.frame);
         context.insert(name, &page.body);
+        if let Some(allowed) = self.scripts.allowed_alone(template) {
+            context.insert("script_src", allowed);
+        }
         Ok((template, context))
     }
 

@@ -198,6 +198,26 @@ pub(crate) fn page_of(files: &[(&str, &str)], address: &Address) -> String {
     html
 }
 
+/// Looks at the pages of the sample with `files` laid over it, which nobody reviews: that takes long for many.
+pub(crate) fn with_pages(files: Vec<(String, Vec<u8>)>, look: impl FnOnce(&Pages<'_>)) {
+    with_model_on(files, TODAY, words(), |case, _| {
+        let theme = Theme::built_in();
+        look(&plain_pages(case, &theme).expect("templates without mistakes"));
+        Review::default()
+    });
+}
+
+/// So many copies of an exercise of the sample, each with an id and a title of its own.
+pub(crate) fn copies(id: &str, count: usize) -> Vec<(String, Vec<u8>)> {
+    let file = |id: &str| format!("content/exercises/{id}.md");
+    let text = edited(&file(id), &[]);
+    let copy = |number: usize| {
+        let text = text.replacen("title = \"", &format!("title = \"{number:03}. "), 1);
+        (file(&format!("{id}-{number:03}")), text.into_bytes())
+    };
+    (1..=count).map(copy).collect()
+}
+
 /// The pages of the sample without photos and sheets.
 fn plain_pages<'m>(case: &Case<'m>, theme: &Theme) -> Result<Pages<'m>, TemplateError> {
     Pages::new(case.model, case.sources, case.words, theme, Made::default(), case.today, false)
