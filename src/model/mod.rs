@@ -65,7 +65,7 @@ pub struct Model {
     pub positions: BTreeSet<String>,
     /// Entries that share one id but for letter case.
     pub twins: Vec<Twin>,
-    /// Words around things, in the language of the entries.
+    /// Words around things, of every language.
     pub things: words::ThingWords,
 }
 

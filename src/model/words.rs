@@ -41,7 +41,7 @@ pub struct Words {
     pub doses: Vec<Telling>,
     /// Words of titles, of every language.
     pub titles: TitleWords,
-    /// Words around things.
+    /// Words around things, of every language.
     pub things: ThingWords,
     /// Parts texts into sentences.
     pub splitter: Splitter,
@@ -91,7 +91,7 @@ impl Words {
             syllables: syllables(lists.syllables),
             doses: tellings(lists.doses),
             titles: TitleWords::of(&lists.titles),
-            things: ThingWords::of(lists.things),
+            things: ThingWords::of(&lists.things),
             splitter: splitter(lists.sentences),
             steps: Tellings::of(tellings(lists.steps)),
             explained: tellings(lists.explained),

@@ -134,6 +134,8 @@ impl Theme {
         let of = |name: &str, language: &str| self.text(&format!("words/{name}.{language}.txt"));
         let base = language.split('-').next().unwrap_or(language);
         let list = |name: &str| of(name, language).or_else(|| of(name, base)).unwrap_or("");
+        let of_all =
+            |name: &str| self.languages().into_iter().filter_map(|other| of(name, other)).collect::<Vec<_>>();
         Lists {
             claims: list("claims"),
             evidence: list("evidence"),
@@ -143,8 +145,8 @@ impl Theme {
             terms: list("terms"),
             syllables: list("syllables"),
             doses: list("doses"),
-            titles: self.languages().into_iter().filter_map(|language| of("titles", language)).collect(),
-            things: list("things"),
+            titles: of_all("titles"),
+            things: of_all("things"),
             sentences: list("sentences"),
             steps: list("steps"),
             explained: list("explained"),
@@ -325,7 +327,7 @@ mod tests {
             assert_eq!(lists.claims, claims);
             assert!(!lists.doses.is_empty(), "{language}");
             assert_eq!((lists.doses, lists.sentences), (known.doses, known.sentences), "{language}");
-            assert_eq!(lists.titles, known.titles, "{language}");
+            assert_eq!((lists.titles, lists.things), (known.titles, known.things), "{language}");
         }
         let unknown = theme.lists("fr");
         assert_eq!((unknown.doses, unknown.claims), ("", ""));

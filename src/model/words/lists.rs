@@ -70,8 +70,8 @@ pub struct Lists<'t> {
     pub doses: &'t str,
     /// `what it is in a title = word`, of every language: a sheet may be in another language than the titles on it.
     pub titles: Vec<&'t str>,
-    /// `what it says of a thing = word`.
-    pub things: &'t str,
+    /// `what it says of a thing = word`, of every language: a profile may be in another language than the entries.
+    pub things: Vec<&'t str>,
     /// `what a full stop behind it is = abbreviation`.
     pub sentences: &'t str,
     /// `what it does in an instruction = word`.
@@ -110,8 +110,8 @@ impl TitleWords {
 }
 
 impl ThingWords {
-    pub(super) fn of(list: &str) -> ThingWords {
-        let all = tellings(list);
+    pub(super) fn of(lists: &[&str]) -> ThingWords {
+        let all: Vec<Telling> = lists.iter().flat_map(|list| tellings(list)).collect();
         let that = |what: &str| told(&all, what).map(str::to_string).collect();
         ThingWords { left_out: that("left out"), missing: that("missing") }
     }
@@ -213,13 +213,10 @@ mod tests {
                 assert_eq!(once.len(), phrases.len(), "{language}: a phrase stands twice");
                 unread(list, language);
             }
-            let needed = [lists.forms, lists.demands, lists.doses, lists.sentences, lists.things];
-            assert!(!needed.contains(&""), "{language}");
-            lists
-                .titles
-                .iter()
-                .chain([&lists.sentences, &lists.things])
-                .for_each(|list| unread(list, language));
+            assert!(![lists.forms, lists.demands, lists.doses, lists.sentences].contains(&""), "{language}");
+            for list in lists.titles.iter().chain(&lists.things).chain([&lists.sentences]) {
+                unread(list, language);
+            }
             assert_eq!(words.syllables.len(), lines(lists.syllables).count(), "{language}");
             let terms: BTreeSet<&String> = words.terms.phrases.list().iter().collect();
             assert_eq!(terms.len(), words.terms.plain.len(), "{language}: a term stands twice");
@@ -250,12 +247,15 @@ mod tests {
                 let known = ["goes on", "goes on to a number", "has a letter", "no initial"];
                 assert!(known.contains(&kind.as_str()), "{language}: {kind}");
             }
-            assert_eq!(Vec::from_iter(kinds(lists.things)), ["left out", "missing"], "{language}");
+            for list in &lists.things {
+                assert_eq!(Vec::from_iter(kinds(list)), ["left out", "missing"], "{language}");
+            }
             for list in &lists.titles {
                 let all: Vec<String> = kinds(list).into_iter().collect();
                 assert_eq!(all, ["article", "last named", "opening", "possessive"], "{language}");
             }
             assert_eq!(lists.titles.len(), theme.languages().len());
+            assert_eq!(lists.things.len(), theme.languages().len());
         }
     }
 

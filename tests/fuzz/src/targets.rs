@@ -325,7 +325,7 @@ pub(crate) fn words(data: &[u8]) {
         Some("syllables") => lists.syllables = text,
         Some("doses") => lists.doses = text,
         Some("titles") => lists.titles = vec![text],
-        Some("things") => lists.things = text,
+        Some("things") => lists.things = vec![text],
         Some("sentences") => lists.sentences = text,
         Some("steps") => lists.steps = text,
         Some("explained") => lists.explained = text,
