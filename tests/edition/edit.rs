@@ -103,7 +103,7 @@ pub(crate) fn apply(root: &Path, facts: &mut SiteFacts, random: &mut Random) -> 
         _ => {
             let file = format!("content/pages/p{}.md", n % 3);
             let text = format!("```toml\ntitle = \"Page {n}\"\norder = {}\n```\n\nSome words {n}.\n", n % 5);
-            match root.join(&file).exists() && n % 4 == 0 {
+            match root.join(&file).exists() && n.is_multiple_of(4) {
                 true => fs::remove_file(root.join(&file)).unwrap(),
                 false => fs::write(root.join(&file), text).unwrap(),
             }
@@ -150,7 +150,7 @@ fn edit_theme(root: &Path, n: usize, random: &mut Random) -> String {
         "style/more.css",
     ]);
     let path = root.join("themes/wideleaf").join(name);
-    if path.exists() && n % 3 == 0 {
+    if path.exists() && n.is_multiple_of(3) {
         fs::remove_file(&path).unwrap();
         return format!("{name} of the theme removed");
     }

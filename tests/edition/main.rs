@@ -1,6 +1,7 @@
 //! What is made of what has changed is what a run from nothing makes, byte for byte: over many random edits of entries,
 //! prose, theme, settings, media and the day. `STEADYLEAF_EDITS` says how many (2,000 before a release; few here), and
 //! `STEADYLEAF_FROM` from which seed.
+#![expect(clippy::unwrap_used, reason = "a test that cannot prepare its workspace fails")]
 #![expect(clippy::disallowed_methods, reason = "tests write the workspaces that they read")]
 
 mod edit;

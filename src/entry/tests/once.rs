@@ -1,12 +1,10 @@
 //! An entry is parsed once, whatever it stands on.
 
-use std::collections::BTreeMap;
-
 use crate::entry::markdown::PARSED;
 use crate::model::vocabulary::Paper;
 use crate::outputs::{self, Output};
 use crate::pages::{Made, Pages};
-use crate::print::{Order, Press, Subject};
+use crate::print::{Order, Photos, Press, Subject};
 use crate::review::testing::with_case;
 use crate::workspace::theme::Theme;
 

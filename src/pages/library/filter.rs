@@ -17,7 +17,7 @@ use crate::reckon::choice::is_answered;
 pub(super) struct Filter {
     title: String,
     /// What the button says that takes all choices back.
-    pub(super) clear: String,
+    clear: String,
     /// What is said when nothing is found, one exercise, and `{n}` of them.
     none: String,
     one: String,
@@ -67,6 +67,11 @@ impl Filter {
             fields,
             without,
         }
+    }
+
+    /// That of the page which searches all lists: without a choice it shows no exercise, so none can be shown again.
+    pub(super) fn of_search(pages: &Pages<'_>, exercises: &[Answering<'_>]) -> Filter {
+        Filter { clear: pages.words.say("library-find-clear"), ..Filter::of_all(pages, exercises) }
     }
 
     /// That of a page with exercises of one component, beside which there are others.

@@ -49,8 +49,7 @@ pub(in crate::pages) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Fin
     let links = pages.links(address);
     let exercises = answering(pages, in_order(pages.model.exercises.values()));
     let body = Find {
-        // Without a choice it shows none, so there is nothing to show again.
-        filter: Filter { clear: pages.words.say("library-find-clear"), ..Filter::of_all(pages, &exercises) },
+        filter: Filter::of_search(pages, &exercises),
         kinds: kinds(pages, &links, List::Library),
         list: list(&links, &Offered::by(pages, &exercises), &exercises),
     };

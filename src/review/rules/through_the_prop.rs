@@ -64,11 +64,7 @@ fn check(figure: &Drawn<'_>, sink: &mut Sink<'_>) {
             ];
             sink.about(figure.about(index, fault)).add(
                 thing.map_or(pose.span, |thing| place(thing, pose)),
-                format!(
-                    "the {} goes `{}` cm into the {thing_word}",
-                    part(hit.part),
-                    centimetres(hit.depth)
-                ),
+                format!("the {} goes `{}` cm into the {thing_word}", part(hit.part), centimetres(hit.depth)),
                 match thing {
                     Some(_) => "move the thing away with `distance`, or turn the joints of this pose less",
                     None => "turn the joints of this pose less, so that it stays over the floor",
