@@ -64,7 +64,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     for exercise in case.model.exercises.values() {
         for name in REQUIRED {
             match exercise.prose.section(name) {
-                Some(section) => check_content(case, name, section, sink),
+                Some(section) => check_content(name, section, sink),
                 None => report_absent(case, exercise, name, sink),
             }
         }
@@ -93,9 +93,9 @@ fn report_absent(case: &Case<'_>, exercise: &Exercise, name: SectionName, sink: 
     }
 }
 
-fn check_content(case: &Case<'_>, name: SectionName, section: &Section, sink: &mut Sink<'_>) {
+fn check_content(name: SectionName, section: &Section, sink: &mut Sink<'_>) {
     let called = &section.title.value;
-    if case.sources.slice(section.body).trim().is_empty() {
+    if section.blocks.is_empty() {
         sink.about([Subject::Title(called.clone())]).add(
             section.title.span,
             format!("the section `{called}` is empty"),
@@ -122,6 +122,8 @@ mod tests {
         for (old, new, expected) in [
             (set_up, "", "2:9 `Tall sit` has no section `Set up`"),
             (set_up, "## Set up\n", "45:1 the section `Set up` is empty"),
+            // Where a reference leads is nothing that a reader sees.
+            (set_up, "## Set up\n[a]: tall-sit.md\n\n", "45:1 the section `Set up` is empty"),
             ("## Set up", "### Set up", "45:1 `Tall sit` has no section `Set up`"),
             ("## Set up", "## SET UP", ""),
             ("## Set up", "## Setup", "45:1 `Tall sit` has no section `Set up`"),
