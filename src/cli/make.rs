@@ -1,16 +1,17 @@
 //! `steadyleaf make`: review, then the site into `ready/`. An error stops it and leaves `ready/` as it was.
 
 use std::collections::BTreeMap;
+use std::path::Path;
 use std::sync::{Mutex, MutexGuard, PoisonError};
 
 use clap::Args;
 
 use super::Common;
-use super::load::load;
+use super::load::root;
 use super::outcome::{Failure, Outcome};
 use super::terminal::{self, Terminal};
 use crate::edition::{Edition, Progress, SiteFacts, Stage};
-use crate::publish;
+use crate::publish::{self, Left};
 use crate::review::{self, Review, report};
 use crate::workspace;
 
@@ -23,13 +24,23 @@ pub(super) struct Make {
 }
 
 pub(super) fn run(command: &Make, common: &Common, terminal: &Terminal) -> Result<Outcome, Failure> {
-    let edition = load(common)?;
+    let program = workspace::program()
+        .map_err(|e| Failure::Unreadable(format!("the program cannot read itself: {e}")))?;
+    let root = root(common)?;
+    let from = from(&root, command, terminal, &program);
+    if let Some(from) = &from
+        && let Ok(shelf) = publish::open(&root)
+        && shelf.dropped().is_empty()
+        && shelf.is_as_left(from)
+    {
+        terminal.say(UNCHANGED)?;
+        return Ok(Outcome::Done);
+    }
+    let edition = Edition::open(root)?;
     let review = edition.review(terminal.today);
     if review.has_errors() && !command.draft {
         return stopped(&review, &edition, terminal);
     }
-    let program = workspace::program()
-        .map_err(|e| Failure::Unreadable(format!("the program cannot read itself: {e}")))?;
     let facts = SiteFacts { today: terminal.today, draft: command.draft, program };
     let attachments = attachments(&edition)?;
     let fingerprint = edition.fingerprint(&facts, &attachments);
@@ -37,7 +48,7 @@ pub(super) fn run(command: &Make, common: &Common, terminal: &Terminal) -> Resul
     tell_dropped(shelf.dropped(), terminal)?;
     if shelf.is_current(&fingerprint) {
         tell(&review, &edition, terminal)?;
-        terminal.say("Nothing has changed: ready/ is as it should be.")?;
+        terminal.say(UNCHANGED)?;
         return Ok(Outcome::Done);
     }
     let store = shelf.store();
@@ -51,7 +62,9 @@ pub(super) fn run(command: &Make, common: &Common, terminal: &Terminal) -> Resul
             return stopped(&review, &edition, terminal);
         }
     }
-    let published = staging.publish(&fingerprint, finished.record)?;
+    let from = from.filter(|_| review.findings.is_empty());
+    let left = finished.record.map(|made_from| Left { from, made_from });
+    let published = staging.publish(&fingerprint, left)?;
     if !command.draft {
         // The sheets of a draft are kept beside those of the site itself, which will be wanted again.
         store.sweep();
@@ -66,6 +79,17 @@ pub(super) fn run(command: &Make, common: &Common, terminal: &Terminal) -> Resul
         published.removed
     ))?;
     Ok(Outcome::Done)
+}
+
+const UNCHANGED: &str = "Nothing has changed: ready/ is as it should be.";
+
+/// A number for everything that the site would be made from, by how it lies on the disk; `None` where that cannot be told.
+fn from(root: &Path, command: &Make, terminal: &Terminal, program: &blake3::Hash) -> Option<blake3::Hash> {
+    let lies = workspace::lies(root, terminal.now())?;
+    let mut hasher = blake3::Hasher::new();
+    hasher.update(program.as_bytes()).update(lies.as_bytes());
+    hasher.update(terminal.today.to_string().as_bytes()).update(&[u8::from(command.draft)]);
+    Some(hasher.finalize())
 }
 
 /// The report, and that nothing was made.

@@ -2,7 +2,7 @@
 #![expect(clippy::disallowed_methods, reason = "the command line reads the environment and the clock")]
 
 use std::io::{self, IsTerminal, Write};
-use std::time::{Duration, Instant};
+use std::time::{Duration, Instant, SystemTime};
 
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use jiff::civil::Date;
@@ -65,6 +65,11 @@ impl Terminal {
     /// The moment, to say later how long something took.
     pub(super) fn clock(&self) -> Instant {
         Instant::now()
+    }
+
+    /// The time, to tell which files were written just now.
+    pub(super) fn now(&self) -> SystemTime {
+        SystemTime::now()
     }
 
     /// A progress bar for work over a second.

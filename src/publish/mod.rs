@@ -46,5 +46,5 @@ pub use manifest::MANIFEST;
 pub use private::{write_open, write_private};
 pub use replace::Replacement;
 pub use shelf::{Shelf, open};
-pub use staging::{Published, Staging};
+pub use staging::{Left, Published, Staging};
 pub use store::{Kept, Store};

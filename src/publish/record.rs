@@ -27,22 +27,25 @@ impl Lies {
 pub(super) struct SiteRecord {
     /// By their paths relative to the output folder.
     pub(super) files: BTreeMap<String, Lies>,
+    /// How what it was made from lay, when there was nothing to tell of it.
+    pub(super) from: Option<Hash>,
     /// What the maker of the site wrote down.
     pub(super) made_from: Vec<u8>,
 }
 
 /// Changed whenever what follows it changes its meaning.
-const MARK: &[u8] = b"site 1\n";
+const MARK: &[u8] = b"site 2\n";
 
 const HASH: usize = blake3::OUT_LEN;
 
 impl SiteRecord {
-    /// As it is kept: the mark, a hash of all that follows, the number of the site, and the two parts, the first with
+    /// As it is kept: the mark, a hash of all that follows, the numbers of the site and of what it is from, and the two parts, the first with
     /// its length before it.
     pub(super) fn to_bytes(&self, site: &Hash) -> Vec<u8> {
         let files = serde_json::to_vec(&self.files).unwrap_or_default();
         let length = (files.len() as u64).to_le_bytes();
-        let rest = [site.as_bytes().as_slice(), &length, &files, &self.made_from].concat();
+        let from = self.from.map_or([0; HASH], |from| *from.as_bytes());
+        let rest = [site.as_bytes().as_slice(), &from, &length, &files, &self.made_from].concat();
         [MARK, blake3::hash(&rest).as_bytes(), &rest].concat()
     }
 
@@ -51,9 +54,11 @@ impl SiteRecord {
         let (seal, rest) = bytes.strip_prefix(MARK)?.split_at_checked(HASH)?;
         let whole = blake3::hash(rest).as_bytes() == seal;
         let rest = rest.strip_prefix(site.as_bytes()).filter(|_| whole)?;
+        let (from, rest) = rest.split_first_chunk::<HASH>()?;
+        let from = (*from != [0; HASH]).then(|| Hash::from_bytes(*from));
         let (length, rest) = rest.split_first_chunk::<8>()?;
         let (files, made_from) = rest.split_at_checked(u64::from_le_bytes(*length) as usize)?;
-        Some(SiteRecord { files: serde_json::from_slice(files).ok()?, made_from: made_from.to_vec() })
+        Some(SiteRecord { files: serde_json::from_slice(files).ok()?, from, made_from: made_from.to_vec() })
     }
 }
 
@@ -65,9 +70,17 @@ mod tests {
     fn a_record_that_is_not_whole_or_of_another_site_is_none() {
         let site = blake3::hash(b"site");
         let files = BTreeMap::from([("index.html".to_string(), Lies(7, 9))]);
-        let bytes = SiteRecord { files: files.clone(), made_from: b"what".to_vec() }.to_bytes(&site);
+        let bytes = SiteRecord {
+            files: files.clone(),
+            from: Some(blake3::hash(b"from")),
+            made_from: b"what".to_vec(),
+        }
+        .to_bytes(&site);
         let read = SiteRecord::from_bytes(&bytes, &site).unwrap();
-        assert_eq!((read.files, read.made_from), (files, b"what".to_vec()));
+        assert_eq!(
+            (read.files, read.from, read.made_from),
+            (files, Some(blake3::hash(b"from")), b"what".to_vec())
+        );
         assert!(SiteRecord::from_bytes(&bytes, &blake3::hash(b"other")).is_none());
         for end in 0..bytes.len() {
             assert!(SiteRecord::from_bytes(&bytes[..end], &site).is_none(), "{end}");

@@ -107,6 +107,15 @@ impl Shelf {
             && published.files.par_iter().all(|(path, made)| self.lies(path) || self.places.has(path, made))
     }
 
+    /// True when the site was made from what lay so, there was nothing to tell of it, and every file of it lies as it was
+    /// left. Nothing is read.
+    #[must_use]
+    pub fn is_as_left(&self, from: &Hash) -> bool {
+        let same = self.record.from.as_ref() == Some(from);
+        let published = self.published.as_ref().filter(|_| same);
+        published.is_some_and(|site| site.files.par_iter().all(|(path, _)| self.lies(path)))
+    }
+
     /// True when the published file lies as it was left.
     pub(super) fn lies(&self, path: &str) -> bool {
         let left = self.record.files.get(path);

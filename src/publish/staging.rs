@@ -31,6 +31,15 @@ pub struct Staging {
     failed: AtomicBool,
 }
 
+/// What the maker of a site leaves for the next.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Left {
+    /// How what it is made from lay before it was read; `None` where there is something to tell of it each time.
+    pub from: Option<Hash>,
+    /// What the site is made from, in the maker's own writing.
+    pub made_from: Vec<u8>,
+}
+
 /// What a publication changed, in files.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Published {
@@ -183,16 +192,16 @@ impl Staging {
     }
 
     /// Swaps the new site in. Until then, and after an error, `ready/` is as it was.
-    /// `made_from` is what the next maker is to know of it.
-    pub fn publish(self, fingerprint: &Hash, made_from: Option<Vec<u8>>) -> Result<Published, PublishError> {
-        self.publish_by(Way::Best, fingerprint, made_from)
+    /// `left` is for the next maker.
+    pub fn publish(self, fingerprint: &Hash, left: Option<Left>) -> Result<Published, PublishError> {
+        self.publish_by(Way::Best, fingerprint, left)
     }
 
     pub(super) fn publish_by(
         mut self,
         way: Way,
         fingerprint: &Hash,
-        made_from: Option<Vec<u8>>,
+        left: Option<Left>,
     ) -> Result<Published, PublishError> {
         let paths: Vec<String> = self.added().into_keys().collect();
         let (removed, dropped) = self.complete(fingerprint)?;
@@ -202,9 +211,9 @@ impl Staging {
         // start. After an exchange it bears the name already.
         let _ = swap::settle_names(&places.root).and_then(|()| swap::retire(places));
         // Without a record the next run makes everything anew: that costs only time.
-        if let Some(made_from) = made_from {
+        if let Some(Left { from, made_from }) = left {
             let lies = |path: String| Some((path.clone(), Lies::of(&places.ready.join(&path))?));
-            let record = SiteRecord { files: paths.into_iter().filter_map(lies).collect(), made_from };
+            let record = SiteRecord { files: paths.into_iter().filter_map(lies).collect(), from, made_from };
             let _ = store::keep_record(&places.sheets, fingerprint, &record);
         }
         Ok(Published {

@@ -3,6 +3,7 @@
 
 mod clients;
 pub mod layout;
+mod lies;
 mod links;
 pub mod sample;
 pub mod theme;
@@ -20,6 +21,7 @@ use crate::model::limits;
 use crate::model::source::{FileId, Source, Sources};
 pub use clients::{client, clients_at};
 use layout::Kind;
+pub use lies::lies;
 
 /// Every text of a workspace, sorted by name.
 #[derive(Debug, Default)]

@@ -146,7 +146,9 @@ fn make(root: &Path, facts: SiteFacts) -> Result<Counts, String> {
         .map(|f| format!("{} {:?} {}", f.rule, edition.sources().positions(f.span), f.message))
         .collect();
     findings.sort();
-    staging.publish(&fingerprint, finished.record).map_err(|e| e.to_string())?;
+    staging
+        .publish(&fingerprint, finished.record.map(|made_from| publish::Left { from: None, made_from }))
+        .map_err(|e| e.to_string())?;
     write(root, "ready/../.ready-found", findings.join("\n").as_bytes());
     let found = fs::rename(root.join(".ready-found"), root.join("found.txt"));
     found.map_err(|e| e.to_string())?;
