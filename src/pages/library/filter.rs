@@ -16,6 +16,8 @@ use crate::reckon::choice::is_answered;
 #[derive(Serialize)]
 pub(super) struct Filter {
     title: String,
+    /// What the button says that takes all choices back.
+    clear: String,
     /// What is said when nothing is found, one exercise, and `{n}` of them.
     none: String,
     one: String,
@@ -57,6 +59,7 @@ impl Filter {
         let (fields, without) = fields(pages, exercises);
         Filter {
             title: words.say("library-filter-title"),
+            clear: words.say("library-clear"),
             none: words.say("library-count-none"),
             one: words.say("library-count-one"),
             many: words.say("library-count-many"),
@@ -66,12 +69,18 @@ impl Filter {
         }
     }
 
+    /// That of the page which searches all lists: without a choice it shows no exercise, so none can be shown again.
+    pub(super) fn of_search(pages: &Pages<'_>, exercises: &[Answering<'_>]) -> Filter {
+        Filter { clear: pages.words.say("library-find-clear"), ..Filter::of_all(pages, exercises) }
+    }
+
     /// That of a page with exercises of one component, beside which there are others.
     pub(super) fn of_part(pages: &Pages<'_>, exercises: &[Answering<'_>]) -> Filter {
         let words = pages.words;
         let (fields, without) = fields(pages, exercises);
         Filter {
             title: words.say("library-part-filter-title"),
+            clear: words.say("library-clear"),
             none: words.say("library-part-count-none"),
             one: words.say("library-part-count-one"),
             many: words.say("library-part-count-many"),

@@ -49,7 +49,7 @@ pub(in crate::pages) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Fin
     let links = pages.links(address);
     let exercises = answering(pages, in_order(pages.model.exercises.values()));
     let body = Find {
-        filter: Filter::of_all(pages, &exercises),
+        filter: Filter::of_search(pages, &exercises),
         kinds: kinds(pages, &links, List::Library),
         list: list(&links, &Offered::by(pages, &exercises), &exercises),
     };

@@ -133,6 +133,10 @@ fn the_first_page_of_a_large_library_searches_every_exercise() {
             }
         }
         assert_eq!(html.matches("<template data-kind=").count(), 4);
+        assert!(
+            html.contains("type=\"reset\">Start again</button>"),
+            "nothing was shown that could be again"
+        );
     });
 }
 

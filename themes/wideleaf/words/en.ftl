@@ -592,6 +592,7 @@ library-count-one = 1 exercise found.
 library-count-many = { "{n}" } exercises found.
 library-results = Exercises found
 library-more = Show more exercises
+library-find-clear = Start again
 library-find-lead = All the exercises, by kind. Each has an easier way and its cautions.
 library-part-lead = Exercises of one kind. Each has an easier way and its cautions.
 library-part-filter-title = Find an exercise on this page

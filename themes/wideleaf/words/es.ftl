@@ -591,6 +591,7 @@ library-count-one = Se encontró 1 ejercicio.
 library-count-many = Se encontraron { "{n}" } ejercicios.
 library-results = Ejercicios encontrados
 library-more = Mostrar más ejercicios
+library-find-clear = Empezar de nuevo
 library-find-lead = Todos los ejercicios, por tipo. Cada uno tiene una forma más fácil y sus avisos.
 library-part-lead = Ejercicios de un tipo. Cada uno tiene una forma más fácil y sus avisos.
 library-part-filter-title = Busque un ejercicio en esta página
