@@ -24,6 +24,7 @@ use crate::reckon::approval;
 pub(super) struct View {
     id: String,
     title: String,
+    also_called: Option<String>,
     component: Named,
     /// "Exercise 2 of 4", on a week's page.
     pub(super) number_line: Option<String>,
@@ -130,6 +131,7 @@ pub(super) fn view(
     View {
         id,
         title: b.title.to_string(),
+        also_called: b.also_called,
         component: named(pages, b.component),
         number_line: None,
         summary: b.summary.to_string(),

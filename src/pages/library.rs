@@ -13,6 +13,7 @@ use crate::model::form::Form;
 use crate::model::vocabulary::{Component, Position, Support, Vocabulary};
 use crate::outputs::Address;
 use crate::outputs::blocks::dose::glance;
+use crate::outputs::blocks::exercise::also_called;
 use crate::reckon::choice::is_answered;
 
 #[derive(Serialize)]
@@ -34,6 +35,8 @@ struct Field {
 struct Item {
     href: String,
     title: String,
+    /// "Also called: …"; the search reads it with all that is seen of the item.
+    also_called: Option<String>,
     summary: String,
     component: Named,
     position: Named,
@@ -53,6 +56,7 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Library> {
     let items = exercises.iter().map(|e| Item {
         href: links.to(&Address::Exercise(e.id.clone())),
         title: e.title.value.clone(),
+        also_called: also_called(e, pages.say()),
         summary: e.summary.value.clone(),
         component: named(pages, e.component.value),
         position: position(pages, e.position.value),

@@ -219,6 +219,10 @@ impl<'m> Writer<'_, 'm> {
         Exercise {
             place: self.places.at(part.title().span),
             title: part.title().value.clone(),
+            also_called: b.also_called.filter(|_| form.variation.is_none()).map(|text| Line {
+                place: self.places.at(e.also_called.first().map_or(e.place(), |name| name.span)),
+                text,
+            }),
             component: self.component(e),
             number_line,
             form_line: self.form_line(part),

@@ -93,6 +93,8 @@ pub(super) struct Component {
 pub(super) struct Exercise {
     pub(super) place: Place,
     pub(super) title: String,
+    /// "Also called: …".
+    pub(super) also_called: Option<Line>,
     pub(super) component: Component,
     /// "Exercise 2 of 4".
     pub(super) number_line: Option<String>,

@@ -23,7 +23,7 @@ pub(super) fn print(order: &Order<'_>, loaded: &Loaded, terminal: &Terminal) -> 
     terminal.say(&table(person))?;
     for unsaid in print::unsaid(order, &loaded.model, &loaded.sources) {
         terminal.say(&format!(
-            "  Not printed: {}, which names `{}`; that is not on her handout.",
+            "  Not printed: {}, which names {}; that is not on her handout.",
             unsaid.what, unsaid.names
         ))?;
     }

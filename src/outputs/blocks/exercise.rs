@@ -19,6 +19,8 @@ use crate::reckon::{approval, demands};
 pub struct ExerciseBlock<'m> {
     pub id: &'m str,
     pub title: &'m str,
+    /// "Also called: toe raise, heel lift".
+    pub also_called: Option<String>,
     pub component: Component,
     pub summary: &'m str,
     /// The cue of the week.
@@ -97,6 +99,7 @@ pub fn block<'m>(
     ExerciseBlock {
         id: &exercise.id,
         title: &exercise.title.value,
+        also_called: also_called(exercise, say),
         component: exercise.component.value,
         summary: &exercise.summary.value,
         focus: used.and_then(|u| u.focus.as_ref()).map(|f| f.value.as_str()),
@@ -130,6 +133,13 @@ pub fn block<'m>(
             None => say.words.say("reviewed-not-yet"),
         },
     }
+}
+
+/// The other names of an exercise, in one line; `None` where it has none.
+pub fn also_called(exercise: &Exercise, say: Phrases<'_>) -> Option<String> {
+    let names: Vec<&str> = exercise.names().skip(1).collect();
+    let names = names.join(&say.words.say("list-separator"));
+    (!names.is_empty()).then(|| say.words.say_with("also-called", &[("names", names.into())]))
 }
 
 /// "Lying on your back, on a firm bed".

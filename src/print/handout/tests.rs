@@ -440,6 +440,38 @@ fn what_is_left_out_is_told_with_its_reason_and_leads_to_its_entry() {
 }
 
 #[test]
+fn other_names_stand_under_the_title_of_an_exercise_and_not_of_its_variation() {
+    let mut model = drawn::model("Jump: impact-high\n  variation Small rise: -impact-high\nWalk:\n");
+    for (id, name) in [("Jump", "Big hop"), ("Walk", "Slow stroll"), ("Walk", "Amble")] {
+        let e = model.exercises.get_mut(id).unwrap();
+        let name = Spanned::new(name.to_string(), Span { start: e.also_called.len() as u32, ..e.title.span });
+        e.also_called.push(name);
+    }
+    let mut sources = Sources::default();
+    (0..10).for_each(|_| {
+        sources.add(Source::new("a.md".to_string(), String::new()));
+    });
+    let client = client("name = \"J. K.\"\nprecautions = [\"spine-fracture\"]\n", &model, &mut sources);
+    let read = Read { model, sources, photos: BTreeMap::new() };
+    let press = read.press();
+    let subject = || Subject::Exercises(["Jump", "Walk"].map(|id| &read.model.exercises[id]).to_vec());
+    let said = |written: &Written| -> Vec<(String, Option<String>)> {
+        let exercises = written.handout.exercises.iter();
+        exercises.map(|e| (e.title.clone(), e.also_called.as_ref().map(|line| line.text.clone()))).collect()
+    };
+    let of = |title: &str, names: Option<&str>| (title.to_string(), names.map(str::to_string));
+    let walk = of("Walk", Some("Also called: Slow stroll, Amble"));
+    let for_all = write(&press, &Order::of(subject(), 18, Paper::A4));
+    assert_eq!(said(&for_all), [of("Jump", Some("Also called: Big hop")), walk.clone()]);
+    let line = for_all.handout.exercises[1].also_called.as_ref().unwrap();
+    assert_eq!(for_all.places.get(line.place), Some(read.model.exercises["Walk"].also_called[0].span));
+    let (order, hers) = for_person(&press, &read, &client, subject());
+    assert_eq!(said(&hers), [of("Small rise", None), walk]);
+    assert_eq!(press.handout(&order).unwrap().absent(), []);
+    assert!(letters(&press, &order).contains("Alsocalled:Slowstroll,Amble"));
+}
+
+#[test]
 fn two_exercises_that_come_to_the_same_form_are_on_the_sheet_once() {
     let model =
         drawn::model("High: impact-high\n  regression Low:\nHigher: impact-high\n  regression Low:\nLow:\n");
