@@ -12,11 +12,11 @@ use super::series::named;
 use super::{Filled, Link, Named, Pages};
 use crate::model::exercise::Exercise;
 use crate::model::vocabulary::Vocabulary;
-use crate::model::week::WeekExercise;
 use crate::outputs::Address;
 use crate::outputs::address::Links;
 use crate::outputs::blocks::dose::DoseBlock;
 use crate::outputs::blocks::exercise::{CautionBlock, ExerciseBlock, WayBlock, block};
+use crate::outputs::blocks::part::Part;
 use crate::reckon::approval;
 
 /// An exercise block as templates show it.
@@ -27,7 +27,7 @@ pub(super) struct View {
     also_called: Option<String>,
     component: Named,
     /// "Exercise 2 of 4", on a week's page.
-    pub(super) number_line: Option<String>,
+    number_line: Option<String>,
     summary: String,
     focus: Option<String>,
     position_word: String,
@@ -91,15 +91,10 @@ pub(super) fn block_id(id: &str) -> String {
 }
 
 /// The view of an exercise whose own heading has the given level.
-pub(super) fn view(
-    pages: &Pages<'_>,
-    address: &Address,
-    exercise: &Exercise,
-    used: Option<&WeekExercise>,
-    level: u8,
-) -> View {
+pub(super) fn view(pages: &Pages<'_>, address: &Address, part: &Part<'_, '_>, level: u8) -> View {
+    let exercise = part.exercise;
     let links = pages.links(address);
-    let b: ExerciseBlock<'_> = block(exercise, used, pages.model, pages.say());
+    let b: ExerciseBlock<'_> = block(part, pages.model, pages.say());
     // A section's heading stands one level below the exercise's, and its own headings, from level 3
     // in the prose, below that.
     let entry = Entry {
@@ -118,7 +113,7 @@ pub(super) fn view(
     let (easier, other_ways, harder) =
         (ways("easier", b.easier), ways("other", b.other_ways), ways("harder", b.harder));
     // Only an exercise's own page is worth the weight of movements.
-    let moving = used.is_none();
+    let moving = part.used.is_none();
     let figures: Vec<FigureView> = b
         .figures
         .iter()
@@ -133,7 +128,7 @@ pub(super) fn view(
         title: b.title.to_string(),
         also_called: b.also_called,
         component: named(pages, b.component),
-        number_line: None,
+        number_line: b.number_line,
         summary: b.summary.to_string(),
         focus: b.focus.map(str::to_string),
         position_word: b.position,
@@ -199,7 +194,7 @@ pub(super) struct ExercisePage {
 pub(super) fn page(pages: &Pages<'_>, address: &Address, exercise: &Exercise) -> Filled<ExercisePage> {
     let links = pages.links(address);
     let body = ExercisePage {
-        block: view(pages, address, exercise, None, 1),
+        block: view(pages, address, &Part::alone(exercise), 1),
         ladder: super::ladder::view(pages, &links, exercise),
         weeks: pages
             .uses

@@ -15,9 +15,9 @@ use crate::model::vocabulary::Vocabulary;
 use crate::model::week::{Week, clock};
 use crate::outputs::Address;
 use crate::outputs::address::Links;
-use crate::outputs::blocks::digest::thanks;
-use crate::outputs::blocks::dose::glance as dose_glance;
+use crate::outputs::blocks::part::Part;
 use crate::outputs::blocks::practice::{DayBlock, Done, PracticeBlock, of_week};
+use crate::outputs::blocks::week::{date_line, number_line, thanks};
 use crate::reckon::approval;
 
 #[derive(Serialize)]
@@ -79,14 +79,13 @@ struct DoneView {
 
 /// The exercises of a week at a glance, each led to by `href` of its id.
 pub(super) fn glance(pages: &Pages<'_>, week: &Week, href: impl Fn(&str) -> String) -> Vec<GlanceItem> {
-    let item =
-        |(used, e): (&crate::model::week::WeekExercise, &crate::model::exercise::Exercise)| GlanceItem {
-            component: named(pages, e.component.value),
-            title: e.title.value.clone(),
-            dose: dose_glance(&used.dose_of(e), pages.say()),
-            href: href(&e.id),
-        };
-    pages.model.exercises_of(week).map(item).collect()
+    let item = |part: &Part<'_, '_>| GlanceItem {
+        component: named(pages, part.exercise.component.value),
+        title: part.title().value.clone(),
+        dose: part.glance(pages.say()),
+        href: href(&part.exercise.id),
+    };
+    Part::of_week(pages.model, week).iter().map(item).collect()
 }
 
 pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series, week: &Week) -> Filled<WeekPage> {
@@ -102,8 +101,8 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series, week: 
         })
     };
     let body = WeekPage {
-        number_line: words.say_with("week-number", &[("number", week.number.value.to_string().into())]),
-        date_line: words.say_with("week-of", &[("date", pages.say().date(week.date.value).into())]),
+        number_line: number_line(week, pages.say()),
+        date_line: date_line(week, pages.say()),
         welcome_html: html(pages, &entry, Parts::Whole, week.prose.span).concat(),
         glance: glance(pages, week, |id| format!("#{}", super::exercise::block_id(id))),
         video: video::view(pages, &links, series, week),
@@ -147,20 +146,15 @@ fn practice(block: PracticeBlock<'_>) -> PracticeView {
 }
 
 fn exercises(pages: &Pages<'_>, address: &Address, links: &Links, week: &Week) -> Vec<View> {
-    let count = pages.model.each_exercise_of(week).count();
-    let mut views = Vec::new();
-    for (index, (used, e)) in pages.model.each_exercise_of(week).enumerate() {
-        let mut view = view(pages, address, e, Some(used), 2);
-        view.number_line = Some(pages.words.say_with(
-            "exercise-of",
-            &[("number", (index + 1).to_string().into()), ("count", count.to_string().into())],
-        ));
-        view.video = used.at.as_ref().zip(week.video.as_ref()).map(|(at, video)| VideoLine {
+    let shown = |part: &Part<'_, '_>| {
+        let at = part.used.and_then(|used| used.at.as_ref());
+        let mut view = view(pages, address, part, 2);
+        view.video = at.zip(week.video.as_ref()).map(|(at, video)| VideoLine {
             href: chapter_href(pages, links, video, at.value),
             seconds: at.value,
             text: pages.words.say_with("video-at", &[("time", clock(at.value).into())]),
         });
-        views.push(view);
-    }
-    views
+        view
+    };
+    Part::of_week(pages.model, week).iter().map(shown).collect()
 }

@@ -4,7 +4,7 @@ use super::pictures::Pictures;
 use super::places::Places;
 use super::prose::{Piece, plain_words};
 use super::sheet::{Cue, CueSheet, Figure, Line};
-use super::writer::{Part, Writer};
+use super::writer::Writer;
 use super::{Order, Press, Subject};
 use crate::model::Model;
 use crate::model::exercise::Exercise;
@@ -13,6 +13,9 @@ use crate::model::vocabulary::SectionName;
 use crate::outputs::blocks::dose::count;
 use crate::outputs::blocks::exercise::{WayBlock, block};
 use crate::outputs::blocks::figure::{FigureBlock, ShowsBlock};
+use crate::outputs::blocks::needs::{add, needs};
+use crate::outputs::blocks::part::Part;
+use crate::outputs::blocks::week::number_line;
 
 /// The fewest and the most cues that an eye can catch beside a camera (common practice, no source).
 const CUES: std::ops::RangeInclusive<usize> = 3..=6;
@@ -45,9 +48,7 @@ impl<'m> Writer<'_, 'm> {
                 text: words.say("sheet-exercises-title"),
             },
         };
-        let number = week.map(|(_, week)| {
-            words.say_with("week-number", &[("number", week.number.value.to_string().into())])
-        });
+        let number = week.map(|(_, week)| number_line(week, self.press.say()));
         let next = week.and_then(|(series, week)| {
             let at = series.weeks.iter().position(|w| w.id == week.id)?;
             series.weeks.get(at + 1)
@@ -64,20 +65,19 @@ impl<'m> Writer<'_, 'm> {
 
     /// What the exercises need, and what their other ways hold on to, each thing once.
     fn props(&mut self, parts: &[Part<'_, 'm>]) -> Vec<Line> {
-        let mut props = self.needs(parts);
         let say = self.press.say();
+        let mut props = needs(parts.iter().map(Part::form), say);
         for variation in parts.iter().flat_map(|part| &part.exercise.variations) {
             for support in variation.support.iter().flatten() {
-                let text = say.capital(&say.support(support.value));
-                self.add_need(&mut props, support.span, text);
+                add(&mut props, support.span, say.support(support.value));
             }
         }
-        props
+        props.iter().map(|prop| self.need(prop)).collect()
     }
 
     fn cue(&mut self, part: Part<'_, 'm>) -> Cue {
         let e = part.exercise;
-        let b = block(e, part.used, self.press.model, self.press.say());
+        let b = block(&part, self.press.model, self.press.say());
         let mut sections = self.prose(e.file, e.prose.span, 1, true).into_iter().skip(1);
         let (mut steps, mut feel, mut faults) = (Vec::new(), Vec::new(), Vec::new());
         for section in &e.prose.sections {

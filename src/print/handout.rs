@@ -10,21 +10,20 @@ use super::sheet::{
     Caution, Educator, Exercise, Glance, Handout, Labelled, Line, Log, Online, PersonBlock, Practice,
     PracticeDay, Section, Way, Ways,
 };
-use super::writer::{Part, Writer};
+use super::writer::Writer;
 use super::{CODE, Order, Person, Press, Subject, log};
 use crate::model::exercise::{self as model, Instruction};
-use crate::model::form::Form;
 use crate::model::source::{Span, Spanned};
 use crate::model::vocabulary::{SectionName, Vocabulary};
 use crate::model::week::Week;
-use crate::outputs::blocks::dose::{DoseBlock, glance};
 use crate::outputs::blocks::exercise::{
     CautionBlock, ExerciseBlock, WayBlock, block, equipment, holds, position,
 };
 use crate::outputs::blocks::figure::FigureBlock;
 use crate::outputs::blocks::left_out::{left_out, no_room};
-use crate::outputs::blocks::phrases::Phrases;
+use crate::outputs::blocks::part::Part;
 use crate::outputs::blocks::practice::{DayBlock, Done, PracticeBlock, of_person, of_week};
+use crate::outputs::blocks::week::{date_line, number_line};
 
 /// The handout that was ordered, with the lines that its pieces come from and the pictures it shows.
 pub(super) struct Written {
@@ -46,10 +45,7 @@ impl<'m> Writer<'_, 'm> {
         let parts = self.parts();
         let for_all = self.order.person.is_none();
         let alone = for_all && matches!(self.order.subject, Subject::Exercises(_)) && parts.len() == 1;
-        let week = match &self.order.subject {
-            Subject::Week(_, week) => Some(*week),
-            Subject::Exercises(_) => None,
-        };
+        let week = self.order.subject.week();
         let title = match (week, parts.first()) {
             (Some(week), _) => self.line(&week.title),
             (None, Some(part)) if alone => self.line(&part.exercise.title),
@@ -58,8 +54,7 @@ impl<'m> Writer<'_, 'm> {
                 Line { place, text: words.say("sheet-exercises-title") }
             }
         };
-        let number = week
-            .map(|week| words.say_with("week-number", &[("number", week.number.value.to_string().into())]));
+        let number = week.map(|week| number_line(week, say));
         // A person's sheet speaks of nothing but what was chosen for her, and the page shows all the rest.
         let online = if for_all { self.online() } else { None };
         let names = self.order.person.as_ref().map(|person| Names::of(person, self.press.model));
@@ -68,7 +63,6 @@ impl<'m> Writer<'_, 'm> {
             Some(week) => self.prose(week.file, week.prose.span, 1, false).concat(),
             None => Vec::new(),
         };
-        let count = parts.len();
         let running = match &self.order.person {
             Some(person) => {
                 let name = person.client.name.value.as_str();
@@ -83,32 +77,14 @@ impl<'m> Writer<'_, 'm> {
             common: self.common(title, running),
             alone,
             eyebrow: number,
-            lines: week
-                .map(|week| words.say_with("week-of", &[("date", say.date(week.date.value).into())]))
-                .into_iter()
-                .collect(),
+            lines: week.map(|week| date_line(week, say)).into_iter().collect(),
             person: self.order.person.as_ref().map(|person| self.person(person)),
             glance: if alone { Vec::new() } else { parts.iter().map(|part| self.glance(*part)).collect() },
             time,
             needs: if alone { Vec::new() } else { self.needs(&parts) },
             welcome,
             emergency_call: say.emergency_call(&self.press.model.site),
-            exercises: parts
-                .iter()
-                .enumerate()
-                .map(|(index, part)| {
-                    let number = (!alone).then(|| {
-                        words.say_with(
-                            "exercise-of",
-                            &[
-                                ("number", (index + 1).to_string().into()),
-                                ("count", count.to_string().into()),
-                            ],
-                        )
-                    });
-                    self.exercise(*part, number, if alone { 1 } else { 2 })
-                })
-                .collect(),
+            exercises: parts.iter().map(|part| self.exercise(*part, if alone { 1 } else { 2 })).collect(),
             question: week.and_then(|week| week.question.as_ref()).map(|question| self.line(question)),
             practice: spread.map(|spread| Practice {
                 title: spread.title,
@@ -186,16 +162,16 @@ impl<'m> Writer<'_, 'm> {
             place: self.places.at(part.title().span),
             component: self.component(part.exercise),
             title: part.title().value.clone(),
-            dose: glance(&part.dose(), self.press.say()),
+            dose: part.glance(self.press.say()),
         }
     }
 
-    fn exercise(&mut self, part: Part<'_, 'm>, number_line: Option<String>, level: u8) -> Exercise {
+    fn exercise(&mut self, part: Part<'_, 'm>, level: u8) -> Exercise {
         let e = part.exercise;
         let say = self.press.say();
         let words = self.press.words;
         let form = part.form();
-        let b: ExerciseBlock<'m> = block(e, part.used, self.press.model, say);
+        let b: ExerciseBlock<'m> = block(&part, self.press.model, say);
         let own_steps = match form.variation.map(|v| &v.instruction) {
             Some(Instruction::Steps(steps)) => Some(steps.as_slice()),
             Some(Instruction::Bare) => Some(&[][..]),
@@ -224,8 +200,8 @@ impl<'m> Writer<'_, 'm> {
                 text,
             }),
             component: self.component(e),
-            number_line,
-            form_line: self.form_line(part),
+            number_line: b.number_line,
+            form_line: part.form_line(say),
             summary: match form.variation {
                 Some(_) if form.keeps_steps() => None,
                 Some(variation) => Some(self.line(&variation.text)),
@@ -256,25 +232,8 @@ impl<'m> Writer<'_, 'm> {
             sections,
             ways,
             reviewed: b.reviewed,
-            dose: DoseBlock {
-                changed: b.dose.changed && form.variation.is_none(),
-                ..dose_block(part, b.dose, say)
-            },
+            dose: b.dose,
         }
-    }
-
-    /// What stands below the title of a form that was chosen for a person: which exercise of the week it is done for. It
-    /// names no form that is not on the sheet.
-    fn form_line(&self, part: Part<'_, 'm>) -> Option<String> {
-        let chosen = part.chosen.filter(|chosen| !chosen.form.is(&Form::base(chosen.asked)))?;
-        let words = self.press.words;
-        let asked = self.order.subject.exercises(self.press.model);
-        let place = asked.iter().position(|(e, _)| e.id == chosen.asked.id)? + 1;
-        let number = place.to_string();
-        Some(match self.order.subject {
-            Subject::Week(..) => words.say_with("sheet-your-way", &[("number", number.into())]),
-            Subject::Exercises(_) => words.say("sheet-your-own-way"),
-        })
     }
 
     /// The steps of a variation that has its own, numbered.
@@ -397,7 +356,7 @@ impl<'m> Writer<'_, 'm> {
         log::LogTable {
             place: self.places.at(part.title().span),
             title: part.title().value.clone(),
-            dose: glance(&dose, say),
+            dose: part.glance(say),
             rows: log::rows(&dose, part.chosen.map(|chosen| chosen.days), say),
             boxes: log::boxes(&dose, say),
         }
@@ -421,14 +380,6 @@ impl<'m> Writer<'_, 'm> {
             phone: educator.phone.clone(),
             email: educator.email.clone(),
         }
-    }
-}
-
-/// The words of a dose are those of the page, unless it is the dose of a form that was chosen for a person.
-fn dose_block(part: Part<'_, '_>, on_the_page: DoseBlock, say: Phrases<'_>) -> DoseBlock {
-    match part.chosen {
-        None => on_the_page,
-        Some(chosen) => DoseBlock::of(&chosen.dose, Some(chosen.practice.whole()), on_the_page.changed, say),
     }
 }
 

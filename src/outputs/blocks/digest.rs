@@ -1,11 +1,12 @@
 //! A week in short, for words to paste elsewhere: below a video, into a letter.
 
 use super::chapters::{self, Chapter};
-use super::dose::glance;
 use super::exercise::cautions;
-use super::phrases::Phrases;
+use super::needs::needs;
+use super::part::Part;
+use super::phrases::{Phrases, one_line};
+use super::week::thanks;
 use crate::model::Model;
-use crate::model::exercise::Exercise;
 use crate::model::series::Series;
 use crate::model::source::Sources;
 use crate::model::week::{VideoPlace, Week};
@@ -55,10 +56,11 @@ pub fn of_week(model: &Model, sources: &Sources, series: &Series, week: &Week, s
         .map(|p| one_line(&p.text))
         .filter(|p| !p.is_empty())
         .collect();
-    let exercises = model.exercises_of(week).map(|(used, e)| DigestExercise {
-        title: e.title.value.clone(),
-        dose: glance(&used.dose_of(e), say),
-        cautions: cautions(e, model, say)
+    let parts = Part::of_week(model, week);
+    let exercises = parts.iter().map(|part| DigestExercise {
+        title: part.title().value.clone(),
+        dose: part.glance(say),
+        cautions: cautions(part.exercise, model, say)
             .into_iter()
             .map(|caution| {
                 let caution = [
@@ -81,36 +83,11 @@ pub fn of_week(model: &Model, sources: &Sources, series: &Series, week: &Week, s
         welcome,
         exercises: exercises.collect(),
         chapters: chapters::of_week(model, say.words, week),
-        needs: needs(model.exercises_of(week).map(|(_, e)| e), say),
+        needs: needs(parts.iter().map(Part::form), say).into_iter().map(|need| need.value).collect(),
         page: format!("{site}{}", Address::week(series, week).path()),
         video,
         question: week.question.as_ref().map(|question| one_line(&question.value)),
         thanks: thanks(week, say),
         emergency_call: say.emergency_call(&model.site),
     }
-}
-
-/// What to have at hand for some exercises, without doubles.
-pub fn needs<'m>(exercises: impl Iterator<Item = &'m Exercise>, say: Phrases<'_>) -> Vec<String> {
-    let mut needs: Vec<String> = Vec::new();
-    for e in exercises {
-        let supports = e.support.iter().map(|s| say.support(s.value));
-        for need in supports.chain(e.equipment.iter().map(|item| one_line(&item.value))) {
-            // "A sturdy chair" to hold is the "sturdy chair" among the equipment.
-            if !needs.iter().any(|known| known.ends_with(&need)) {
-                needs.push(need);
-            }
-        }
-    }
-    needs
-}
-
-/// "Thank you, Ida and Joan." Nobody who has not agreed to be named.
-pub fn thanks(week: &Week, say: Phrases<'_>) -> Option<String> {
-    let names: Vec<String> = week.thanks.iter().filter(|t| t.consent).map(|t| t.name.value.clone()).collect();
-    (!names.is_empty()).then(|| say.words.say_with("thanks-line", &[("names", say.and(&names).into())]))
-}
-
-fn one_line(text: &str) -> String {
-    text.split_whitespace().collect::<Vec<_>>().join(" ")
 }

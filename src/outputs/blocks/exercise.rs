@@ -4,14 +4,13 @@ use std::collections::BTreeSet;
 
 use super::dose::{DoseBlock, glance};
 use super::figure::FigureBlock;
+use super::part::Part;
 use super::phrases::Phrases;
 use crate::model::Model;
 use crate::model::exercise::{Applies, Caution, Change, Exercise, Variation, Way};
 use crate::model::form::Form;
 use crate::model::source::{Span, Spanned};
 use crate::model::vocabulary::{CautionLevel, Component, Restriction, Vocabulary};
-use crate::model::week::WeekExercise;
-use crate::reckon::dose::Practice;
 use crate::reckon::{approval, demands};
 
 /// One exercise in the reader's words.
@@ -23,6 +22,8 @@ pub struct ExerciseBlock<'m> {
     pub also_called: Option<String>,
     pub component: Component,
     pub summary: &'m str,
+    /// "Exercise 2 of 4".
+    pub number_line: Option<String>,
     /// The cue of the week.
     pub focus: Option<&'m str>,
     pub position: String,
@@ -85,28 +86,21 @@ pub struct WayBlock<'m> {
 }
 
 /// The block of an exercise, as a week uses it or by itself.
-pub fn block<'m>(
-    exercise: &'m Exercise,
-    used: Option<&'m WeekExercise>,
-    model: &'m Model,
-    say: Phrases<'_>,
-) -> ExerciseBlock<'m> {
-    let changes = used.and_then(|u| u.dose.as_ref());
+pub fn block<'m>(part: &Part<'_, 'm>, model: &'m Model, say: Phrases<'_>) -> ExerciseBlock<'m> {
+    let exercise = part.exercise;
     let base = Form::base(exercise);
-    let dose = base.dose(changes);
-    let known = exercise.standing.is_sound("dose");
-    let length = known.then(|| Practice::of(exercise, &dose).whole());
     ExerciseBlock {
         id: &exercise.id,
         title: &exercise.title.value,
         also_called: also_called(exercise, say),
         component: exercise.component.value,
         summary: &exercise.summary.value,
-        focus: used.and_then(|u| u.focus.as_ref()).map(|f| f.value.as_str()),
+        number_line: part.number_line(say),
+        focus: part.used.and_then(|u| u.focus.as_ref()).map(|f| f.value.as_str()),
         position: position(&base, say),
         support: holds(&base, say).map(|s| say.capital(&s)),
         equipment: equipment(&base, say),
-        dose: DoseBlock::of(&dose, length, changes.is_some(), say),
+        dose: part.dose_block(say),
         cautions: cautions(exercise, model, say),
         figures: exercise.figures.iter().map(FigureBlock::of).collect(),
         intro: exercise.prose.intro,

@@ -10,5 +10,8 @@ pub mod figure;
 pub mod guide;
 pub mod left_out;
 pub mod minutes;
+pub mod needs;
+pub mod part;
 pub mod phrases;
 pub mod practice;
+pub mod week;

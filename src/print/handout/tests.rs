@@ -138,6 +138,7 @@ fn a_sheet_for_everyone_loses_nothing_of_an_entry() {
         for passage in passages(read.sources.slice(week.prose.span)) {
             assert!(welcome.contains(&passage), "{} lacks `{passage}`", week.id);
         }
+        let parts = Part::of_week(&read.model, week);
         for (number, (used, e)) in read.model.exercises_of(week).enumerate() {
             let shown = &sheet.exercises[number];
             let text = strings_of(shown).join("\n");
@@ -157,7 +158,7 @@ fn a_sheet_for_everyone_loses_nothing_of_an_entry() {
             let ways: usize = shown.ways.iter().map(|group| group.list.len()).sum();
             assert_eq!(ways, e.variations.len() + e.regressions.len() + e.progressions.len(), "{}", e.id);
             // The words of the dose are those of the page, wherever they stand.
-            let page = block(e, Some(used), &read.model, say).dose;
+            let page = block(&parts[number], &read.model, say).dose;
             assert_eq!(shown.dose, page, "{}: {}", week.id, e.id);
             assert_eq!(sheet.glance[number].dose, page.glance);
             assert_eq!(sheet.log.tables[number].dose, page.glance);
