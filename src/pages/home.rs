@@ -11,20 +11,20 @@ use crate::outputs::Address;
 use crate::outputs::address::Links;
 
 #[derive(Serialize)]
-pub(super) struct Home {
+pub(super) struct Home<'m> {
     summary: Option<String>,
-    current: Vec<CurrentWeek>,
+    current: Vec<CurrentWeek<'m>>,
     series: Vec<SeriesTile>,
 }
 
 #[derive(Serialize)]
-struct CurrentWeek {
+struct CurrentWeek<'m> {
     /// "This week", or "The first week" before the series has begun.
     label: String,
     series_title: Option<String>,
     title: String,
     date_line: String,
-    glance: Vec<GlanceItem>,
+    glance: Vec<GlanceItem<'m>>,
     href: String,
     open_text: String,
 }
@@ -38,10 +38,10 @@ struct SeriesTile {
     starts_line: String,
 }
 
-pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Home> {
+pub(super) fn page<'m>(pages: &Pages<'m>, address: &Address) -> Filled<Home<'m>> {
     let links = pages.links(address);
     let site = &pages.model.site;
-    let all: Vec<&Series> = pages.model.series.values().collect();
+    let all: Vec<&'m Series> = pages.model.series.values().collect();
     let several = all.len() > 1;
     let current =
         all.iter().filter_map(|s| Some(current(pages, &links, s, s.week_on(pages.today)?, several)));
@@ -55,7 +55,13 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Home> {
     frame(pages, address, about, home)
 }
 
-fn current(pages: &Pages<'_>, links: &Links, series: &Series, week: &Week, several: bool) -> CurrentWeek {
+fn current<'m>(
+    pages: &Pages<'m>,
+    links: &Links,
+    series: &'m Series,
+    week: &'m Week,
+    several: bool,
+) -> CurrentWeek<'m> {
     let begun = week.date.value <= pages.today;
     let words = pages.words;
     let number = week.number.value;

@@ -56,7 +56,7 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Library> {
     let items = exercises.iter().map(|e| Item {
         href: links.to(&Address::Exercise(e.id.clone())),
         title: e.title.value.clone(),
-        also_called: also_called(e, pages.say()),
+        also_called: also_called(e, pages.say()).map(|names| names.value),
         summary: e.summary.value.clone(),
         component: named(pages, e.component.value),
         position: position(pages, e.position.value),

@@ -11,10 +11,11 @@ use crate::model::exercise::Exercise;
 use crate::model::figure::Drawing;
 use crate::model::vocabulary::SectionName;
 use crate::outputs::blocks::dose::count;
-use crate::outputs::blocks::exercise::{WayBlock, block};
+use crate::outputs::blocks::exercise::block;
 use crate::outputs::blocks::figure::{FigureBlock, ShowsBlock};
 use crate::outputs::blocks::needs::{add, needs};
 use crate::outputs::blocks::part::Part;
+use crate::outputs::blocks::way::WayBlock;
 use crate::outputs::blocks::week::number_line;
 
 /// The fewest and the most cues that an eye can catch beside a camera (common practice, no source).
@@ -103,7 +104,7 @@ impl<'m> Writer<'_, 'm> {
             harder: change(harder),
             place,
             title: e.title.value.clone(),
-            component: self.component(e),
+            component: b.component,
             figure,
             count: count(&part.dose(), self.press.say()),
             cues: cues(steps, feel, usize::from(focus.is_some())),
@@ -178,9 +179,9 @@ fn in_a_line(way: WayBlock<'_>, model: &Model) -> String {
         return exercise.title.value.clone();
     }
     match (way.title, way.text) {
-        (Some(title), Some(text)) => format!("{title}. {}", sentence(text)),
+        (Some(title), Some(text)) => format!("{title}. {}", sentence(&text.value)),
         (Some(title), None) => title,
-        (None, text) => text.map(sentence).unwrap_or_default(),
+        (None, text) => text.map(|text| sentence(&text.value)).unwrap_or_default(),
     }
 }
 
@@ -221,7 +222,7 @@ mod tests {
     }
 
     /// The first sentence of each item of a section.
-    fn said_in(shown: &sheet::Exercise, name: SectionName) -> Vec<String> {
+    fn said_in(shown: &sheet::Exercise<'_>, name: SectionName) -> Vec<String> {
         let sections = shown.sections.iter().filter(|section| section.name == name.word());
         sections.flat_map(|section| lines(&section.pieces)).map(|line| line.text).collect()
     }
@@ -248,9 +249,9 @@ mod tests {
                 assert!(cues.join(" ").starts_with(&steps.join(" ")), "{about}: {cues:?}");
                 assert!(cue.faults.iter().map(|line| &line.text).eq(&faults), "{about}");
                 assert!(cue.easier.is_some(), "{about} has no easier way");
-                assert_eq!(cue.harder.is_some(), shown.ways.iter().any(|w| w.title == "Make it harder"));
-                assert_eq!(cue.title, shown.title);
-                assert!(shown.dose.glance.starts_with(&cue.count), "{about}: {}", cue.count);
+                assert_eq!(cue.harder.is_some(), !shown.harder.is_empty());
+                assert_eq!(cue.title, shown.block.title.value);
+                assert!(shown.block.dose.glance.starts_with(&cue.count), "{about}: {}", cue.count);
                 for line in cue.cues.iter().chain(&cue.faults) {
                     let span = places.get(line.place).expect("a place that is known");
                     let word = line.text.split_whitespace().next().unwrap();

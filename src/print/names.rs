@@ -135,7 +135,7 @@ pub fn unsaid(order: &Order<'_>, model: &Model, sources: &Sources) -> Vec<Unsaid
 /// The last look at the words of a person's sheet: a finding for each text that names a form which is not on it. What
 /// was left out for her is named there, and only there.
 pub(super) fn look(
-    handout: &Handout,
+    handout: &Handout<'_>,
     person: &Person<'_>,
     model: &Model,
     places: &Places,
@@ -147,7 +147,7 @@ pub(super) fn look(
     if let Some(left_out) = sheet.pointer_mut("/person/left_out") {
         *left_out = Value::Null;
     }
-    each_text(&sheet, None, &mut |text, place| {
+    each_text(&sheet, Written { own: None, above: None }, &mut |text, place| {
         let Some(name) = names.absent_in(text) else { return };
         let span = place.and_then(|place| places.get(place)).unwrap_or(whole);
         findings.push(Finding::new(
@@ -160,14 +160,44 @@ pub(super) fn look(
     findings
 }
 
-/// Every text of a value with the place that stands nearest above it.
-fn each_text(value: &Value, place: Option<usize>, take: &mut impl FnMut(&str, Option<usize>)) {
+/// Where a part of a sheet was written: what `places` beside a block says of it, and else the place nearest above it.
+#[derive(Clone, Copy)]
+struct Written<'v> {
+    own: Option<&'v Value>,
+    above: Option<usize>,
+}
+
+impl<'v> Written<'v> {
+    fn place(&self) -> Option<usize> {
+        number(self.own).or(self.above)
+    }
+
+    /// Of a part of it.
+    fn part(self, own: Option<&'v Value>) -> Written<'v> {
+        Written { own, above: self.place() }
+    }
+}
+
+fn number(place: Option<&Value>) -> Option<usize> {
+    place.and_then(Value::as_u64).and_then(|place| usize::try_from(place).ok())
+}
+
+/// Every text of a value with its place.
+fn each_text(value: &Value, written: Written<'_>, take: &mut impl FnMut(&str, Option<usize>)) {
     match value {
-        Value::String(text) => take(text, place),
-        Value::Array(list) => list.iter().for_each(|item| each_text(item, place, take)),
+        Value::String(text) => take(text, written.place()),
+        Value::Array(list) => {
+            for (at, item) in list.iter().enumerate() {
+                each_text(item, written.part(written.own.and_then(|own| own.get(at))), take);
+            }
+        }
         Value::Object(fields) => {
-            let own = fields.get("place").and_then(Value::as_u64).and_then(|p| usize::try_from(p).ok());
-            fields.values().for_each(|field| each_text(field, own.or(place), take));
+            let above = number(fields.get("place")).or(written.place());
+            let places = fields.get("places").or(written.own);
+            for (name, field) in fields {
+                let own = places.and_then(|places| places.get(name));
+                each_text(field, Written { own, above }, take);
+            }
         }
         Value::Null | Value::Bool(_) | Value::Number(_) => {}
     }

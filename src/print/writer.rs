@@ -3,15 +3,14 @@
 use std::collections::BTreeMap;
 
 use super::pictures::Pictures;
-use super::places::Places;
+use super::places::{Place, Places};
 use super::prose::{Piece, Setting, set};
-use super::sheet::{Common, Component, Figure, Line};
+use super::sheet::{Common, Figure, Line, Placed};
 use super::{Order, Press, Subject};
 use crate::drawing::{Colours, Picture};
 use crate::entry::markdown::Citation;
-use crate::model::exercise as model;
 use crate::model::source::{FileId, Span, Spanned};
-use crate::model::vocabulary::{Paper, Vocabulary};
+use crate::model::vocabulary::Paper;
 use crate::outputs::address::media_of;
 use crate::outputs::blocks::figure::{FigureBlock, ShowsBlock};
 use crate::outputs::blocks::needs::needs;
@@ -71,9 +70,13 @@ impl<'p, 'm> Writer<'p, 'm> {
         Line { place: self.places.at(text.span), text: text.value.clone() }
     }
 
-    pub(super) fn component(&self, exercise: &model::Exercise) -> Component {
-        let id = exercise.component.value.word();
-        Component { id, word: self.press.words.say(&format!("component-{id}")) }
+    /// The place of a text that may be there.
+    pub(super) fn place(&mut self, text: Option<&Spanned<String>>) -> Option<Place> {
+        text.map(|text| self.places.at(text.span))
+    }
+
+    pub(super) fn placed<B>(&mut self, span: Span, block: B) -> Placed<B> {
+        Placed { place: self.places.at(span), block }
     }
 
     /// What the exercises need, each thing once, in their order.

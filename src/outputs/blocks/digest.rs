@@ -1,7 +1,7 @@
 //! A week in short, for words to paste elsewhere: below a video, into a letter.
 
+use super::caution::cautions;
 use super::chapters::{self, Chapter};
-use super::exercise::cautions;
 use super::needs::needs;
 use super::part::Part;
 use super::phrases::{Phrases, one_line};
@@ -59,14 +59,14 @@ pub fn of_week(model: &Model, sources: &Sources, series: &Series, week: &Week, s
     let parts = Part::of_week(model, week);
     let exercises = parts.iter().map(|part| DigestExercise {
         title: part.title().value.clone(),
-        dose: part.glance(say),
+        dose: part.glance(say).dose,
         cautions: cautions(part.exercise, model, say)
             .into_iter()
             .map(|caution| {
                 let caution = [
                     ("who", caution.who.into()),
-                    ("level", caution.strict.into()),
-                    ("text", caution.text.into()),
+                    ("level", caution.level_word.into()),
+                    ("text", caution.text.value.as_str().into()),
                 ];
                 one_line(&say.words.say_with("digest-caution", &caution))
             })

@@ -1,6 +1,6 @@
 //! What to have at hand for some exercises, each thing once.
 
-use super::exercise::holds;
+use super::form::holds;
 use super::phrases::{Phrases, one_line};
 use crate::model::form::Form;
 use crate::model::source::{Span, Spanned};

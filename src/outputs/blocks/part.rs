@@ -3,6 +3,9 @@
 
 use std::collections::BTreeSet;
 
+use serde::Serialize;
+
+use super::component::ComponentBlock;
 use super::dose::{DoseBlock, glance};
 use super::phrases::Phrases;
 use crate::model::Model;
@@ -25,6 +28,15 @@ pub struct Part<'p, 'm> {
     number: Option<(usize, usize)>,
     /// The number in its week of the exercise that the form was chosen for.
     stands_for: Option<usize>,
+}
+
+/// An exercise at a glance.
+#[derive(Clone, Debug, Serialize)]
+pub struct GlanceBlock<'m> {
+    pub component: ComponentBlock,
+    pub title: &'m Spanned<String>,
+    /// In one line.
+    pub dose: String,
 }
 
 impl<'p, 'm> Part<'p, 'm> {
@@ -84,12 +96,16 @@ impl<'p, 'm> Part<'p, 'm> {
         }
     }
 
-    /// The same in one line.
-    pub fn glance(&self, say: Phrases<'_>) -> String {
-        glance(&self.dose(), say)
+    /// The part in a line of a list.
+    pub fn glance(&self, say: Phrases<'_>) -> GlanceBlock<'m> {
+        GlanceBlock {
+            component: ComponentBlock::of(self.exercise.component.value, say),
+            title: self.title(),
+            dose: glance(&self.dose(), say),
+        }
     }
 
-    /// The same whole, with the time that it takes where that is known.
+    /// The dose whole, with the time that it takes where that is known.
     pub fn dose_block(&self, say: Phrases<'_>) -> DoseBlock {
         let dose = self.dose();
         let length = match self.chosen {

@@ -15,7 +15,7 @@ use crate::model::Model;
 use crate::model::client::Client;
 use crate::model::exercise::Instruction;
 use crate::model::form::Form;
-use crate::model::source::{Source, Sources};
+use crate::model::source::{Source, Sources, Span};
 use crate::model::vocabulary::CautionLevel;
 use crate::model::vocabulary::{Paper, Restriction};
 use crate::outputs::blocks::phrases::Phrases;
@@ -37,7 +37,7 @@ fn for_person<'m>(
     read: &'m Read,
     client: &'m Client,
     subject: Subject<'m>,
-) -> (Order<'m>, Written) {
+) -> (Order<'m>, Written<'m>) {
     let person = Person::of(client, &subject, &read.model, jiff::civil::date(2027, 2, 15));
     let mut order = Order::of(subject, 18, Paper::A4);
     order.person = Some(person);
@@ -155,12 +155,12 @@ fn a_sheet_for_everyone_loses_nothing_of_an_entry() {
             for change in e.regressions.iter().chain(&e.progressions) {
                 has(&words_of_change(change, &read.model));
             }
-            let ways: usize = shown.ways.iter().map(|group| group.list.len()).sum();
+            let ways = shown.easier.len() + shown.other_ways.len() + shown.harder.len();
             assert_eq!(ways, e.variations.len() + e.regressions.len() + e.progressions.len(), "{}", e.id);
             // The words of the dose are those of the page, wherever they stand.
             let page = block(&parts[number], &read.model, say).dose;
-            assert_eq!(shown.dose, page, "{}: {}", week.id, e.id);
-            assert_eq!(sheet.glance[number].dose, page.glance);
+            assert_eq!(shown.block.dose, page, "{}: {}", week.id, e.id);
+            assert_eq!(sheet.glance[number].block.dose, page.glance);
             assert_eq!(sheet.log.tables[number].dose, page.glance);
         }
     }
@@ -211,7 +211,7 @@ fn forms_met(read: &Read) -> [usize; 4] {
             let sheet = written.handout;
             let about = format!("{} for {name}", e.id);
             let choice = &order.person.as_ref().unwrap().choices[0];
-            let block = sheet.person.as_ref().unwrap();
+            let PersonSheet { block, places } = sheet.person.as_ref().unwrap();
             let all = strings_of(&sheet).join("\n");
             assert!(!all.contains('['), "{about}: a word is missing: {all}");
             let Some(form) = choice.form() else {
@@ -219,8 +219,8 @@ fn forms_met(read: &Read) -> [usize; 4] {
                 assert!(sheet.exercises.is_empty() && sheet.glance.is_empty(), "{about}");
                 assert!(sheet.log.tables.is_empty() && sheet.needs.is_empty(), "{about}");
                 let [line] = block.left_out.as_slice() else { panic!("{about}: no line") };
-                assert!(line.text.starts_with(&e.title.value), "{about}: {}", line.text);
-                assert_eq!(written.places.get(line.place), Some(e.title.span));
+                assert!(line.value.starts_with(&e.title.value), "{about}: {}", line.value);
+                assert_eq!(written.places.get(places.left_out[0]), Some(e.title.span));
                 assert_hidden(&all, std::slice::from_ref(&e.title.value), &everything(read, e), &about);
                 continue;
             };
@@ -233,13 +233,14 @@ fn forms_met(read: &Read) -> [usize; 4] {
             }
             assert!(block.left_out.is_empty(), "{about}");
             let [shown] = sheet.exercises.as_slice() else { panic!("{about}: not one exercise") };
-            assert!(shown.ways.is_empty(), "{about}");
+            let ways = [&shown.easier, &shown.other_ways, &shown.harder];
+            assert!(ways.iter().all(|list| list.is_empty()), "{about}");
             match form.variation {
                 Some(_) => varied += 1,
                 None if form.exercise.id == e.id => as_it_stands += 1,
                 None => easier += 1,
             }
-            assert_eq!(shown.title, form.title().value, "{about}");
+            assert_eq!(shown.block.title.value, form.title().value, "{about}");
             let mut hers = whole(read, &form);
             let opened: Vec<String> = passages(read.sources.slice(form.exercise.prose.intro));
             // What opens the exercise is there, unless it names another form and the educator is told so.
@@ -249,11 +250,13 @@ fn forms_met(read: &Read) -> [usize; 4] {
             let figures: Vec<&str> = shown.figures.iter().map(|f| f.description.as_str()).collect();
             assert_eq!(figures, figures_of(&form), "{about}");
             hers.extend(figures.into_iter().map(str::to_string));
-            assert_eq!(shown.cautions_title, "For you");
+            assert_eq!(shown.block.cautions_title, "For you");
             let cautions = cautions_of(&form, &precautions, &read.model);
-            let of_the_sheet: Vec<&str> = shown.cautions.iter().map(|c| c.text.as_str()).collect();
+            let of_the_sheet: Vec<&str> =
+                shown.cautions.iter().map(|c| c.block.text.value.as_str()).collect();
             assert_eq!(of_the_sheet, cautions, "{about}");
-            assert!(shown.cautions.iter().all(|c| c.who.is_empty() && c.strict.is_empty()), "{about}");
+            let to_her = |c: &CautionBlock<'_>| c.who.is_empty() && c.level_word.is_empty();
+            assert!(shown.cautions.iter().all(|c| to_her(&c.block)), "{about}");
             hers.extend(cautions.into_iter().map(str::to_string));
             hers.iter().for_each(|words| assert!(all.contains(words), "{about} lacks `{words}`"));
             for exercise in [e, form.exercise] {
@@ -367,7 +370,7 @@ fn all_are_on_the_sheet_or_left_out(read: &Read) {
             assert_eq!(sheet.exercises.len(), forms.len(), "{about}");
             assert_eq!(sheet.glance.len(), forms.len(), "{about}");
             assert_eq!(sheet.log.tables.len(), forms.len(), "{about}");
-            assert_eq!(sheet.person.as_ref().unwrap().left_out.len(), left_out, "{about}");
+            assert_eq!(sheet.person.as_ref().unwrap().block.left_out.len(), left_out, "{about}");
             // The welcome is said to her whole, unless it names what she does not have and the educator is told so. Where
             // all of it can be seen is not said.
             let untold = unsaid(&order, &read.model, &read.sources);
@@ -385,14 +388,14 @@ fn all_are_on_the_sheet_or_left_out(read: &Read) {
             assert!(sheet.online.is_none(), "{about}");
             assert!(!sheet.log.choose_days, "{about}");
             // The log has the days of the strip, and the dose asks for no more of them.
-            let strip = sheet.practice.as_ref().map_or(&[][..], |practice| &practice.days);
+            let strip = sheet.practice.as_ref().map_or(&[][..], |practice| &practice.block.days);
             for (table, exercise) in sheet.log.tables.iter().zip(&sheet.exercises) {
-                let on = |day: &&PracticeDay| day.exercises.iter().any(|e| e.text == table.title);
+                let on = |day: &&DayBlock<'_>| day.exercises.iter().any(|e| e.title.value == table.title);
                 let days: Vec<&str> = strip.iter().filter(on).map(|day| day.name.as_str()).collect();
                 assert_eq!(table.rows, days, "{about}: {}", table.title);
                 let hers = days.iter().all(|day| ["Monday", "Friday"].contains(day));
                 assert!(hers && !days.is_empty(), "{about}: {days:?}");
-                let asked = exercise.dose.figures.iter().find(|figure| figure.unit.contains("a week"));
+                let asked = exercise.block.dose.figures.iter().find(|figure| figure.unit.contains("a week"));
                 assert_eq!(asked.unwrap().number, days.len().to_string(), "{about}: {}", table.title);
             }
         }
@@ -424,8 +427,8 @@ fn what_is_left_out_is_told_with_its_reason_and_leads_to_its_entry() {
     let exercises = ["Jump", "Row", "Walk"].iter().map(|id| &read.model.exercises[*id]).collect();
     let (_, written) = for_person(&read.press(), &read, &client, Subject::Exercises(exercises));
     let sheet = written.handout;
-    let block = sheet.person.unwrap();
-    let told: Vec<_> = block.left_out.iter().map(|line| line.text.as_str()).collect();
+    let PersonSheet { block, places } = sheet.person.unwrap();
+    let told: Vec<_> = block.left_out.iter().map(|line| line.value.as_str()).collect();
     assert_eq!(
         told,
         [
@@ -433,11 +436,11 @@ fn what_is_left_out_is_told_with_its_reason_and_leads_to_its_entry() {
             "Row: it includes lifting a heavy weight. That is not for you if you have a break in the spine.",
         ]
     );
-    assert_eq!(block.line.text, "For J. K.");
-    assert_eq!(sheet.exercises.iter().map(|e| e.title.as_str()).collect::<Vec<_>>(), ["Walk"]);
+    assert_eq!(block.line.value, "For J. K.");
+    assert_eq!(sheet.exercises.iter().map(|e| e.block.title.value.as_str()).collect::<Vec<_>>(), ["Walk"]);
     let place = |id: &str| Some(read.model.exercises[id].place());
-    assert_eq!(written.places.get(block.left_out[0].place), place("Jump"));
-    assert_eq!(written.places.get(block.left_out[1].place), place("Row"));
+    assert_eq!(written.places.get(places.left_out[0]), place("Jump"));
+    assert_eq!(written.places.get(places.left_out[1]), place("Row"));
 }
 
 #[test]
@@ -456,16 +459,20 @@ fn other_names_stand_under_the_title_of_an_exercise_and_not_of_its_variation() {
     let read = Read { model, sources, photos: BTreeMap::new() };
     let press = read.press();
     let subject = || Subject::Exercises(["Jump", "Walk"].map(|id| &read.model.exercises[id]).to_vec());
-    let said = |written: &Written| -> Vec<(String, Option<String>)> {
+    let said = |written: &Written<'_>| -> Vec<(String, Option<String>)> {
         let exercises = written.handout.exercises.iter();
-        exercises.map(|e| (e.title.clone(), e.also_called.as_ref().map(|line| line.text.clone()))).collect()
+        exercises
+            .map(|e| {
+                (e.block.title.value.clone(), e.block.also_called.as_ref().map(|line| line.value.clone()))
+            })
+            .collect()
     };
     let of = |title: &str, names: Option<&str>| (title.to_string(), names.map(str::to_string));
     let walk = of("Walk", Some("Also called: Slow stroll, Amble"));
     let for_all = write(&press, &Order::of(subject(), 18, Paper::A4));
     assert_eq!(said(&for_all), [of("Jump", Some("Also called: Big hop")), walk.clone()]);
-    let line = for_all.handout.exercises[1].also_called.as_ref().unwrap();
-    assert_eq!(for_all.places.get(line.place), Some(read.model.exercises["Walk"].also_called[0].span));
+    let place = for_all.handout.exercises[1].places.also_called.unwrap();
+    assert_eq!(for_all.places.get(place), Some(read.model.exercises["Walk"].also_called[0].span));
     let (order, hers) = for_person(&press, &read, &client, subject());
     assert_eq!(said(&hers), [of("Small rise", None), walk]);
     assert_eq!(press.handout(&order).unwrap().absent(), []);
@@ -486,8 +493,8 @@ fn two_exercises_that_come_to_the_same_form_are_on_the_sheet_once() {
     let (_, written) = for_person(&read.press(), &read, &client, Subject::Exercises(exercises));
     let shown = written.handout.exercises;
     assert_eq!(shown.len(), 1);
-    assert_eq!(shown[0].title, "Low");
-    assert_eq!(shown[0].form_line.as_deref(), Some("Your own way to do this exercise"));
+    assert_eq!(shown[0].block.title.value, "Low");
+    assert_eq!(shown[0].block.form_line.as_deref(), Some("Your own way to do this exercise"));
 }
 
 #[test]
@@ -503,10 +510,10 @@ fn what_her_week_has_no_room_for_is_left_out_and_told() {
     let (_, written) = for_person(&read.press(), &read, &client, Subject::Exercises(exercises));
     let sheet = written.handout;
     assert!(sheet.exercises.is_empty() && sheet.log.tables.is_empty() && sheet.practice.is_none());
-    let left_out = sheet.person.unwrap().left_out;
-    let told: Vec<_> = left_out.iter().map(|line| line.text.as_str()).collect();
+    let PersonSheet { block, places } = sheet.person.unwrap();
+    let told: Vec<_> = block.left_out.iter().map(|line| line.value.as_str()).collect();
     assert_eq!(told, ["Jump: it does not fit into your week.", "Walk: it does not fit into your week."]);
-    assert_eq!(written.places.get(left_out[1].place), Some(read.model.exercises["Walk"].place()));
+    assert_eq!(written.places.get(places.left_out[1]), Some(read.model.exercises["Walk"].place()));
 }
 
 /// The words of a sheet as it is set, without the spaces between them: lines break anywhere.
