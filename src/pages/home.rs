@@ -9,6 +9,7 @@ use crate::model::series::Series;
 use crate::model::week::Week;
 use crate::outputs::Address;
 use crate::outputs::address::Links;
+use crate::outputs::blocks::week::title_line;
 
 #[derive(Serialize)]
 pub(super) struct Home<'m> {
@@ -83,10 +84,7 @@ fn date_line(pages: &Pages<'_>, week: &Week, begun: bool) -> String {
 
 /// "Week 7: Light on your feet".
 pub(super) fn week_title(pages: &Pages<'_>, week: &Week) -> String {
-    let number = week.number.value.to_string();
-    pages
-        .words
-        .say_with("week-title", &[("number", number.into()), ("title", week.title.value.as_str().into())])
+    title_line(week, pages.say())
 }
 
 fn tile(pages: &Pages<'_>, links: &Links, series: &Series) -> SeriesTile {

@@ -10,19 +10,18 @@ use super::prose::{Entry, html};
 use super::video::{self, TranscriptView, VideoView, chapter_href};
 use super::{Filled, Link, Pages};
 use crate::model::series::Series;
-use crate::model::source::Spanned;
 use crate::model::week::{Week, clock};
 use crate::outputs::Address;
 use crate::outputs::address::Links;
 use crate::outputs::blocks::part::{GlanceBlock, Part};
 use crate::outputs::blocks::practice::{PracticeBlock, of_week};
-use crate::outputs::blocks::week::{date_line, number_line, thanks};
+use crate::outputs::blocks::week::{WeekBlock, thanks};
 use crate::reckon::approval;
 
 #[derive(Serialize)]
 pub(super) struct WeekPage<'m> {
-    number_line: String,
-    date_line: String,
+    #[serde(flatten)]
+    block: WeekBlock<'m>,
     welcome_html: String,
     glance: Vec<GlanceItem<'m>>,
     practice: Option<PracticeBlock<'m>>,
@@ -30,7 +29,6 @@ pub(super) struct WeekPage<'m> {
     transcript: Option<TranscriptView>,
     handouts: Vec<Link>,
     exercises: Vec<View<'m>>,
-    question: Option<&'m Spanned<String>>,
     /// "Thank you, Ida and Joan."
     thanks: Option<String>,
     previous: Option<Link>,
@@ -76,8 +74,7 @@ pub(super) fn page<'m>(
         })
     };
     let body = WeekPage {
-        number_line: number_line(week, pages.say()),
-        date_line: date_line(week, pages.say()),
+        block: WeekBlock::of(week, pages.say()),
         welcome_html: html(pages, &entry, Parts::Whole, week.prose.span).concat(),
         glance: glance(pages, week, |id| format!("#{}", super::exercise::block_id(id))),
         video: video::view(pages, &links, series, week),
@@ -85,7 +82,6 @@ pub(super) fn page<'m>(
         practice: of_week(pages.model, week, pages.say()),
         handouts: pages.handouts(address),
         exercises: exercises(pages, address, &links, week),
-        question: week.question.as_ref(),
         thanks: thanks(week, pages.say()),
         previous: neighbour(at.checked_sub(1).and_then(|i| series.weeks.get(i)), "week-previous"),
         next: neighbour(series.weeks.get(at + 1), "week-next"),

@@ -10,7 +10,7 @@ use super::places::Places;
 use super::prose::{Item, Piece, Run};
 use super::sheet::{
     DayPlaces, Educator, Exercise, ExercisePlaces, Handout, Line, Log, Online, PersonPlaces, PersonSheet,
-    Placed, Practice, PracticePlaces, Section, Way, WayPlaces,
+    Placed, Practice, PracticePlaces, Section, Way, WayPlaces, WeekPlaces, WeekSheet,
 };
 use super::writer::Writer;
 use super::{CODE, Order, Person, Press, Subject, log};
@@ -24,7 +24,7 @@ use crate::outputs::blocks::part::{GlanceBlock, Part};
 use crate::outputs::blocks::person::{PersonBlock, for_line};
 use crate::outputs::blocks::practice::{DayBlock, PracticeBlock, Spread, of_person, of_week};
 use crate::outputs::blocks::way::WayBlock;
-use crate::outputs::blocks::week::{date_line, number_line};
+use crate::outputs::blocks::week::WeekBlock;
 
 /// The handout that was ordered, with the lines that its pieces come from and the pictures it shows.
 pub(super) struct Written<'m> {
@@ -55,7 +55,7 @@ impl<'m> Writer<'_, 'm> {
                 Line { place, text: words.say("sheet-exercises-title") }
             }
         };
-        let number = week.map(|week| number_line(week, say));
+        let week_block = week.map(|week| WeekBlock::of(week, say));
         // A person's sheet speaks of nothing but what was chosen for her, and the page shows all the rest.
         let online = if for_all { self.online() } else { None };
         let names = self.order.person.as_ref().map(|person| Names::of(person, self.press.model));
@@ -69,7 +69,7 @@ impl<'m> Writer<'_, 'm> {
                 let name = person.client.name.value.as_str();
                 Some(for_line(name.trim_end_matches('.'), say))
             }
-            None => number.clone(),
+            None => week_block.as_ref().map(|block| block.number_line.clone()),
         };
         let practice = self.practice(week);
         let time = practice.as_ref().map(|practice| practice.time.clone());
@@ -77,8 +77,10 @@ impl<'m> Writer<'_, 'm> {
         Handout {
             common: self.common(title, running),
             alone,
-            eyebrow: number,
-            lines: week.map(|week| date_line(week, say)).into_iter().collect(),
+            week: week_block.map(|block| WeekSheet {
+                places: WeekPlaces { question: self.place(block.question) },
+                block,
+            }),
             person: self.order.person.as_ref().map(|person| self.person(person)),
             glance: if alone { Vec::new() } else { parts.iter().map(|part| self.glance(part)).collect() },
             time,
@@ -86,7 +88,6 @@ impl<'m> Writer<'_, 'm> {
             welcome,
             emergency_call: say.emergency_call(&self.press.model.site),
             exercises: parts.iter().map(|part| self.exercise(part, if alone { 1 } else { 2 })).collect(),
-            question: week.and_then(|week| week.question.as_ref()).map(|question| self.line(question)),
             practice: spread.map(|spread| self.spread(spread)),
             log: Log {
                 weeks: [1, 2].map(|n| words.say_with("log-week", &[("number", n.to_string().into())])),

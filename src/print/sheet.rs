@@ -13,6 +13,7 @@ use crate::outputs::blocks::part::GlanceBlock;
 use crate::outputs::blocks::person::PersonBlock;
 use crate::outputs::blocks::practice::Spread;
 use crate::outputs::blocks::way::WayBlock;
+use crate::outputs::blocks::week::WeekBlock;
 
 /// Words with the place where they were written.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -45,10 +46,7 @@ pub(super) struct Handout<'m> {
     pub(super) common: Common,
     /// One exercise by itself: the title is its own.
     pub(super) alone: bool,
-    /// "Week 7".
-    pub(super) eyebrow: Option<String>,
-    /// Below the title: the date of the week.
-    pub(super) lines: Vec<String>,
+    pub(super) week: Option<WeekSheet<'m>>,
     pub(super) person: Option<PersonSheet<'m>>,
     pub(super) glance: Vec<Placed<GlanceBlock<'m>>>,
     /// "About 10 to 25 minutes a day, 6 days a week."
@@ -57,7 +55,6 @@ pub(super) struct Handout<'m> {
     pub(super) welcome: Vec<Piece>,
     pub(super) emergency_call: String,
     pub(super) exercises: Vec<Exercise<'m>>,
-    pub(super) question: Option<Line>,
     pub(super) practice: Option<Practice<'m>>,
     pub(super) log: Log,
     pub(super) online: Option<Online>,
@@ -74,7 +71,21 @@ pub(super) struct Placed<B> {
     pub(super) block: B,
 }
 
-/// Whom the sheet is for. `places` has the place of each text of the block under the name of the text, here and below.
+/// The week that the sheet is of. `places` has the place of each text of the block under the name of the text, here and
+/// below.
+#[derive(Serialize)]
+pub(super) struct WeekSheet<'m> {
+    #[serde(flatten)]
+    pub(super) block: WeekBlock<'m>,
+    pub(super) places: WeekPlaces,
+}
+
+#[derive(Serialize)]
+pub(super) struct WeekPlaces {
+    pub(super) question: Option<Place>,
+}
+
+/// Whom the sheet is for.
 #[derive(Serialize)]
 pub(super) struct PersonSheet<'m> {
     #[serde(flatten)]

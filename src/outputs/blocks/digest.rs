@@ -1,11 +1,13 @@
 //! A week in short, for words to paste elsewhere: below a video, into a letter.
 
 use super::caution::cautions;
+use serde::Serialize;
+
 use super::chapters::{self, Chapter};
 use super::needs::needs;
 use super::part::Part;
 use super::phrases::{Phrases, one_line};
-use super::week::thanks;
+use super::week::{thanks, title_line};
 use crate::model::Model;
 use crate::model::series::Series;
 use crate::model::source::Sources;
@@ -14,7 +16,7 @@ use crate::outputs::Address;
 use crate::reckon::readability::passages;
 
 /// What is said of a week elsewhere.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct Digest {
     /// "Week 7: Light on your feet".
     pub title: String,
@@ -24,6 +26,8 @@ pub struct Digest {
     /// The paragraphs of the week, without marks.
     pub welcome: Vec<String>,
     pub exercises: Vec<DigestExercise>,
+    /// Of its video; a letter has none.
+    #[serde(skip)]
     pub chapters: Vec<Chapter>,
     /// What to have at hand: "a sturdy chair", without doubles.
     pub needs: Vec<String>,
@@ -39,19 +43,18 @@ pub struct Digest {
 }
 
 /// An exercise of it.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct DigestExercise {
     pub title: String,
     pub dose: String,
-    /// "If you have a break in the spine: Stop. …"
+    /// "If you have a break in the spine: Stop. …". Those of all exercises stand together, each with its title.
+    #[serde(skip)]
     pub cautions: Vec<String>,
 }
 
 /// The digest of a week.
 pub fn of_week(model: &Model, sources: &Sources, series: &Series, week: &Week, say: Phrases<'_>) -> Digest {
     let site = &model.site.address.value;
-    let number = week.number.value.to_string();
-    let title = [("number", number.into()), ("title", week.title.value.as_str().into())];
     let welcome: Vec<String> = passages::of_prose(&week.prose, sources)
         .map(|p| one_line(&p.text))
         .filter(|p| !p.is_empty())
@@ -77,7 +80,7 @@ pub fn of_week(model: &Model, sources: &Sources, series: &Series, week: &Week, s
         VideoPlace::File(name) => format!("{site}{}", crate::outputs::address::published_name(&name.value)),
     });
     Digest {
-        title: say.words.say_with("week-title", &title),
+        title: title_line(week, say),
         series: series.title.value.clone(),
         summary: welcome.first().cloned().unwrap_or_else(|| one_line(&series.summary.value)),
         welcome,
