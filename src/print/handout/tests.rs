@@ -1,6 +1,8 @@
 //! What stands on the sheets of the demonstration: nothing of an entry is lost on a sheet for everyone, and
 //! nothing that was not chosen for a person is on hers.
 
+mod names;
+
 use std::collections::{BTreeMap, BTreeSet};
 
 use pulldown_cmark::{Event, HeadingLevel, Tag, TagEnd};
@@ -15,7 +17,7 @@ use crate::model::Model;
 use crate::model::client::Client;
 use crate::model::exercise::Instruction;
 use crate::model::form::Form;
-use crate::model::source::{Source, Sources, Span};
+use crate::model::source::{Source, Sources};
 use crate::model::vocabulary::CautionLevel;
 use crate::model::vocabulary::{Paper, Restriction};
 use crate::outputs::blocks::phrases::Phrases;
@@ -441,42 +443,6 @@ fn what_is_left_out_is_told_with_its_reason_and_leads_to_its_entry() {
     let place = |id: &str| Some(read.model.exercises[id].place());
     assert_eq!(written.places.get(places.left_out[0]), place("Jump"));
     assert_eq!(written.places.get(places.left_out[1]), place("Row"));
-}
-
-#[test]
-fn other_names_stand_under_the_title_of_an_exercise_and_not_of_its_variation() {
-    let mut model = drawn::model("Jump: impact-high\n  variation Small rise: -impact-high\nWalk:\n");
-    for (id, name) in [("Jump", "Big hop"), ("Walk", "Slow stroll"), ("Walk", "Amble")] {
-        let e = model.exercises.get_mut(id).unwrap();
-        let name = Spanned::new(name.to_string(), Span { start: e.also_called.len() as u32, ..e.title.span });
-        e.also_called.push(name);
-    }
-    let mut sources = Sources::default();
-    (0..10).for_each(|_| {
-        sources.add(Source::new("a.md".to_string(), String::new()));
-    });
-    let client = client("name = \"J. K.\"\nprecautions = [\"spine-fracture\"]\n", &model, &mut sources);
-    let read = Read { model, sources, photos: BTreeMap::new() };
-    let press = read.press();
-    let subject = || Subject::Exercises(["Jump", "Walk"].map(|id| &read.model.exercises[id]).to_vec());
-    let said = |written: &Written<'_>| -> Vec<(String, Option<String>)> {
-        let exercises = written.handout.exercises.iter();
-        exercises
-            .map(|e| {
-                (e.block.title.value.clone(), e.block.also_called.as_ref().map(|line| line.value.clone()))
-            })
-            .collect()
-    };
-    let of = |title: &str, names: Option<&str>| (title.to_string(), names.map(str::to_string));
-    let walk = of("Walk", Some("Also called: Slow stroll, Amble"));
-    let for_all = write(&press, &Order::of(subject(), 18, Paper::A4));
-    assert_eq!(said(&for_all), [of("Jump", Some("Also called: Big hop")), walk.clone()]);
-    let place = for_all.handout.exercises[1].places.also_called.unwrap();
-    assert_eq!(for_all.places.get(place), Some(read.model.exercises["Walk"].also_called[0].span));
-    let (order, hers) = for_person(&press, &read, &client, subject());
-    assert_eq!(said(&hers), [of("Small rise", None), walk]);
-    assert_eq!(press.handout(&order).unwrap().absent(), []);
-    assert!(letters(&press, &order).contains("Alsocalled:Slowstroll,Amble"));
 }
 
 #[test]
