@@ -19,7 +19,7 @@ pub struct CautionBlock<'m> {
     pub level: CautionLevel,
     /// "If you have a break in the spine"; empty on a person's sheet, which speaks to her.
     pub who: String,
-    /// "Stop. Do not do this one."; empty there too, and where it is for everyone to know when to stop.
+    /// "Do not do this one."; empty there too, and where it is for everyone to know when to stop.
     pub level_word: String,
     pub text: &'m Spanned<String>,
 }

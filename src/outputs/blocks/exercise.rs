@@ -30,7 +30,7 @@ pub struct ExerciseBlock<'m> {
     pub component: ComponentBlock,
     /// "Exercise 2 of 4".
     pub number_line: Option<String>,
-    /// "Your way to do exercise 2".
+    /// "Your own way to do exercise 2 of this week".
     pub form_line: Option<String>,
     /// None for a variation that keeps the steps: what it is stands in `change`.
     pub summary: Option<&'m Spanned<String>>,
