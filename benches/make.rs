@@ -1,7 +1,9 @@
-//! How fast `make` is on 5,000 exercises and 1,250 weeks, beside a bare loop of the same libraries
-//! (read, toml, pulldown-cmark, tera, write) over the same files in the same run.
+//! How fast the pages of 5,014 exercises and 1,308 weeks are made, beside a bare loop of the same libraries (read, toml,
+//! pulldown-cmark, tera with the theme's own templates, lol_html, write), which writes the same bytes in the same run; and how
+//! long `make` takes with its sheets on a tenth of them.
 //!
-//! `cargo bench` prints pages a second and ratios; ratios are what to compare, the machine is noisy.
+//! `cargo bench --bench make` prints seconds and ratios; ratios are what to compare, the machine is noisy.
+//! `STEADYLEAF_BENCH_TIMES` and `STEADYLEAF_BENCH_SHEETS` are how often the demonstration is taken for the one and the other.
 #![allow(
     clippy::unwrap_used,
     clippy::disallowed_methods,
@@ -10,200 +12,225 @@
 
 mod measure;
 
+use std::cell::Cell;
+use std::collections::{BTreeMap, HashSet};
 use std::fs;
+use std::hint::black_box;
 use std::path::{Path, PathBuf};
 use std::process::Command;
-use std::time::{Duration, Instant};
 
-use measure::corpus::{EXERCISES, SERIES, WEEKS, first_exercise, generate};
-use measure::processor_time;
+use lol_html::{HtmlRewriter, Settings, element};
+use measure::corpus::{MANY, generate};
+use measure::opened::Opened;
+use measure::{Took, folder, is_small, number};
+use pulldown_cmark::{Options, Parser};
+use rayon::ThreadPool;
 use rayon::prelude::*;
-use serde_json::json;
-
-const ROUNDS: usize = 3;
-
-/// What is measured, in the order of the table.
-const ROWS: [&str; 4] =
-    ["bare loop, new files", "make, no site yet", "make, all rendered again", "make, nothing changed"];
+use steadyleaf::outputs::{self, Address};
+use steadyleaf::pages;
+use steadyleaf::pages::inspect::{Inspection, inspect};
+use steadyleaf::review;
 
 fn main() {
-    // In memory where the system has a folder for that: a disk varies tenfold from one minute to the next.
-    let memory_folder = Path::new("/dev/shm");
-    let folder = match std::env::var_os("STEADYLEAF_BENCH_FOLDER") {
-        Some(folder) => tempfile::tempdir_in(folder),
-        None if memory_folder.is_dir() => tempfile::tempdir_in(memory_folder),
-        None => tempfile::tempdir(),
-    };
-    let folder = folder.unwrap();
-    let root = folder.path().join("workspace");
-    let bare = folder.path().join("bare");
-    generate(&root);
-    let pages = EXERCISES + SERIES * WEEKS;
-    println!(
-        "{EXERCISES} exercises and {} weeks in {}, best of {ROUNDS} rounds",
-        SERIES * WEEKS,
-        folder.path().display()
-    );
-    let mut best = [[f64::INFINITY; 2]; 4];
-    // Seconds of processor time: what is left to compare when other programs want the machine too.
-    let mut work = [[f64::INFINITY; 2]; 4];
-    let mut most_memory = 0;
+    let folder = folder();
+    let (times, rounds) = if is_small() { (1, 1) } else { (number("STEADYLEAF_BENCH_TIMES", MANY), 3) };
+    pages_against_the_bare_loop(&folder.path().join("pages"), times, rounds);
+    let times = if is_small() { 1 } else { number("STEADYLEAF_BENCH_SHEETS", MANY / 10) };
+    with_sheets(&folder.path().join("sheets"), times);
+}
+
+/// What is measured of pages, in the order of the table.
+const ROWS: [&str; 4] = ["bare loop", "reading", "review", "pages"];
+
+fn pages_against_the_bare_loop(folder: &Path, times: usize, rounds: usize) {
+    let [root, ours, bare] = ["workspace", "ours", "bare"].map(|name| folder.join(name));
+    generate(&root, times);
+    let mut least = [[Took::FOREVER; ROWS.len()]; 2];
     // The rounds are interleaved, so that a slow minute of the machine meets all rows alike.
-    for round in 0..ROUNDS {
+    for round in 0..rounds {
         for (column, threads) in [1, 2].into_iter().enumerate() {
-            let _ = fs::remove_dir_all(&bare);
-            let _ = fs::remove_dir_all(root.join("ready"));
-            let mut note = |row: usize, run: &mut dyn FnMut() -> (Duration, u64)| {
-                let before = processor_time();
-                let (time, kb) = run();
-                best[row][column] = f64::min(best[row][column], time.as_secs_f64());
-                work[row][column] = f64::min(work[row][column], processor_time() - before);
-                most_memory = most_memory.max(kb);
-            };
-            note(0, &mut || (bare_loop(&root, &bare, threads), 0));
-            let day = |n: usize| format!("2026-06-{:02}", 1 + 4 * round + 2 * column + n);
-            note(1, &mut || make(&root, threads, &day(0)));
-            // Another day is another input: every page is rendered and compared, few differ.
-            note(2, &mut || make(&root, threads, &day(1)));
-            note(3, &mut || make(&root, threads, &day(1)));
+            let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap();
+            let (reading, opened) = Took::by(|| pool.install(|| Opened::read(&root)));
+            let found = opened.findings.clone();
+            let (reviewing, review) = Took::by(|| pool.install(|| review::review(&opened.case(), found)));
+            assert!(review.findings.is_empty(), "{:?}", review.findings);
+            let addresses = outputs::pages(&opened.model);
+            for out in [&ours, &bare] {
+                let _ = fs::remove_dir_all(out);
+                for address in &addresses {
+                    fs::create_dir_all(out.join(address.path()).parent().unwrap()).unwrap();
+                }
+            }
+            let (making, ()) = Took::by(|| pool.install(|| make_pages(&opened, &addresses, &ours)));
+            let looping = bare_loop(&opened, &root, &addresses, &bare, &pool);
+            for (least, took) in least[column].iter_mut().zip([looping, reading, reviewing, making]) {
+                *least = least.least(took);
+            }
+            if round == 0 && column == 0 {
+                let bytes = same_bytes(&addresses, &ours, &bare);
+                println!(
+                    "{} exercises and {} weeks, {} pages, {} MB, best of {rounds} round(s)",
+                    opened.model.exercises.len(),
+                    opened.model.weeks().count(),
+                    addresses.len(),
+                    bytes / 1_000_000
+                );
+            }
         }
     }
-    println!("{:<28} {:>16} {:>16}", "pages a second", "1 thread", "2 threads");
-    for (row, times) in ROWS.iter().zip(best) {
-        println!("{row:<28} {:>16.0} {:>16.0}", pages as f64 / times[0], pages as f64 / times[1]);
+    println!("{:<12} {:>26} {:>26}", "seconds", "1 thread (processor)", "2 threads (processor)");
+    for (row, name) in ROWS.iter().enumerate() {
+        let [one, two] = [0, 1].map(|column| {
+            let took: Took = least[column][row];
+            format!("{:.2} ({:.2})", took.clock, took.processor)
+        });
+        println!("{name:<12} {one:>26} {two:>26}");
     }
-    for (column, threads) in [1, 2].into_iter().enumerate() {
-        let time = |row: usize| best[row][column];
+    for (threads, [bare, reading, review, pages]) in [1, 2].into_iter().zip(least) {
+        let without = bare.of(reading + pages);
+        let with = bare.of(reading + review + pages);
         println!(
-            "{threads} thread(s): make is {:.2} of the bare loop; nothing changed is {:.1} times as fast as making all",
-            time(0) / time(1),
-            time(1) / time(3)
+            "{threads} thread(s): read and made at {:.2} of the bare loop's speed ({:.2} by the processor), with the review {:.2} ({:.2})",
+            without[0], without[1], with[0], with[1]
         );
     }
-    println!(
-        "by processor time, one thread: make is {:.2} of the bare loop; nothing changed needs {:.2} of making all",
-        work[0][0] / work[1][0],
-        work[3][0] / work[1][0]
-    );
-    println!("most memory of a make: {} MB", most_memory / 1024);
 }
 
-/// What the libraries alone need for the same pages: each entry of a page is read, its fields parsed, its
-/// prose turned into HTML, and the theme's own template filled with about as much as `make` fills it with.
-/// Nothing is reviewed, linked, inspected, compared or staged.
-fn bare_loop(root: &Path, out: &Path, threads: usize) -> Duration {
-    let exercises: Vec<PathBuf> =
-        (0..EXERCISES).map(|i| root.join(format!("content/exercises/exercise-{i:04}.md"))).collect();
-    let weeks: Vec<(PathBuf, usize)> = (0..SERIES * WEEKS)
-        .map(|n| {
-            let (s, w) = (n / WEEKS, n % WEEKS);
-            (root.join(format!("content/series/series-{s:02}/week-{:02}.md", w + 1)), first_exercise(s, w))
-        })
+/// Renders, inspects and writes every page, as `make` does without its photos and sheets.
+fn make_pages(opened: &Opened, addresses: &[Address], out: &Path) {
+    let pages = opened.pages();
+    let files: HashSet<String> = outputs::all(&opened.model, &opened.theme)
+        .iter()
+        .flat_map(|output| output.paths(&BTreeMap::new()))
         .collect();
-    let tera = templates();
-    fs::create_dir_all(out).unwrap();
-    let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap();
-    let start = Instant::now();
-    pool.install(|| {
-        exercises.par_iter().enumerate().for_each(|(i, path)| {
-            let mut context = tera::Context::new();
-            context.insert("page", &frame());
-            context.insert(
-                "exercise",
-                &json!({ "block": bare_block(path), "ladder": [], "weeks": [], "references": [], "handouts": [] }),
-            );
-            let html = tera.render("exercise.html", &context).unwrap();
-            fs::write(out.join(format!("exercise-{i}.html")), html).unwrap();
-        });
-        weeks.par_iter().enumerate().for_each(|(n, (path, first))| {
-            let (_, welcome) = bare_entry(path);
-            let blocks: Vec<_> = (0..4).map(|k| bare_block(&exercises[first + k])).collect();
-            let glance: Vec<_> = (0..4)
-                .map(|k| json!({ "component": component(), "title": k, "dose": "8 times", "href": "#x" }))
-                .collect();
-            let mut context = tera::Context::new();
-            context.insert("page", &frame());
-            context.insert(
-                "week",
-                &json!({
-                    "number_line": "Week", "date_line": "Date", "welcome_html": welcome, "glance": glance, "video": null,
-                    "handouts": [], "exercises": blocks, "question": "?", "previous": null, "next": null,
-                }),
-            );
-            fs::write(out.join(format!("week-{n}.html")), tera.render("week.html", &context).unwrap()).unwrap();
-        });
-    });
-    start.elapsed()
+    let make = |address: &Address| {
+        let (path, html) = (address.path(), pages.render(address).unwrap());
+        let inspection = inspect(&path, &html, "/", &files);
+        fs::write(out.join(path), html).unwrap();
+        inspection
+    };
+    let inspections: Vec<Inspection> = addresses.par_iter().map(make).collect();
+    let found = pages::findings(&opened.case(), &inspections, &files);
+    assert!(found.is_empty(), "{found:?}");
 }
 
-/// The title and the prose of an entry.
-fn bare_entry(path: &Path) -> (String, String) {
+/// What the libraries alone need for the same pages: each entry is read once, its fields parsed and its prose turned into HTML;
+/// each template is filled with what it is filled with by us, which was worked out before; each page is gone through once
+/// and written. Nothing is reviewed, linked or drawn.
+fn bare_loop(opened: &Opened, root: &Path, addresses: &[Address], out: &Path, pool: &ThreadPool) -> Took {
+    /// Pages whose contents are held at a time.
+    const HELD: usize = 500;
+    let pages = opened.pages();
+    let mut took = Took::NOTHING;
+    for some in addresses.chunks(HELD) {
+        let context = |address| (address, pages.context(address).unwrap());
+        let filled: Vec<_> = pool.install(|| some.par_iter().map(context).collect());
+        let work = |(address, (template, context)): &(&Address, (&str, tera::Context))| {
+            if let Some(entry) = entry_of(address) {
+                parse(&root.join(entry));
+            }
+            let html = pages.templates().render(template, context).unwrap();
+            black_box(look(&html));
+            fs::write(out.join(address.path()), html).unwrap();
+        };
+        took += Took::by(|| pool.install(|| filled.par_iter().for_each(work))).0;
+    }
+    took
+}
+
+/// The entry that a page is of.
+fn entry_of(address: &Address) -> Option<PathBuf> {
+    let name = match address {
+        Address::Exercise(id) => format!("exercises/{id}.md"),
+        Address::Week { series, id } => format!("series/{series}/{id}.md"),
+        Address::Free(id) => format!("pages/{id}.md"),
+        _ => return None,
+    };
+    Some(Path::new("content").join(name))
+}
+
+/// Reads an entry, its fields and its prose.
+fn parse(path: &Path) {
     let text = fs::read_to_string(path).unwrap();
-    let (fields, prose) = text["```toml\n".len()..].split_once("```\n").unwrap();
-    let (table, _) = toml::de::DeTable::parse_recoverable(fields);
-    let title = table.get_ref()["title"].get_ref().as_str().unwrap().to_string();
+    let (fields, prose) = text["```toml\n".len()..].split_once("\n```\n").unwrap();
+    black_box(toml::de::DeTable::parse_recoverable(fields));
+    let options = Options::ENABLE_TABLES | Options::ENABLE_FOOTNOTES | Options::ENABLE_DEFINITION_LIST;
     let mut html = String::with_capacity(prose.len() * 2);
-    let options = pulldown_cmark::Options::ENABLE_TABLES | pulldown_cmark::Options::ENABLE_FOOTNOTES;
-    pulldown_cmark::html::push_html(&mut html, pulldown_cmark::Parser::new_ext(prose, options));
-    (title, html)
+    pulldown_cmark::html::push_html(&mut html, Parser::new_ext(prose, options));
+    black_box(html);
 }
 
-fn bare_block(path: &Path) -> serde_json::Value {
-    let (title, html) = bare_entry(path);
-    let way = json!([{ "title": "A way", "href": null, "text": "Do it so.", "needs": null, "dose": null }]);
-    let figure = json!({ "number": "8", "unit": "times" });
-    let line = json!({ "label": "Rest", "text": "60 seconds" });
-    json!({
-        "id": "x", "title": title, "component": component(), "number_line": null, "summary": "Move.", "focus": null,
-        "position_word": "Standing", "support_text": "A counter", "equipment_text": "A chair", "video": null,
-        "dose": { "glance": "8 times", "figures": [figure, figure, figure], "lines": [line, line], "changed": false },
-        "cautions": [{ "level": "stop", "who": "For everyone", "level_word": "", "text": "Stop." }], "figures": [],
-        "intro_html": html, "sections": [], "easier": way, "other_ways": way, "harder": way, "reviewed": "Checked.",
-    })
+/// Goes through a page by the same elements as the last look does; the bytes of their attributes.
+fn look(html: &str) -> usize {
+    const LOOKED_AT: &str =
+        "[id], [href], [src], [srcset], img, h1, h2, h3, h4, h5, h6, script, meta[http-equiv]";
+    let seen = Cell::new(0);
+    let settings = Settings::new().append_element_content_handler(element!(LOOKED_AT, |el| {
+        seen.set(seen.get() + el.attributes().iter().map(|a| a.value().len()).sum::<usize>());
+        Ok(())
+    }));
+    let mut rewriter = HtmlRewriter::new(settings, |_: &[u8]| {});
+    rewriter.write(html.as_bytes()).unwrap();
+    rewriter.end().unwrap();
+    seen.get()
 }
 
-fn component() -> serde_json::Value {
-    json!({ "id": "posture", "word": "Posture" })
+/// The bytes of all pages, which are the same in both folders.
+fn same_bytes(addresses: &[Address], ours: &Path, bare: &Path) -> usize {
+    let one = |address: &Address| {
+        let [one, other] = [ours, bare].map(|out| fs::read(out.join(address.path())).unwrap());
+        assert!(one == other, "{} differs", address.path());
+        one.len()
+    };
+    addresses.iter().map(one).sum()
 }
 
-fn frame() -> serde_json::Value {
-    let nav: Vec<_> = (0..5).map(|n| json!({ "href": "x.html", "text": n, "current": false })).collect();
-    json!({
-        "title": "Bench", "head_title": "Bench", "description": null, "canonical": null, "policy": "x", "root": "../",
-        "home": "x", "safety": "x", "library": "x", "nav": nav, "trail": null, "updated": null, "draft": false,
-        "head_links": [], "structured_data": null,
-    })
-}
-
-/// The built-in theme's templates with its words.
-fn templates() -> tera::Tera {
-    let theme = steadyleaf::workspace::theme::Theme::built_in();
-    let words =
-        steadyleaf::model::words::Words::read("en", theme.text("words/en.ftl").unwrap(), theme.lists("en"))
-            .unwrap();
-    let mut tera = tera::Tera::default();
-    let templates = theme.below("templates/");
-    tera.add_raw_templates(
-        templates
-            .map(|(name, text)| (name.trim_start_matches("templates/"), std::str::from_utf8(text).unwrap())),
-    )
-    .unwrap();
-    let shape = theme.text("shapes/posture.svg").unwrap();
-    let call = json!({ "text": "Call.", "href": null });
-    let educator =
-        json!({ "name": "A. Educator", "clinic": null, "place": [], "phone": null, "email": null });
-    let global = tera.global_context();
-    global.insert("w", &words.plain());
-    global.insert("shapes", &json!({ "posture": shape }));
-    global.insert(
-        "site",
-        &json!({ "title": "Bench", "language": "en", "emergency_call": call, "educator": educator }),
+/// `make` with every sheet, from nothing and when little or nothing has changed.
+fn with_sheets(root: &Path, times: usize) {
+    generate(root, times);
+    if is_small() {
+        let site = root.join("site.toml");
+        let text = fs::read_to_string(&site).unwrap();
+        let few = text.replace("[18, 24]", "[18]").replace("[\"a4\", \"letter\"]", "[\"a4\"]");
+        assert_ne!(few, text);
+        fs::write(site, few).unwrap();
+    }
+    let entry = root.join("content/exercises/heel-drop.md");
+    let edit = |from: &str, to: &str| {
+        let text = fs::read_to_string(&entry).unwrap();
+        assert!(text.contains(from), "{from}");
+        fs::write(&entry, text.replace(from, to)).unwrap();
+    };
+    println!(
+        "make with the sheets of {times} time(s) the demonstration:\n{:<28} {:>7} {:>12} {:>12} {:>12}",
+        "", "threads", "clock, s", "processor, s", "most MB"
     );
-    tera
+    for threads in [1, 2] {
+        for name in [".ready-sheets", "ready"] {
+            let _ = fs::remove_dir_all(root.join(name));
+        }
+        let tell = |what: &str, today: &str| {
+            let (took, kb) = make(root, threads, today);
+            println!(
+                "{what:<28} {threads:>7} {:>12.2} {:>12.2} {:>12}",
+                took.clock,
+                took.processor,
+                kb / 1024
+            );
+        };
+        tell("nothing made yet", "2027-02-15");
+        tell("nothing changed", "2027-02-15");
+        tell("another day", "2027-02-16");
+        edit("a light thud", "a soft thud");
+        tell("one exercise edited", "2027-02-16");
+        edit("a soft thud", "a light thud");
+        fs::remove_dir_all(root.join("ready")).unwrap();
+        tell("no site, all sheets kept", "2027-02-16");
+    }
 }
 
-/// Runs the program; its time and the most memory it held, in KB.
-fn make(root: &Path, threads: usize, today: &str) -> (Duration, u64) {
+/// Runs the program; what it took and the most memory that it held, in KB.
+fn make(root: &Path, threads: usize, today: &str) -> (Took, u64) {
     let mut command = Command::new(env!("CARGO_BIN_EXE_steadyleaf"));
     command.args(["make", "--quiet", "--today", today, "--workspace"]).arg(root);
     measure::run(command.env("RAYON_NUM_THREADS", threads.to_string()))

@@ -1,8 +1,8 @@
-//! How fast sheets are printed: the demonstration's through the program and through the bare typesetter
-//! (the same files, the same options, no inspection), on two threads and on one, in the same run.
+//! How long a sheet of the demonstration takes through the program, beside the bare typesetter with the same template and beside
+//! the typesetter with a plain template of its own (the same words and pictures, the same options, no inspection), on one
+//! thread and on two, in the same run.
 //!
-//! `cargo bench --bench sheets` prints milliseconds a sheet and ratios; ratios are what to compare, the
-//! machine is noisy.
+//! `cargo bench --bench sheets` prints milliseconds and ratios; ratios are what to compare, the machine is noisy.
 #![allow(
     clippy::unwrap_used,
     clippy::disallowed_methods,
@@ -11,98 +11,58 @@
 
 mod measure;
 
-use std::collections::BTreeMap;
-use std::fs;
-use std::path::Path;
 use std::process::Command;
-use std::time::Instant;
 
-use measure::processor_time;
-use steadyleaf::model::Model;
-use steadyleaf::model::source::Sources;
-use steadyleaf::model::words::Words;
-use steadyleaf::outputs::{Shot, media, sheet};
-use steadyleaf::pages::photo;
-use steadyleaf::print::{Order, Photo, Press, Subject, workers};
-use steadyleaf::workspace::theme::Theme;
-use steadyleaf::{entry, workspace};
+use measure::corpus::demonstration;
+use measure::opened::Opened;
+use measure::plain::Plain;
+use measure::{Took, is_small};
+use steadyleaf::outputs::sheet;
+use steadyleaf::print::{Order, Press, Subject, workers};
 use typst::World;
 use typst_layout::PagedDocument;
 use typst_pdf::PdfOptions;
 
-const ROUNDS: usize = 3;
-
-/// Sheets that are printed on one thread and on two.
-const SHARED: usize = 200;
-
-/// Sheets that one process prints, to see whether its memory grows.
-const MANY: usize = 2_000;
-
-/// Set for the process that prints so many.
+/// Set for the process that prints many sheets, to how many.
 const CHILD: &str = "STEADYLEAF_BENCH_MANY";
 
 fn main() {
-    let demonstration = Demonstration::read();
-    if std::env::var_os(CHILD).is_some() {
-        return print_many(&demonstration);
+    let opened = Opened::read(demonstration());
+    if let Some(many) = std::env::var(CHILD).ok().and_then(|many| many.parse().ok()) {
+        return print_many(&opened, many);
     }
-    against_the_bare_typesetter(&demonstration);
-    kept_against_new();
+    // On one thread and on two the same number of sheets is printed, and by one process many, to see whether it grows.
+    let (rounds, shared, many) = if is_small() { (1, 4, 8) } else { (3, 200, 2_000) };
+    against_the_bare_typesetter(&opened, rounds, shared);
     let mut child = Command::new(std::env::current_exe().unwrap());
-    let (time, kb) = measure::run(child.env(CHILD, "1"));
+    child.args(std::env::args_os().skip(1));
+    let (took, kb) = measure::run(child.env(CHILD, many.to_string()));
     println!(
-        "{MANY} sheets in one process, two threads: {} MB at most, {:.1} s",
+        "{many} sheets in one process, two threads: {} MB at most, {:.1} s by the clock, {:.1} by the processor",
         kb / 1024,
-        time.as_secs_f64()
+        took.clock,
+        took.processor
     );
 }
 
-/// The workspace at the root of the repository.
-struct Demonstration {
-    model: Model,
-    sources: Sources,
-    words: Words,
-    theme: Theme,
-    photos: BTreeMap<Shot, Photo>,
-}
-
-impl Demonstration {
-    fn read() -> Demonstration {
-        let root = Path::new(env!("CARGO_MANIFEST_DIR"));
-        let texts = workspace::read(root).unwrap();
-        let (site, _) = entry::read_site(&texts);
-        let theme = Theme::read(root, &site.theme.value).unwrap();
-        let language = site.language.value.clone();
-        let fluent = theme.text(&format!("words/{language}.ftl")).unwrap();
-        let words = Words::read(&language, fluent, theme.lists(&language)).unwrap();
-        let (model, _) = entry::read(&texts, site, &words);
-        let photos = media::photos(&model).into_iter().map(|shot| {
-            let bytes = workspace::photo(root, &shot.file).unwrap();
-            let widest = photo::renditions(&bytes, shot.crop).unwrap().pop().unwrap();
-            (shot, Photo { extension: widest.extension, bytes: widest.bytes })
-        });
-        let photos = photos.collect();
-        Demonstration { model, sources: texts.sources, words, theme, photos }
+/// Every sheet of the site; the first few of its weeks and of its exercises for a look.
+fn orders(opened: &Opened) -> Vec<Order<'_>> {
+    let order = |sheet: sheet::Sheet| {
+        Order::of(Subject::of(&sheet.of, &opened.model).unwrap(), sheet.size, sheet.paper)
+    };
+    let all: Vec<Order<'_>> = sheet::all(&opened.model).into_iter().map(order).collect();
+    if !is_small() {
+        return all;
     }
-
-    fn press(&self) -> Press<'_> {
-        let program = blake3::hash(b"");
-        Press::new(&self.model, &self.sources, &self.words, &self.theme, &self.photos, false, &program)
-            .unwrap()
-    }
-
-    /// Every sheet of its site.
-    fn orders(&self) -> Vec<Order<'_>> {
-        let order = |sheet: sheet::Sheet| {
-            Order::of(Subject::of(&sheet.of, &self.model).unwrap(), sheet.size, sheet.paper)
-        };
-        sheet::all(&self.model).into_iter().map(order).collect()
-    }
+    let (weeks, exercises): (Vec<_>, Vec<_>) =
+        all.into_iter().partition(|order| matches!(order.subject, Subject::Week(..)));
+    weeks.into_iter().take(1).chain(exercises.into_iter().take(3)).collect()
 }
 
 /// The rows of the table.
 #[derive(Clone, Copy)]
 enum Row {
+    Plain,
     Bare,
     Whole,
     OneThread,
@@ -110,125 +70,96 @@ enum Row {
 }
 
 impl Row {
-    const ALL: [Row; 4] = [Row::Bare, Row::Whole, Row::OneThread, Row::TwoThreads];
+    const ALL: [Row; 5] = [Row::Plain, Row::Bare, Row::Whole, Row::OneThread, Row::TwoThreads];
+
+    fn name(self) -> &'static str {
+        match self {
+            Row::Plain => "plain template, one thread",
+            Row::Bare => "bare typesetter, one thread",
+            Row::Whole => "steadyleaf, one thread",
+            Row::OneThread => "some of them, one thread",
+            Row::TwoThreads => "as many, two threads",
+        }
+    }
 }
 
-fn against_the_bare_typesetter(demonstration: &Demonstration) {
-    let press = demonstration.press();
-    let orders = demonstration.orders();
-    let shared: Vec<&Order<'_>> = orders.iter().cycle().take(SHARED).collect();
-    let ready: Vec<(_, PdfOptions)> = orders
-        .iter()
-        .map(|order| {
-            let manuscript = press.handout(order).unwrap();
-            (press.world(&manuscript).unwrap(), press.options(&manuscript).unwrap())
-        })
-        .collect();
-    println!("{} sheets of the demonstration, best of {ROUNDS} rounds", orders.len());
-    // Seconds a sheet, by the clock and by the processor.
-    let mut best = [[f64::INFINITY; 2]; 4];
-    let mut bytes = [0; 4];
+/// A sheet that was made.
+struct Set {
+    pages: usize,
+    bytes: usize,
+}
+
+fn against_the_bare_typesetter(opened: &Opened, rounds: usize, shared: usize) {
+    let press = opened.press();
+    let orders = orders(opened);
+    let shared: Vec<&Order<'_>> = orders.iter().cycle().take(shared).collect();
+    let manuscripts: Vec<_> = orders.iter().map(|order| press.handout(order).unwrap()).collect();
+    let ready = manuscripts.iter().map(|m| (press.world(m).unwrap(), press.options(m).unwrap()));
+    let ready: Vec<(_, PdfOptions)> = ready.collect();
+    let plain = manuscripts.iter().map(|m| (Plain::of(press.world(m).unwrap()), press.options(m).unwrap()));
+    let plain: Vec<(_, PdfOptions)> = plain.collect();
+    println!("{} sheets of the demonstration, best of {rounds} round(s)", orders.len());
+    let mut least = [Took::FOREVER; 5];
+    let mut made: [Vec<Set>; 5] = Default::default();
     // The rounds are interleaved, so that a slow minute of the machine meets all rows alike.
-    for _ in 0..ROUNDS {
+    for _ in 0..rounds {
         for row in Row::ALL {
             // What the typesetter remembers of one row would help the next.
             comemo::evict(0);
-            let (start, before) = (Instant::now(), processor_time());
-            let sizes = match row {
+            let (took, sets) = Took::by(|| match row {
+                Row::Plain => workers::each(&plain, 1, |(world, options)| bare(world, options)),
                 Row::Bare => workers::each(&ready, 1, |(world, options)| bare(world, options)),
                 Row::Whole => workers::each(&orders, 1, |order| whole(&press, order)),
                 Row::OneThread => workers::each(&shared, 1, |order| whole(&press, order)),
                 Row::TwoThreads => workers::each(&shared, 2, |order| whole(&press, order)),
-            };
-            let took = [start.elapsed().as_secs_f64(), processor_time() - before];
-            for (best, took) in best[row as usize].iter_mut().zip(took) {
-                *best = best.min(took / sizes.len() as f64);
-            }
-            bytes[row as usize] = sizes.iter().sum();
+            });
+            least[row as usize] = least[row as usize].least(took);
+            made[row as usize] = sets;
         }
     }
-    assert_eq!(bytes[Row::Bare as usize], bytes[Row::Whole as usize], "not the same sheets");
-    let names = [
-        "bare typesetter, one thread".to_string(),
-        "steadyleaf, one thread".to_string(),
-        format!("{SHARED} of them, one thread"),
-        format!("{SHARED} of them, two threads"),
-    ];
-    println!("{:<30} {:>12} {:>12}", "milliseconds a sheet", "clock", "processor");
-    for (name, [clock, processor]) in names.iter().zip(best) {
-        println!("{name:<30} {:>12.2} {:>12.2}", clock * 1e3, processor * 1e3);
+    let sum = |row: Row, of: fn(&Set) -> usize| made[row as usize].iter().map(of).sum::<usize>();
+    assert_eq!(sum(Row::Bare, |s| s.bytes), sum(Row::Whole, |s| s.bytes), "not the same sheets");
+    println!(
+        "{:<30} {:>8} {:>14} {:>14} {:>14}",
+        "milliseconds", "pages", "clock, sheet", "processor", "of a page"
+    );
+    for row in Row::ALL {
+        let (took, pages) = (least[row as usize], sum(row, |s| s.pages));
+        let each = |seconds: f64, of: usize| seconds * 1e3 / of as f64;
+        let sheets = made[row as usize].len();
+        println!(
+            "{:<30} {pages:>8} {:>14.2} {:>14.2} {:>14.2}",
+            row.name(),
+            each(took.clock, sheets),
+            each(took.processor, sheets),
+            each(took.processor, pages)
+        );
     }
-    let ratio = |a: Row, b: Row, column: usize| best[a as usize][column] / best[b as usize][column];
-    println!(
-        "a sheet needs {:.2} of the bare typesetter's time by the clock, {:.2} by the processor",
-        ratio(Row::Whole, Row::Bare, 0),
-        ratio(Row::Whole, Row::Bare, 1)
-    );
-    println!(
-        "two threads need {:.2} of one thread's time by the clock, {:.2} by the processor",
-        ratio(Row::TwoThreads, Row::OneThread, 0),
-        ratio(Row::TwoThreads, Row::OneThread, 1)
-    );
+    let ratio = |a: Row, b: Row| least[a as usize].of(least[b as usize]);
+    for (what, [clock, processor]) in [
+        ("a sheet needs of the plain template's time", ratio(Row::Whole, Row::Plain)),
+        ("a sheet needs of the bare typesetter's time", ratio(Row::Whole, Row::Bare)),
+        ("two threads need of one thread's time", ratio(Row::TwoThreads, Row::OneThread)),
+    ] {
+        println!("{what}: {clock:.2} by the clock, {processor:.2} by the processor");
+    }
 }
 
-/// Writes, sets, inspects and exports a sheet; its bytes.
-fn whole<'m>(press: &Press<'m>, order: &Order<'m>) -> usize {
-    press.print(&press.handout(order).unwrap()).unwrap().pdf.len()
+/// Writes, sets, inspects and exports a sheet.
+fn whole<'m>(press: &Press<'m>, order: &Order<'m>) -> Set {
+    let printed = press.print(&press.handout(order).unwrap()).unwrap();
+    Set { pages: printed.pages as usize, bytes: printed.pdf.len() }
 }
 
-/// Sets and exports a sheet that is written; its bytes.
-fn bare(world: &impl World, options: &PdfOptions) -> usize {
+/// Sets and exports a sheet that is written.
+fn bare(world: &impl World, options: &PdfOptions) -> Set {
     let document = typst::compile::<PagedDocument>(world).output.unwrap();
-    typst_pdf::pdf(&document, options).unwrap().len()
+    Set { pages: document.pages().len(), bytes: typst_pdf::pdf(&document, options).unwrap().len() }
 }
 
-fn print_many(demonstration: &Demonstration) {
-    let press = demonstration.press();
-    let orders = demonstration.orders();
-    let many: Vec<&Order<'_>> = orders.iter().cycle().take(MANY).collect();
+fn print_many(opened: &Opened, many: usize) {
+    let press = opened.press();
+    let orders = orders(opened);
+    let many: Vec<&Order<'_>> = orders.iter().cycle().take(many).collect();
     workers::each(&many, 2, |order| whole(&press, order));
-}
-
-/// `make` of the demonstration when the store holds every sheet, and when it holds none.
-fn kept_against_new() {
-    let folder = tempfile::tempdir().unwrap();
-    let root = folder.path().join("workspace");
-    fs::create_dir(&root).unwrap();
-    for name in ["site.toml", "content", "themes"] {
-        copy(&Path::new(env!("CARGO_MANIFEST_DIR")).join(name), &root.join(name));
-    }
-    let mut best = [[f64::INFINITY; 2]; 2];
-    for _ in 0..ROUNDS {
-        let _ = fs::remove_dir_all(root.join(".ready-sheets"));
-        for times in &mut best {
-            let _ = fs::remove_dir_all(root.join("ready"));
-            let before = processor_time();
-            let mut command = Command::new(env!("CARGO_BIN_EXE_steadyleaf"));
-            command.args(["make", "--quiet", "--today", "2027-03-01", "--workspace"]).arg(&root);
-            let (time, _) = measure::run(&mut command);
-            for (best, took) in times.iter_mut().zip([time.as_secs_f64(), processor_time() - before]) {
-                *best = best.min(took);
-            }
-        }
-    }
-    let [new, kept] = best;
-    println!(
-        "make of the demonstration: {:.2} s with all sheets printed, {:.2} s with all kept: {:.2} of it by the clock, {:.2} by the processor",
-        new[0],
-        kept[0],
-        kept[0] / new[0],
-        kept[1] / new[1]
-    );
-}
-
-fn copy(from: &Path, to: &Path) {
-    if from.is_dir() {
-        fs::create_dir_all(to).unwrap();
-        for entry in fs::read_dir(from).unwrap() {
-            let entry = entry.unwrap();
-            copy(&entry.path(), &to.join(entry.file_name()));
-        }
-    } else {
-        fs::copy(from, to).unwrap();
-    }
 }

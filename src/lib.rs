@@ -20,6 +20,7 @@ pub mod workspace;
 pub mod entry;
 
 pub mod model;
+pub mod text;
 
 pub mod review;
 
@@ -32,6 +33,8 @@ pub mod outputs;
 pub mod feeds;
 pub mod pages;
 pub mod print;
+
+pub mod edition;
 
 pub mod proof;
 pub mod publish;

@@ -4,17 +4,16 @@
 //! and `readability.mjs` in `tests/outside` read them. Without that variable nothing is written, and the test
 //! says so.
 
-use std::collections::BTreeMap;
 use std::path::Path;
 
 use serde_json::{Value, json};
 use steadyleaf::entry;
-use steadyleaf::model::words::Words;
+use steadyleaf::model::words::{Lists, Words};
 use steadyleaf::reckon::readability::passages::{Passage, of_exercise, of_page, of_week};
-use steadyleaf::reckon::readability::sentences::sentences;
+use steadyleaf::reckon::readability::spoken::each_spoken;
 use steadyleaf::reckon::readability::syllables::Lexicon;
-use steadyleaf::reckon::readability::words::{Word, spoken, words_in};
 use steadyleaf::reckon::readability::{Counts, count, formulas};
+use steadyleaf::text::words::{Word, words_in};
 use steadyleaf::workspace;
 use steadyleaf::workspace::theme::Theme;
 
@@ -27,17 +26,16 @@ fn the_demonstration_is_counted_for_others_to_compare() {
     let texts = workspace::read(root).unwrap();
     let (site, _) = entry::read_site(&texts);
     let theme = Theme::built_in();
-    let english = Words::read("en", theme.text("words/en.ftl").unwrap(), theme.lists("en")).unwrap();
+    // Without the theme's own list of syllables: what others cannot know is no comparison.
+    let lists = Lists { syllables: "", ..theme.lists("en") };
+    let english = Words::read("en", theme.text("words/en.ftl").unwrap(), lists).unwrap();
     let (model, _) = entry::read(&texts, site, &english);
-    // Without the theme's own list: what others cannot know is no comparison.
-    let none = BTreeMap::new();
-    let lexicon = Lexicon::new(&none);
     let sources = &texts.sources;
     let mut all: Vec<Vec<Passage<'_>>> = Vec::new();
     all.extend(model.exercises.values().map(|e| of_exercise(e, sources)));
     all.extend(model.weeks().map(|(_, w)| of_week(w, sources)));
     all.extend(model.pages.values().map(|p| of_page(p, sources)));
-    let passages: Vec<Value> = all.iter().flatten().map(|p| passage(&p.text, &lexicon)).collect();
+    let passages: Vec<Value> = all.iter().flatten().map(|p| passage(&p.text, &english)).collect();
     assert!(passages.len() > 1_000, "only {} passages in the demonstration", passages.len());
     let Some(path) = std::env::var_os(WHERE) else {
         println!("NOT WRITTEN: the counts of the demonstration, since {WHERE} is not set; tests/all sets it");
@@ -47,12 +45,14 @@ fn the_demonstration_is_counted_for_others_to_compare() {
     std::fs::write(&path, counts.to_string()).unwrap_or_else(|e| panic!("{}: {e}", path.display()));
 }
 
-fn passage(text: &str, lexicon: &Lexicon<'_>) -> Value {
+fn passage(text: &str, english: &Words) -> Value {
+    let lexicon = Lexicon::of(english);
     let sentence = |sentence: &str| {
-        let counts = count(sentence, lexicon);
+        let counts = count(sentence, &lexicon);
         let words: Vec<Word> = words_in(sentence, 0..sentence.len()).collect();
         let mut said = Vec::new();
-        spoken(sentence, 0..sentence.len(), &words, |word| said.push(json!([word, lexicon.syllables(word)])));
+        let mut say = |word: &str| said.push(json!([word, lexicon.syllables(word)]));
+        each_spoken(sentence, 0..sentence.len(), &words, &english.spoken, &mut say);
         json!({
             "text": sentence,
             "words": counts.words,
@@ -61,7 +61,7 @@ fn passage(text: &str, lexicon: &Lexicon<'_>) -> Value {
             "spoken": said,
         })
     };
-    let sentences: Vec<Value> = sentences(text).map(|at| sentence(&text[at])).collect();
+    let sentences: Vec<Value> = english.splitter.sentences(text).map(|at| sentence(&text[at])).collect();
     json!({ "text": text, "sentences": sentences })
 }
 

@@ -1,103 +1,75 @@
-//! A large workspace: many exercises on ladders of five rungs, and the weeks that use them.
+//! A large workspace: the demonstration's own entries, many times under other ids, with their figures, captions and links.
 
-use std::fmt::Write as _;
 use std::fs;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
-pub(crate) const EXERCISES: usize = 5_000;
-pub(crate) const SERIES: usize = 50;
-pub(crate) const WEEKS: usize = 25;
+/// The workspace at the root of the repository.
+pub(crate) fn demonstration() -> &'static Path {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+}
 
-/// A workspace of about 8 KB an exercise, every entry clean under the review.
-pub(crate) fn generate(root: &Path) {
-    let write = |name: String, text: String| {
-        let path = root.join(name);
+/// How often the demonstration is taken: 5,014 exercises and 1,308 weeks.
+pub(crate) const MANY: usize = 109;
+
+/// Writes a workspace that has the demonstration so many times: the first with the ids that it has, each other with ids and
+/// a series of its own. Free pages, references and settings stand there once.
+pub(crate) fn generate(root: &Path, times: usize) {
+    let from = demonstration();
+    let write = |path: PathBuf, text: &str| {
         fs::create_dir_all(path.parent().unwrap()).unwrap();
         fs::write(path, text).unwrap();
     };
-    write("site.toml".into(), "title = \"Bench\"\nlanguage = \"en\"\naddress = \"https://bench.example/\"\n[educator]\nname = \"A. Educator\"\n".into());
-    for i in 0..EXERCISES {
-        write(format!("content/exercises/exercise-{i:04}.md"), exercise(i));
+    let read = |path: &Path| fs::read_to_string(path).unwrap();
+    write(root.join("site.toml"), &read(&from.join("site.toml")));
+    let content = from.join("content");
+    write(root.join("content/references.bib"), &read(&content.join("references.bib")));
+    for page in files(&content.join("pages")) {
+        write(root.join("content/pages").join(page.file_name().unwrap()), &read(&page));
     }
-    for s in 0..SERIES {
-        let folder = format!("content/series/series-{s:02}");
-        write(
-            format!("{folder}/series.toml"),
-            format!(
-                "title = \"Series {s}\"\nsummary = \"A series.\"\naudience = \"Everybody.\"\nstart = 2026-01-05\nserves = [\"low-bone-density\", \"unsteady\"]\n"
-            ),
-        );
-        for w in 0..WEEKS {
-            write(format!("{folder}/week-{:02}.md", w + 1), week(s, w));
+    let exercises: Vec<(String, String)> =
+        files(&content.join("exercises")).iter().map(|path| (stem(path), read(path))).collect();
+    let ids: Vec<&str> = exercises.iter().map(|(id, _)| id.as_str()).collect();
+    let series = content.join("series/lantern-hill");
+    let weeks: Vec<(PathBuf, String)> = ["", "captions"]
+        .iter()
+        .flat_map(|folder| files(&series.join(folder)))
+        .map(|path| (path.strip_prefix(&series).unwrap().to_path_buf(), read(&path)))
+        .collect();
+    for time in 0..times {
+        let ending = if time == 0 { String::new() } else { format!("-{time:03}") };
+        for (id, text) in &exercises {
+            write(root.join(format!("content/exercises/{id}{ending}.md")), &renamed(text, &ids, &ending));
+        }
+        let folder = root.join(format!("content/series/lantern-hill{ending}"));
+        for (name, text) in &weeks {
+            write(folder.join(name), &renamed(text, &ids, &ending));
         }
     }
 }
 
-fn exercise(i: usize) -> String {
-    let component = ["posture", "balance", "strength", "power"][i % 4];
-    // Ladders of five rungs: exercises of one component, four apart.
-    let rung = i / 4 % 5;
-    let harder = match rung {
-        4 => String::new(),
-        _ => format!("[[progression]]\nexercise = \"exercise-{:04}\"\n\n", i + 4),
-    };
-    let easier = match rung {
-        0 => "[[regression]]\ntext = \"Hold the counter with both hands.\"\n".to_string(),
-        _ => format!("[[regression]]\nexercise = \"exercise-{:04}\"\n", i - 4),
-    };
-    let mut text = format!(
-        "```toml\ntitle = \"Exercise {i}\"\ncomponent = \"{component}\"\nposition = \"standing\"\nsupport = [\"counter\"]\n\
-         equipment = [\"sturdy chair\"]\ndemands = [\"narrow-stance\"]\nsummary = \"Stand tall and move slowly.\"\n\
-         reviewed = {{ by = \"A. Reviewer, PT\", on = 2026-01-05 }}\n\n[dose]\nreps = \"8-12\"\nsets = 2\nsides = \"each\"\nrest = \"60 s\"\ndays = 3\n\n\
-         [[variation]]\ntitle = \"Seated\"\nposition = \"seated\"\nremoves = [\"narrow-stance\"]\ntext = \"Sit tall and move slowly.\"\n\n\
-         {easier}\n{harder}[[caution]]\nfor = \"everyone\"\nlevel = \"stop\"\ntext = \"Stop if you feel dizzy.\"\n```\n\
-         This trains you for daily life.\n\n## Set up\n"
-    );
-    for n in 0..12 {
-        let _ = writeln!(
-            text,
-            "Stand with your feet apart and hold the counter. Look straight ahead, and **breathe** out slowly. Part {n} of the preparation takes its time, and nothing hurries you.\n"
-        );
+/// An entry with another ending for each id that it names, as a field's word or in a link.
+fn renamed(text: &str, ids: &[&str], ending: &str) -> String {
+    let mut text = text.to_string();
+    if ending.is_empty() {
+        return text;
     }
-    text.push_str("## Move\n");
-    for n in 0..20 {
-        let _ = writeln!(
-            text,
-            "{}. Press both feet into the floor and grow tall, then let go a little. Count to {n} in your own time.",
-            n + 1
-        );
-    }
-    text.push_str("\n## Finish\nStand still.\n\n## Feel\n");
-    for n in 0..12 {
-        let _ = writeln!(
-            text,
-            "You should feel your legs work, and your back stay long and easy. See [the next one](exercise-{:04}.md) when {n} feels light.\n",
-            (i + n) % EXERCISES
-        );
-    }
-    text.push_str("## Watch for\n");
-    for n in 0..10 {
-        let _ = writeln!(
-            text,
-            "- Your knees stay soft and your weight stays over the middle of your feet, time {n}."
-        );
+    for id in ids {
+        text = text.replace(&format!("\"{id}\""), &format!("\"{id}{ending}\""));
+        for before in ["(", "/"] {
+            text = text.replace(&format!("{before}{id}.md"), &format!("{before}{id}{ending}.md"));
+        }
     }
     text
 }
 
-fn week(s: usize, w: usize) -> String {
-    let first = first_exercise(s, w);
-    let list: String = (0..4)
-        .map(|k| format!("  {{ id = \"exercise-{:04}\", at = \"{}:05\" }},\n", first + k, k + 1))
-        .collect();
-    let date = jiff::civil::date(2026, 1, 5).saturating_add(jiff::ToSpan::days(7 * w as i64));
-    format!(
-        "```toml\nweek = {}\ntitle = \"Week of practice\"\ndate = {date}\nexercises = [\n{list}]\nquestion = \"What felt easier?\"\n```\nWelcome. Take your time this week.\n",
-        w + 1
-    )
+/// The files of a folder, in order of their names.
+fn files(folder: &Path) -> Vec<PathBuf> {
+    let entries = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path());
+    let mut files: Vec<PathBuf> = entries.filter(|path| path.is_file()).collect();
+    files.sort();
+    files
 }
 
-/// The first of the four exercises of a week.
-pub(crate) fn first_exercise(s: usize, w: usize) -> usize {
-    (s * WEEKS + w) * 4 % EXERCISES
+fn stem(path: &Path) -> String {
+    path.file_stem().unwrap().to_str().unwrap().to_string()
 }

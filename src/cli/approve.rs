@@ -5,9 +5,10 @@ use std::collections::BTreeSet;
 use clap::Args;
 
 use super::Common;
-use super::load::{Loaded, exercise, load};
+use super::load::{exercise, load};
 use super::outcome::{Failure, Outcome};
 use super::terminal::Terminal;
+use crate::edition::Edition;
 use crate::entry::edit::{Approved, with_reviewed};
 use crate::model::exercise::Exercise;
 use crate::model::finding::Level;
@@ -45,29 +46,29 @@ struct Entry {
 }
 
 pub(super) fn run(command: &Approve, common: &Common, terminal: &Terminal) -> Result<Outcome, Failure> {
-    let mut loaded = load(common)?;
+    let mut edition = load(common)?;
     let ids: BTreeSet<&str> = command.ids.iter().map(String::as_str).collect();
     let exercises: Vec<&Exercise> =
-        ids.into_iter().map(|id| known(&loaded, id)).collect::<Result<_, Failure>>()?;
+        ids.into_iter().map(|id| known(&edition, id)).collect::<Result<_, Failure>>()?;
     let files: BTreeSet<FileId> = exercises.iter().map(|exercise| exercise.file).collect();
     // Fields that cannot be parsed cannot be changed either; what is wrong with them is told first.
     if exercises.iter().any(|exercise| exercise.standing.is_broken()) {
-        return stopped(&errors(&files, loaded.review(terminal.today)), &loaded, terminal);
+        return stopped(&errors(&files, edition.review(terminal.today)), &edition, terminal);
     }
     let entries: Vec<Entry> = exercises
         .into_iter()
-        .map(|exercise| entry(exercise, &command.by, &loaded, terminal))
+        .map(|exercise| entry(exercise, &command.by, &edition, terminal))
         .collect::<Result<_, Failure>>()?;
     for entry in &entries {
-        try_out(entry, &mut loaded)?;
+        try_out(entry, &mut edition)?;
     }
-    let errors = errors(&files, loaded.review(terminal.today));
+    let errors = errors(&files, edition.review(terminal.today));
     if errors.has_errors() {
-        return stopped(&errors, &loaded, terminal);
+        return stopped(&errors, &edition, terminal);
     }
     let staged: Vec<Replacement> = entries
         .iter()
-        .map(|e| Replacement::stage(&loaded.root, &e.name, &e.before, &e.after))
+        .map(|e| Replacement::stage(edition.root(), &e.name, &e.before, &e.after))
         .collect::<Result<_, _>>()?;
     for (entry, staged) in entries.iter().zip(staged) {
         staged.put()?;
@@ -79,19 +80,19 @@ pub(super) fn run(command: &Approve, common: &Common, terminal: &Terminal) -> Re
     Ok(Outcome::Done)
 }
 
-fn known<'m>(loaded: &'m Loaded, id: &str) -> Result<&'m Exercise, Failure> {
-    if loaded.model.unreadable.contains(id) {
+fn known<'m>(edition: &'m Edition, id: &str) -> Result<&'m Exercise, Failure> {
+    if edition.model().unreadable.contains(id) {
         return Err(Failure::Unreadable(format!(
             "`{id}` could not be read; run `steadyleaf review` and fix it first"
         )));
     }
-    exercise(&loaded.model, id).map_err(Failure::Unreadable)
+    exercise(edition.model(), id).map_err(Failure::Unreadable)
 }
 
-fn entry(exercise: &Exercise, by: &str, loaded: &Loaded, terminal: &Terminal) -> Result<Entry, Failure> {
-    let source = loaded.sources.get(exercise.file);
+fn entry(exercise: &Exercise, by: &str, edition: &Edition, terminal: &Terminal) -> Result<Entry, Failure> {
+    let source = edition.sources().get(exercise.file);
     let unread = |why: String| Failure::Unreadable(format!("{} {why}", source.name));
-    let before = workspace::bytes_of(&loaded.root, &source.name, &source.text)
+    let before = workspace::bytes_of(edition.root(), &source.name, &source.text)
         .map_err(|error| unread(format!("cannot be read: {error}")))?
         .ok_or_else(|| unread("has just been changed by another program; run again".to_string()))?;
     let fingerprint = fingerprint(exercise);
@@ -109,11 +110,11 @@ fn entry(exercise: &Exercise, by: &str, loaded: &Loaded, terminal: &Terminal) ->
 }
 
 /// Reads the new text of an entry, in memory: it must say what it said before, and that it was approved.
-fn try_out(entry: &Entry, loaded: &mut Loaded) -> Result<(), Failure> {
+fn try_out(entry: &Entry, edition: &mut Edition) -> Result<(), Failure> {
     let text = entry.after.strip_prefix(BYTE_ORDER_MARK).unwrap_or(&entry.after);
     let text = String::from_utf8_lossy(text).into_owned();
-    let read = loaded.put(entry.file, text);
-    let exercise = loaded.model.exercises.get(&entry.id).filter(|_| read.is_some());
+    let read = edition.put(entry.file, text);
+    let exercise = edition.model().exercises.get(&entry.id).filter(|_| read.is_some());
     match exercise.is_some_and(|exercise| fingerprint(exercise) == entry.fingerprint) {
         true => Ok(()),
         false => Err(Failure::Unwritable(format!(
@@ -131,8 +132,8 @@ fn errors(files: &BTreeSet<FileId>, mut review: Review) -> Review {
 }
 
 /// The errors, and that nothing was written.
-fn stopped(errors: &Review, loaded: &Loaded, terminal: &Terminal) -> Result<Outcome, Failure> {
-    terminal.print(&report::text::render(errors, &loaded.sources, terminal.look()))?;
+fn stopped(errors: &Review, edition: &Edition, terminal: &Terminal) -> Result<Outcome, Failure> {
+    terminal.print(&report::text::render(errors, edition.sources(), terminal.look()))?;
     terminal.print("Nothing was approved: an exercise with errors cannot be. Fix them, then run again.\n")?;
     Ok(Outcome::ErrorsFound)
 }

@@ -11,7 +11,6 @@ mod plan;
 mod proof;
 mod review;
 mod schema;
-mod site;
 mod terminal;
 
 use std::ffi::OsString;

@@ -4,6 +4,7 @@ use std::fmt;
 use std::io;
 use std::process::ExitCode;
 
+use crate::edition::{MakeError, OpenError};
 use crate::workspace::WorkspaceError;
 
 /// A command that ran to its end.
@@ -47,6 +48,21 @@ impl fmt::Display for Failure {
 impl From<WorkspaceError> for Failure {
     fn from(error: WorkspaceError) -> Failure {
         Failure::Unreadable(error.to_string())
+    }
+}
+
+impl From<OpenError> for Failure {
+    fn from(error: OpenError) -> Failure {
+        Failure::Unreadable(error.to_string())
+    }
+}
+
+impl From<MakeError> for Failure {
+    fn from(error: MakeError) -> Failure {
+        match error {
+            MakeError::Theme(line) => Failure::Unreadable(line),
+            MakeError::Publish(error) => error.into(),
+        }
     }
 }
 

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use clap::{Args, ValueEnum};
 
 use super::Common;
-use super::load::load;
+use super::load::{self, load};
 use super::outcome::{Failure, Outcome};
 use super::terminal::Terminal;
 use crate::model::Model;
@@ -39,15 +39,16 @@ pub(super) fn run(command: &ReviewCommand, common: &Common, terminal: &Terminal)
     if let Some(name) = &command.explain {
         return explain(name, terminal);
     }
-    let loaded = load(common)?;
-    let mut review = loaded.review(terminal.today);
+    let edition = load(common)?;
+    let mut review = edition.review(terminal.today);
     if let Some(series) = &command.series {
-        keep_series(&mut review, &loaded.model, loaded.series(series)?);
+        let series = load::series(edition.model(), series)?;
+        keep_series(&mut review, edition.model(), series);
     }
     let text = match command.format {
-        Format::Json => report::json::render(&review, &loaded.sources),
-        Format::Sarif => report::sarif::render(&review, &loaded.sources),
-        Format::Text => report::text::render(&review, &loaded.sources, terminal.look()),
+        Format::Json => report::json::render(&review, edition.sources()),
+        Format::Sarif => report::sarif::render(&review, edition.sources()),
+        Format::Text => report::text::render(&review, edition.sources(), terminal.look()),
     };
     match command.format == Format::Text && review.findings.is_empty() && review.exceptions.is_empty() {
         true => terminal.say(text.trim_end())?,

@@ -3,6 +3,7 @@
 //! The style is ours: rounded limbs under one even line, clothes and hair as quiet tones, the far side darker, so that
 //! a figure reads the same when it is printed in black.
 
+mod album;
 mod canvas;
 mod digits;
 mod outline;
@@ -11,8 +12,9 @@ mod picture;
 mod svg;
 mod things;
 
+pub use album::Album;
 pub use picture::{Motion, Picture};
-pub use svg::{Colours, Size, Words, panels, small, svg};
+pub use svg::{Colours, Panels, Size, Words, small, svg};
 
 #[cfg(test)]
 mod tests;

@@ -84,45 +84,76 @@ pub fn svg(picture: &Picture, colours: Colours, words: Option<Words<'_>>) -> Str
     pen.out
 }
 
-/// The picture for a page in HTML: an element for each of its panels, so that they can stand beside or below each
-/// other as the page has room, in the theme's colours. The first has the words of all; the last holds the movement if
-/// it has one.
-pub fn panels(picture: &Picture, words: Words<'_>, size: Size) -> Vec<String> {
-    let last = picture.panels.len().saturating_sub(1);
-    let one = |(index, panel): (usize, &Panel)| {
-        let moments = picture.motion.as_ref().filter(|_| index == last);
-        element(picture, panel, (index == 0).then_some(words), moments.map(|m| &m.moments[..]), size)
-    };
-    picture.panels.iter().enumerate().map(one).collect()
+/// A picture for pages in HTML: an element for each of its panels, so that they can stand beside or below each other as the
+/// page has room, in the theme's colours. Each page gives it words of its own.
+#[derive(Debug)]
+pub struct Panels {
+    elements: Vec<Element>,
+    /// Wider than high.
+    pub wide: bool,
+    /// The last panel holds the movement.
+    pub moves: bool,
+}
+
+impl Panels {
+    pub fn of(picture: &Picture, size: Size) -> Panels {
+        let last = picture.panels.len().saturating_sub(1);
+        let one = |(index, panel): (usize, &Panel)| {
+            let moments = picture.motion.as_ref().filter(|_| index == last);
+            Element::of(picture, panel, moments.map(|m| &m.moments[..]), size)
+        };
+        Panels {
+            elements: picture.panels.iter().enumerate().map(one).collect(),
+            wide: picture.is_wide(),
+            moves: picture.motion.is_some(),
+        }
+    }
+
+    /// The elements, the first with the words of all.
+    pub fn with(&self, words: Words<'_>) -> Vec<String> {
+        let each = self.elements.iter().enumerate();
+        each.map(|(index, element)| element.with((index == 0).then_some(words))).collect()
+    }
 }
 
 /// The last panel for a list in HTML that says its words beside it.
 pub fn small(picture: &Picture) -> Option<String> {
     // Numbers would stand for words that are not there.
     let last = Panel { labels: Vec::new(), ..picture.panels.last()?.clone() };
-    Some(element(picture, &last, None, None, Size::Small))
+    Some(Element::of(picture, &last, None, Size::Small).with(None))
 }
 
-fn element(
-    picture: &Picture,
-    panel: &Panel,
-    words: Option<Words<'_>>,
-    moments: Option<&[Vec<Shape>]>,
-    size: Size,
-) -> String {
-    let mut out = String::from("<svg");
-    let width = picture.panel_width();
-    // In letters, so that it grows with them.
-    let _ = write!(out, r#" width="{:.1}em""#, width * LETTERS);
-    write_view(&mut out, picture, width);
-    if words.is_none() {
-        out.push_str(r#" aria-hidden="true""#);
+/// A panel as an SVG element that waits for its words.
+#[derive(Debug)]
+struct Element {
+    /// The opening tag, but for what says its words.
+    opening: String,
+    /// What follows it and its words.
+    drawn: String,
+}
+
+impl Element {
+    fn of(picture: &Picture, panel: &Panel, moments: Option<&[Vec<Shape>]>, size: Size) -> Element {
+        let mut opening = String::from("<svg");
+        let width = picture.panel_width();
+        // In letters, so that it grows with them.
+        let _ = write!(opening, r#" width="{:.1}em""#, width * LETTERS);
+        write_view(&mut opening, picture, width);
+        let mut pen = Pen { out: String::new(), colours: Colours::Theme, close: size.close() };
+        pen.panel(panel, DVec2::ZERO, moments);
+        pen.out.push_str("</svg>");
+        Element { opening, drawn: pen.out }
     }
-    write_words(&mut out, words);
-    let mut pen = Pen { out, colours: Colours::Theme, close: size.close() };
-    pen.panel(panel, DVec2::ZERO, moments);
-    pen.out.push_str("</svg>");
-    pen.out
+
+    fn with(&self, words: Option<Words<'_>>) -> String {
+        let mut out = self.opening.clone();
+        if words.is_none() {
+            out.push_str(r#" aria-hidden="true""#);
+        }
+        write_words(&mut out, words);
+        out.push_str(&self.drawn);
+        out
+    }
 }
 
 fn write_view(out: &mut String, picture: &Picture, width: f64) {
@@ -347,16 +378,42 @@ fn polyline(path: &mut String, points: &[DVec2], closed: bool) {
             _ if x < 0 => "",
             _ => " ",
         };
-        let space = if y < 0 { "" } else { " " };
-        let _ = match index {
-            0 => write!(path, "M{} {}", here.0, here.1),
-            _ => write!(path, "{command}{x}{space}{y}"),
-        };
+        path.push_str(command);
+        match index {
+            0 => {
+                number(path, here.0);
+                path.push(' ');
+                number(path, here.1);
+            }
+            _ => {
+                number(path, x);
+                if y >= 0 {
+                    path.push(' ');
+                }
+                number(path, y);
+            }
+        }
         at = here;
     }
     if closed {
         path.push('z');
     }
+}
+
+/// Writes a whole number: most of a picture is numbers, for which the formatter of the standard library takes too long.
+fn number(out: &mut String, value: i64) {
+    if value < 0 {
+        out.push('-');
+    }
+    let mut digits = [b'0'; 20];
+    let mut first = digits.len();
+    let mut rest = value.unsigned_abs();
+    while rest > 0 || first == digits.len() {
+        first -= 1;
+        digits[first] = b'0' + (rest % 10) as u8;
+        rest /= 10;
+    }
+    out.extend(digits[first..].iter().map(|digit| char::from(*digit)));
 }
 
 fn escaped(text: &str) -> String {

@@ -3,21 +3,22 @@
 use super::accept::read_accept;
 use super::fields::{Fields, Notes, each, kind_of};
 use super::opening::{Named, check_id, open};
-use super::{Known, dose, fields, figure, prose};
+use super::{Known, Origin, dose, fields, figure, prose};
 use crate::model::dose::Dose;
 use crate::model::exercise::{Applies, Caution, Change, Exercise, Instruction, Reviewed, Variation, Way};
 use crate::model::finding::Finding;
 use crate::model::nearest::shown;
-use crate::model::source::{FileId, Span, Spanned};
+use crate::model::source::{Span, Spanned};
 use crate::model::vocabulary::{CautionLevel, Component, Position, Region, Surface, Vocabulary};
 
 /// Reads an exercise; `None` when its block cannot be found.
 pub(super) fn read(
     text: &str,
-    file: FileId,
+    origin: Origin<'_>,
     id: &str,
     known: &Known<'_>,
 ) -> (Option<Exercise>, Vec<Finding>) {
+    let file = origin.file;
     let opened = match open(text, file) {
         Ok(opened) => opened,
         Err(finding) => return (None, vec![finding]),
@@ -72,7 +73,7 @@ pub(super) fn read(
     let figures = each(&mut f, "figure", n, figure::read);
     let accept = read_accept(&mut f, n);
     let standing = f.finish(n);
-    let prose = prose::read(text, opened.prose, file, known, &mut n.findings);
+    let prose = prose::read(text, opened.prose, origin, &known.sections, &mut n.findings);
 
     let exercise = Exercise {
         id: id.to_string(),

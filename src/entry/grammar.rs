@@ -2,6 +2,7 @@
 
 use std::ops::Range;
 
+use super::messages::Slip;
 use super::values::other_day;
 use crate::model::nearest::shown;
 
@@ -26,29 +27,27 @@ pub(super) struct Mistakes {
 impl Mistakes {
     /// The mistakes of a block, and those of them that are worth a finding of their own.
     pub(super) fn of(fields: &str, errors: &[toml::de::Error]) -> (Mistakes, Vec<Told>) {
-        let mut found: Vec<(Range<usize>, String)> =
-            errors.iter().map(|e| (e.span().unwrap_or(0..0), e.message().trim().to_lowercase())).collect();
-        found.sort_by_key(|(at, _)| at.start);
+        let mut found: Vec<Mistake> = errors.iter().map(Mistake::of).collect();
+        found.sort_by_key(|mistake| mistake.at.start);
         let mut mistakes = Mistakes::default();
-        if found.iter().any(|(_, what)| what.starts_with("unclosed array,")) {
-            let first =
-                found.iter().find(|(_, what)| what.contains("array") && !what.contains("array table"));
-            mistakes.lost_from = first.map(|(at, _)| at.start);
+        if found.iter().any(|mistake| mistake.slip == Slip::UnclosedList) {
+            let first = found.iter().find(|m| matches!(m.slip, Slip::UnclosedList | Slip::InList));
+            mistakes.lost_from = first.map(|mistake| mistake.at.start);
         }
-        mistakes.lost_heading = found
-            .iter()
-            .any(|(_, what)| what.contains("unclosed array table") || what.contains("unclosed table"));
+        mistakes.lost_heading = found.iter().any(|mistake| mistake.slip == Slip::Heading);
         let mut told: Vec<Told> = Vec::new();
+        let mut last_told: Option<&Mistake> = None;
         // The end of a heading that stands twice, and of the names below it that therefore do too.
         let mut twice: Option<usize> = None;
         let mut line_told: Option<usize> = None;
-        for (at, what) in &found {
+        for mistake in &found {
+            let at = &mistake.at;
             if mistakes.lost_from.is_some_and(|lost| at.start > lost) {
                 break;
             }
             let line = line_start(fields, at.start);
             let again = line_told.replace(line) == Some(line);
-            if what == "duplicate key" {
+            if mistake.slip == Slip::Twice {
                 let below = twice.is_some_and(|end| !fields[end..at.start].contains("\n["));
                 if below || fields[line..].trim_start().starts_with('[') {
                     twice = Some(at.end);
@@ -58,15 +57,16 @@ impl Mistakes {
                 }
             }
             // A text whose quote is missing takes the end of its list with it.
-            let begun = told.last().filter(|t| mistakes.lost_from == Some(at.start) && t.at.end <= at.start);
-            let swallowed = begun.is_some_and(|t| {
-                t.message.contains("string") && fields[t.at.end..at.start].trim().is_empty()
+            let begun = last_told.filter(|m| mistakes.lost_from == Some(at.start) && m.at.end <= at.start);
+            let swallowed = begun.is_some_and(|m| {
+                matches!(m.slip, Slip::Text | Slip::Unquoted) && fields[m.at.end..at.start].trim().is_empty()
             });
             if !again && !swallowed {
-                told.push(tell(fields, at, what, mistakes.lost_from));
+                told.push(tell(fields, mistake, mistakes.lost_from));
+                last_told = Some(mistake);
             }
         }
-        mistakes.places = found.into_iter().map(|(at, _)| at).collect();
+        mistakes.places = found.into_iter().map(|mistake| mistake.at).collect();
         (mistakes, told)
     }
 
@@ -89,7 +89,22 @@ impl Mistakes {
     }
 }
 
-fn tell(fields: &str, at: &Range<usize>, what: &str, lost_from: Option<usize>) -> Told {
+/// A mistake as the library tells it.
+struct Mistake {
+    at: Range<usize>,
+    slip: Slip,
+    /// In the library's words, which an author reads and nothing else does.
+    what: String,
+}
+
+impl Mistake {
+    fn of(error: &toml::de::Error) -> Mistake {
+        let what = error.message().trim();
+        Mistake { at: error.span().unwrap_or(0..0), slip: Slip::of(what), what: what.to_lowercase() }
+    }
+}
+
+fn tell(fields: &str, Mistake { at, slip, what }: &Mistake, lost_from: Option<usize>) -> Told {
     let name = |end: usize| fields[line_start(fields, end)..end].trim();
     let text = &fields[at.clone()];
     let told = |message: String, help: String| Told { at: at.clone(), message, help };
@@ -99,7 +114,7 @@ fn tell(fields: &str, at: &Range<usize>, what: &str, lost_from: Option<usize>) -
             "put `]` after the last value of the list".to_string(),
         );
     }
-    if what == "duplicate key" {
+    if *slip == Slip::Twice {
         return told(format!("{} is written twice", shown(text)), "keep one of the two".to_string());
     }
     if text == ":" {
@@ -108,8 +123,8 @@ fn tell(fields: &str, at: &Range<usize>, what: &str, lost_from: Option<usize>) -
             "write `name = value`".to_string(),
         );
     }
-    if what.starts_with("string values must be quoted") && text.is_empty() {
-        let name = name(at.start).trim_end_matches('=').trim_end();
+    if let Some(name) = name(at.start).strip_suffix('=').filter(|_| text.is_empty()) {
+        let name = name.trim_end();
         return told(
             format!("expected a value after {}, found none", shown(name)),
             "write a value after `=`".to_string(),
@@ -119,14 +134,10 @@ fn tell(fields: &str, at: &Range<usize>, what: &str, lost_from: Option<usize>) -
     if let Some(help) = of_value(value_around(fields, at)) {
         return told(message, help);
     }
-    let is_date =
-        ["invalid date", "invalid time", "invalid local", "invalid offset", "expected day", "expected month"];
-    let help = if is_date.iter().any(|d| what.contains(d)) {
-        "write a day that the calendar has, as year, month and day, such as 2027-02-15"
-    } else if what.starts_with("string values must be quoted") {
-        "put straight quotes around the text, such as `pace = \"4 s\"`"
-    } else {
-        "a field is written `name = value`, with text in straight quotes and lists in square brackets"
+    let help = match slip {
+        Slip::Date => "write a day that the calendar has, as year, month and day, such as 2027-02-15",
+        Slip::Unquoted => "put straight quotes around the text, such as `pace = \"4 s\"`",
+        _ => "a field is written `name = value`, with text in straight quotes and lists in square brackets",
     };
     told(message, help.to_string())
 }

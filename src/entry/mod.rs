@@ -2,7 +2,7 @@
 //! broken entry gives findings and whatever could be read of it.
 
 pub mod edit;
-pub mod markdown;
+pub mod links;
 pub mod schema;
 
 mod accept;
@@ -14,6 +14,8 @@ mod exercise;
 mod fields;
 pub(crate) mod figure;
 mod grammar;
+mod markdown;
+mod messages;
 mod opening;
 mod page;
 mod prose;
@@ -31,10 +33,14 @@ use std::collections::{BTreeMap, BTreeSet};
 use rayon::prelude::*;
 
 pub use client::read_client;
+#[cfg(test)]
+pub(crate) use prose::drawn;
+pub use prose::read_alone as read_prose;
 pub(crate) use references::apart;
 pub use site::read_site;
 
 use crate::model::catalogue::Catalogue;
+use crate::model::entries::Entries;
 use crate::model::finding::Finding;
 use crate::model::series::Series;
 use crate::model::site::Site;
@@ -59,24 +65,47 @@ impl<'a> Known<'a> {
     }
 }
 
+/// The file that an entry is read from.
+#[derive(Clone, Copy)]
+pub(crate) struct Origin<'a> {
+    pub(crate) file: FileId,
+    /// Its path relative to the workspace, from which its links lead.
+    pub(crate) name: &'a str,
+}
+
+/// The events of a text, by which tests of other rooms see what its tree must hold.
+#[cfg(test)]
+pub(crate) fn events(
+    text: &str,
+) -> impl Iterator<Item = (pulldown_cmark::Event<'_>, std::ops::Range<usize>)> {
+    markdown::events(text)
+}
+
+/// What the address of a citation begins with in these events.
+#[cfg(test)]
+pub(crate) const CITATION: &str = markdown::CITATION;
+
 /// Reads every entry of a workspace. Findings come in no particular order.
 pub fn read(texts: &Texts, site: Site, words: &Words) -> (Model, Vec<Finding>) {
     let known = Known::of(&site.catalogue, words);
-    let text = |file: &File| texts.sources.get(file.id).text.as_str();
-    let read: Vec<(Entry, Vec<Finding>)> =
-        texts.files.par_iter().filter_map(|file| read_file(text(file), file, &known)).collect();
+    let each = texts.files.par_iter().filter_map(|file| {
+        let source = texts.sources.get(file.id);
+        read_file(&source.text, file, &source.name, &known)
+    });
+    let read: Vec<(Entry, Vec<Finding>)> = each.collect();
 
     let mut findings = Vec::new();
     let mut model = Model {
-        exercises: BTreeMap::new(),
+        exercises: Entries::default(),
         unreadable: BTreeSet::new(),
-        series: BTreeMap::new(),
-        pages: BTreeMap::new(),
+        series: Entries::default(),
+        pages: Entries::default(),
         references: Default::default(),
-        captions: BTreeMap::new(),
-        attachments: texts.attachments.clone(),
+        captions: Entries::default(),
+        attachments: texts.attachments.clone().into(),
         positions: texts.positions.clone(),
         twins: Vec::new(),
+        things: words.things.clone(),
         site: site.clone(),
     };
     let mut weeks: Vec<(String, Week)> = Vec::new();
@@ -137,16 +166,22 @@ pub fn read(texts: &Texts, site: Site, words: &Words) -> (Model, Vec<Finding>) {
         ));
     }
     for Series { weeks, .. } in model.series.values_mut() {
-        weeks.sort_by_key(|w| (w.number.value, w.file));
+        weeks.list_mut().sort_by_key(|w| (w.number.value, w.file));
     }
     (model, findings)
 }
 
-/// Reads one entry again whose text has changed, and puts it in the place of what it was. Returns the findings of
-/// reading it; `None`, with the model as it was, where only reading all tells what becomes of the others: an entry
+/// Reads one entry again whose text has changed, and puts it in the place of what it was; `name` is the path of its file
+/// relative to the workspace. Returns the findings of reading it; `None`, with the model as it was, where only reading all tells what becomes of the others: an entry
 /// that cannot be read any more or could not be read before, or that has a twin.
-pub fn read_again(model: &mut Model, text: &str, file: &File, words: &Words) -> Option<Vec<Finding>> {
-    let (entry, findings) = read_file(text, file, &Known::of(&model.site.catalogue, words))?;
+pub fn read_again(
+    model: &mut Model,
+    text: &str,
+    file: &File,
+    name: &str,
+    words: &Words,
+) -> Option<Vec<Finding>> {
+    let (entry, findings) = read_file(text, file, name, &Known::of(&model.site.catalogue, words))?;
     match entry {
         Entry::Exercise(new) => {
             let old = model.exercises.get_mut(&new.id).filter(|old| old.file == file.id)?;
@@ -162,7 +197,7 @@ pub fn read_again(model: &mut Model, text: &str, file: &File, words: &Words) -> 
             *old = *new;
         }
         Entry::Week(series, new) => {
-            let weeks = &mut model.series.get_mut(&series)?.weeks;
+            let weeks = model.series.get_mut(&series)?.weeks.list_mut();
             let old = weeks.iter_mut().find(|old| old.file == file.id)?;
             *old = *new;
             weeks.sort_by_key(|w| (w.number.value, w.file));
@@ -190,7 +225,7 @@ enum Entry {
     Nothing,
 }
 
-fn read_file(text: &str, file: &File, known: &Known<'_>) -> Option<(Entry, Vec<Finding>)> {
+fn read_file(text: &str, file: &File, name: &str, known: &Known<'_>) -> Option<(Entry, Vec<Finding>)> {
     if let Kind::Aside { instead } = &file.kind {
         return Some((Entry::Nothing, vec![aside(file.id, instead)]));
     }
@@ -202,9 +237,10 @@ fn read_file(text: &str, file: &File, known: &Known<'_>) -> Option<(Entry, Vec<F
         };
         return (file.kind != Kind::Site).then_some((entry, vec![finding]));
     }
+    let origin = Origin { file: file.id, name };
     let (entry, mut findings) = match &file.kind {
         Kind::Site | Kind::Aside { .. } => return None,
-        Kind::Exercise { id } => match exercise::read(text, file.id, id, known) {
+        Kind::Exercise { id } => match exercise::read(text, origin, id, known) {
             (Some(e), findings) => (Entry::Exercise(Box::new(e)), findings),
             (None, findings) => (Entry::UnreadableExercise(id.clone()), findings),
         },
@@ -212,11 +248,11 @@ fn read_file(text: &str, file: &File, known: &Known<'_>) -> Option<(Entry, Vec<F
             let (series, findings) = series::read(text, file.id, id, known);
             (Entry::Series(Box::new(series)), findings)
         }
-        Kind::Week { series, id } => match week::read(text, file.id, id, known) {
+        Kind::Week { series, id } => match week::read(text, origin, id, known) {
             (Some(w), findings) => (Entry::Week(series.clone(), Box::new(w)), findings),
             (None, findings) => (Entry::Nothing, findings),
         },
-        Kind::Page { id } => match page::read(text, file.id, id, known) {
+        Kind::Page { id } => match page::read(text, origin, id, known) {
             (Some(p), findings) => (Entry::Page(Box::new(p)), findings),
             (None, findings) => (Entry::Nothing, findings),
         },

@@ -3,18 +3,18 @@
 use super::accept::read_accept;
 use super::fields::Fields;
 use super::opening::{Named, check_id, open};
-use super::{Known, fields, prose};
+use super::{Known, Origin, fields, prose};
 use crate::model::finding::Finding;
 use crate::model::page::FreePage;
-use crate::model::source::FileId;
 
 /// Reads a free page; `None` when its block cannot be found.
 pub(super) fn read(
     text: &str,
-    file: FileId,
+    origin: Origin<'_>,
     id: &str,
     known: &Known<'_>,
 ) -> (Option<FreePage>, Vec<Finding>) {
+    let file = origin.file;
     let opened = match open(text, file) {
         Ok(opened) => opened,
         Err(finding) => return (None, vec![finding]),
@@ -28,7 +28,7 @@ pub(super) fn read(
     let order = f.number("order", (0, 1000), n);
     let accept = read_accept(&mut f, n);
     let standing = f.finish(n);
-    let prose = prose::read(text, opened.prose, file, known, &mut n.findings);
+    let prose = prose::read(text, opened.prose, origin, &known.sections, &mut n.findings);
     let page = FreePage { id: id.to_string(), file, standing, title, summary, order, accept, prose };
     (Some(page), notes.findings)
 }

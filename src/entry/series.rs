@@ -5,6 +5,7 @@ use super::fields::Fields;
 use super::opening::{Named, check_id};
 use super::site::read_targets;
 use super::{Known, fields};
+use crate::model::entries::Weeks;
 use crate::model::finding::Finding;
 use crate::model::series::Series;
 use crate::model::source::{FileId, Span};
@@ -49,7 +50,7 @@ pub(super) fn read(text: &str, file: FileId, id: &str, known: &Known<'_>) -> (Se
         all_have,
         targets,
         accept,
-        weeks: Vec::new(),
+        weeks: Weeks::of(id),
     };
     (series, notes.findings)
 }

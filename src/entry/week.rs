@@ -5,14 +5,20 @@ use toml::de::DeTable;
 use super::accept::read_accept;
 use super::fields::{Fields, Notes, each};
 use super::opening::open;
-use super::{Known, dose, fields, prose};
+use super::{Known, Origin, dose, fields, prose};
 use crate::model::finding::Finding;
 use crate::model::nearest::shown;
-use crate::model::source::{FileId, Span, Spanned};
+use crate::model::source::{Span, Spanned};
 use crate::model::week::{Thanks, Video, VideoPlace, Week, WeekExercise};
 
 /// Reads a week; `None` when its block cannot be found.
-pub(super) fn read(text: &str, file: FileId, id: &str, known: &Known<'_>) -> (Option<Week>, Vec<Finding>) {
+pub(super) fn read(
+    text: &str,
+    origin: Origin<'_>,
+    id: &str,
+    known: &Known<'_>,
+) -> (Option<Week>, Vec<Finding>) {
+    let file = origin.file;
     let opened = match open(text, file) {
         Ok(opened) => opened,
         Err(finding) => return (None, vec![finding]),
@@ -46,7 +52,7 @@ pub(super) fn read(text: &str, file: FileId, id: &str, known: &Known<'_>) -> (Op
     let thanks = each(&mut f, "thanks", n, read_thanks);
     let accept = read_accept(&mut f, n);
     let standing = f.finish(n);
-    let prose = prose::read(text, opened.prose, file, known, &mut n.findings);
+    let prose = prose::read(text, opened.prose, origin, &known.sections, &mut n.findings);
     let week = Week {
         id: id.to_string(),
         file,

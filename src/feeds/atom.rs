@@ -18,7 +18,7 @@ pub(super) fn write(feeds: &Feeds<'_>, only: Option<&Series>) -> String {
     let mut weeks: Vec<(&Series, &Week)> = feeds
         .model
         .weeks()
-        .filter(|(series, week)| only.is_none_or(|s| s.id == series.id) && week.date.value <= feeds.today)
+        .filter(|(series, week)| only.is_none_or(|s| s.id == series.id) && week.date.value <= feeds.today())
         .collect();
     weeks.sort_by_key(|(series, week)| (std::cmp::Reverse(week.date.value), &series.id, week.number.value));
     weeks.truncate(MOST);
@@ -34,7 +34,7 @@ pub(super) fn write(feeds: &Feeds<'_>, only: Option<&Series>) -> String {
     feed.set_title(only.map_or(site.title.value.as_str(), |series| &series.title.value));
     feed.set_id(address.clone());
     // A feed without a week has changed on no day: that of its series stands in.
-    feed.set_updated(moment(updated.or_else(begun).unwrap_or(feeds.today)));
+    feed.set_updated(moment(updated.or_else(begun).unwrap_or(feeds.today())));
     feed.set_subtitle(summary(feeds, only).map(Text::plain));
     feed.set_generator(Generator { value: "steadyleaf".to_string(), ..Generator::default() });
     feed.set_authors(vec![Person { name: site.educator.name.clone(), ..Person::default() }]);

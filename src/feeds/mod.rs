@@ -14,6 +14,7 @@ use jiff::civil::Date;
 use crate::model::Model;
 use crate::model::dose::Dose;
 use crate::model::exercise::Exercise;
+use crate::model::reads::{Read, note};
 use crate::model::week::{Week, WeekExercise};
 use crate::model::words::Words;
 use crate::outputs::Address;
@@ -27,7 +28,7 @@ pub struct Feeds<'m> {
     pub model: &'m Model,
     pub words: &'m Words,
     /// Weeks that begin later are not news yet.
-    pub today: Date,
+    pub day: Date,
 }
 
 impl<'m> Feeds<'m> {
@@ -42,6 +43,11 @@ impl<'m> Feeds<'m> {
             Feed::SitemapPart(part) => sitemap::part(self, *part),
             Feed::Robots => sitemap::robots(self),
         })
+    }
+
+    fn today(&self) -> Date {
+        note(|| Read::Today);
+        self.day
     }
 
     fn say(&self) -> Phrases<'m> {
@@ -84,7 +90,7 @@ impl<'m> Feeds<'m> {
     /// reviewed after that.
     fn updated(&self, week: &Week) -> Date {
         let reviewed = self.model.exercises_of(week).filter_map(|(_, e)| Some(e.reviewed.as_ref()?.on.value));
-        reviewed.filter(|day| *day <= self.today).fold(week.date.value, Date::max)
+        reviewed.filter(|day| *day <= self.today()).fold(week.date.value, Date::max)
     }
 
     /// When what a page shows was last reviewed.
@@ -92,7 +98,7 @@ impl<'m> Feeds<'m> {
         match page {
             Address::Exercise(id) => Some(self.model.exercises.get(id)?.reviewed.as_ref()?.on.value),
             Address::Week { series, id } => {
-                let week = self.model.series.get(series)?.weeks.iter().find(|week| week.id == *id)?;
+                let week = self.model.series.get(series)?.weeks.get(id)?;
                 let reviewed = self.model.exercises_of(week);
                 reviewed.filter_map(|(_, e)| Some(e.reviewed.as_ref()?.on.value)).max()
             }

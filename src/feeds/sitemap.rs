@@ -76,7 +76,7 @@ mod tests {
     #[test]
     fn more_pages_than_one_file_may_hold_are_parted() {
         with_sample(&[], |model| {
-            let feeds = Feeds { model, words: words(), today: TODAY };
+            let feeds = Feeds { model, words: words(), day: TODAY };
             let pages = |count: usize| -> Vec<Address> {
                 (0..count).map(|number| Address::Free(format!("page-{number}"))).collect()
             };

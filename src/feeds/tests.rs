@@ -11,7 +11,7 @@ const SERIES: &str = "content/series/first-steps/series.toml";
 fn fed(feed: &Feed, today: Date, files: &[(&str, &str)]) -> String {
     let mut text = String::new();
     with_sample(files, |model| {
-        text = Feeds { model, words: words(), today }.write(feed).expect("a feed");
+        text = Feeds { model, words: words(), day: today }.write(feed).expect("a feed");
     });
     text
 }

@@ -8,8 +8,8 @@ use super::source::{Span, Spanned};
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Accept {
     pub span: Span,
-    /// A rule's name, and after it, where a rule finds several things in one entry, words of the
-    /// finding's message that tell which (`unanswered-demand impact-low spine-fracture`).
+    /// A rule's name, and after it, where a rule finds several things in one entry, subjects of the finding that tell which
+    /// (`unanswered-demand impact-low spine-fracture`).
     pub finding: Spanned<String>,
     pub because: Spanned<String>,
     /// Who accepted it, and when: an exception to a rule of safety needs both.

@@ -2,6 +2,8 @@
 
 use std::sync::OnceLock;
 
+use serde::{Deserialize, Serialize};
+
 use super::source::{Span, Spanned};
 use super::vocabulary::{Position, Vocabulary, vocabulary};
 
@@ -46,7 +48,7 @@ pub struct Photo {
 }
 
 /// How much of a photo is cut off at each edge, in hundredths of its width or height.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct Crop {
     pub left: u8,
     pub right: u8,

@@ -1,6 +1,7 @@
 //! One result of a review: which rule, how serious, where, what, and what to do about it.
 
 use super::source::Span;
+pub use super::subject::Subject;
 
 /// How serious a finding is. An error stops `make`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -34,6 +35,9 @@ pub struct Finding {
     pub message: String,
     /// An instruction that can be carried out.
     pub help: String,
+    /// What it is about, the most telling first: by these an `accept` row tells it from others of its rule in an entry.
+    /// A rule that finds one thing an entry needs none.
+    pub subjects: Vec<Subject>,
 }
 
 impl Finding {
@@ -44,6 +48,20 @@ impl Finding {
         message: impl Into<String>,
         help: impl Into<String>,
     ) -> Finding {
-        Finding { rule, level: Level::Error, severe: false, span, message: message.into(), help: help.into() }
+        Finding {
+            rule,
+            level: Level::Error,
+            severe: false,
+            span,
+            message: message.into(),
+            help: help.into(),
+            subjects: Vec::new(),
+        }
+    }
+
+    /// The same finding, which is about these as well.
+    pub fn about(mut self, subjects: impl IntoIterator<Item = Subject>) -> Finding {
+        self.subjects.extend(subjects);
+        self
     }
 }

@@ -10,29 +10,35 @@ pub mod captions;
 pub mod catalogue;
 pub mod client;
 pub mod dose;
+pub mod entries;
 pub mod exercise;
 pub mod figure;
 pub mod finding;
 pub mod form;
 pub mod limits;
+pub mod link;
 pub mod nearest;
 pub mod page;
 pub mod prose;
+pub mod reads;
 pub mod references;
 pub mod series;
 pub mod site;
 pub mod source;
 pub mod standing;
+pub mod subject;
 pub mod targets;
 pub mod vocabulary;
 pub mod week;
 pub mod words;
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 use captions::Captions;
+use entries::{Attachments, Entries};
 use exercise::Exercise;
 use page::FreePage;
+use reads::{Read, note, unwatched};
 use references::References;
 use series::Series;
 use site::Site;
@@ -43,22 +49,24 @@ use week::{Week, WeekExercise};
 pub struct Model {
     pub site: Site,
     /// Exercises by id.
-    pub exercises: BTreeMap<String, Exercise>,
+    pub exercises: Entries<Exercise>,
     /// Ids of exercise files of which nothing could be read; links to them are not broken.
     pub unreadable: BTreeSet<String>,
     /// Series by id; their weeks stand in order of number.
-    pub series: BTreeMap<String, Series>,
+    pub series: Entries<Series>,
     /// Free pages by id.
-    pub pages: BTreeMap<String, FreePage>,
+    pub pages: Entries<FreePage>,
     pub references: References,
     /// Captions by name, relative to `content/`.
-    pub captions: BTreeMap<String, Captions>,
+    pub captions: Entries<Captions>,
     /// Names of the files under `content/media/` and of caption files, relative to `content/`.
-    pub attachments: BTreeSet<String>,
+    pub attachments: Attachments,
     /// Those of them whose hidden data say where they were filmed or recorded.
     pub positions: BTreeSet<String>,
     /// Entries that share one id but for letter case.
     pub twins: Vec<Twin>,
+    /// Words around things, of every language.
+    pub things: words::ThingWords,
 }
 
 /// Two entries whose ids are the same but for letter case.
@@ -116,6 +124,17 @@ impl Model {
 
     /// True when an exercise of that id exists, readable or not.
     pub fn has_exercise(&self, id: &str) -> bool {
-        self.exercises.contains_key(id) || self.unreadable.contains(id)
+        self.exercises.get(id).is_some() || self.unreadable.contains(id)
+    }
+
+    /// The free pages as the menu lists them, each with its id: by their own order, then by id. Noted as one thing, so
+    /// that what has a menu is not made from all that these pages say.
+    pub fn menu(&self) -> Vec<(&str, &str)> {
+        note(|| Read::Menu);
+        unwatched(|| {
+            let mut pages: Vec<&FreePage> = self.pages.values().collect();
+            pages.sort_by_key(|p| (p.order.as_ref().map_or(u32::MAX, |o| o.value), &p.id));
+            pages.into_iter().map(|p| (p.id.as_str(), p.title.value.as_str())).collect()
+        })
     }
 }

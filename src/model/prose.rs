@@ -1,16 +1,29 @@
-//! The shape of an entry's prose: its sections, and everything in it that points elsewhere.
+//! An entry's prose: one tree of blocks and words, and lists of everything in it that points elsewhere or is measured.
 
+pub mod anchor;
+pub mod html;
+
+mod tree;
+
+pub use tree::{
+    Block, Blocks, Citation, Cited, Code, Definition, Footnote, Inline, Inlines, List, Picture, Table,
+};
+
+use super::link::Found;
 use super::source::{Span, Spanned};
 use super::vocabulary::SectionName;
 
-/// The prose of one entry. The words themselves stay in the source text.
+/// The prose of one entry.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Prose {
     pub span: Span,
-    /// What stands before the first level-2 heading.
+    /// Where that stands which comes before the first level-2 heading.
     pub intro: Span,
+    /// What comes before the first level-2 heading.
+    pub opening: Blocks,
     pub sections: Vec<Section>,
-    pub links: Vec<Spanned<String>>,
+    pub links: Vec<Link>,
+    /// Pictures that are shown: one in the description of another only lends its words.
     pub images: Vec<Image>,
     /// Keys of cited references.
     pub citations: Vec<Spanned<String>>,
@@ -38,10 +51,24 @@ pub struct Section {
     pub title: Spanned<String>,
     /// The fragment by which links reach it, as in [`Heading::anchor`].
     pub anchor: String,
-    /// What stands below the heading.
+    /// Where that stands which is below the heading.
     pub body: Span,
     /// Items of its ordered lists.
     pub steps: usize,
+    /// Its heading as it is written: a [`Block::Heading`].
+    pub heading: Spanned<Block>,
+    /// What is below the heading.
+    pub blocks: Blocks,
+}
+
+/// A link, and where it leads.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Link {
+    /// The address as the author wrote it, with `mailto:` before a bare mail address.
+    pub address: Spanned<String>,
+    pub title: Option<String>,
+    /// What it means; else what is wrong with it, in words that complete "this link …".
+    pub leads: Result<Found, String>,
 }
 
 /// A picture in the prose.
@@ -76,6 +103,7 @@ pub enum ParagraphKind {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Heading {
     pub level: u8,
+    /// Its words, without citations.
     pub title: Spanned<String>,
     /// The fragment by which links reach it, unique in the entry.
     pub anchor: String,
@@ -87,6 +115,7 @@ impl Prose {
         Prose {
             span,
             intro: span,
+            opening: Vec::new(),
             sections: Vec::new(),
             links: Vec::new(),
             images: Vec::new(),
@@ -102,5 +131,12 @@ impl Prose {
     /// The known section of that name.
     pub fn section(&self, name: SectionName) -> Option<&Section> {
         self.sections.iter().find(|s| s.name == Some(name))
+    }
+
+    /// All of it in its order, the headings of the sections among it.
+    pub fn blocks(&self) -> impl Iterator<Item = &Spanned<Block>> {
+        let sections = self.sections.iter();
+        let sections = sections.flat_map(|section| std::iter::once(&section.heading).chain(&section.blocks));
+        self.opening.iter().chain(sections)
     }
 }

@@ -3,6 +3,7 @@
 use jiff::civil::Date;
 
 use super::accept::Accept;
+use super::entries::Weeks;
 use super::site::Targets;
 use super::source::{FileId, Spanned};
 use super::standing::Standing;
@@ -25,7 +26,7 @@ pub struct Series {
     pub all_have: Vec<Spanned<String>>,
     pub targets: Targets,
     pub accept: Vec<Accept>,
-    pub weeks: Vec<Week>,
+    pub weeks: Weeks,
 }
 
 impl Series {

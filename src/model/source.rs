@@ -2,6 +2,8 @@
 
 use serde::{Serialize, Serializer};
 
+use super::reads::{Read, note};
+
 /// Which file of the workspace a span belongs to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct FileId(pub u32);
@@ -119,6 +121,7 @@ impl Sources {
     }
 
     pub fn get(&self, file: FileId) -> &Source {
+        note(|| Read::Text(self.files[file.0 as usize].name.clone()));
         &self.files[file.0 as usize]
     }
 

@@ -1,6 +1,7 @@
 //! The interface's words in one language, from the theme's Fluent file.
 
 mod choices;
+mod lists;
 
 use std::collections::BTreeMap;
 
@@ -9,6 +10,11 @@ use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 use unic_langid::LanguageIdentifier;
 
 use super::vocabulary::{SectionName, Vocabulary};
+use crate::text::phrases::Phrases;
+use crate::text::sentences::Splitter;
+use crate::text::tellings::{Telling, Tellings};
+pub use lists::{Lists, Spoken, Terms, ThingWords, TitleWords, told};
+use lists::{all_phrases, splitter, syllables, tellings};
 
 /// The words of one language.
 pub struct Words {
@@ -17,55 +23,34 @@ pub struct Words {
     ids: Vec<String>,
     /// Says what this language lacks.
     fallback: Option<Box<Words>>,
-    /// Words and phrases that promise a health effect, in lower case.
-    pub claims: Vec<String>,
-    /// Words and phrases that lean on evidence, in lower case.
-    pub evidence: Vec<String>,
-    /// Words on breathing, in lower case.
-    pub breath: Vec<String>,
-    /// Phrases by which a caution sends to another form, in lower case.
-    pub forms: Vec<Telling>,
-    /// Phrases of steps that tell of a demand, in lower case.
-    pub demands: Vec<Telling>,
-    /// Clinical terms and the plain words for them, in lower case.
-    pub terms: Vec<Term>,
+    /// Words and phrases that promise a health effect.
+    pub claims: Phrases,
+    /// Words and phrases that lean on evidence.
+    pub evidence: Phrases,
+    /// Words on breathing.
+    pub breath: Phrases,
+    /// Phrases by which a caution sends to another form.
+    pub forms: Tellings,
+    /// Phrases of steps that tell of a demand.
+    pub demands: Tellings,
+    /// Clinical terms and the plain words for them.
+    pub terms: Terms,
     /// How many syllables words have that the pronouncing dictionary lacks, in lower case.
     pub syllables: BTreeMap<String, u8>,
-}
-
-/// A clinical term.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Term {
-    pub term: String,
-    /// What a client says for it.
-    pub plain: String,
-}
-
-/// A phrase and what it tells, as the list has it before and behind the `=`.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Telling {
-    pub tells: String,
-    /// `…` in it stands for a few words.
-    pub phrase: String,
-}
-
-/// The word lists of a language as they stand in the theme, one item a line, `#` for remarks.
-#[derive(Clone, Copy, Debug, Default)]
-pub struct Lists<'t> {
-    /// Phrases that promise a health effect.
-    pub claims: &'t str,
-    /// Phrases that lean on evidence.
-    pub evidence: &'t str,
-    /// Words on breathing.
-    pub breath: &'t str,
-    /// `form = phrase` that sends to another form.
-    pub forms: &'t str,
-    /// `demand = phrase` that tells of it.
-    pub demands: &'t str,
-    /// `term = plain words`.
-    pub terms: &'t str,
-    /// `word = number of syllables`.
-    pub syllables: &'t str,
+    /// Words around the numbers of a dose.
+    pub doses: Vec<Telling>,
+    /// Words of titles, of every language.
+    pub titles: TitleWords,
+    /// Words around things, of every language.
+    pub things: ThingWords,
+    /// Parts texts into sentences.
+    pub splitter: Splitter,
+    /// What the words of an instruction do in it.
+    pub steps: Tellings,
+    /// Words around a term that tell what it means.
+    pub explained: Vec<Telling>,
+    /// What is said for what is not written in words.
+    pub spoken: Spoken,
 }
 
 impl Words {
@@ -92,23 +77,25 @@ impl Words {
         if let Err(errors) = bundle.add_resource(resource) {
             return Err(errors.iter().map(ToString::to_string).collect());
         }
-        let terms = |(terms, plain): (String, &str)| {
-            let term = |term| Term { term, plain: plain.to_string() };
-            choices::phrases(&terms).into_iter().map(term).collect::<Vec<_>>()
-        };
-        let syllables = pairs(lists.syllables).filter_map(|(word, count)| Some((word, count.parse().ok()?)));
         Ok(Words {
             language: language.to_string(),
             bundle,
             ids,
             fallback: None,
-            claims: all_phrases(lists.claims),
-            evidence: all_phrases(lists.evidence),
-            breath: lines(lists.breath).map(str::to_lowercase).collect(),
-            forms: tellings(lists.forms),
-            demands: tellings(lists.demands),
-            terms: pairs(lists.terms).flat_map(terms).collect(),
-            syllables: syllables.collect(),
+            claims: Phrases::of(all_phrases(lists.claims)),
+            evidence: Phrases::of(all_phrases(lists.evidence)),
+            breath: Phrases::of(all_phrases(lists.breath)),
+            forms: Tellings::of(tellings(lists.forms)),
+            demands: Tellings::of(tellings(lists.demands)),
+            terms: Terms::of(lists.terms),
+            syllables: syllables(lists.syllables),
+            doses: tellings(lists.doses),
+            titles: TitleWords::of(&lists.titles),
+            things: ThingWords::of(&lists.things),
+            splitter: splitter(lists.sentences),
+            steps: Tellings::of(tellings(lists.steps)),
+            explained: tellings(lists.explained),
+            spoken: Spoken::of(&lists),
         })
     }
 
@@ -163,92 +150,5 @@ impl Words {
         };
         let mut errors = Vec::new();
         self.bundle.format_pattern(pattern, arguments, &mut errors).into_owned()
-    }
-}
-
-/// The lines of a list without empty ones and remarks.
-fn lines(list: &str) -> impl Iterator<Item = &str> {
-    list.lines().map(str::trim).filter(|l| !l.is_empty() && !l.starts_with('#'))
-}
-
-/// Every phrase of a list, in small letters.
-fn all_phrases(list: &str) -> Vec<String> {
-    lines(list).flat_map(|line| choices::phrases(&line.to_lowercase())).collect()
-}
-
-/// Every phrase of a list of lines `what it tells = phrase`, in small letters.
-fn tellings(list: &str) -> Vec<Telling> {
-    let each = |(tells, phrase): (String, &str)| {
-        let phrases = choices::phrases(&phrase.to_lowercase()).into_iter();
-        phrases.map(move |phrase| Telling { tells: tells.clone(), phrase })
-    };
-    pairs(list).flat_map(each).collect()
-}
-
-/// The lines `word = value` of a list, the word in small letters.
-fn pairs(list: &str) -> impl Iterator<Item = (String, &str)> {
-    lines(list).filter_map(|line| {
-        let (word, value) = line.split_once('=')?;
-        Some((word.trim().to_lowercase(), value.trim()))
-    })
-}
-
-#[cfg(test)]
-mod tests {
-    use std::collections::BTreeSet;
-
-    use super::*;
-    use crate::workspace::theme::Theme;
-
-    #[test]
-    fn every_line_of_a_built_in_list_is_read_once() {
-        let theme = Theme::built_in();
-        for language in theme.languages() {
-            let lists = theme.lists(language);
-            let fluent = theme.text(&format!("words/{language}.ftl")).unwrap();
-            let words = Words::read(language, fluent, lists).unwrap();
-            for (list, phrases) in [(lists.claims, &words.claims), (lists.evidence, &words.evidence)] {
-                assert!(!list.is_empty(), "{language}");
-                let once: BTreeSet<&String> = phrases.iter().collect();
-                assert_eq!(once.len(), phrases.len(), "{language}: a phrase stands twice");
-                assert!(lines(list).all(|line| !choices::phrases(line).is_empty()), "{language}");
-            }
-            for (list, phrases) in [(lists.forms, &words.forms), (lists.demands, &words.demands)] {
-                assert!(!list.is_empty(), "{language}");
-                let once: BTreeSet<&Telling> = phrases.iter().collect();
-                assert_eq!(once.len(), phrases.len(), "{language}: a phrase stands twice");
-                let read =
-                    |line: &str| line.split_once('=').is_some_and(|(_, p)| !choices::phrases(p).is_empty());
-                let unread = lines(list).find(|line| !read(line));
-                assert_eq!(unread, None, "{language}");
-            }
-            assert_eq!(words.syllables.len(), lines(lists.syllables).count(), "{language}");
-            let terms: BTreeSet<&str> = words.terms.iter().map(|t| t.term.as_str()).collect();
-            assert_eq!(terms.len(), words.terms.len(), "{language}: a term stands twice");
-            assert!(words.terms.len() >= lines(lists.terms).count(), "{language}: a term is not read");
-            assert!(words.terms.iter().all(|t| !t.plain.is_empty()), "{language}");
-        }
-        assert!(lines(theme.lists("en").terms).count() > 80);
-    }
-
-    #[test]
-    fn a_line_that_is_not_as_it_should_be_says_nothing() {
-        let lists = Lists {
-            claims: "# remark\n\n Build [Bone|Muscle] \nprevents [falls\n",
-            evidence: "",
-            breath: "Breathe\n",
-            forms: "form = Use the [Other|Seated] one\nthe version\n",
-            demands: "Kneeling = [kneel\nhands-full when standing = Let go\n",
-            terms: "Gait = way of walking\nno sign\n",
-            syllables: "Gait = 1\nkyphosis = three\n",
-        };
-        let words = Words::read("en", "", lists).unwrap();
-        assert_eq!(words.claims, ["build bone", "build muscle"]);
-        assert_eq!(words.terms, [Term { term: "gait".into(), plain: "way of walking".into() }]);
-        assert_eq!(words.syllables, BTreeMap::from([("gait".to_string(), 1)]));
-        let of =
-            |list: &[Telling]| list.iter().map(|t| format!("{}: {}", t.tells, t.phrase)).collect::<Vec<_>>();
-        assert_eq!(of(&words.forms), ["form: use the other one", "form: use the seated one"]);
-        assert_eq!(of(&words.demands), ["hands-full when standing: let go"]);
     }
 }

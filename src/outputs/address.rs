@@ -3,7 +3,9 @@
 //! Links are relative and name their file, so that the site works from any folder of a server and
 //! straight from the disk.
 
+use super::parts::{self, List, Part};
 use crate::model::Model;
+use crate::model::link::decoded;
 use crate::model::series::Series;
 use crate::model::week::Week;
 
@@ -18,6 +20,8 @@ pub enum Address {
     },
     Exercise(String),
     Library,
+    /// Exercises of one kind, of a library that is too long for one page.
+    LibraryPart(Part),
     Free(String),
     Evidence,
     Safety,
@@ -25,8 +29,12 @@ pub enum Address {
     Saved,
     /// The plan of every series, for educators.
     Plan,
+    /// The plan of one series where they are many, for educators.
+    SeriesPlan(String),
     /// Every figure of the site, for educators.
     Figures,
+    /// The figures of exercises of one kind where they are many, for educators.
+    FiguresPart(Part),
     /// How to draw a figure, for educators.
     Drawing,
     NotFound,
@@ -44,7 +52,8 @@ impl Address {
 
     /// True for what clients need not read.
     pub fn is_for_educators(&self) -> bool {
-        matches!(self, Address::Plan | Address::Figures | Address::Drawing)
+        use Address::{Drawing, Figures, FiguresPart, Plan, SeriesPlan};
+        matches!(self, Plan | SeriesPlan(_) | Figures | FiguresPart(_) | Drawing)
     }
 
     /// Where the page's file is, relative to the site's root.
@@ -55,12 +64,17 @@ impl Address {
             Address::Week { series, id } => format!("series/{series}/{id}.html"),
             Address::Exercise(id) => format!("exercises/{id}.html"),
             Address::Library => "exercises/index.html".to_string(),
+            // In a folder of their own: an exercise may be called as a component is.
+            Address::LibraryPart(part) => format!("exercises/list/{}.html", part.name()),
             Address::Free(id) => format!("pages/{id}.html"),
             Address::Evidence => "evidence.html".to_string(),
             Address::Safety => "safety.html".to_string(),
             Address::Saved => "saved.html".to_string(),
             Address::Plan => "plan.html".to_string(),
+            // Beside the weeks, whose names all begin with `week-`.
+            Address::SeriesPlan(id) => format!("series/{id}/plan.html"),
             Address::Figures => "figures.html".to_string(),
+            Address::FiguresPart(part) => format!("figures/{}.html", part.name()),
             Address::Drawing => "drawing.html".to_string(),
             Address::NotFound => "404.html".to_string(),
         }
@@ -79,12 +93,17 @@ impl Address {
             ["drawing"] => Address::Drawing,
             ["404"] => Address::NotFound,
             ["exercises", "index"] => Address::Library,
-            ["exercises", id] => Address::Exercise(model.exercises.get(*id)?.id.clone()),
-            ["pages", id] => Address::Free(model.pages.get(*id)?.id.clone()),
-            ["series", id, "index"] => Address::Series(model.series.get(*id)?.id.clone()),
+            ["exercises", "list", name] => Address::LibraryPart(List::Library.part(name, model)?),
+            ["figures", name] => Address::FiguresPart(List::Figures.part(name, model)?),
+            ["exercises", id] => Address::Exercise(model.exercises.get(id)?.id.clone()),
+            ["pages", id] => Address::Free(model.pages.get(id)?.id.clone()),
+            ["series", id, "index"] => Address::Series(model.series.get(id)?.id.clone()),
+            ["series", id, "plan"] => {
+                Address::SeriesPlan(parts::planned_alone(model).find(|s| s.id == *id)?.id.clone())
+            }
             ["series", series, id] => {
-                let series = model.series.get(*series)?;
-                Address::week(series, series.weeks.iter().find(|w| w.id == *id)?)
+                let series = model.series.get(series)?;
+                Address::week(series, series.weeks.get(id)?)
             }
             _ => return None,
         };
@@ -151,7 +170,7 @@ pub fn relative(from: &str, to: &str) -> String {
 /// The media file that a picture's address in prose names, relative to `content/`: the part from
 /// `media/` on, whatever folders lead up to it.
 pub fn media_of(address: &str) -> Option<String> {
-    let address = super::links::decoded(address);
+    let address = decoded(address);
     let mut name = address.as_str();
     while let Some(rest) = name.strip_prefix("../").or(name.strip_prefix("./")).or(name.strip_prefix('/')) {
         name = rest;
@@ -204,13 +223,38 @@ mod tests {
                 "",
                 "index",
                 "exercises/none.html",
+                "exercises/list/posture.html",
+                "figures/posture.html",
                 "series/first-steps.html",
+                "series/first-steps/plan.html",
                 "pages/../index.html",
                 "a/b/c/d.html",
             ] {
                 assert_eq!(Address::at(path, case.model), None, "{path}");
             }
             Review::default()
+        });
+    }
+
+    #[test]
+    fn no_exercise_or_series_can_take_the_place_of_a_part_of_a_list() {
+        use crate::review::testing::{copies, edited, with_pages};
+        let exercise = edited("content/exercises/tall-sit.md", &[]).into_bytes();
+        let series = edited("content/series/first-steps/series.toml", &[]).into_bytes();
+        let names = ["posture", "posture-2", "list", "list-posture", "index-posture", "plan"];
+        let exercises = names.map(|id| (format!("content/exercises/{id}.md"), exercise.clone()));
+        let series = names.map(|id| (format!("content/series/{id}/series.toml"), series.clone()));
+        let files = copies("tall-sit", 210).into_iter().chain(exercises).chain(series).collect();
+        with_pages(files, |made| {
+            let pages = crate::outputs::pages(made.model);
+            let parts = [List::Library, List::Figures].map(|list| list.parts(made.model));
+            assert_eq!(parts.map(|parts| parts.len()), [5, 7]);
+            let paths: std::collections::BTreeSet<String> =
+                pages.iter().map(|page| page.path().to_lowercase()).collect();
+            assert_eq!(paths.len(), pages.len(), "two pages have one path");
+            for page in pages {
+                assert_eq!(Address::at(&page.path(), made.model), Some(page));
+            }
         });
     }
 

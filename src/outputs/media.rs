@@ -106,7 +106,7 @@ pub fn files(model: &Model) -> BTreeSet<String> {
 }
 
 fn linked(model: &Model) -> impl Iterator<Item = String> {
-    model.proses().flat_map(|(_, prose)| &prose.links).filter_map(|link| media_of(&link.value))
+    model.proses().flat_map(|(_, prose)| &prose.links).filter_map(|link| media_of(&link.address.value))
 }
 
 fn is_there(model: &Model, name: &str, fits: impl Fn(MediaKind) -> bool) -> bool {

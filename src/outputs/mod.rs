@@ -3,9 +3,9 @@
 pub mod address;
 pub mod blocks;
 pub mod feed;
-pub mod links;
 pub mod media;
 pub mod offline;
+pub mod parts;
 pub mod sheet;
 mod uses;
 pub mod video;
@@ -18,6 +18,7 @@ use crate::workspace::theme::Theme;
 pub use address::Address;
 pub use feed::Feed;
 pub use media::Shot;
+pub use parts::{List, Part};
 pub use sheet::Sheet;
 pub use uses::Uses;
 
@@ -92,9 +93,14 @@ pub fn pages(model: &Model) -> Vec<Address> {
         Address::Drawing,
         Address::NotFound,
     ];
+    pages.extend(List::Library.parts(model).into_iter().map(Address::LibraryPart));
+    pages.extend(List::Figures.parts(model).into_iter().map(Address::FiguresPart));
+    pages.extend(parts::planned_alone(model).map(|series| Address::SeriesPlan(series.id.clone())));
     for series in model.series.values() {
         pages.push(Address::Series(series.id.clone()));
-        pages.extend(series.weeks.iter().map(|w| Address::week(series, w)));
+        pages.extend(
+            series.weeks.ids().map(|id| Address::Week { series: series.id.clone(), id: id.to_string() }),
+        );
     }
     pages.extend(model.exercises.keys().map(|id| Address::Exercise(id.clone())));
     pages.extend(model.pages.keys().map(|id| Address::Free(id.clone())));

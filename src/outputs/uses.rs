@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::model::Model;
+use crate::model::reads::{Read, note};
 use crate::model::series::Series;
 use crate::model::week::Week;
 
@@ -27,6 +28,7 @@ impl<'m> Uses<'m> {
 
     /// The weeks that use an exercise.
     pub fn weeks_of(&self, id: &str) -> impl Iterator<Item = (&'m Series, &'m Week)> + '_ {
-        self.weeks.get(id).into_iter().flatten().copied()
+        note(|| Read::Uses(id.to_string()));
+        self.weeks.get(id).into_iter().flatten().map(|(series, week)| (*series, series.weeks.noted(week)))
     }
 }

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::figure::{Called, DrawingView, drawing_view};
+use super::figure::{Called, DrawingView, drawing_view, still};
 use super::frame::{About, frame};
 use super::{Filled, Link, Pages};
 use crate::drawing::Size;
@@ -36,11 +36,9 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<DrawingPage> 
     let about = pages.words.say("drawing-example");
     let example = |id: String, example: Example| ExampleView {
         drawing: drawing_view(
-            &example.drawing,
+            &still(&example.drawing, Size::Small),
             &Called { id: &id, title: example.name, description: &about },
             &example.drawing.labels.iter().map(|label| label.text.value.as_str()).collect::<Vec<_>>(),
-            Size::Small,
-            false,
         ),
         name: example.name,
         lines: example.lines,

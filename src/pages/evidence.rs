@@ -5,8 +5,7 @@ use serde::Serialize;
 use super::frame::{About, frame};
 use super::markdown::escaped;
 use super::{Filled, Link, Pages};
-use crate::entry::markdown::Citation;
-use crate::model::prose::Prose;
+use crate::model::prose::{Citation, Prose};
 use crate::outputs::Address;
 use crate::outputs::address::Links;
 use crate::outputs::blocks::evidence::Part;
@@ -15,7 +14,7 @@ use crate::outputs::blocks::evidence::Part;
 pub(super) fn marks(pages: &Pages<'_>, links: &Links, citations: &[Citation]) -> String {
     let evidence = links.to(&Address::Evidence);
     let mark = |c: &Citation| {
-        let words = pages.references.words_of(c);
+        let words = pages.references().words_of(c);
         format!("<a href=\"{}#{}\">{}</a>", escaped(&evidence), escaped(&c.key), escaped(&words))
     };
     format!("({})", citations.iter().map(mark).collect::<Vec<_>>().join("; "))
@@ -28,7 +27,7 @@ pub(super) fn cited(pages: &Pages<'_>, links: &Links, prose: &Prose) -> Vec<Link
     keys.dedup();
     keys.into_iter()
         .filter_map(|key| {
-            let reference = pages.references.by_key.get(key)?;
+            let reference = pages.references().get(key)?;
             let href = format!("{}#{key}", links.to(&Address::Evidence));
             Some(Link { href, text: reference.short.clone() })
         })
@@ -50,10 +49,10 @@ struct Item {
 
 pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Evidence> {
     let links = pages.links(address);
-    let items = pages.references.order.iter().filter_map(|key| {
-        let reference = pages.references.by_key.get(key)?;
+    let items = pages.references().keys().filter_map(|key| {
+        let reference = pages.references().get(key)?;
         Some(Item {
-            key: key.clone(),
+            key: key.to_string(),
             parts: reference.parts.clone(),
             // The style itself writes most addresses out; a second link to one would only be read twice.
             link: reference.link.as_ref().filter(|href| !is_written_out(&reference.parts, href)).map(

@@ -8,7 +8,6 @@ use super::figure::{self, FigureView};
 use super::frame::{About, frame};
 use super::home::week_title;
 use super::ladder::LadderView;
-use super::markdown::Parts;
 use super::prose::{Entry, exercise_prefix, html};
 use super::{Filled, Link, Pages};
 use crate::model::exercise::Exercise;
@@ -79,12 +78,10 @@ pub(super) fn view<'m>(pages: &Pages<'m>, address: &Address, part: &Part<'_, 'm>
     // in the prose, below that.
     let entry = Entry {
         address,
-        file: exercise.file,
         deeper: level - 1,
         label: exercise.title.value.clone(),
         prefix: exercise_prefix(&exercise.id),
     };
-    let mut parts = html(pages, &entry, Parts::Sections, exercise.prose.span).into_iter();
     let id = block_id(b.id);
     let title = b.title.value.as_str();
     let ways = |kind: &str, list: Vec<WayBlock<'m>>| -> Vec<WayView<'m>> {
@@ -111,15 +108,14 @@ pub(super) fn view<'m>(pages: &Pages<'m>, address: &Address, part: &Part<'_, 'm>
         cautions: take(&mut b.cautions),
         moves: figures.iter().any(FigureView::moves),
         figures,
-        intro_html: parts.next().unwrap_or_default(),
+        intro_html: html(pages, &entry, b.intro),
         sections: take(&mut b.sections)
             .into_iter()
-            .zip(parts)
-            .map(|(s, html)| SectionView {
+            .map(|s| SectionView {
                 name: s.name,
-                id: format!("{}{}", entry.prefix, s.anchor),
-                title: s.title.to_string(),
-                html,
+                id: format!("{}{}", entry.prefix, s.section.anchor),
+                title: s.section.title.value.clone(),
+                html: html(pages, &entry, &s.section.blocks),
             })
             .collect(),
         easier,
@@ -163,7 +159,7 @@ pub(super) fn page<'m>(
         block: view(pages, address, &Part::alone(exercise), 1),
         ladder: super::ladder::view(pages, &links, exercise),
         weeks: pages
-            .uses
+            .uses()
             .weeks_of(&exercise.id)
             .map(|(series, week)| Link {
                 href: links.to(&Address::week(series, week)),

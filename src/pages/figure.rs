@@ -3,10 +3,12 @@
 #[cfg(test)]
 mod tests;
 
+use std::sync::Arc;
+
 use serde::Serialize;
 
 use super::Pages;
-use crate::drawing::{self, Picture, Size, Words};
+use crate::drawing::{self, Panels, Picture, Size, Words};
 use crate::model::exercise::Exercise;
 use crate::model::figure::{Drawing, Photo};
 use crate::outputs::Shot;
@@ -74,27 +76,29 @@ pub(super) fn view(
         ShowsBlock::Photo(photo) => view.photo = Some(photo_view(pages, links, photo, figure.description)?),
         ShowsBlock::Drawing(drawing) => {
             let called = Called { id, title, description: figure.description };
-            view.drawing = Some(drawing_view(drawing, &called, &figure.labels, Size::Large, moving));
+            // A single pose is the same picture everywhere.
+            let panels = match moving && drawing.poses.len() > 1 {
+                true => Arc::new(Panels::of(&Picture::moving(&Scene::of(drawing)), Size::Large)),
+                false => pages.drawings.get(drawing.span, || still(drawing, Size::Large)),
+            };
+            view.drawing = Some(drawing_view(&panels, &called, &figure.labels));
         }
     }
     Some(view)
 }
 
-pub(super) fn drawing_view(
-    drawing: &Drawing,
-    called: &Called<'_>,
-    labels: &[&str],
-    size: Size,
-    moving: bool,
-) -> DrawingView {
-    let scene = Scene::of(drawing);
-    let picture = if moving { Picture::moving(&scene) } else { Picture::of(&scene) };
+/// A drawing without its movement, before it has words.
+pub(super) fn still(drawing: &Drawing, size: Size) -> Panels {
+    Panels::of(&Picture::of(&Scene::of(drawing)), size)
+}
+
+pub(super) fn drawing_view(panels: &Panels, called: &Called<'_>, labels: &[&str]) -> DrawingView {
     let words = Words { id: called.id, title: called.title, description: called.description };
     DrawingView {
-        panels: drawing::panels(&picture, words, size),
-        wide: picture.is_wide(),
+        panels: panels.with(words),
+        wide: panels.wide,
         labels: labels.iter().map(|label| label.to_string()).collect(),
-        moves: picture.motion.is_some(),
+        moves: panels.moves,
         text: words.description_id(),
     }
 }
@@ -106,7 +110,7 @@ pub(super) fn small(exercise: &Exercise) -> Option<String> {
 }
 
 fn photo_view(pages: &Pages<'_>, links: &Links, photo: &Photo, description: &str) -> Option<PhotoView> {
-    let made = pages.made.photos.get(&Shot::of(photo))?;
+    let made = pages.photo(&Shot::of(photo))?;
     let widest = made.widths.last()?;
     Some(PhotoView {
         src: links.file(&widest.path),

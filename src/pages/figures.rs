@@ -1,19 +1,25 @@
-//! Every figure of the site in one place, each with the lines that draw it, for educators.
+//! Every figure of the site, each with the lines that draw it, for educators: on one page, or on pages for each component.
 
 use serde::Serialize;
 
 use super::figure::{self, FigureView};
 use super::frame::{About, frame};
+use super::parts::{Around, Kind, around, kinds, title};
 use super::{Filled, Link, Pages};
 use crate::model::exercise::Exercise;
-use crate::outputs::Address;
 use crate::outputs::blocks::figure::{FigureBlock, lines};
+use crate::outputs::parts::in_order;
+use crate::outputs::{Address, List, Part};
 
 #[derive(Serialize)]
 pub(super) struct FiguresPage {
     exercises: Vec<Shown>,
     /// The exercises that have none.
     without: Vec<Link>,
+    /// To the pages of the components, where one page cannot hold all exercises.
+    kinds: Vec<Kind>,
+    /// Where a page of a component leads.
+    around: Option<Around>,
 }
 
 /// An exercise with its figures.
@@ -33,10 +39,24 @@ struct Told {
     lines: String,
 }
 
+/// Every exercise, or the way to the pages that have them.
 pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<FiguresPage> {
+    let about = About::titled(pages.words.say("figures-title"));
+    let kinds = kinds(pages, &pages.links(address), List::Figures);
+    let exercises = if kinds.is_empty() { in_order(pages.model.exercises.values()) } else { Vec::new() };
+    frame(pages, address, about, FiguresPage { kinds, ..shown(pages, address, exercises) })
+}
+
+/// Those of one component, or as many of them as one page may hold.
+pub(super) fn part(pages: &Pages<'_>, address: &Address, part: Part) -> Filled<FiguresPage> {
+    let about = About::titled(title(pages, List::Figures, part));
+    let around = Some(around(pages, &pages.links(address), List::Figures, part));
+    let exercises = List::Figures.exercises(part, pages.model);
+    frame(pages, address, about, FiguresPage { around, ..shown(pages, address, exercises) })
+}
+
+fn shown(pages: &Pages<'_>, address: &Address, exercises: Vec<&Exercise>) -> FiguresPage {
     let links = pages.links(address);
-    let mut exercises: Vec<&Exercise> = pages.model.exercises.values().collect();
-    exercises.sort_by_key(|e| (e.component.value, e.title.value.to_lowercase(), &e.id));
     let (with, without): (Vec<&Exercise>, Vec<&Exercise>) =
         exercises.into_iter().partition(|e| e.all_figures().next().is_some());
     let href = |e: &Exercise| links.to(&Address::Exercise(e.id.clone()));
@@ -53,7 +73,7 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<FiguresPage> 
         };
         e.all_figures().enumerate().filter_map(one).collect()
     };
-    let body = FiguresPage {
+    FiguresPage {
         exercises: with
             .into_iter()
             .map(|e| Shown {
@@ -64,6 +84,7 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<FiguresPage> 
             })
             .collect(),
         without: without.into_iter().map(|e| Link { href: href(e), text: e.title.value.clone() }).collect(),
-    };
-    frame(pages, address, About::titled(pages.words.say("figures-title")), body)
+        kinds: Vec::new(),
+        around: None,
+    }
 }

@@ -3,11 +3,12 @@
 use std::collections::HashSet;
 
 use super::inspect::{FaultKind, Inspection, PageLink, dangling};
+use super::prose::exercise_prefix;
 use crate::model::Model;
 use crate::model::figure::Figure;
-use crate::model::finding::Finding;
-use crate::model::prose::{Heading, Prose};
-use crate::model::source::{Sources, Span, Spanned};
+use crate::model::finding::{Finding, Subject};
+use crate::model::prose::{Heading, Link, Prose};
+use crate::model::source::{Sources, Span};
 use crate::outputs::Address;
 use crate::review::Case;
 
@@ -18,7 +19,8 @@ pub fn findings(case: &Case<'_>, pages: &[Inspection], files: &HashSet<String>) 
     for page in pages {
         for fault in &page.faults {
             let entry = Entry::of(model, &page.path, fault.within.as_deref());
-            findings.push(finding(case, &entry, &page.path, &fault.kind));
+            let found = finding(case, &entry, &page.path, &fault.kind);
+            findings.push(found.about(subjects(&page.path, &fault.kind)));
         }
     }
     for lost in dangling(pages, files) {
@@ -40,6 +42,7 @@ pub fn photo_finding(model: &Model, name: &str, why: &str) -> Finding {
         format!("the photo `{name}` cannot be shown: {why}"),
         "save it again as JPEG, PNG or WebP, under 50 megapixels",
     )
+    .about([Subject::Place(name.into())])
 }
 
 /// What the id of an exercise's block begins with.
@@ -49,6 +52,8 @@ pub(super) const BLOCK: &str = "exercise.";
 struct Entry<'m> {
     place: Span,
     prose: Option<&'m Prose>,
+    /// What stands before the ids of its headings.
+    prefix: String,
 }
 
 impl<'m> Entry<'m> {
@@ -56,7 +61,7 @@ impl<'m> Entry<'m> {
     fn of(model: &'m Model, path: &str, within: Option<&str>) -> Entry<'m> {
         let id = within.and_then(|block| block.strip_prefix(BLOCK));
         if let Some(e) = id.and_then(|id| model.exercises.get(id)) {
-            return Entry { place: e.place(), prose: Some(&e.prose) };
+            return Entry { place: e.place(), prose: Some(&e.prose), prefix: exercise_prefix(&e.id) };
         }
         let exercises =
             model.exercises.values().map(|e| (Address::Exercise(e.id.clone()), e.place(), &e.prose));
@@ -64,18 +69,21 @@ impl<'m> Entry<'m> {
         let weeks = model.weeks().map(|(s, w)| (Address::week(s, w), w.place(), &w.prose));
         let found = exercises.chain(pages).chain(weeks).find(|(address, _, _)| address.path() == path);
         match found {
-            Some((_, place, prose)) => Entry { place, prose: Some(prose) },
-            None => Entry { place: Span::start_of(model.site.file), prose: None },
+            Some((address, place, prose)) => {
+                let prefix = match &address {
+                    Address::Exercise(id) => exercise_prefix(id),
+                    _ => String::new(),
+                };
+                Entry { place, prose: Some(prose), prefix }
+            }
+            None => Entry { place: Span::start_of(model.site.file), prose: None, prefix: String::new() },
         }
     }
 
-    /// The entry's heading with this anchor, or on a shared page with this anchor after its prefix.
+    /// The entry's heading with this id.
     fn heading(&self, id: &str) -> Option<Span> {
-        let headings = self.prose?.headings.iter();
-        headings
-            .filter(|h| id == h.anchor || id.ends_with(&format!("-{}", h.anchor)))
-            .map(|h| h.title.span)
-            .next()
+        let anchor = id.strip_prefix(&self.prefix)?;
+        self.prose?.headings.iter().find(|h| h.anchor == anchor).map(|h| h.title.span)
     }
 
     /// The first heading that skips a level in the prose itself, with the level it follows.
@@ -99,6 +107,18 @@ impl<'m> Entry<'m> {
         let at = prose.start as usize + *places.get(1).or(places.first())?;
         Some(Span::new(prose.file, at..at + written[0].len()))
     }
+}
+
+/// What a fault on a page is about.
+fn subjects(path: &str, kind: &FaultKind) -> Vec<Subject> {
+    let what = match kind {
+        FaultKind::TwinId(id) => Some(id),
+        FaultKind::NoDescription { source } => Some(source),
+        FaultKind::LeadsOut(address) => Some(address),
+        FaultKind::DeadScript { file } => file.as_ref(),
+        FaultKind::SkippedHeading { .. } => None,
+    };
+    what.map(String::as_str).into_iter().chain([path]).map(|place| Subject::Place(place.into())).collect()
 }
 
 fn finding(case: &Case<'_>, entry: &Entry<'_>, path: &str, kind: &FaultKind) -> Finding {
@@ -167,7 +187,8 @@ fn in_the_page(file: &str) -> String {
 fn lost_link(entry: &Entry<'_>, path: &str, link: &PageLink) -> Finding {
     let fragment = link.fragment.as_ref().map(|f| format!("#{f}")).unwrap_or_default();
     let place = entry.prose.and_then(|prose| {
-        let about = |l: &&Spanned<String>| {
+        let about = |l: &&Link| {
+            let l = &l.address;
             let file = link.path.rsplit('/').next().unwrap_or("").trim_end_matches(".html");
             let leads = l.value.contains(file) || l.value.starts_with('#');
             leads
@@ -176,7 +197,7 @@ fn lost_link(entry: &Entry<'_>, path: &str, link: &PageLink) -> Finding {
                     .as_ref()
                     .is_none_or(|f| f.ends_with(l.value.rsplit('#').next().unwrap_or("")))
         };
-        prose.links.iter().find(about).map(|l| l.span)
+        prose.links.iter().find(about).map(|l| l.address.span)
     });
     Finding::new(
         "broken-link",
@@ -184,6 +205,7 @@ fn lost_link(entry: &Entry<'_>, path: &str, link: &PageLink) -> Finding {
         format!("a link on the page `{path}` leads nowhere: `{}{fragment}`", link.path),
         "link to a page, a heading or a file that exists",
     )
+    .about([Subject::Place(format!("{}{fragment}", link.path)), Subject::Place(path.into())])
 }
 
 #[cfg(test)]
@@ -200,6 +222,28 @@ mod tests {
             testing::check_pages(rule.name, &rule.bad);
             testing::check_pages(rule.name, &rule.good);
         }
+    }
+
+    #[test]
+    fn an_id_that_stands_twice_is_told_at_the_heading_that_has_it_behind_the_prefix_of_its_exercise() {
+        testing::with_case(&[], |case| {
+            let twice = |id: &str| {
+                let html =
+                    format!("<article id='exercise.heel-drop'><p id='{id}'></p><p id='{id}'></p></article>");
+                let files = HashSet::new();
+                let page = inspect("series/first-steps/week-02.html", &html, "/", &files);
+                let found = findings(case, &[page], &files);
+                let [found] = &found[..] else { panic!("{found:?}") };
+                assert_eq!(found.rule, "twin-anchor");
+                case.sources.slice(found.span).to_string()
+            };
+            assert_eq!(twice("heel-drop.set-up"), "## Set up");
+            let title = "Heel drop at the counter";
+            // What only ends as an anchor does is another id.
+            for other in ["set-up", "heel-drop.warm-set-up", "warm-set-up", "tall-sit.set-up"] {
+                assert!(twice(other).contains(title), "{other}");
+            }
+        });
     }
 
     #[test]

@@ -182,11 +182,10 @@ fn nav(pages: &Pages<'_>, address: &Address) -> Vec<NavLink> {
     let links = pages.links(address);
     let item = |to: Address, text: String| NavLink { href: links.to(&to), current: to == *address, text };
     let words = |id: &str| pages.words.say(id);
-    let mut free: Vec<_> = pages.model.pages.values().collect();
-    free.sort_by_key(|p| (p.order.as_ref().map_or(u32::MAX, |o| o.value), &p.id));
     let mut nav =
         vec![item(Address::Home, words("nav-home")), item(Address::Library, words("nav-exercises"))];
-    nav.extend(free.into_iter().map(|p| item(Address::Free(p.id.clone()), p.title.value.clone())));
+    let free = pages.model.menu().into_iter();
+    nav.extend(free.map(|(id, title)| item(Address::Free(id.to_string()), title.to_string())));
     nav.push(item(Address::Safety, words("nav-safety")));
     nav.push(item(Address::Evidence, words("nav-evidence")));
     nav

@@ -45,7 +45,7 @@ pub(super) fn page<'m>(pages: &Pages<'m>, address: &Address) -> Filled<Home<'m>>
     let all: Vec<&'m Series> = pages.model.series.values().collect();
     let several = all.len() > 1;
     let current =
-        all.iter().filter_map(|s| Some(current(pages, &links, s, s.week_on(pages.today)?, several)));
+        all.iter().filter_map(|s| Some(current(pages, &links, s, s.week_on(pages.today())?, several)));
     let home = Home {
         summary: site.summary.as_ref().map(|s| s.value.clone()),
         current: current.collect(),
@@ -63,7 +63,7 @@ fn current<'m>(
     week: &'m Week,
     several: bool,
 ) -> CurrentWeek<'m> {
-    let begun = week.date.value <= pages.today;
+    let begun = week.date.value <= pages.today();
     let words = pages.words;
     let number = week.number.value;
     CurrentWeek {

@@ -7,12 +7,28 @@ use std::rc::Rc;
 use std::sync::Arc;
 
 use super::scripts;
-use crate::outputs::links::decoded;
+use crate::model::link::decoded;
 use lol_html::html_content::Element;
 use lol_html::{HtmlRewriter, Settings, element, end_tag, text};
+use serde::{Deserialize, Serialize};
+
+/// A text that several share, as a text.
+mod shared {
+    use std::sync::Arc;
+
+    use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+    pub(super) fn serialize<S: Serializer>(text: &Option<Arc<str>>, to: S) -> Result<S::Ok, S::Error> {
+        text.as_deref().serialize(to)
+    }
+
+    pub(super) fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<Option<Arc<str>>, D::Error> {
+        Ok(Option::<String>::deserialize(from)?.map(Arc::from))
+    }
+}
 
 /// What a finished page holds.
-#[derive(Debug, Default)]
+#[derive(Clone, Debug, Default, Serialize, Deserialize)]
 pub struct Inspection {
     /// Where it stands in the site.
     pub path: String,
@@ -24,25 +40,28 @@ pub struct Inspection {
 }
 
 /// A link to another file of the site, or to a place on a page.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct PageLink {
     /// Relative to the site's root.
     pub path: String,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub fragment: Option<String>,
     /// The exercise block that it stands in.
+    #[serde(with = "shared", default, skip_serializing_if = "Option::is_none")]
     pub within: Option<Arc<str>>,
 }
 
 /// Something wrong with a page by itself.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Fault {
     pub kind: FaultKind,
     /// The exercise block that it stands in.
+    #[serde(with = "shared", default, skip_serializing_if = "Option::is_none")]
     pub within: Option<Arc<str>>,
 }
 
 /// What is wrong.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum FaultKind {
     /// Two elements have this id.
     TwinId(String),

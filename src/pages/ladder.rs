@@ -57,8 +57,8 @@ const DOWN: usize = 56;
 
 /// The ladder that an exercise stands on, if it stands on one.
 pub(super) fn view(pages: &Pages<'_>, links: &Links, exercise: &Exercise) -> Option<LadderView> {
-    let ladder = pages.ladders.ladder_of(&exercise.id)?;
-    let number = pages.ladders.rung_of(&exercise.id)?;
+    let ladder = pages.ladders().ladder_of(&exercise.id)?;
+    let number = pages.ladders().rung_of(&exercise.id)?;
     let widest = ladder.rungs.iter().map(Vec::len).max().unwrap_or(1);
     let mut at: BTreeMap<&str, (usize, usize)> = BTreeMap::new();
     for (row, rung) in ladder.rungs.iter().enumerate() {
@@ -78,9 +78,10 @@ pub(super) fn view(pages: &Pages<'_>, links: &Links, exercise: &Exercise) -> Opt
             ],
         )
     };
-    let lines = pages.ladders.links().into_iter().filter_map(|(easier, harder, _)| {
-        let (&(x1, y1), &(x2, y2)) = (at.get(easier)?, at.get(harder)?);
-        Some(LineView { x1, y1, x2, y2 })
+    // In order of the easier exercise's id.
+    let lines = at.iter().flat_map(|(easier, &(x1, y1))| {
+        let harder = pages.ladders().harder(easier).into_iter().filter_map(|id| at.get(id));
+        harder.map(move |&(x2, y2)| LineView { x1, y1, x2, y2 })
     });
     Some(LadderView {
         title: said("ladder-drawing"),
@@ -94,7 +95,7 @@ pub(super) fn view(pages: &Pages<'_>, links: &Links, exercise: &Exercise) -> Opt
 }
 
 fn rung_view(pages: &Pages<'_>, links: &Links, rung: &[&str], here: &Exercise) -> RungView {
-    let exercises = rung.iter().filter_map(|id| pages.model.exercises.get(*id));
+    let exercises = rung.iter().filter_map(|id| pages.model.exercises.get(id));
     RungView {
         exercises: exercises
             .map(|e| RungExercise {
@@ -108,8 +109,8 @@ fn rung_view(pages: &Pages<'_>, links: &Links, rung: &[&str], here: &Exercise) -
 
 /// "Rung 3 of 5", for an exercise on a ladder.
 pub(super) fn rung_line(pages: &Pages<'_>, id: &str) -> Option<String> {
-    let number = pages.ladders.rung_of(id)?;
-    let count = pages.ladders.ladder_of(id)?.rungs.len();
+    let number = pages.ladders().rung_of(id)?;
+    let count = pages.ladders().ladder_of(id)?.rungs.len();
     let arguments = [("number", number.to_string().into()), ("count", count.to_string().into())];
     Some(pages.words.say_with("ladder-rung", &arguments))
 }

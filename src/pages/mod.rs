@@ -15,6 +15,7 @@ mod home;
 mod ladder;
 mod letter;
 mod library;
+mod parts;
 mod plan;
 mod prose;
 mod raw_html;
@@ -28,22 +29,26 @@ mod video;
 mod week;
 
 use std::collections::BTreeMap;
+use std::sync::OnceLock;
 
 use jiff::civil::Date;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
+use crate::drawing::{Album, Panels};
 use crate::model::Model;
+use crate::model::reads::{Read, note, unwatched};
 use crate::model::source::Sources;
 use crate::model::vocabulary::Vocabulary;
 use crate::model::words::Words;
 use crate::outputs::address::Links;
 use crate::outputs::blocks::evidence::{Formatted, format as evidence_of};
 use crate::outputs::blocks::phrases::Phrases;
-use crate::outputs::{self, Address, Sheet, Shot, Uses};
+use crate::outputs::{self, Address, List, Sheet, Shot, Uses};
 use crate::reckon::ladder::Ladders;
 use crate::workspace::theme::Theme;
 pub use findings::{findings, photo_finding};
 use frame::Frame;
+use scripts::Scripts;
 pub use theme::TemplateError;
 
 /// What every page is rendered from.
@@ -51,15 +56,17 @@ pub struct Pages<'m> {
     pub(crate) model: &'m Model,
     pub(crate) sources: &'m Sources,
     pub(crate) words: &'m Words,
-    /// The day that "this week" is reckoned from.
-    pub(crate) today: Date,
+    today: Date,
     /// Every page says that it is a draft.
     pub(crate) draft: bool,
     made: Made,
-    ladders: Ladders<'m>,
-    uses: Uses<'m>,
-    references: Formatted,
+    ladders: OnceLock<Ladders<'m>>,
+    uses: OnceLock<Uses<'m>>,
+    /// Figures without their movement, in the size of a column.
+    drawings: Album<Panels>,
+    references: OnceLock<Formatted>,
     tera: tera::Tera,
+    scripts: Scripts,
 }
 
 /// What was made before the pages, which show it or lead to it.
@@ -85,14 +92,14 @@ impl Default for Sheets {
 }
 
 /// A photo as it was published.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Photo {
     /// From narrow to wide; never empty.
     pub widths: Vec<PhotoWidth>,
 }
 
 /// One width of a photo.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct PhotoWidth {
     /// Relative to the site's root.
     pub path: String,
@@ -128,11 +135,14 @@ impl<'m> Pages<'m> {
         today: Date,
         draft: bool,
     ) -> Result<Pages<'m>, TemplateError> {
+        let scripts = Scripts::of(theme)?;
         Ok(Pages {
-            tera: theme::load(theme, words, &model.site)?,
-            ladders: Ladders::of(model),
-            uses: Uses::of(model),
-            references: evidence_of(&model.references, words),
+            tera: theme::load(theme, words, &model.site, &scripts)?,
+            scripts,
+            ladders: OnceLock::new(),
+            uses: OnceLock::new(),
+            drawings: Album::default(),
+            references: OnceLock::new(),
             model,
             sources,
             words,
@@ -147,6 +157,22 @@ impl<'m> Pages<'m> {
     /// # Errors
     /// When a template of the theme asks for something that is not there.
     pub fn render(&self, address: &Address) -> Result<String, TemplateError> {
+        let (template, context) = self.context(address)?;
+        self.tera.render(template, &context).map_err(TemplateError::from)
+    }
+
+    /// The theme's templates. Public only for measuring them without us.
+    #[doc(hidden)]
+    pub fn templates(&self) -> &tera::Tera {
+        &self.tera
+    }
+
+    /// The template of a page, and what it is filled with. Public only for measuring the template without us.
+    ///
+    /// # Errors
+    /// When there is no such page.
+    #[doc(hidden)]
+    pub fn context(&self, address: &Address) -> Result<(&'static str, tera::Context), TemplateError> {
         match address {
             Address::Home => self.fill("home.html", "home", &home::page(self, address)),
             Address::Series(id) => match self.model.series.get(id) {
@@ -163,7 +189,13 @@ impl<'m> Pages<'m> {
                 Some(e) => self.fill("exercise.html", "exercise", &exercise::page(self, address, e)),
                 None => Err(TemplateError::no_such_page(address)),
             },
+            Address::Library if List::is_split(self.model) => {
+                self.fill(scripts::FIND, "find", &library::search::page(self, address))
+            }
             Address::Library => self.fill("library.html", "library", &library::page(self, address)),
+            Address::LibraryPart(part) => {
+                self.fill("library.html", "library", &library::part(self, address, *part))
+            }
             Address::Free(id) => match self.model.pages.get(id) {
                 Some(page) => self.fill("free.html", "free", &prose::page(self, address, page)),
                 None => Err(TemplateError::no_such_page(address)),
@@ -172,7 +204,14 @@ impl<'m> Pages<'m> {
             Address::Safety => self.fill("safety.html", "safety", &safety::page(self, address)),
             Address::Saved => self.fill("saved.html", "saved", &saved::page(self, address)),
             Address::Plan => self.fill("plan.html", "plan", &plan::page(self, address)),
+            Address::SeriesPlan(id) => match self.model.series.get(id) {
+                Some(series) => self.fill("plan.html", "plan", &plan::of_one(self, address, series)),
+                None => Err(TemplateError::no_such_page(address)),
+            },
             Address::Figures => self.fill("figures.html", "figures", &figures::page(self, address)),
+            Address::FiguresPart(part) => {
+                self.fill("figures.html", "figures", &figures::part(self, address, *part))
+            }
             Address::Drawing => self.fill("drawing.html", "drawing", &drawing::page(self, address)),
             Address::NotFound => self.fill("not-found.html", "not_found", &safety::not_found(self, address)),
         }
@@ -180,14 +219,17 @@ impl<'m> Pages<'m> {
 
     fn fill<T: Serialize>(
         &self,
-        template: &str,
+        template: &'static str,
         name: &'static str,
         page: &Filled<T>,
-    ) -> Result<String, TemplateError> {
+    ) -> Result<(&'static str, tera::Context), TemplateError> {
         let mut context = tera::Context::new();
         context.insert("frame", &page.frame);
         context.insert(name, &page.body);
-        self.tera.render(template, &context).map_err(TemplateError::from)
+        if let Some(allowed) = self.scripts.allowed_alone(template) {
+            context.insert("script_src", allowed);
+        }
+        Ok((template, context))
     }
 
     fn week(
@@ -196,7 +238,7 @@ impl<'m> Pages<'m> {
         id: &str,
     ) -> Option<(&'m crate::model::series::Series, &'m crate::model::week::Week)> {
         let series = self.model.series.get(series)?;
-        Some((series, series.weeks.iter().find(|w| w.id == id)?))
+        Some((series, series.weeks.get(id)?))
     }
 
     /// The links to the sheets of a page, each with its size, paper and number of pages.
@@ -216,6 +258,7 @@ impl<'m> Pages<'m> {
             };
             Link { href: links.file(&sheet.path()), text }
         };
+        note(|| Read::Sheets(of.path()));
         match &self.made.sheets {
             Sheets::Printed(sheets) => {
                 sheets.get(of).into_iter().flatten().map(|(sheet, pages)| link(sheet, Some(*pages))).collect()
@@ -224,6 +267,32 @@ impl<'m> Pages<'m> {
                 outputs::sheet::of(self.model, of).iter().map(|sheet| link(sheet, None)).collect()
             }
         }
+    }
+
+    /// The day that "this week" is reckoned from.
+    pub(crate) fn today(&self) -> Date {
+        note(|| Read::Today);
+        self.today
+    }
+
+    // What only some pages need is made when the first of them asks. Their own questions are noted, not what they are
+    // made from: that is the whole workspace.
+    fn ladders(&self) -> &Ladders<'m> {
+        self.ladders.get_or_init(|| unwatched(|| Ladders::of(self.model)))
+    }
+
+    fn uses(&self) -> &Uses<'m> {
+        self.uses.get_or_init(|| unwatched(|| Uses::of(self.model)))
+    }
+
+    fn references(&self) -> &Formatted {
+        self.references.get_or_init(|| unwatched(|| evidence_of(&self.model.references, self.words)))
+    }
+
+    /// A photo as it is published, if it could be made.
+    fn photo(&self, shot: &Shot) -> Option<&Photo> {
+        note(|| Read::Photo { file: shot.file.clone(), crop: shot.crop });
+        self.made.photos.get(shot)
     }
 
     pub(crate) fn say(&self) -> Phrases<'m> {
@@ -259,7 +328,7 @@ mod tests {
         let html = page_of(&files, &address);
         let mut said = String::new();
         crate::review::testing::with_case(&files, |case| {
-            let (photos, theme) = (BTreeMap::new(), Theme::built_in());
+            let (photos, theme) = (crate::print::Photos::default(), Theme::built_in());
             let program = blake3::hash(&[]);
             let press =
                 Press::new(case.model, case.sources, case.words, &theme, &photos, false, &program).unwrap();

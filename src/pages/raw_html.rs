@@ -4,7 +4,7 @@
 use std::collections::HashSet;
 use std::sync::LazyLock;
 
-use crate::entry::markdown::{HtmlPlace, keeps, kept_in_blocks, opening_tags};
+use crate::model::prose::html::{HtmlPlace, keeps, kept_in_blocks, opening_tags};
 
 /// Tags that are open inside a line.
 #[derive(Debug, Default)]

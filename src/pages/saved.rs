@@ -21,7 +21,7 @@ struct SavedWeek {
 
 pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Saved> {
     let links = pages.links(address);
-    let weeks = offline::current(pages.model, pages.today).map(|(series, week)| {
+    let weeks = offline::current(pages.model, pages.today()).map(|(series, week)| {
         let page = Address::week(series, week);
         SavedWeek {
             page: Link { href: links.to(&page), text: week_title(pages, week) },

@@ -19,9 +19,17 @@ use crate::workspace::theme::Theme;
 pub(super) struct Scripts {
     /// Each as an element, by the name of its file without folder and ending. Its `data-name` is the same.
     pub(super) elements: BTreeMap<String, String>,
-    /// What `script-src` of a policy lists to allow all of them.
+    /// What `script-src` of a policy lists to allow all of them, but those that only one template has.
     pub(super) allowed: String,
+    /// What it lists where that template is filled.
+    alone: BTreeMap<&'static str, String>,
 }
+
+/// The page that searches a library of many pages.
+pub(super) const FIND: &str = "find.html";
+
+/// Scripts that only one template has, and that template: few sites have its page, so no other page's policy names them.
+const ALONE: [(&str, &str); 1] = [("find", FIND)];
 
 impl Scripts {
     /// Those of a theme: its files `script/NAME.js`, but for the program that keeps the site on a device.
@@ -31,6 +39,7 @@ impl Scripts {
     pub(super) fn of(theme: &Theme) -> Result<Scripts, TemplateError> {
         let mut elements = BTreeMap::new();
         let mut allowed = Vec::new();
+        let mut of_one = Vec::new();
         for (file, bytes) in theme.below("script/").filter(|(file, _)| *file != KEEPER) {
             let name = file.strip_prefix("script/").and_then(|file| file.strip_suffix(".js"));
             let Some(name) = name else { continue };
@@ -39,10 +48,21 @@ impl Scripts {
                 return Err(TemplateError::breaks_out(file, part));
             }
             let text = format!("\n{text}");
-            allowed.push(source(&text));
+            match ALONE.iter().find(|(script, _)| *script == name) {
+                Some((_, template)) => of_one.push((*template, source(&text))),
+                None => allowed.push(source(&text)),
+            }
             elements.insert(name.to_string(), element(name, &text));
         }
-        Ok(Scripts { elements, allowed: allowed.join(" ") })
+        let allowed = allowed.join(" ");
+        let with = |(template, source)| (template, format!("{allowed} {source}"));
+        let alone = of_one.into_iter().map(with).collect();
+        Ok(Scripts { elements, alone, allowed })
+    }
+
+    /// What the policy lists on pages of a template that has a script of its own; `None` for all others.
+    pub(super) fn allowed_alone(&self, template: &str) -> Option<&str> {
+        self.alone.get(template).map(String::as_str)
     }
 }
 
@@ -90,9 +110,12 @@ mod tests {
     fn every_script_of_the_theme_but_the_keeper_can_stand_in_a_page() {
         let scripts = with("script/own-list.js", b"run();").unwrap();
         let names: Vec<&str> = scripts.elements.keys().map(String::as_str).collect();
-        assert_eq!(names, ["library", "movement", "own-list", "player", "saved"]);
+        assert_eq!(names, ["find", "library", "movement", "own-list", "player", "saved"]);
         assert_eq!(scripts.elements["own-list"], "<script data-name=\"own-list\">\nrun();</script>");
-        assert_eq!(scripts.allowed.split(' ').count(), names.len());
+        let count = |allowed: &str| allowed.split(' ').count();
+        assert_eq!(count(&scripts.allowed), names.len() - 1);
+        assert_eq!(scripts.allowed_alone(FIND).map(count), Some(names.len()));
+        assert_eq!(scripts.allowed_alone("library.html"), None);
         assert!(scripts.allowed.contains(&source("\nrun();")), "{}", scripts.allowed);
     }
 

@@ -84,7 +84,7 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series) -> Fil
 
 pub(super) fn coverage_table(pages: &Pages<'_>, links: &Links, series: &Series) -> CoverageTable {
     let say = pages.say();
-    let current = series.week_on(pages.today).filter(|w| w.date.value <= pages.today).map(|w| &w.id);
+    let current = series.week_on(pages.today()).filter(|w| w.date.value <= pages.today()).map(|w| &w.id);
     let rows = series.weeks.iter().map(|week| Row {
         title: week_title(pages, week),
         href: links.to(&Address::week(series, week)),

@@ -76,7 +76,12 @@ struct MaybeLink {
 }
 
 /// Parses the theme's templates.
-pub(super) fn load(theme: &Theme, words: &Words, site: &Site) -> Result<Tera, TemplateError> {
+pub(super) fn load(
+    theme: &Theme,
+    words: &Words,
+    site: &Site,
+    scripts: &Scripts,
+) -> Result<Tera, TemplateError> {
     let mut tera = Tera::default();
     let mut templates = Vec::new();
     for (name, bytes) in theme.below("pages/") {
@@ -92,7 +97,6 @@ pub(super) fn load(theme: &Theme, words: &Words, site: &Site) -> Result<Tera, Te
             Some((kind, std::str::from_utf8(bytes).ok()?.trim().to_string()))
         })
         .collect();
-    let scripts = Scripts::of(theme)?;
     let global = tera.global_context();
     global.insert("w", &words.plain());
     global.insert("shapes", &shapes);

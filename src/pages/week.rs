@@ -5,7 +5,6 @@ use serde::Serialize;
 use super::exercise::{VideoLine, View, view};
 use super::frame::{About, frame};
 use super::home::week_title;
-use super::markdown::Parts;
 use super::prose::{Entry, html};
 use super::video::{self, TranscriptView, VideoView, chapter_href};
 use super::{Filled, Link, Pages};
@@ -64,9 +63,8 @@ pub(super) fn page<'m>(
 ) -> Filled<WeekPage<'m>> {
     let words = pages.words;
     let links = pages.links(address);
-    let entry =
-        Entry { address, file: week.file, deeper: 0, label: week.title.value.clone(), prefix: String::new() };
-    let at = series.weeks.iter().position(|w| w.id == week.id).unwrap_or(0);
+    let entry = Entry { address, deeper: 0, label: week.title.value.clone(), prefix: String::new() };
+    let (before, after) = series.weeks.beside(&week.id);
     let neighbour = |other: Option<&Week>, id: &str| {
         other.map(|w| Link {
             href: links.to(&Address::week(series, w)),
@@ -75,7 +73,7 @@ pub(super) fn page<'m>(
     };
     let body = WeekPage {
         block: WeekBlock::of(week, pages.say()),
-        welcome_html: html(pages, &entry, Parts::Whole, week.prose.span).concat(),
+        welcome_html: html(pages, &entry, week.prose.blocks()),
         glance: glance(pages, week, |id| format!("#{}", super::exercise::block_id(id))),
         video: video::view(pages, &links, series, week),
         transcript: video::transcript(pages, series, week),
@@ -83,8 +81,8 @@ pub(super) fn page<'m>(
         handouts: pages.handouts(address),
         exercises: exercises(pages, address, &links, week),
         thanks: thanks(week, pages.say()),
-        previous: neighbour(at.checked_sub(1).and_then(|i| series.weeks.get(i)), "week-previous"),
-        next: neighbour(series.weeks.get(at + 1), "week-next"),
+        previous: neighbour(before, "week-previous"),
+        next: neighbour(after, "week-next"),
     };
     let mut about = About::titled(&week.title.value);
     about.head_title = Some(week_title(pages, week));

@@ -17,6 +17,7 @@ use crate::outputs::blocks::needs::{add, needs};
 use crate::outputs::blocks::part::Part;
 use crate::outputs::blocks::way::WayBlock;
 use crate::outputs::blocks::week::number_line;
+use crate::text::sentences::Splitter;
 
 /// The fewest and the most cues that an eye can catch beside a camera (common practice, no source).
 const CUES: std::ops::RangeInclusive<usize> = 3..=6;
@@ -50,10 +51,7 @@ impl<'m> Writer<'_, 'm> {
             },
         };
         let number = week.map(|(_, week)| number_line(week, self.press.say()));
-        let next = week.and_then(|(series, week)| {
-            let at = series.weeks.iter().position(|w| w.id == week.id)?;
-            series.weeks.get(at + 1)
-        });
+        let next = week.and_then(|(series, week)| series.weeks.beside(&week.id).1);
         CueSheet {
             common: self.common(title, number.clone()),
             eyebrow: number,
@@ -79,10 +77,9 @@ impl<'m> Writer<'_, 'm> {
     fn cue(&mut self, part: Part<'_, 'm>) -> Cue {
         let e = part.exercise;
         let b = block(&part, self.press.model, self.press.say());
-        let mut sections = self.prose(e.file, e.prose.span, 1, true).into_iter().skip(1);
         let (mut steps, mut feel, mut faults) = (Vec::new(), Vec::new(), Vec::new());
         for section in &e.prose.sections {
-            let lines = sections.next().map(|pieces| lines(&pieces)).unwrap_or_default();
+            let lines = lines(&self.section(section, 1), &self.press.words.splitter);
             match section.name {
                 Some(SectionName::Move) => steps = lines,
                 Some(SectionName::Feel) => feel = lines,
@@ -91,8 +88,10 @@ impl<'m> Writer<'_, 'm> {
             }
         }
         let focus = part.used.and_then(|used| used.focus.as_ref()).map(|focus| self.line(focus));
-        let first =
-            |ways: Vec<WayBlock<'_>>| ways.into_iter().next().map(|way| in_a_line(way, self.press.model));
+        let splitter = &self.press.words.splitter;
+        let first = |ways: Vec<WayBlock<'_>>| {
+            ways.into_iter().next().map(|way| in_a_line(way, self.press.model, splitter))
+        };
         // Where no easier exercise is named, another safe way is the easier one.
         let easier = first(b.easier).or_else(|| first(b.other_ways));
         let harder = first(b.harder);
@@ -143,7 +142,8 @@ fn cues(steps: Vec<Line>, feel: Vec<Line>, focus: usize) -> Vec<Line> {
 }
 
 /// The first sentence of every item of a section's lists, or of its paragraphs where it has none.
-fn lines(pieces: &[Piece]) -> Vec<Line> {
+fn lines(pieces: &[Piece], splitter: &Splitter) -> Vec<Line> {
+    let sentence = |words: &str| splitter.first(words).to_string();
     let mut items: Vec<Line> = Vec::new();
     let mut paragraphs: Vec<Line> = Vec::new();
     for piece in pieces {
@@ -164,24 +164,15 @@ fn lines(pieces: &[Piece]) -> Vec<Line> {
     if items.is_empty() { paragraphs } else { items }
 }
 
-/// The first sentence of a text.
-fn sentence(text: &str) -> String {
-    let end = text.match_indices(['.', '!', '?']).map(|(at, _)| at + 1).find(|&end| {
-        let rest = &text[end..];
-        rest.is_empty() || rest.starts_with(char::is_whitespace)
-    });
-    text[..end.unwrap_or(text.len())].trim().to_string()
-}
-
 /// An easier or harder way in a line: the exercise it leads to, or its title and first sentence.
-fn in_a_line(way: WayBlock<'_>, model: &Model) -> String {
+fn in_a_line(way: WayBlock<'_>, model: &Model, splitter: &Splitter) -> String {
     if let Some(exercise) = way.exercise.and_then(|id| model.exercises.get(id)) {
         return exercise.title.value.clone();
     }
     match (way.title, way.text) {
-        (Some(title), Some(text)) => format!("{title}. {}", sentence(&text.value)),
+        (Some(title), Some(text)) => format!("{title}. {}", splitter.first(&text.value)),
         (Some(title), None) => title,
-        (None, text) => text.map(|text| sentence(&text.value)).unwrap_or_default(),
+        (None, text) => text.map(|text| splitter.first(&text.value).to_string()).unwrap_or_default(),
     }
 }
 
@@ -194,6 +185,7 @@ mod tests {
     use crate::print::demonstration::DEMONSTRATION;
     use crate::print::handout;
     use crate::print::sheet;
+    use crate::review::testing::words;
 
     fn list(texts: &[&str]) -> Vec<Line> {
         texts.iter().map(|t| Line { place: 0, text: t.to_string() }).collect()
@@ -215,16 +207,10 @@ mod tests {
         assert!(said(0, 0, 0).is_empty());
     }
 
-    #[test]
-    fn a_sentence_ends_before_the_next_and_not_inside_a_number() {
-        assert_eq!(sentence("Hold 1.5 seconds. Let go."), "Hold 1.5 seconds.");
-        assert_eq!(sentence("No end"), "No end");
-    }
-
     /// The first sentence of each item of a section.
     fn said_in(shown: &sheet::Exercise<'_>, name: SectionName) -> Vec<String> {
         let sections = shown.sections.iter().filter(|section| section.name == name.word());
-        sections.flat_map(|section| lines(&section.pieces)).map(|line| line.text).collect()
+        sections.flat_map(|section| lines(&section.pieces, &words().splitter)).map(|line| line.text).collect()
     }
 
     #[test]

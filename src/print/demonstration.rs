@@ -1,14 +1,12 @@
 //! The demonstration, for tests of what stands on its sheets.
 
-use std::collections::BTreeMap;
 use std::path::Path;
 use std::sync::LazyLock;
 
-use super::{Photo, Press};
+use super::{Photos, Press};
 use crate::model::Model;
 use crate::model::source::{Sources, Spanned};
 use crate::model::vocabulary::Restriction;
-use crate::outputs::Shot;
 use crate::review::testing::words;
 use crate::workspace::theme::Theme;
 use crate::{entry, workspace};
@@ -17,7 +15,7 @@ use crate::{entry, workspace};
 pub(super) struct Read {
     pub(super) model: Model,
     pub(super) sources: Sources,
-    pub(super) photos: BTreeMap<Shot, Photo>,
+    pub(super) photos: Photos<'static>,
 }
 
 pub(super) static DEMONSTRATION: LazyLock<Read> = LazyLock::new(|| demonstration(|_| ()));
@@ -43,7 +41,7 @@ fn demonstration(change: impl Fn(&mut Model)) -> Read {
     let (mut model, _) = entry::read(&texts, site, words());
     assert!(model.exercises.len() > 40 && model.weeks().count() == 12);
     change(&mut model);
-    Read { model, sources: texts.sources, photos: BTreeMap::new() }
+    Read { model, sources: texts.sources, photos: Photos::default() }
 }
 
 impl Read {

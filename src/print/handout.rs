@@ -14,12 +14,11 @@ use super::sheet::{
 };
 use super::writer::Writer;
 use super::{CODE, Order, Person, Press, Subject, log};
-use crate::model::exercise as model;
 use crate::model::source::Spanned;
 use crate::model::vocabulary::{SectionName, Vocabulary};
 use crate::model::week::Week;
 use crate::outputs::blocks::caution::CautionBlock;
-use crate::outputs::blocks::exercise::{ExerciseBlock, block};
+use crate::outputs::blocks::exercise::{ExerciseBlock, SectionBlock, block};
 use crate::outputs::blocks::part::{GlanceBlock, Part};
 use crate::outputs::blocks::person::{PersonBlock, for_line};
 use crate::outputs::blocks::practice::{DayBlock, PracticeBlock, Spread, of_person, of_week};
@@ -58,10 +57,11 @@ impl<'m> Writer<'_, 'm> {
         let week_block = week.map(|week| WeekBlock::of(week, say));
         // A person's sheet speaks of nothing but what was chosen for her, and the page shows all the rest.
         let online = if for_all { self.online() } else { None };
-        let names = self.order.person.as_ref().map(|person| Names::of(person, self.press.model));
+        let names =
+            self.order.person.as_ref().map(|person| Names::of(person, self.press.model, self.press.words));
         let may_say = |text: &str| names.as_ref().is_none_or(|names| names.absent_in(text).is_none());
         let welcome = match week.filter(|week| may_say(self.press.sources.slice(week.prose.span))) {
-            Some(week) => self.prose(week.file, week.prose.span, 1, false).concat(),
+            Some(week) => self.prose(&week.prose, 1),
             None => Vec::new(),
         };
         let running = match &self.order.person {
@@ -145,9 +145,10 @@ impl<'m> Writer<'_, 'm> {
         let (intro, sections) = match b.own_steps {
             Some(steps) => (Vec::new(), vec![self.own_steps(b.title, steps)]),
             None => {
-                let (intro, sections) = self.base_steps(e, &b, level);
+                let (intro, sections) = self.base_steps(&b, level);
                 let named = self.order.person.as_ref().and_then(|person| {
-                    Names::of(person, self.press.model).absent_in(self.press.sources.slice(e.prose.intro))
+                    Names::of(person, self.press.model, self.press.words)
+                        .absent_in(self.press.sources.slice(e.prose.intro))
                 });
                 (if named.is_some() { Vec::new() } else { intro }, sections)
             }
@@ -194,24 +195,15 @@ impl<'m> Writer<'_, 'm> {
     }
 
     /// The prose of the exercise: what opens it, and its sections.
-    fn base_steps(
-        &mut self,
-        e: &'m model::Exercise,
-        b: &ExerciseBlock<'m>,
-        level: u8,
-    ) -> (Vec<Piece>, Vec<Section>) {
-        let mut parts = self.prose(e.file, e.prose.span, level, true).into_iter();
-        let intro = parts.next().unwrap_or_default();
-        let sections = b.sections.iter().zip(&e.prose.sections).zip(parts);
-        let sections = sections
-            .map(|((section, source), pieces)| Section {
-                name: section.name,
-                place: self.places.at(source.title.span),
-                title: section.title.to_string(),
-                pieces,
-            })
-            .collect();
-        (intro, sections)
+    fn base_steps(&mut self, b: &ExerciseBlock<'m>, level: u8) -> (Vec<Piece>, Vec<Section>) {
+        let intro = self.opening(b.intro, level);
+        let section = |SectionBlock { name, section }: &SectionBlock<'m>| Section {
+            name,
+            place: self.places.at(section.title.span),
+            title: section.title.value.clone(),
+            pieces: self.section(section, level),
+        };
+        (intro, b.sections.iter().map(section).collect())
     }
 
     fn cautions(&mut self, cautions: Vec<CautionBlock<'m>>) -> Vec<Placed<CautionBlock<'m>>> {

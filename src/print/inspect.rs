@@ -22,7 +22,7 @@ use typst::text::TextItem;
 use typst_layout::PagedDocument;
 
 use super::places::{Place, Places};
-use crate::model::finding::Finding;
+use crate::model::finding::{Finding, Subject};
 use crate::model::source::{Sources, Span};
 
 /// How far words and pictures may stick out, in points: rounding, and the overhang of a letter.
@@ -76,21 +76,24 @@ impl FaultKind {
             FaultKind::OffThePage { page, words, wide: true } => Finding::new(
                 "sheet-overflow",
                 span,
-                format!("on page {page} this is wider than the printed page: {}", quoted(words)),
+                format!("on page {page} this is wider than the printed page: `{}`", shortened(words)),
                 "use a shorter word, or divide it with a hyphen or a space",
-            ),
+            )
+            .about([Subject::Words(shortened(words))]),
             FaultKind::OffThePage { page, words, wide: false } => Finding::new(
                 "sheet-overflow",
                 span,
-                format!("on page {page} this runs off the printed page: {}", quoted(words)),
+                format!("on page {page} this runs off the printed page: `{}`", shortened(words)),
                 "divide it into shorter pieces: no step, box or picture can be taller than a page",
-            ),
+            )
+            .about([Subject::Words(shortened(words))]),
             FaultKind::Overlap { page, words } => Finding::new(
                 "sheet-overflow",
                 span,
-                format!("on page {page} this runs into the words beside it: {}", quoted(words)),
+                format!("on page {page} this runs into the words beside it: `{}`", shortened(words)),
                 "use a shorter word, or fewer columns",
-            ),
+            )
+            .about([Subject::Words(shortened(words))]),
             FaultKind::Torn { from, to } => Finding::new(
                 "sheet-split",
                 span,
@@ -125,18 +128,19 @@ impl FaultKind {
                     format!("the font of the handouts has no `{letter}` (U+{:04X})", u32::from(*letter)),
                     "write it in words or with another sign, or add a font that has it to the theme",
                 )
+                .about([Subject::Words(letter.to_string())])
             }
         }
     }
 }
 
 /// The first few words of a piece.
-fn quoted(words: &str) -> String {
+fn shortened(words: &str) -> String {
     const MOST: usize = 40;
     let words = words.trim();
     match words.char_indices().nth(MOST) {
-        Some((at, _)) => format!("`{}…`", &words[..at]),
-        None => format!("`{words}`"),
+        Some((at, _)) => format!("{}…", &words[..at]),
+        None => words.to_string(),
     }
 }
 

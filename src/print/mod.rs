@@ -15,6 +15,7 @@ mod handout;
 mod inspect;
 mod log;
 mod names;
+mod photos;
 mod pictures;
 mod places;
 pub mod preview;
@@ -24,7 +25,7 @@ pub mod workers;
 mod world;
 mod writer;
 
-use std::collections::{BTreeMap, HashMap};
+use std::collections::HashMap;
 
 use jiff::civil::Date;
 use qrcode::QrCode;
@@ -35,11 +36,14 @@ use typst_pdf::{PdfOptions, PdfStandard, PdfStandards};
 
 pub use error::SheetError;
 pub use names::{Unsaid, unsaid};
+pub use photos::{Photo, Photos};
 
+use crate::drawing::Album;
 use crate::model::Model;
 use crate::model::client::Client;
 use crate::model::exercise::Exercise;
 use crate::model::finding::Finding;
+use crate::model::reads::{Read, note};
 use crate::model::series::Series;
 use crate::model::source::{Sources, Span};
 use crate::model::vocabulary::Paper;
@@ -51,7 +55,7 @@ use crate::outputs::{Address, Shot};
 use crate::reckon::choice::{Choice, Need, choose};
 use crate::reckon::personal::{Chosen, Personal};
 use crate::workspace::theme::Theme;
-use pictures::Pictures;
+use pictures::{Pictures, Sketch};
 use places::Places;
 use world::{Desk, Job, file};
 
@@ -65,19 +69,13 @@ pub struct Press<'m> {
     sources: &'m Sources,
     words: &'m Words,
     draft: bool,
-    photos: &'m BTreeMap<Shot, Photo>,
+    photos: &'m Photos<'m>,
     references: Formatted,
+    /// Figures as every sheet shows them.
+    drawings: Album<Sketch>,
     desk: Desk,
     /// One number for the desk and the program.
     made_with: blake3::Hash,
-}
-
-/// A photo as it is printed.
-#[derive(Clone, Debug)]
-pub struct Photo {
-    /// `jpg` or `png`.
-    pub extension: &'static str,
-    pub bytes: Vec<u8>,
 }
 
 /// What a sheet is to show.
@@ -93,7 +91,7 @@ impl<'m> Subject<'m> {
         match page {
             Address::Week { series, id } => {
                 let series = model.series.get(series)?;
-                Some(Subject::Week(series, series.weeks.iter().find(|w| w.id == *id)?))
+                Some(Subject::Week(series, series.weeks.get(id)?))
             }
             Address::Exercise(id) => Some(Subject::Exercises(vec![model.exercises.get(id)?])),
             _ => None,
@@ -228,7 +226,7 @@ impl<'m> Press<'m> {
         sources: &'m Sources,
         words: &'m Words,
         theme: &Theme,
-        photos: &'m BTreeMap<Shot, Photo>,
+        photos: &'m Photos<'m>,
         draft: bool,
         program: &blake3::Hash,
     ) -> Result<Press<'m>, SheetError> {
@@ -246,9 +244,16 @@ impl<'m> Press<'m> {
             draft,
             photos,
             references: evidence::format(&model.references, words),
+            drawings: Album::default(),
             desk: Desk::new(theme, said)?,
             made_with: made_with.hash(),
         })
+    }
+
+    /// A photo as it is printed, if it could be made.
+    fn photo(&self, shot: &Shot) -> Option<&'m Photo> {
+        note(|| Read::Bytes(shot.file.clone()));
+        self.photos.get(shot)
     }
 
     fn say(&self) -> Phrases<'m> {
@@ -267,7 +272,7 @@ impl<'m> Press<'m> {
         };
         let data = serde_json::to_vec(&written.handout).map_err(|e| SheetError::new(e.to_string()))?;
         let absent = order.person.as_ref().map(|person| {
-            names::look(&written.handout, person, self.model, &written.places, order.place(self))
+            names::look(&written.handout, person, self.model, self.words, &written.places, order.place(self))
         });
         let manuscript = self.manuscript(
             "sheet/handout.typ",

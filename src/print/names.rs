@@ -14,12 +14,14 @@ use crate::model::exercise::Exercise;
 use crate::model::finding::Finding;
 use crate::model::form::Form;
 use crate::model::source::{Sources, Span};
+use crate::model::subject;
+use crate::model::words::Words;
 use crate::review::named::{Named, Titles};
 
 /// What forms are called that stand on a person's sheet, and those that do not.
 pub(super) struct Names<'m> {
-    there: Titles,
-    absent: Titles,
+    there: Titles<'m>,
+    absent: Titles<'m>,
     /// Those of the absent forms, in the order in which they are looked for.
     names: Vec<Name<'m>>,
 }
@@ -53,7 +55,7 @@ impl<'m> Names<'m> {
     /// The names of a person's sheet. Absent are all other exercises of the workspace, and the other variations of what
     /// the sheet was asked for or shows. An exercise goes by its other names too, where it is done as it stands: they are
     /// no names of its variations. A name that two go by is that of the form which has it for its title.
-    pub(super) fn of(person: &Person<'m>, model: &'m Model) -> Names<'m> {
+    pub(super) fn of(person: &Person<'m>, model: &'m Model, words: &'m Words) -> Names<'m> {
         let shown: Vec<Form<'m>> = person.shown().map(|chosen| chosen.form).collect();
         let titles: Vec<&str> = shown.iter().map(|form| form.title().value.as_str()).collect();
         let asked: BTreeSet<&str> = person.choices.iter().map(|choice| choice.asked.id.as_str()).collect();
@@ -73,15 +75,17 @@ impl<'m> Names<'m> {
             e.names().skip(1).map(move |words| Name { words, of: Some(e.title.value.as_str()) })
         });
         absent.extend(others.filter(|name| !is_among(&there, name.words)));
-        Names::with(&there, absent)
+        Names::with(&there, absent, words)
     }
 
-    fn with(there: &[&str], mut absent: Vec<Name<'m>>) -> Names<'m> {
+    fn with(there: &[&str], mut absent: Vec<Name<'m>>, words: &'m Words) -> Names<'m> {
         absent.sort_unstable();
         // A title comes before the same words as another name.
         absent.dedup_by(|one, before| one.words == before.words);
-        let words: Vec<&str> = absent.iter().map(|name| name.words).collect();
-        Names { there: Titles::of(there), absent: Titles::of(&words), names: absent }
+        let of = |names: &[&str]| Titles::of(names, &words.titles);
+        let there = of(there);
+        let looked_for: Vec<&str> = absent.iter().map(|name| name.words).collect();
+        Names { there, absent: of(&looked_for), names: absent }
     }
 
     /// The first name of an absent form in a text.
@@ -113,9 +117,9 @@ fn is_a_name(text: &str, title: &str, found: &Named) -> bool {
 }
 
 /// What of the author's texts is left off a person's sheet, for the educator to know.
-pub fn unsaid(order: &Order<'_>, model: &Model, sources: &Sources) -> Vec<Unsaid> {
+pub fn unsaid(order: &Order<'_>, model: &Model, sources: &Sources, words: &Words) -> Vec<Unsaid> {
     let Some(person) = &order.person else { return Vec::new() };
-    let names = Names::of(person, model);
+    let names = Names::of(person, model, words);
     let mut all = Vec::new();
     let mut look = |what: String, text: &str| {
         if let Some(name) = names.absent_in(text) {
@@ -138,10 +142,11 @@ pub(super) fn look(
     handout: &Handout<'_>,
     person: &Person<'_>,
     model: &Model,
+    words: &Words,
     places: &Places,
     whole: Span,
 ) -> Vec<Finding> {
-    let names = Names::of(person, model);
+    let names = Names::of(person, model, words);
     let mut findings = Vec::new();
     let Ok(mut sheet) = serde_json::to_value(handout) else { return findings };
     if let Some(left_out) = sheet.pointer_mut("/person/left_out") {
@@ -150,12 +155,17 @@ pub(super) fn look(
     each_text(&sheet, Written { own: None, above: None }, &mut |text, place| {
         let Some(name) = names.absent_in(text) else { return };
         let span = place.and_then(|place| places.get(place)).unwrap_or(whole);
-        findings.push(Finding::new(
+        let whose = &person.client.name.value;
+        let finding = Finding::new(
             "absent-form",
             span,
-            format!("this names {name}, which is not on the handout of `{}`", person.client.name.value),
+            format!("this names {name}, which is not on the handout of `{whose}`"),
             "say how she does what is on her handout, and name no other form",
-        ));
+        );
+        // By the name that stands there, and by the title of its exercise.
+        let titles = [Some(name.words), name.of].into_iter().flatten();
+        let titles = titles.map(|title| subject::Subject::Title(title.to_string()));
+        findings.push(finding.about(titles.chain([subject::Subject::Person(whose.clone())])));
     });
     findings
 }
@@ -210,13 +220,14 @@ mod tests {
     use crate::model::client::Client;
     use crate::model::source::{FileId, Spanned};
     use crate::reckon::choice::drawn;
+    use crate::review::testing::words;
 
     #[test]
     fn an_absent_form_is_named_by_its_title_and_not_by_words_that_happen_to_be_in_it() {
         let absent =
             ["Heel drop at the counter", "Slide, do not lift", "Stand up from a high seat", "Wall slide"];
         let absent = absent.map(|words| Name { words, of: None });
-        let names = Names::with(&["Seated heel press", "Low wall slide"], absent.to_vec());
+        let names = Names::with(&["Seated heel press", "Low wall slide"], absent.to_vec(), words());
         for (text, expected) in [
             ("Do the heel drop on three days.", Some("Heel drop at the counter")),
             ("Do the heel\ndrop on three days.", Some("Heel drop at the counter")),
@@ -239,7 +250,7 @@ mod tests {
     fn named(entries: &str, also: &[(&str, &str)], text: &str) -> Option<String> {
         let mut model = drawn::model(entries);
         for (id, name) in also {
-            let e = model.exercises.get_mut(*id).unwrap();
+            let e = model.exercises.get_mut(id).unwrap();
             e.also_called.push(Spanned::new(name.to_string(), e.title.span));
         }
         let profile = "name = \"J. K.\"\nprecautions = [\"spine-fracture\"]\n";
@@ -247,7 +258,7 @@ mod tests {
         let client: Client = client.unwrap_or_else(|| panic!("{findings:?}"));
         let subject = Subject::Exercises(model.exercises.values().collect());
         let person = Person::of(&client, &subject, &model, jiff::civil::date(2027, 2, 15));
-        Names::of(&person, &model).absent_in(text).map(|name| name.to_string())
+        Names::of(&person, &model, words()).absent_in(text).map(|name| name.to_string())
     }
 
     #[test]

@@ -1,11 +1,9 @@
 //! The pictures of one sheet, as files of its own under fixed names: photos, and figures as they are drawn.
 
-use std::collections::BTreeMap;
-
 use serde::Serialize;
 use typst::foundations::Bytes;
 
-use super::Photo;
+use super::{Photo, Photos};
 use crate::drawing::{self, Colours, Picture};
 use crate::outputs::Shot;
 
@@ -13,8 +11,14 @@ use crate::outputs::Shot;
 #[derive(Debug, Default)]
 pub(super) struct Pictures {
     photos: Vec<Shot>,
-    /// As SVG.
-    drawings: Vec<String>,
+    drawings: Vec<Bytes>,
+}
+
+/// A figure as SVG.
+#[derive(Clone, Debug)]
+pub(super) struct Sketch {
+    svg: Bytes,
+    drawn: Drawn,
 }
 
 /// How large a figure is drawn, in hundredths of the stature of the person in it.
@@ -22,6 +26,15 @@ pub(super) struct Pictures {
 pub(super) struct Drawn {
     pub(super) width: f64,
     pub(super) height: f64,
+}
+
+impl Sketch {
+    pub(super) fn of(picture: &Picture, colours: Colours) -> Sketch {
+        // As exact as the drawing itself.
+        let tenth = |value: f64| (value * 10.0).round() / 10.0;
+        let drawn = Drawn { width: tenth(picture.width), height: tenth(picture.height) };
+        Sketch { svg: Bytes::from_string(drawing::svg(picture, colours, None)), drawn }
+    }
 }
 
 impl Pictures {
@@ -35,26 +48,19 @@ impl Pictures {
     }
 
     /// The sheet's file with a drawing.
-    pub(super) fn drawing(&mut self, picture: &Picture, colours: Colours) -> (String, Drawn) {
-        self.drawings.push(drawing::svg(picture, colours, None));
-        // As exact as the drawing itself.
-        let tenth = |value: f64| (value * 10.0).round() / 10.0;
-        let drawn = Drawn { width: tenth(picture.width), height: tenth(picture.height) };
-        (drawing_file(self.drawings.len() - 1), drawn)
+    pub(super) fn drawing(&mut self, sketch: &Sketch) -> (String, Drawn) {
+        self.drawings.push(sketch.svg.clone());
+        (drawing_file(self.drawings.len() - 1), sketch.drawn)
     }
 
     /// The names of the files and what is in them, in a fixed order.
-    pub(super) fn files(
-        &self,
-        photos: &BTreeMap<Shot, Photo>,
-    ) -> impl Iterator<Item = (String, Bytes)> + use<'_> {
+    pub(super) fn files(&self, photos: &Photos<'_>) -> impl Iterator<Item = (String, Bytes)> + use<'_> {
         let photo = |(number, shot): (usize, &Shot)| {
             let photo = photos.get(shot)?;
             Some((photo_file(number, photo), Bytes::new(photo.bytes.clone())))
         };
         let photos: Vec<_> = self.photos.iter().enumerate().filter_map(photo).collect();
-        let drawing =
-            |(number, svg): (usize, &String)| (drawing_file(number), Bytes::from_string(svg.clone()));
+        let drawing = |(number, svg): (usize, &Bytes)| (drawing_file(number), svg.clone());
         photos.into_iter().chain(self.drawings.iter().enumerate().map(drawing))
     }
 }

@@ -8,7 +8,7 @@ use typst::utils::Scalar;
 use typst_layout::PagedDocument;
 use typst_render::RenderOptions;
 
-use super::pictures::{Drawn, Pictures};
+use super::pictures::{Drawn, Pictures, Sketch};
 use super::{Manuscript, Places, Press, SheetError};
 use crate::drawing::{Colours, Picture};
 use crate::model::source::Span;
@@ -58,7 +58,7 @@ impl Press<'_> {
             .filter_map(|(_, exercise)| {
                 let drawing = exercise.figures.iter().find_map(|figure| figure.drawing())?;
                 let finish = Picture::finish(&Scene::of(drawing));
-                let (picture, drawn) = pictures.drawing(&finish, Colours::Theme);
+                let (picture, drawn) = pictures.drawing(&Sketch::of(&finish, Colours::Theme));
                 let component = exercise.component.value.word();
                 Some(Standing { component, picture, drawn, below_floor: finish.below_floor() })
             })

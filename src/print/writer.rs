@@ -1,21 +1,18 @@
 //! Writes a sheet piece by piece: what handouts and cue sheets share.
 
-use std::collections::BTreeMap;
-
-use super::pictures::Pictures;
+use super::pictures::{Pictures, Sketch};
 use super::places::{Place, Places};
-use super::prose::{Piece, Setting, set};
+use super::prose::{Piece, Setting, Sheet, set, set_section};
 use super::sheet::{Common, Figure, Line, Placed};
 use super::{Order, Press, Subject};
 use crate::drawing::{Colours, Picture};
-use crate::entry::markdown::Citation;
-use crate::model::source::{FileId, Span, Spanned};
+use crate::model::prose::{Block, Citation, Prose, Section};
+use crate::model::source::{Span, Spanned};
 use crate::model::vocabulary::Paper;
 use crate::outputs::address::media_of;
 use crate::outputs::blocks::figure::{FigureBlock, ShowsBlock};
 use crate::outputs::blocks::needs::needs;
 use crate::outputs::blocks::part::Part;
-use crate::outputs::links::{Target, resolve};
 use crate::outputs::{Address, Shot};
 use crate::reckon::figure::Scene;
 
@@ -94,8 +91,8 @@ impl<'p, 'm> Writer<'p, 'm> {
         let (picture, drawn, labels) = match figure.shows {
             ShowsBlock::Photo(photo) => (self.photo(&Shot::of(photo))?, None, Vec::new()),
             ShowsBlock::Drawing(drawing) => {
-                let picture = Picture::of(&Scene::of(drawing)).fitted(SPACE);
-                let (file, drawn) = self.pictures.drawing(&picture, Colours::Paper);
+                let draw = || Sketch::of(&Picture::of(&Scene::of(drawing)).fitted(SPACE), Colours::Paper);
+                let (file, drawn) = self.pictures.drawing(&self.press.drawings.get(drawing.span, draw));
                 (file, Some(drawn), drawing.labels.iter().map(|label| self.line(&label.text)).collect())
             }
         };
@@ -115,41 +112,42 @@ impl<'p, 'm> Writer<'p, 'm> {
 
     /// The sheet's file with a photo.
     fn photo(&mut self, shot: &Shot) -> Option<String> {
-        Some(self.pictures.photo(shot, self.press.photos.get(shot)?))
+        Some(self.pictures.photo(shot, self.press.photo(shot)?))
     }
 
-    pub(super) fn prose(&mut self, file: FileId, span: Span, level: u8, divided: bool) -> Vec<Vec<Piece>> {
+    /// A whole prose.
+    pub(super) fn prose(&mut self, prose: &Prose, level: u8) -> Vec<Piece> {
+        self.set(level, |setting, sheet| set(prose.blocks(), setting, sheet))
+    }
+
+    /// What opens a prose before its first section.
+    pub(super) fn opening(&mut self, blocks: &[Spanned<Block>], level: u8) -> Vec<Piece> {
+        self.set(level, |setting, sheet| set(blocks, setting, sheet))
+    }
+
+    /// What is below the heading of a section.
+    pub(super) fn section(&mut self, section: &Section, level: u8) -> Vec<Piece> {
+        self.set(level, |setting, sheet| set_section(section, setting, sheet))
+    }
+
+    fn set(
+        &mut self,
+        level: u8,
+        set: impl for<'s> FnOnce(&'s Setting<'s>, Sheet<'s>) -> Vec<Piece>,
+    ) -> Vec<Piece> {
         let press = self.press;
-        let name = &press.sources.get(file).name;
         let cite = |list: &[Citation]| {
             let words: Vec<String> = list.iter().map(|c| press.references.words_of(c)).collect();
             format!("({})", words.join("; "))
         };
         let note =
             |number: usize| press.words.say_with("sheet-note", &[("number", number.to_string().into())]);
-        let elsewhere = |href: &str| match resolve(name, href).ok()?.target {
-            Target::Elsewhere(address) => {
-                Some(address.trim_start_matches("mailto:").trim_start_matches("tel:").to_string())
-            }
-            _ => None,
+        let mut photo = |address: &str| {
+            let shot = Shot::whole(media_of(address)?);
+            Some(self.pictures.photo(&shot, press.photos.get(&shot)?))
         };
-        // The names are given out before the prose is set, so that this closure only looks them up.
-        let shown: Vec<String> = crate::entry::markdown::events(press.sources.slice(span))
-            .filter_map(|(event, _)| match event {
-                pulldown_cmark::Event::Start(pulldown_cmark::Tag::Image { dest_url, .. }) => {
-                    media_of(&dest_url)
-                }
-                _ => None,
-            })
-            .collect();
-        let files: BTreeMap<String, String> = shown
-            .into_iter()
-            .filter_map(|name| Some((name.clone(), self.photo(&Shot::whole(name))?)))
-            .collect();
-        let photo = |address: &str| files.get(&media_of(address)?).cloned();
-        let setting =
-            Setting { file, cite: &cite, note: &note, elsewhere: &elsewhere, photo: &photo, level, divided };
-        set(press.sources.slice(span), span.start as usize, &setting, &mut self.places)
+        let setting = Setting { cite: &cite, note: &note, level };
+        set(&setting, Sheet { places: &mut self.places, photo: &mut photo })
     }
 }
 

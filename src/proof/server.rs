@@ -23,7 +23,7 @@ use tokio_stream::wrappers::{ReceiverStream, WatchStream};
 
 use super::shown::Shown;
 use super::{Event, Wanted, dress, guard};
-use crate::outputs::links::decoded;
+use crate::model::link::decoded;
 
 /// How many ports to try.
 const PORTS: u16 = 100;

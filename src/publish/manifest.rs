@@ -50,6 +50,11 @@ impl Manifest {
         path == MANIFEST || self.files.contains_key(path)
     }
 
+    /// What the site was made from.
+    pub(super) fn fingerprint(&self) -> &Hash {
+        &self.fingerprint
+    }
+
     /// True when the site was made from these inputs.
     pub(super) fn is_from(&self, fingerprint: &Hash) -> bool {
         self.fingerprint == *fingerprint

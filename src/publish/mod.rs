@@ -12,7 +12,7 @@
 //! | `.ready-lock` | locked while a run publishes; never removed | taken |
 //! | `.ready-new` | the site being staged, or the old one after an exchange | removed |
 //! | `.ready-old` | the old site, between two renames | put back when `ready/` is missing, else removed |
-//! | `.ready-sheets` | the made sheets, by what they are made from; may be deleted at any time | used where whole |
+//! | `.ready-sheets` | the made sheets, by what they are made from, and the record of the published site; may be deleted at any time | used where whole |
 //!
 //! Nothing is removed that this program did not make: a foreign file in `ready/`, `.ready-new` or `.ready-old` is
 //! named, and the run ends there. Only files that desktop systems drop anywhere go, and that is said. What killed runs
@@ -28,6 +28,7 @@ mod names;
 mod owner;
 mod places;
 mod private;
+mod record;
 mod replace;
 mod shelf;
 mod staging;

@@ -12,7 +12,9 @@ use super::error::{Problem, PublishError};
 use super::manifest::{Made, Manifest};
 use super::owner::{Droppings, Ready, inspect, inspect_left};
 use super::places::Places;
+use super::record::{Lies, SiteRecord};
 use super::staging::Staging;
+use super::store;
 use super::swap;
 use super::thing::is_own_file;
 
@@ -24,6 +26,8 @@ pub struct Shelf {
     pub(super) published: Option<Manifest>,
     pub(super) lock: Arc<Lock>,
     dropped: Droppings,
+    /// What is remembered of the published site; nothing where nothing is.
+    pub(super) record: SiteRecord,
 }
 
 /// Held, not read, by the shelf and by the store that is from it. The system gives it back when the run ends, however
@@ -52,15 +56,12 @@ pub fn open(workspace_root: &Path) -> Result<Shelf, PublishError> {
         (found, _) = inspect(&places.ready)?;
     }
     dropped.extend(clear(&places)?);
-    Ok(Shelf {
-        places,
-        published: match found {
-            Ready::Ours(manifest) => Some(manifest),
-            Ready::Missing | Ready::Empty => None,
-        },
-        lock: Arc::new(lock),
-        dropped,
-    })
+    let published = match found {
+        Ready::Ours(manifest) => Some(manifest),
+        Ready::Missing | Ready::Empty => None,
+    };
+    let record = published.as_ref().and_then(|site| store::record(&places.sheets, site.fingerprint()));
+    Ok(Shelf { places, published, record: record.unwrap_or_default(), lock: Arc::new(lock), dropped })
 }
 
 /// Removes what an earlier run has left beside `ready/`, and with it these files of desktop systems.
@@ -95,15 +96,21 @@ fn lock(places: &Places) -> Result<Lock, PublishError> {
 }
 
 impl Shelf {
-    /// True when the site was made from these inputs and every file of it still has the bytes it was made with. Reads
-    /// every file, on all cores.
+    /// True when the site was made from these inputs and every file of it still has the bytes it was made with. A file
+    /// that lies as it was left is not read; any other is, on all cores.
     #[must_use]
     pub fn is_current(&self, fingerprint: &Hash) -> bool {
         let Some(published) = &self.published else {
             return false;
         };
         published.is_from(fingerprint)
-            && published.files.par_iter().all(|(path, made)| self.places.has(path, made))
+            && published.files.par_iter().all(|(path, made)| self.lies(path) || self.places.has(path, made))
+    }
+
+    /// True when the published file lies as it was left.
+    pub(super) fn lies(&self, path: &str) -> bool {
+        let left = self.record.files.get(path);
+        left.is_some_and(|left| Lies::of(&self.places.ready.join(path)).as_ref() == Some(left))
     }
 
     /// Files that desktop systems had dropped into what a killed run left, by their paths in the workspace. They went

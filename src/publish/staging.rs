@@ -14,7 +14,9 @@ use super::error::{Problem, PublishError};
 use super::manifest::{MANIFEST, Made, Manifest, STAGED};
 use super::names::Names;
 use super::owner::{Droppings, inspect, inspect_left};
+use super::record::{Lies, SiteRecord};
 use super::shelf::Shelf;
+use super::store;
 use super::swap::{self, Way};
 
 /// A site that is being made. Dropped without [`Staging::publish`] it is removed, and `ready/` is as it was.
@@ -133,23 +135,78 @@ impl Staging {
         Ok(())
     }
 
+    /// What the maker of the published site wrote down, if it is remembered.
+    pub fn last(&self) -> Option<&[u8]> {
+        let made_from = &self.shelf.record.made_from;
+        (!made_from.is_empty()).then_some(made_from)
+    }
+
+    /// Takes over published files as they lie, unread. False, with nothing taken over, when one of them is not there or
+    /// does not lie as it was left: make it again.
+    pub fn keep(&self, paths: &[String]) -> Result<bool, PublishError> {
+        let Some(published) = &self.shelf.published else { return Ok(false) };
+        let made: Option<Vec<Made>> = paths
+            .iter()
+            .map(|path| published.files.get(path).copied().filter(|_| self.shelf.lies(path)))
+            .collect();
+        let Some(made) = made else { return Ok(false) };
+        for (path, made) in paths.iter().zip(made) {
+            let from = self.shelf.places.ready.join(path);
+            self.add_from(path, made, &from)?;
+        }
+        Ok(true)
+    }
+
+    fn add_from(&self, path: &str, made: Made, from: &Path) -> Result<(), PublishError> {
+        let added = self.take_name(path, made).and_then(|()| {
+            let staged = self.shelf.places.new.join(path);
+            fs::hard_link(from, &staged)
+                .or_else(|_| fs::copy(from, &staged).map(|_| ()))
+                .map_err(Problem::Disk)
+        });
+        if added.is_err() {
+            self.failed.store(true, Ordering::Relaxed);
+        }
+        self.unchanged.fetch_add(1, Ordering::Relaxed);
+        added.map_err(|problem| PublishError::new(from, problem))
+    }
+
+    /// The text of a file that was added.
+    pub fn text(&self, path: &str) -> Result<String, PublishError> {
+        let staged = self.shelf.places.new.join(path);
+        fs::read_to_string(&staged).map_err(PublishError::disk(&self.shelf.places.ready.join(path)))
+    }
+
     /// The files added so far, by their paths, each with the hash of its bytes.
     pub fn added(&self) -> BTreeMap<String, Hash> {
         self.names.lock().unwrap_or_else(PoisonError::into_inner).files()
     }
 
     /// Swaps the new site in. Until then, and after an error, `ready/` is as it was.
-    pub fn publish(self, fingerprint: &Hash) -> Result<Published, PublishError> {
-        self.publish_by(Way::Best, fingerprint)
+    /// `made_from` is what the next maker is to know of it.
+    pub fn publish(self, fingerprint: &Hash, made_from: Option<Vec<u8>>) -> Result<Published, PublishError> {
+        self.publish_by(Way::Best, fingerprint, made_from)
     }
 
-    pub(super) fn publish_by(mut self, way: Way, fingerprint: &Hash) -> Result<Published, PublishError> {
+    pub(super) fn publish_by(
+        mut self,
+        way: Way,
+        fingerprint: &Hash,
+        made_from: Option<Vec<u8>>,
+    ) -> Result<Published, PublishError> {
+        let paths: Vec<String> = self.added().into_keys().collect();
         let (removed, dropped) = self.complete(fingerprint)?;
         let places = &self.shelf.places;
         swap::swap(places, way).map_err(PublishError::disk(&places.ready))?;
         // From here on the new site stands; what is left of the old one is removed when `self` is dropped or at the next
         // start. After an exchange it bears the name already.
         let _ = swap::settle_names(&places.root).and_then(|()| swap::retire(places));
+        // Without a record the next run makes everything anew: that costs only time.
+        if let Some(made_from) = made_from {
+            let lies = |path: String| Some((path.clone(), Lies::of(&places.ready.join(&path))?));
+            let record = SiteRecord { files: paths.into_iter().filter_map(lies).collect(), made_from };
+            let _ = store::keep_record(&places.sheets, fingerprint, &record);
+        }
         Ok(Published {
             written: self.written.load(Ordering::Relaxed),
             unchanged: self.unchanged.load(Ordering::Relaxed),

@@ -16,6 +16,7 @@ use tempfile::NamedTempFile;
 
 use super::begun::temporary;
 use super::error::{Problem, PublishError};
+use super::record::SiteRecord;
 use super::shelf::{Lock, Shelf};
 
 /// The made sheets of a workspace. Holds the lock of the [`Shelf`] that it is from, so that one run at a time uses it.
@@ -76,6 +77,11 @@ impl Store {
         write().map_err(PublishError::disk(&path))
     }
 
+    /// Says that the sheet of this key, in hexadecimal, is still wanted: it is not swept, and not looked at either.
+    pub fn still(&self, key: &str) {
+        self.named.lock().unwrap_or_else(PoisonError::into_inner).insert(format!("{key}{SHEET}"));
+    }
+
     /// Removes what no key of this run named, and what killed runs left half written. Returns how many sheets were
     /// removed; what cannot be removed waits for the next run. Touches nothing but files named as this store names them.
     pub fn sweep(self) -> usize {
@@ -131,6 +137,33 @@ impl Store {
             Err(error) => Err(PublishError::disk(&self.folder)(error)),
         }
     }
+}
+
+/// The record of the published site, which lies among the sheets.
+const RECORD: &str = "site.record";
+
+/// What is remembered of that site.
+pub(super) fn record(folder: &Path, site: &Hash) -> Option<SiteRecord> {
+    let path = folder.join(RECORD);
+    if !(is_own_folder(folder) && is_own_file(&path)) {
+        return None;
+    }
+    SiteRecord::from_bytes(&fs::read(path).ok()?, site)
+}
+
+/// Remembers that site, in the place of the one before.
+pub(super) fn keep_record(folder: &Path, site: &Hash, record: &SiteRecord) -> io::Result<()> {
+    if let Err(error) = fs::create_dir(folder)
+        && (error.kind() != ErrorKind::AlreadyExists || !is_own_folder(folder))
+    {
+        return Err(error);
+    }
+    let prefix = format!("{}-", site.to_hex());
+    let mut builder = temporary(0o666);
+    let mut file = builder.prefix(&prefix).suffix(PART).rand_bytes(RANDOM).tempfile_in(folder)?;
+    file.write_all(&record.to_bytes(site))?;
+    file.persist(folder.join(RECORD))?;
+    Ok(())
 }
 
 /// How the name of a sheet ends, after the 64 digits of its key.

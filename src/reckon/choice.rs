@@ -18,6 +18,7 @@ use crate::model::limits::RUNGS;
 use crate::model::source::Spanned;
 use crate::model::vocabulary::{CautionLevel, Position};
 use crate::model::week::WeekExercise;
+use crate::model::words::ThingWords;
 
 /// For whom a form is chosen.
 #[derive(Clone, Debug, Default)]
@@ -126,11 +127,11 @@ impl<'m> Need<'m> {
     }
 
     /// What a form needs and she lacks.
-    fn lacks(&self, form: &Form<'m>) -> Vec<&'m Spanned<String>> {
+    fn lacks(&self, form: &Form<'m>, words: &ThingWords) -> Vec<&'m Spanned<String>> {
         let Some(at_home) = self.equipment else { return Vec::new() };
         form.equipment()
             .iter()
-            .filter(|thing| !at_home.iter().any(|own| serves_as(&own.value, &thing.value)))
+            .filter(|thing| !at_home.iter().any(|own| serves_as(&own.value, &thing.value, words)))
             .collect()
     }
 }
@@ -161,7 +162,7 @@ pub fn choose<'m>(
             choice.refused.push(Refused { offer, why });
             continue;
         }
-        let lacks = need.lacks(&offer.form);
+        let lacks = need.lacks(&offer.form, &model.things);
         if !lacks.is_empty() {
             choice.lacking.push((offer, lacks));
             continue;
@@ -243,14 +244,14 @@ fn is_at_rest(position: Position) -> bool {
 
 /// True when a thing is what is needed. Things are written in words: "A sturdy chair with arms" is a "sturdy chair", and
 /// "cushions" are there where a "cushion" is needed. What is said not to be there serves as nothing.
-fn serves_as(own: &str, needed: &str) -> bool {
+fn serves_as(own: &str, needed: &str, known: &ThingWords) -> bool {
     let plain = |thing: &str| {
         let words = thing.split(|c: char| !c.is_alphanumeric()).map(str::to_lowercase);
-        let words = words.filter(|word| !["", "a", "an", "the", "two", "your"].contains(&word.as_str()));
+        let words = words.filter(|word| !word.is_empty() && !known.left_out.contains(word));
         words.map(|word| word.trim_end_matches('s').to_string()).collect::<BTreeSet<_>>()
     };
     let own = plain(own);
-    !["no", "not", "without"].iter().any(|word| own.contains(*word)) && plain(needed).is_subset(&own)
+    own.is_disjoint(&known.missing) && plain(needed).is_subset(&own)
 }
 
 /// The exercise and those that regressions lead to from it, the nearest first and in the order written,

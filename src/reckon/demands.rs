@@ -163,11 +163,17 @@ fn is_long(exercise: &Exercise, hold: Time, site: &Site) -> bool {
 
 /// The demands that the poses of a drawing show, each with its pose.
 fn shown(drawing: &Drawing) -> &[(usize, &'static [&'static str])] {
-    drawing.asked.get_or_reckon(|| {
-        let scene = Scene::of(drawing);
-        let of_pose = |pose| scene.asks(pose).into_iter().map(move |ask| (pose, ask.demands));
-        (0..drawing.poses.len()).flat_map(of_pose).collect()
-    })
+    drawing.asked.get_or_reckon(|| asked(&Scene::of(drawing)))
+}
+
+/// Works out the demands that a drawing shows, for one whose bodies in space are at hand, before they are asked for.
+pub fn keep_shown(scene: &Scene<'_>) {
+    scene.drawing.asked.get_or_reckon(|| asked(scene));
+}
+
+fn asked(scene: &Scene<'_>) -> Vec<(usize, &'static [&'static str])> {
+    let of_pose = |pose| scene.asks(pose).into_iter().map(move |ask| (pose, ask.demands));
+    (0..scene.poses.len()).flat_map(of_pose).collect()
 }
 
 fn add<'m>(all: &mut Vec<Demand<'m>>, id: &'m str, from: Origin<'m>) {

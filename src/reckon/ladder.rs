@@ -8,6 +8,7 @@ use petgraph::graphmap::DiGraphMap;
 
 use crate::model::Model;
 use crate::model::limits::RUNGS;
+use crate::model::reads::{Read, note};
 use crate::model::source::Span;
 
 /// The links of all exercises, and the ladders they make.
@@ -86,16 +87,19 @@ impl<'m> Ladders<'m> {
 
     /// Every ladder, in order of the first id on it.
     pub fn all(&self) -> &[Ladder<'m>] {
+        note(|| Read::Ladders);
         &self.ladders
     }
 
     /// The ladder that an exercise stands on; `None` for one that nothing leads to or from.
     pub fn ladder_of(&self, id: &str) -> Option<&Ladder<'m>> {
+        note(|| Read::Ladder(id.to_string()));
         self.ladders.get(self.places.get(id)?.ladder)
     }
 
     /// The number of the rung that an exercise stands on, the first being 1.
     pub fn rung_of(&self, id: &str) -> Option<usize> {
+        note(|| Read::Ladder(id.to_string()));
         self.places.get(id).map(|standing| standing.rung + 1)
     }
 
@@ -110,6 +114,7 @@ impl<'m> Ladders<'m> {
     }
 
     fn neighbours(&self, id: &str, direction: Direction) -> Vec<&'m str> {
+        note(|| Read::Ladder(id.to_string()));
         let Some((&id, _)) = self.places.get_key_value(id) else { return Vec::new() };
         let mut list: Vec<&str> = self.graph.neighbors_directed(id, direction).collect();
         list.sort_unstable();
@@ -124,6 +129,7 @@ impl<'m> Ladders<'m> {
 
     /// Every link, from the easier to the harder exercise, in order of the easier one's id.
     pub fn links(&self) -> Vec<(&'m str, &'m str, Link)> {
+        note(|| Read::Ladders);
         let mut links: Vec<_> = self.graph.all_edges().map(|(from, to, link)| (from, to, *link)).collect();
         links.sort_unstable_by_key(|(from, to, _)| (*from, *to));
         links
@@ -131,6 +137,7 @@ impl<'m> Ladders<'m> {
 
     /// The links as a graph, from each exercise to every harder one.
     pub fn graph(&self) -> &DiGraphMap<&'m str, Link> {
+        note(|| Read::Ladders);
         &self.graph
     }
 

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use super::Case;
 use crate::model::amount::Amount;
+use crate::model::finding::Subject;
 use crate::model::series::Series;
 use crate::model::source::Span;
 use crate::model::targets;
@@ -15,6 +16,7 @@ use crate::reckon::between::Between;
 pub(super) struct Miss {
     pub(super) span: Span,
     pub(super) message: String,
+    pub(super) subjects: Vec<Subject>,
 }
 
 /// What lies on that side of its target. What most weeks of a series share is one finding at the series: it is
@@ -58,14 +60,16 @@ fn told(series: &Series, missed: Vec<Missed<'_>>, weeks: usize, side: Side) -> V
     {
         let low = missed.iter().map(|missed| missed.figure.value.low).min().unwrap_or(0);
         let high = missed.iter().map(|missed| missed.figure.value.high).max().unwrap_or(0);
+        let value = Between::new(low, high);
         let message = format!(
             "{} of {weeks} weeks have {}, {side} the target `{}` of `{}`",
             numbers.len(),
-            said(&first.figure, Between::new(low, high)),
+            said(&first.figure, value),
             first.figure.target.name,
             first.aim,
         );
-        return vec![Miss { span: series.title.span, message }];
+        let subjects = subjects(&first.figure, value, first.aim);
+        return vec![Miss { span: series.title.span, message, subjects }];
     }
     let one = |Missed { week, figure, aim }: Missed<'_>| Miss {
         message: format!(
@@ -75,16 +79,29 @@ fn told(series: &Series, missed: Vec<Missed<'_>>, weeks: usize, side: Side) -> V
             figure.target.name
         ),
         span: figure.of.map_or(week.exercises_span, |(used, _)| used.id.span),
+        subjects: {
+            let mut subjects = subjects(&figure, figure.value, aim);
+            subjects.push(Subject::Week(week.number.value));
+            subjects
+        },
     };
     missed.into_iter().map(one).collect()
 }
 
+fn subjects(figure: &Figure<'_>, value: Between, aim: Amount) -> Vec<Subject> {
+    let of = figure.of.map(|(_, exercise)| Subject::Exercise(exercise.id.clone()));
+    let numbers = [Subject::Number(written(value)), Subject::number(aim)];
+    [Subject::Target(figure.target.name.into())].into_iter().chain(of).chain(numbers).collect()
+}
+
+/// A range as an author writes it.
+fn written(value: Between) -> String {
+    if value.low == value.high { value.low.to_string() } else { format!("{}-{}", value.low, value.high) }
+}
+
 /// A figure in words, with this value of it.
 fn said(figure: &Figure<'_>, value: Between) -> String {
-    let number = match value.low == value.high {
-        true => format!("`{}`", value.low),
-        false => format!("`{}-{}`", value.low, value.high),
-    };
+    let number = format!("`{}`", written(value));
     let of = figure.of.map_or("", |(_, exercise)| exercise.id.as_str());
     match *figure.target {
         targets::POSTURE_DAYS => format!("posture on {number} days"),

@@ -6,7 +6,8 @@ pub(super) mod testing;
 use std::collections::BTreeMap;
 
 use super::{Case, Sink};
-use crate::model::captions::Captions;
+use crate::model::captions::{Captions, Cue};
+use crate::model::finding::Subject;
 use crate::model::series::Series;
 use crate::model::source::{FileId, Span};
 use crate::model::targets::Target;
@@ -65,11 +66,29 @@ pub(super) fn knows_limits(series: &Series) -> bool {
     series.standing.is_sound("targets")
 }
 
+/// What a cue has too much of.
+pub(super) struct TooMuch {
+    pub(super) excess: Excess,
+    /// What it has, and the most that it should have.
+    pub(super) numbers: [Subject; 2],
+    pub(super) told: String,
+}
+
 /// Adds one finding for what a cue has too much of; nothing where that is nothing.
-pub(super) fn add(sink: &mut Sink<'_>, span: Span, excesses: Vec<(Excess, String)>, help: &str) {
-    let Some(worst) = excesses.iter().map(|(excess, _)| *excess).max() else { return };
-    let told: Vec<String> = excesses.into_iter().map(|(_, told)| told).collect();
-    sink.add_at(worst == Excess::Severe, span, told.join(", and "), help);
+pub(super) fn add(sink: &mut Sink<'_>, cue: &Cue, span: Span, all: Vec<TooMuch>, help: &str) {
+    let Some(worst) = all.iter().map(|one| one.excess).max() else { return };
+    let mut subjects = vec![starts(cue)];
+    let mut told = Vec::new();
+    for one in all {
+        subjects.extend(one.numbers);
+        told.push(one.told);
+    }
+    sink.about(subjects).add_at(worst == Excess::Severe, span, told.join(", and "), help);
+}
+
+/// A cue, by the place in the video where it begins.
+pub(super) fn starts(cue: &Cue) -> Subject {
+    Subject::Number(moment(cue.start))
 }
 
 /// The place in the video of a moment in milliseconds.

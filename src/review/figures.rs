@@ -1,34 +1,79 @@
-//! What the rules on drawn figures share: every drawing with its poses in space, and the clinician's words for what is in it.
+//! The rules on drawn figures: each figure is placed in space once, and then shown to every rule. And what these rules share:
+//! the clinician's words for what is in a figure.
 
-use super::Case;
+use rayon::prelude::*;
+
+use super::kept::ByEntry;
+use super::rule::{FigureCheck, Rule};
+use super::{Case, Sink, rules};
 use crate::model::exercise::Exercise;
 use crate::model::figure::{Drawing, Joint, Motion, Pose, Side, Thing};
+use crate::model::finding::{Finding, Subject};
 use crate::model::form::Form;
 use crate::model::source::Span;
 use crate::model::vocabulary::Vocabulary;
+use crate::reckon::demands;
 use crate::reckon::figure::{STATURE_CM, Scene};
 
 /// A drawn figure of an exercise whose figures could all be read.
-pub(super) struct Drawn<'m> {
-    pub(super) exercise: &'m Exercise,
+pub struct Drawn<'m> {
     /// The form that it shows: the exercise as it stands, or the variation that it is written for.
     pub(super) form: Form<'m>,
     pub(super) drawing: &'m Drawing,
     pub(super) scene: Scene<'m>,
+    description: &'m str,
 }
 
-/// Every drawn figure in space.
-pub(super) fn drawn<'m>(case: &Case<'m>) -> impl Iterator<Item = Drawn<'m>> {
-    let sound = |e: &&Exercise| e.standing.is_sound("figure") && e.standing.is_sound("variation");
-    let forms = case.model.exercises.values().filter(sound).flat_map(Form::all);
+impl Drawn<'_> {
+    /// What a finding about one of its poses is about, behind what is wrong with it: of two figures or two poses that have
+    /// the same fault each can be accepted by itself.
+    pub(super) fn about(&self, pose: usize, fault: impl IntoIterator<Item = Subject>) -> Vec<Subject> {
+        let mut subjects: Vec<Subject> = fault.into_iter().collect();
+        subjects.extend([
+            Subject::Pose(pose + 1),
+            Subject::Figure(self.description.into()),
+            Subject::Title(self.form.title().value.clone()),
+        ]);
+        subjects
+    }
+}
+
+/// What the rules on figures find in the exercises that are not kept; all are kept then. Each figure is placed once, and
+/// what it asks of the body is told from the same bodies.
+pub(super) fn review(case: &Case<'_>, kept: &mut ByEntry) -> Vec<Finding> {
+    let on_figures = |rule: &&'static Rule| Some((*rule, rule.check.of_figures()?));
+    let rules: Vec<(&Rule, FigureCheck)> = rules::ALL.iter().filter_map(on_figures).collect();
+    let exercises: Vec<&Exercise> =
+        case.model.exercises.values().filter(|e| !kept.contains_key(&e.file)).collect();
+    let look = |exercise: &&Exercise| {
+        let mut findings = Vec::new();
+        for figure in drawn(exercise) {
+            demands::keep_shown(&figure.scene);
+            for (rule, check) in &rules {
+                let mut sink = Sink { rule, findings };
+                check(&figure, &mut sink);
+                findings = sink.findings;
+            }
+        }
+        (exercise.file, findings)
+    };
+    let found: Vec<_> = exercises.par_iter().map(look).collect();
+    kept.extend(found);
+    kept.values().flatten().cloned().collect()
+}
+
+/// The drawn figures of an exercise in space, one after the other.
+fn drawn(exercise: &Exercise) -> impl Iterator<Item = Drawn<'_>> {
+    let sound = exercise.standing.is_sound("figure") && exercise.standing.is_sound("variation");
+    let forms = sound.then(|| Form::all(exercise)).into_iter().flatten();
     forms.flat_map(|form| {
         let own = form.variation.map_or(&form.exercise.figures, |variation| &variation.figures);
-        let drawings = own.iter().filter_map(|figure| figure.drawing());
-        drawings.map(move |drawing| Drawn {
-            exercise: form.exercise,
+        let drawings = own.iter().filter_map(|figure| Some((figure.drawing()?, &*figure.description.value)));
+        drawings.map(move |(drawing, description)| Drawn {
             form,
             drawing,
             scene: Scene::of(drawing),
+            description,
         })
     })
 }

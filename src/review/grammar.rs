@@ -1,71 +1,128 @@
-//! As much of the grammar of an English instruction as the rules on steps need.
+//! As much of the grammar of an English instruction as the rules on steps need. The words stand in the theme's list,
+//! words/steps.en.txt, which says what each kind of them is.
 
-use super::beginnings::Beginnings;
-use crate::reckon::readability::parsed::ParsedSentence;
+use crate::reckon::readability::parsed::{Parsed, ParsedSentence};
+use crate::text::tellings::Tellings;
 
-/// Words in small letters.
-pub(super) struct WordList {
-    words: &'static [&'static str],
-    beginnings: Beginnings,
+/// What a word does in an instruction. One word may do several things.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Role {
+    Opening,
+    Small,
+    Be,
+    Subject,
+    Participle,
+    NoParticiple,
+    Conjunction,
+    BeforeParticiple,
+    Movement,
+    MakesAnother,
+    HoldsOneself,
+    Joint,
+    Let,
+    BeforeVerb,
+    Possessive,
 }
 
-impl WordList {
-    pub(super) const fn of(words: &'static [&'static str]) -> WordList {
-        let mut beginnings = Beginnings::NONE;
-        let mut at = 0;
-        while at < words.len() {
-            beginnings.add(words[at]);
-            at += 1;
+impl Role {
+    const ALL: [(&'static str, Role); 15] = [
+        ("opening", Role::Opening),
+        ("small", Role::Small),
+        ("be", Role::Be),
+        ("subject", Role::Subject),
+        ("participle", Role::Participle),
+        ("no participle", Role::NoParticiple),
+        ("conjunction", Role::Conjunction),
+        ("before participle", Role::BeforeParticiple),
+        ("movement", Role::Movement),
+        ("makes another", Role::MakesAnother),
+        ("holds oneself", Role::HoldsOneself),
+        ("joint", Role::Joint),
+        ("let", Role::Let),
+        ("before verb", Role::BeforeVerb),
+        ("possessive", Role::Possessive),
+    ];
+
+    /// By its name in the list.
+    fn named(name: &str) -> Option<Role> {
+        Role::ALL.into_iter().find(|(known, _)| *known == name).map(|(_, role)| role)
+    }
+}
+
+/// Everything that a word does, a bit for each role.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Roles(u16);
+
+impl Roles {
+    fn has(self, role: Role) -> bool {
+        self.0 & 1 << role as u16 != 0
+    }
+}
+
+/// The roles of the words of every step.
+pub(super) fn roles(parsed: &Parsed<'_>, list: &Tellings) -> Vec<Vec<Roles>> {
+    parsed.steps().map(|sentence| roles_of(&sentence, list)).collect()
+}
+
+fn roles_of(sentence: &ParsedSentence<'_>, list: &Tellings) -> Vec<Roles> {
+    let mut roles = vec![Roles::default(); sentence.words.len()];
+    for (at, telling) in list.all_in(sentence.text()) {
+        let start = sentence.at.start + at.start;
+        let word = sentence.words.binary_search_by_key(&start, |word| word.start as usize);
+        if let (Ok(word), Some(role)) = (word, Role::named(&telling.tells)) {
+            roles[word].0 |= 1 << role as u16;
         }
-        WordList { words, beginnings }
+    }
+    roles
+}
+
+/// A step with what its words do.
+pub(super) struct Step<'p> {
+    pub(super) sentence: ParsedSentence<'p>,
+    pub(super) roles: &'p [Roles],
+}
+
+impl Step<'_> {
+    /// True when word `i` has a role.
+    pub(super) fn has(&self, i: usize, role: Role) -> bool {
+        self.roles.get(i).is_some_and(|roles| roles.has(role))
+    }
+
+    /// True when a comma, a semicolon, a colon or a dash stands before word `i`.
+    pub(super) fn is_parted_before(&self, i: usize) -> bool {
+        let between = self.sentence.before(i);
+        between != " " && between.contains([',', ';', ':', '\u{2013}', '\u{2014}'])
+    }
+
+    /// The word at which the main clause begins: behind an opening that says when or how ("When you feel
+    /// steady, …", "With your left hand, …") and behind small words ("then", "now").
+    pub(super) fn main_clause(&self) -> usize {
+        let mut start = 0;
+        if self.has(0, Role::Opening) {
+            start = (1..self.roles.len()).find(|i| self.is_parted_before(*i)).unwrap_or(0);
+        }
+        while self.has(start, Role::Small) {
+            start += 1;
+        }
+        start
     }
 }
 
-/// True when word `i` is in a list, in any letter case.
-pub(super) fn is_in(step: &ParsedSentence<'_>, i: usize, list: &WordList) -> bool {
-    let Some(word) = step.words.get(i) else { return false };
-    let text = &step.passage.text;
-    list.beginnings.have(text.as_bytes(), word.range())
-        && list.words.iter().any(|one| one.eq_ignore_ascii_case(&text[word.range()]))
-}
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::review::testing::words;
 
-/// True when a comma, a semicolon, a colon or a dash stands before word `i`.
-pub(super) fn is_parted_before(step: &ParsedSentence<'_>, i: usize) -> bool {
-    let between = step.before(i);
-    between != " " && between.contains([',', ';', ':', '\u{2013}', '\u{2014}'])
-}
-
-/// Words that open a clause which says when or how.
-static OPENINGS: WordList = WordList::of(&[
-    "after", "and", "as", "at", "before", "by", "during", "for", "from", "if", "in", "on", "once", "so",
-    "to", "until", "when", "while", "with", "without",
-]);
-
-/// Small words before the verb of an instruction.
-static SMALL: WordList = WordList::of(&[
-    "again",
-    "also",
-    "always",
-    "carefully",
-    "finally",
-    "first",
-    "gently",
-    "next",
-    "now",
-    "please",
-    "slowly",
-    "then",
-]);
-
-/// The word at which the main clause begins: behind an opening that says when or how ("When you feel
-/// steady, …", "With your left hand, …") and behind small words ("then", "now").
-pub(super) fn main_clause(step: &ParsedSentence<'_>) -> usize {
-    let mut start = 0;
-    if is_in(step, 0, &OPENINGS) {
-        start = (1..step.words.len()).find(|i| is_parted_before(step, *i)).unwrap_or(0);
+    #[test]
+    fn every_word_of_the_list_has_a_role_and_every_role_has_words() {
+        let list = words().steps.list();
+        for telling in list {
+            assert!(Role::named(&telling.tells).is_some(), "{telling:?}");
+            assert!(!telling.phrase.contains(' '), "{telling:?}");
+        }
+        for (name, role) in Role::ALL {
+            assert_eq!(Role::named(name), Some(role));
+            assert!(list.iter().any(|telling| telling.tells == name), "{name}");
+        }
     }
-    while is_in(step, start, &SMALL) {
-        start += 1;
-    }
-    start
 }

@@ -2,20 +2,18 @@
 //! Never writes, never changes the model.
 
 mod aims;
-mod beginnings;
 mod captions;
 mod doses;
 pub mod exceptions;
 mod figures;
 mod grammar;
+mod kept;
 mod mentions;
 pub(crate) mod named;
-mod phrases;
 pub mod report;
 pub mod rule;
 pub mod rules;
-mod sieve;
-mod telling;
+mod subjects;
 pub mod texts;
 
 #[cfg(test)]
@@ -25,15 +23,17 @@ use jiff::civil::Date;
 use rayon::prelude::*;
 
 use crate::model::Model;
-use crate::model::finding::{Finding, Level};
+use crate::model::finding::{Finding, Level, Subject};
 use crate::model::nearest::suggestion;
 use crate::model::site::RuleSetting;
 use crate::model::source::{Sources, Span};
 use crate::model::words::Words;
 use crate::reckon::ladder::Ladders;
 use exceptions::Exception;
+pub use figures::Drawn;
+use kept::ByEntry;
+pub use kept::Kept;
 use rule::{Check, Rule};
-pub use texts::Kept;
 
 /// What the rules look at.
 pub struct Case<'a> {
@@ -74,8 +74,11 @@ pub fn review(case: &Case<'_>, found_while_reading: Vec<Finding>) -> Review {
 pub fn review_again(case: &Case<'_>, found_while_reading: Vec<Finding>, kept: &mut Kept) -> Review {
     let mut findings = found_while_reading;
     findings.extend(check_settings(case));
+    let Kept { texts, figures } = kept;
+    // First, so that no rule places a figure once more for what it asks of a body.
+    findings.extend(figures::review(case, figures));
     // Side by side: a rule on the whole model keeps one core busy, however long it takes.
-    let (of_model, of_texts) = rayon::join(|| check_model(case, |_| true), || texts::review(case, kept));
+    let (of_model, of_texts) = rayon::join(|| check_model(case, |_| true), || texts::review(case, texts));
     findings.extend(of_model);
     findings.extend(of_texts);
     settle(case, findings)
@@ -84,9 +87,15 @@ pub fn review_again(case: &Case<'_>, found_while_reading: Vec<Finding>, kept: &m
 /// What the rules find that are wanted, and no others.
 fn check(case: &Case<'_>, wanted: impl Fn(&Rule) -> bool + Sync) -> Vec<Finding> {
     let mut findings = check_model(case, &wanted);
-    if rules::ALL.iter().any(|rule| wanted(rule) && matches!(rule.check, Check::Texts(_))) {
-        let found = texts::review(case, &mut Kept::default()).into_iter();
-        findings.extend(found.filter(|f| rules::find(f.rule).is_some_and(&wanted)));
+    let any = |is: fn(&Check) -> bool| rules::ALL.iter().any(|rule| wanted(rule) && is(&rule.check));
+    let mut add = |found: Vec<Finding>| {
+        findings.extend(found.into_iter().filter(|f| rules::find(f.rule).is_some_and(&wanted)));
+    };
+    if any(|check| matches!(check, Check::Texts(_))) {
+        add(texts::review(case, &mut ByEntry::new()));
+    }
+    if any(|check| check.of_figures().is_some()) {
+        add(figures::review(case, &mut ByEntry::new()));
     }
     findings
 }
@@ -97,7 +106,7 @@ fn check_model(case: &Case<'_>, wanted: impl Fn(&Rule) -> bool + Sync) -> Vec<Fi
     let found = rules::ALL.par_iter().filter(|rule| wanted(rule)).flat_map_iter(|rule| {
         let mut sink = Sink { rule, findings: Vec::new() };
         match rule.check {
-            Check::Model(check) => check(case, &mut sink),
+            Check::Model(check) | Check::ModelAndFigures(check, _) => check(case, &mut sink),
             Check::Ladders(check) | Check::Limits(check) => check(case, &ladders, &mut sink),
             _ => {}
         }
@@ -186,7 +195,31 @@ impl Sink<'_> {
 
     /// Adds a finding; a severe one is an error whatever level its rule has in the workspace.
     pub fn add_at(&mut self, severe: bool, span: Span, message: impl Into<String>, help: impl Into<String>) {
-        let finding = Finding::new(self.rule.name, span, message, help);
+        self.about([]).add_at(severe, span, message, help);
+    }
+
+    /// Takes a finding about these, the most telling first: an exception to it can name them.
+    pub fn about(&mut self, subjects: impl IntoIterator<Item = Subject>) -> About<'_> {
+        About { rule: self.rule.name, findings: &mut self.findings, subjects: subjects.into_iter().collect() }
+    }
+}
+
+/// Takes one finding of a rule, of which it is known what it is about.
+pub struct About<'s> {
+    rule: &'static str,
+    findings: &'s mut Vec<Finding>,
+    subjects: Vec<Subject>,
+}
+
+impl About<'_> {
+    /// Adds the finding: `message` says what is wrong, `help` what to do.
+    pub fn add(self, span: Span, message: impl Into<String>, help: impl Into<String>) {
+        self.add_at(false, span, message, help);
+    }
+
+    /// Adds the finding; a severe one is an error whatever level its rule has in the workspace.
+    pub fn add_at(self, severe: bool, span: Span, message: impl Into<String>, help: impl Into<String>) {
+        let finding = Finding::new(self.rule, span, message, help).about(self.subjects);
         self.findings.push(Finding { severe, ..finding });
     }
 }

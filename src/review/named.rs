@@ -4,22 +4,28 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 
-use crate::reckon::readability::words::words;
+use crate::model::words::{TitleWords, Words};
+use crate::text::words::words;
 
 /// Which of the exercises with these titles the sentence speaks of that holds a passage: the only one that it names, or, where
 /// it names none and goes on with "of it", the one that was named last. None where that is not clear.
-pub(super) fn meant(text: &str, passage: Range<usize>, titles: &[&str]) -> Option<usize> {
-    let sentence = sentence_around(text, passage.start);
-    let named = Titles::of(titles).named(text);
+pub(super) fn meant(text: &str, passage: Range<usize>, titles: &[&str], of: &Words) -> Option<usize> {
+    let sentence = of.splitter.sentence_at(text, passage.start);
+    let named = Titles::of(titles, &of.titles).named(text);
     let inside: BTreeSet<usize> =
         named.iter().filter(|n| sentence.contains(&n.at.start)).map(|n| n.title).collect();
     match inside.len() {
         1 => inside.into_iter().next(),
-        0 if text[passage.end..].trim_start().starts_with("of it") => {
+        0 if goes_on_of_it(&text[passage.end..], &of.titles) => {
             named.iter().rev().find(|n| n.at.start < sentence.start).map(|n| n.title)
         }
         _ => None,
     }
+}
+
+/// True for what goes on with "of it".
+fn goes_on_of_it(behind: &str, known: &TitleWords) -> bool {
+    known.last_named.iter().any(|words| behind.trim_start().starts_with(words.as_str()))
 }
 
 /// A title that a text names.
@@ -34,8 +40,11 @@ pub(crate) struct Named {
     pub(crate) with_article: bool,
 }
 
-/// Titles to look for in texts, by the first word of each of their names.
-pub(crate) struct Titles(BTreeMap<String, Vec<Name>>);
+/// Titles to look for in texts.
+pub(crate) struct Titles<'w> {
+    by_first_word: BTreeMap<String, Vec<Name>>,
+    known: &'w TitleWords,
+}
 
 struct Name {
     words: Vec<String>,
@@ -43,16 +52,16 @@ struct Name {
     whole: bool,
 }
 
-impl Titles {
-    pub(crate) fn of(titles: &[&str]) -> Titles {
-        let mut by_first: BTreeMap<String, Vec<Name>> = BTreeMap::new();
+impl<'w> Titles<'w> {
+    pub(crate) fn of(titles: &[&str], known: &'w TitleWords) -> Titles<'w> {
+        let mut by_first_word: BTreeMap<String, Vec<Name>> = BTreeMap::new();
         for (title, text) in titles.iter().enumerate() {
-            for (words, whole) in names_of(text).into_iter().zip([true, false]) {
+            for (words, whole) in names_of(text, known).into_iter().zip([true, false]) {
                 let Some(first) = words.first() else { continue };
-                by_first.entry(first.clone()).or_default().push(Name { words, title, whole });
+                by_first_word.entry(first.clone()).or_default().push(Name { words, title, whole });
             }
         }
-        Titles(by_first)
+        Titles { by_first_word, known }
     }
 
     /// Where titles are named, and which, in the order of the text. An article inside a name is none of its words.
@@ -63,8 +72,8 @@ impl Titles {
         let mut article = false;
         for at in words(text) {
             let word = text[at.clone()].to_lowercase();
-            let is_article = ARTICLES.contains(&word.as_str());
-            if !is_left_out(&word) {
+            let is_article = self.known.articles.contains(&word);
+            if !is_left_out(&word, self.known) {
                 places.push(at);
                 written.push(word);
                 behind_article.push(article);
@@ -84,7 +93,10 @@ impl Titles {
             };
             // A name of one word may stand in the plural.
             let singular = word.strip_suffix('s').unwrap_or(word);
-            let fits = [word.as_str(), singular].into_iter().filter_map(|first| self.0.get(first)).flatten();
+            let fits = [word.as_str(), singular]
+                .into_iter()
+                .filter_map(|first| self.by_first_word.get(first))
+                .flatten();
             let fits =
                 fits.filter(|name| begins_with(&written[at..], &name.words) && in_one(name.words.len()));
             match fits.max_by_key(|name| (name.words.len(), name.whole)) {
@@ -105,25 +117,16 @@ impl Titles {
     }
 }
 
-/// Words that open what a title says of where or how: "Heel drop at the counter".
-const OPENINGS: [&str; 18] = [
-    "against", "along", "at", "behind", "beside", "by", "from", "in", "of", "on", "with", "con", "contra",
-    "de", "desde", "en", "junto", "sobre",
-];
-
-const ARTICLES: [&str; 5] = ["the", "el", "la", "los", "las"];
-
-/// True for a word that makes no other name of a title where it stands inside.
-fn is_left_out(word: &str) -> bool {
-    ARTICLES.contains(&word) || ["your", "su", "sus"].contains(&word)
+/// True for a word that makes no other name of a title where it stands inside: "open arms" is named by "open your arms" too.
+fn is_left_out(word: &str, known: &TitleWords) -> bool {
+    known.articles.contains(word) || known.possessives.contains(word)
 }
 
 /// The whole title, and as much of it as stands before where or how, if that is more than a word.
-fn names_of(title: &str) -> Vec<Vec<String>> {
+fn names_of(title: &str, known: &TitleWords) -> Vec<Vec<String>> {
     let words = words(title).map(|at| title[at].to_lowercase());
-    // "Open arms" is named by "open your arms" too.
-    let whole: Vec<String> = words.filter(|word| !is_left_out(word)).collect();
-    let short = whole.iter().position(|word| OPENINGS.contains(&word.as_str())).filter(|count| *count > 1);
+    let whole: Vec<String> = words.filter(|word| !is_left_out(word, known)).collect();
+    let short = whole.iter().position(|word| known.openings.contains(word)).filter(|count| *count > 1);
     let short = short.map(|count| whole[..count].to_vec());
     [Some(whole), short].into_iter().flatten().filter(|name| !name.is_empty()).collect()
 }
@@ -137,27 +140,16 @@ fn begins_with(written: &[String], name: &[String]) -> bool {
     written.len() >= name.len() && written.iter().zip(name).enumerate().all(same)
 }
 
-/// The sentence that holds a place: from behind a mark that space follows to the next such mark.
-fn sentence_around(text: &str, place: usize) -> Range<usize> {
-    let ends = |(at, mark): (usize, &str)| {
-        let behind = at + mark.len();
-        text[behind..].starts_with(char::is_whitespace).then_some(behind)
-    };
-    let marks = || text.match_indices(['.', '!', '?']).filter_map(ends);
-    let start = marks().take_while(|end| *end <= place).last().unwrap_or(0);
-    let end = marks().find(|end| *end > place).unwrap_or(text.len());
-    start..end
-}
-
 #[cfg(test)]
 mod tests {
     use super::meant;
+    use crate::review::testing::words;
 
     const TITLES: [&str; 3] = ["Heel drop at the counter", "Sit to stand", "Clock reach"];
 
     fn title(text: &str, passage: &str) -> Option<&'static str> {
         let start = text.find(passage).unwrap();
-        meant(text, start..start + passage.len(), &TITLES).map(|title| TITLES[title])
+        meant(text, start..start + passage.len(), &TITLES, words()).map(|title| TITLES[title])
     }
 
     #[test]

@@ -1,5 +1,6 @@
 //! What a rule is: its name, its manual with two examples that run as tests, and its check.
 
+use super::figures::Drawn;
 use super::texts::Texts;
 use super::{Case, Sink};
 use crate::model::finding::Level;
@@ -36,6 +37,10 @@ pub enum Check {
     Model(fn(&Case<'_>, &mut Sink<'_>)),
     /// On the ladders of the whole model.
     Ladders(fn(&Case<'_>, &Ladders<'_>, &mut Sink<'_>)),
+    /// On each drawn figure, which is placed in space once for all rules. What a rule finds in it follows from its entry alone.
+    Figures(FigureCheck),
+    /// On the whole model, and on each drawn figure as well.
+    ModelAndFigures(fn(&Case<'_>, &mut Sink<'_>), FigureCheck),
     /// On the client-facing texts of each exercise, week and free page.
     Texts(fn(&Case<'_>, &Texts<'_>, &mut Sink<'_>)),
     /// When exceptions are matched with findings.
@@ -44,6 +49,19 @@ pub enum Check {
     Pages,
     /// On the sheets as they were set, by `print`.
     Sheets,
+}
+
+/// Looks at a drawn figure.
+pub type FigureCheck = fn(&Drawn<'_>, &mut Sink<'_>);
+
+impl Check {
+    /// What looks at each drawn figure, if something does.
+    pub fn of_figures(&self) -> Option<FigureCheck> {
+        match self {
+            Check::Figures(check) | Check::ModelAndFigures(_, check) => Some(*check),
+            _ => None,
+        }
+    }
 }
 
 /// A file laid over the sample workspace. Under a line, a line of carets draws the finding that is

@@ -7,7 +7,7 @@ use std::sync::LazyLock;
 use jiff::civil::{Date, date};
 
 use super::rule::{Check, Example, Rule};
-use super::{Case, Review, join, review};
+use super::{Case, Review, join, review, subjects};
 use crate::entry;
 use crate::model::Model;
 use crate::model::finding::Finding;
@@ -136,12 +136,15 @@ pub(crate) fn lines((review, sources): &(Review, Sources)) -> Vec<String> {
 
 /// The built-in English words.
 pub(crate) fn words() -> &'static Words {
-    static WORDS: LazyLock<Words> = LazyLock::new(|| {
-        let theme = Theme::built_in();
-        let fluent = theme.text("words/en.ftl").expect("English words");
-        Words::read("en", fluent, theme.lists("en")).expect("words without mistakes")
-    });
+    static WORDS: LazyLock<Words> = LazyLock::new(|| words_of("en"));
     &WORDS
+}
+
+/// The words of a language as the built-in theme has them.
+pub(crate) fn words_of(language: &str) -> Words {
+    let theme = Theme::built_in();
+    let fluent = theme.text(&format!("words/{language}.ftl")).expect("a language of the theme");
+    Words::read(language, fluent, theme.lists(language)).expect("words without mistakes")
 }
 
 /// Reviews an example and compares its findings, in every file, with those drawn in it.
@@ -195,6 +198,26 @@ pub(crate) fn page_of(files: &[(&str, &str)], address: &Address) -> String {
     html
 }
 
+/// Looks at the pages of the sample with `files` laid over it, which nobody reviews: that takes long for many.
+pub(crate) fn with_pages(files: Vec<(String, Vec<u8>)>, look: impl FnOnce(&Pages<'_>)) {
+    with_model_on(files, TODAY, words(), |case, _| {
+        let theme = Theme::built_in();
+        look(&plain_pages(case, &theme).expect("templates without mistakes"));
+        Review::default()
+    });
+}
+
+/// So many copies of an exercise of the sample, each with an id and a title of its own.
+pub(crate) fn copies(id: &str, count: usize) -> Vec<(String, Vec<u8>)> {
+    let file = |id: &str| format!("content/exercises/{id}.md");
+    let text = edited(&file(id), &[]);
+    let copy = |number: usize| {
+        let text = text.replacen("title = \"", &format!("title = \"{number:03}. "), 1);
+        (file(&format!("{id}-{number:03}")), text.into_bytes())
+    };
+    (1..=count).map(copy).collect()
+}
+
 /// The pages of the sample without photos and sheets.
 fn plain_pages<'m>(case: &Case<'m>, theme: &Theme) -> Result<Pages<'m>, TemplateError> {
     Pages::new(case.model, case.sources, case.words, theme, Made::default(), case.today, false)
@@ -219,7 +242,7 @@ fn findings_of_pages(case: &Case<'_>) -> Vec<Finding> {
 }
 
 fn findings_of_sheets(case: &Case<'_>) -> Vec<Finding> {
-    let photos = BTreeMap::new();
+    let photos = crate::print::Photos::default();
     let theme = Theme::built_in();
     let program = blake3::hash(b"test");
     let press = Press::new(case.model, case.sources, case.words, &theme, &photos, false, &program);
@@ -266,6 +289,28 @@ fn compare(rule: &str, file: &str, text: &str, expected: Vec<Drawn>, (review, so
         .collect();
     let expected: Vec<_> = expected.into_iter().map(|e| (e.line, e.column, e.width, e.message)).collect();
     assert_eq!(found, expected, "\nfound on the left, drawn on the right, for `{rule}` in:\n{text}");
+    let found: Vec<&Finding> = review.findings.iter().filter(|f| f.rule == rule).collect();
+    check_subjects(rule, &found);
+}
+
+/// What stands in backticks in the message of a finding that can be accepted, an exception can name; and each finding of a
+/// rule of safety, which is accepted by itself, can be told from the others.
+fn check_subjects(rule: &str, found: &[&Finding]) {
+    // Fields that stand in every message of their rule.
+    const FIELDS: [&str; 3] = ["steps", "keeps_steps", "use"];
+    let rule = super::rules::find(rule).expect("a rule");
+    if matches!(rule.check, Check::WhileReading | Check::Limits(_) | Check::Exceptions) {
+        return;
+    }
+    for finding in found {
+        let quoted = finding.message.split('`').skip(1).step_by(2);
+        for words in quoted.filter(|words| !FIELDS.contains(words)) {
+            let row = format!("{} {words}", rule.name);
+            assert!(subjects::fits(finding, &subjects::words(&row)), "`{row}` does not name {finding:?}");
+        }
+    }
+    let rows = subjects::rows(found, found);
+    assert!(!rule.safety || rows.len() == found.len(), "one row for several of {found:?}");
 }
 
 struct Drawn {

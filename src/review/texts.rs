@@ -1,12 +1,12 @@
 //! The rules on texts: each entry's client-facing texts are parted into sentences and words once, and then
 //! shown to every rule.
 
-use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
 use rayon::prelude::*;
 
-use super::phrases::Phrases;
+use super::grammar::{self, Roles, Step};
+use super::kept::ByEntry;
 use super::rule::{Check, Rule};
 use super::{Case, Sink, rules};
 use crate::model::finding::Finding;
@@ -24,8 +24,15 @@ pub struct Texts<'a> {
     pub english: bool,
     /// Counts syllables.
     pub lexicon: &'a Lexicon<'a>,
-    /// The clinical terms of the theme.
-    pub(super) terms: &'a Phrases<'a>,
+    /// What the words of the steps do, in English.
+    roles: Vec<Vec<Roles>>,
+}
+
+impl Texts<'_> {
+    /// The sentences of the steps of Move, with what their words do; none but in English.
+    pub(super) fn steps(&self) -> impl Iterator<Item = Step<'_>> {
+        self.parsed.steps().zip(&self.roles).map(|(sentence, roles)| Step { sentence, roles })
+    }
 }
 
 static RULES: LazyLock<Vec<&Rule>> = LazyLock::new(|| {
@@ -33,30 +40,17 @@ static RULES: LazyLock<Vec<&Rule>> = LazyLock::new(|| {
     rules::ALL.iter().filter(on_texts).copied().collect()
 });
 
-/// What the rules on texts found, entry by entry. They look at nothing but the entry's own text and the words of the
-/// workspace, so an entry that has not changed is not read again.
-#[derive(Debug, Default)]
-pub struct Kept {
-    found: BTreeMap<FileId, Vec<Finding>>,
-}
-
-impl Kept {
-    /// Forgets an entry whose text has changed.
-    pub fn forget(&mut self, file: FileId) {
-        self.found.remove(&file);
-    }
-}
-
 /// What the rules on texts find in the entries that are not kept; all are kept then. On all cores: they read every
 /// word.
-pub(super) fn review(case: &Case<'_>, kept: &mut Kept) -> Vec<Finding> {
+pub(super) fn review(case: &Case<'_>, kept: &mut ByEntry) -> Vec<Finding> {
     let (model, sources) = (case.model, case.sources);
     let english = readability::measures(&case.words.language);
-    let terms = Phrases::new(case.words.terms.iter().map(|t| t.term.as_str()));
     // What it remembers of words is kept from one entry to the next.
-    let lexicon = || Lexicon::new(&case.words.syllables);
+    let lexicon = || Lexicon::of(case.words);
     let look = |lexicon: &Lexicon<'_>, place: Span, passages: Vec<passages::Passage<'_>>| {
-        let texts = Texts { place, parsed: Parsed::of(passages), english, lexicon, terms: &terms };
+        let parsed = Parsed::of(passages, &case.words.splitter);
+        let roles = if english { grammar::roles(&parsed, &case.words.steps) } else { Vec::new() };
+        let texts = Texts { place, parsed, english, lexicon, roles };
         let mut findings = Vec::new();
         for rule in RULES.iter() {
             let Check::Texts(check) = rule.check else { continue };
@@ -66,7 +60,7 @@ pub(super) fn review(case: &Case<'_>, kept: &mut Kept) -> Vec<Finding> {
         }
         (place.file, findings)
     };
-    let is_new = |file: FileId| !kept.found.contains_key(&file);
+    let is_new = |file: FileId| !kept.contains_key(&file);
     let exercises: Vec<_> = model.exercises.values().filter(|e| is_new(e.file)).collect();
     let weeks: Vec<_> = model.weeks().map(|(_, week)| week).filter(|w| is_new(w.file)).collect();
     let pages: Vec<_> = model.pages.values().filter(|p| is_new(p.file)).collect();
@@ -80,33 +74,6 @@ pub(super) fn review(case: &Case<'_>, kept: &mut Kept) -> Vec<Finding> {
         .par_iter()
         .map_init(lexicon, |lexicon, p| look(lexicon, p.title.span, passages::of_page(p, sources)));
     let found: Vec<_> = exercises.chain(weeks).chain(pages).collect();
-    kept.found.extend(found);
-    kept.found.values().flatten().cloned().collect()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::review::testing::{TODAY, edited, with_model_on, words};
-
-    #[test]
-    fn what_is_kept_is_found_again_and_what_is_forgotten_is_looked_for_anew() {
-        let long = "word ".repeat(40);
-        let name = "content/pages/about.md";
-        let page = edited(name, &[("\n```\n", &format!("\n```\nThis is {long}long.\n\n"))]);
-        let files = vec![(name.to_string(), page.into_bytes())];
-        with_model_on(files, TODAY, words(), |case, _| {
-            let file = case.sources.find(name).unwrap();
-            let about = |found: &[Finding]| found.iter().filter(|f| f.span.file == file).count();
-            let mut kept = Kept::default();
-            let first = review(case, &mut kept);
-            assert!(about(&first) > 0);
-            assert_eq!(review(case, &mut kept), first);
-            kept.found.insert(file, Vec::new());
-            assert_eq!(about(&review(case, &mut kept)), 0);
-            kept.forget(file);
-            assert_eq!(review(case, &mut kept), first);
-            crate::review::Review::default()
-        });
-    }
+    kept.extend(found);
+    kept.values().flatten().cloned().collect()
 }

@@ -128,9 +128,14 @@ impl Theme {
             .map(|(name, bytes)| (name.as_str(), bytes.as_ref()))
     }
 
-    /// The word lists of a language; what the theme does not have is empty.
+    /// The word lists of a language. A list that the theme does not have for a language of a region, such as `es-MX`, is
+    /// that of `es`; what it does not have either way is empty.
     pub fn lists(&self, language: &str) -> Lists<'_> {
-        let list = |name: &str| self.text(&format!("words/{name}.{language}.txt")).unwrap_or("");
+        let of = |name: &str, language: &str| self.text(&format!("words/{name}.{language}.txt"));
+        let base = language.split('-').next().unwrap_or(language);
+        let list = |name: &str| of(name, language).or_else(|| of(name, base)).unwrap_or("");
+        let of_all =
+            |name: &str| self.languages().into_iter().filter_map(|other| of(name, other)).collect::<Vec<_>>();
         Lists {
             claims: list("claims"),
             evidence: list("evidence"),
@@ -139,6 +144,15 @@ impl Theme {
             demands: list("demands"),
             terms: list("terms"),
             syllables: list("syllables"),
+            doses: list("doses"),
+            titles: of_all("titles"),
+            things: of_all("things"),
+            sentences: list("sentences"),
+            steps: list("steps"),
+            explained: list("explained"),
+            spoken: list("spoken"),
+            units: list("units"),
+            numerals: list("numerals"),
         }
     }
 
@@ -294,6 +308,30 @@ mod tests {
         assert_eq!(theme.text("style/text.css"), Some("mine"));
         assert_eq!(theme.text("words/en.ftl"), Theme::built_in().text("words/en.ftl"));
         assert!(theme.left_out.is_empty());
+    }
+
+    /// As a theme that was made before the program had some of the lists.
+    #[test]
+    fn a_list_that_a_workspace_lacks_is_the_built_in_one_of_its_language() {
+        let root = tempfile::tempdir().unwrap();
+        let folder = root.path().join("themes/mine/words");
+        std::fs::create_dir_all(&folder).unwrap();
+        for (name, text) in
+            [("claims.en.txt", "mine"), ("es-MX.ftl", ""), ("claims.es-MX.txt", "mía"), ("fr.ftl", "")]
+        {
+            std::fs::write(folder.join(name), text).unwrap();
+        }
+        let (theme, built_in) = (Theme::read(root.path(), "mine").unwrap(), Theme::built_in());
+        for (language, base, claims) in [("en", "en", "mine"), ("es-MX", "es", "mía")] {
+            let (lists, known) = (theme.lists(language), built_in.lists(base));
+            assert_eq!(lists.claims, claims);
+            assert!(!lists.doses.is_empty(), "{language}");
+            assert_eq!((lists.doses, lists.sentences), (known.doses, known.sentences), "{language}");
+            assert_eq!((lists.titles, lists.things), (known.titles, known.things), "{language}");
+        }
+        let unknown = theme.lists("fr");
+        assert_eq!((unknown.doses, unknown.claims), ("", ""));
+        assert_eq!(unknown.titles, built_in.lists("en").titles);
     }
 
     /// A workspace with a folder for style sheets in its own theme.

@@ -10,8 +10,9 @@ use super::workspace::{Tree, Workspace, text};
 fn kept(workspace: &Workspace) -> BTreeMap<String, (Vec<u8>, u64, i64)> {
     std::fs::read_dir(workspace.path(".ready-sheets"))
         .unwrap()
-        .map(|entry| {
-            let path = entry.unwrap().path();
+        .map(|entry| entry.unwrap().path())
+        .filter(|path| path.extension().is_some_and(|ending| ending == "sheet"))
+        .map(|path| {
             let found = std::fs::metadata(&path).unwrap();
             let mark = found.mtime() * 1_000_000_000 + found.mtime_nsec();
             let name = path.file_name().unwrap().to_str().unwrap().to_string();
@@ -55,6 +56,12 @@ fn an_unchanged_sheet_is_taken_from_the_store_and_a_spoilt_one_is_not() {
     std::fs::write(path(altered), bytes).unwrap();
     std::fs::write(path(cut), &before[cut].0[..1000]).unwrap();
     std::fs::remove_file(path(gone)).unwrap();
+    touch(&workspace);
+    // What is published lies as it was left, so that nobody looks into the store.
+    assert_eq!(made_once(workspace.make()), first);
+    assert!(!path(gone).exists());
+    // Without a record of the site all sheets are asked for.
+    std::fs::remove_file(workspace.path(".ready-sheets/site.record")).unwrap();
     touch(&workspace);
     assert_eq!(made_once(workspace.make()), first);
     for (name, (bytes, file, _)) in kept(&workspace) {

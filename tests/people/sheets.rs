@@ -1,13 +1,13 @@
 //! Every sheet of every week of the demonstration for everybody: nobody, each precaution, each pair of them.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 use std::path::Path;
 
 use jiff::civil::date;
 use serde_json::Value;
 use steadyleaf::model::form::Form;
 use steadyleaf::model::vocabulary::Paper;
-use steadyleaf::print::{Order, Person, Press, Subject};
+use steadyleaf::print::{Order, Person, Photos, Press, Subject};
 use steadyleaf::workspace::theme::Theme;
 
 use crate::{DEMONSTRATION, words};
@@ -16,7 +16,7 @@ use crate::{DEMONSTRATION, words};
 fn no_sheet_names_a_form_that_is_not_on_it() {
     let d = &*DEMONSTRATION;
     let theme = Theme::read(Path::new(env!("CARGO_MANIFEST_DIR")), &d.model.site.theme.value).unwrap();
-    let (words, photos) = (words(&theme, "en"), BTreeMap::new());
+    let (words, photos) = (words(&theme, "en"), Photos::default());
     let press =
         Press::new(&d.model, &d.sources, &words, &theme, &photos, false, &blake3::hash(b"test")).unwrap();
     let titles: BTreeSet<&str> =

@@ -1,6 +1,5 @@
 //! The demonstration as it is printed: for everyone, for three invented people, and for recording.
 
-use std::collections::BTreeMap;
 use std::path::Path;
 use std::sync::LazyLock;
 
@@ -9,9 +8,9 @@ use steadyleaf::model::client::Client;
 use steadyleaf::model::source::{Source, Sources};
 use steadyleaf::model::vocabulary::{Paper, Vocabulary};
 use steadyleaf::model::words::Words;
-use steadyleaf::outputs::{self, Shot};
+use steadyleaf::outputs;
 use steadyleaf::pages::photo::renditions;
-use steadyleaf::print::{Manuscript, Order, Person, Photo, Press, Printed, Subject, Unprinted};
+use steadyleaf::print::{Manuscript, Order, Person, Photo, Photos, Press, Printed, Subject, Unprinted};
 use steadyleaf::workspace::theme::Theme;
 use steadyleaf::{entry, workspace};
 
@@ -43,7 +42,7 @@ pub(crate) struct Demonstration {
     english: Words,
     spanish: Words,
     people: Vec<Client>,
-    photos: BTreeMap<Shot, Photo>,
+    photos: Photos<'static>,
 }
 
 pub(crate) static DEMONSTRATION: LazyLock<Demonstration> = LazyLock::new(read);

@@ -11,9 +11,10 @@ use unicode_normalization::UnicodeNormalization;
 
 use super::Common;
 use super::begin::next_monday;
-use super::load::{Loaded, load};
+use super::load::load;
 use super::outcome::{Failure, Outcome};
 use super::terminal::Terminal;
+use crate::edition::Edition;
 use crate::model::nearest::suggestion;
 use crate::model::vocabulary::{Component, Position, SectionName, Vocabulary};
 use crate::publish;
@@ -67,10 +68,10 @@ impl New {
 }
 
 pub(super) fn run(command: &Add, common: &Common, terminal: &Terminal) -> Result<Outcome, Failure> {
-    let loaded = load(common)?;
+    let edition = load(common)?;
     let new = match &command.what {
-        What::Exercise { title, component, position } => exercise(title, *component, *position, &loaded)?,
-        What::Week { series } => next_week(series, &loaded)?,
+        What::Exercise { title, component, position } => exercise(title, *component, *position, &edition)?,
+        What::Week { series } => next_week(series, &edition)?,
         What::Series { title } => {
             let start = next_monday(terminal.today).to_string();
             let text = include_str!("series.toml").replace("START", &start);
@@ -78,7 +79,7 @@ pub(super) fn run(command: &Add, common: &Common, terminal: &Terminal) -> Result
             New { name: format!("content/series/{}/series.toml", id(title)?), text }
         }
     };
-    let path = new.write(&loaded.root)?;
+    let path = new.write(edition.root())?;
     terminal.say(&format!(
         "Created {}. Fill in the empty quotes, then run `steadyleaf review`.",
         path.display()
@@ -90,15 +91,15 @@ fn exercise(
     title: &str,
     component: Component,
     position: Option<Position>,
-    loaded: &Loaded,
+    edition: &Edition,
 ) -> Result<New, Failure> {
     let id = id(title)?;
-    if let Some(other) = loaded.model.exercises.keys().find(|k| k.eq_ignore_ascii_case(&id)) {
+    if let Some(other) = edition.model().exercises.keys().find(|k| k.eq_ignore_ascii_case(&id)) {
         return Err(Failure::Unwritable(format!(
             "there is an exercise `{other}` already; give the new one another title"
         )));
     }
-    let section = |name| loaded.words.section(name);
+    let section = |name| edition.words().section(name);
     let text = include_str!("exercise.md")
         .replace("COMPONENT", component.word())
         .replace(
@@ -117,10 +118,10 @@ fn exercise(
     Ok(New { name: format!("content/exercises/{id}.md"), text })
 }
 
-fn next_week(series: &str, loaded: &Loaded) -> Result<New, Failure> {
-    let Some(series) = loaded.model.series.get(series) else {
-        let known = loaded.model.series.keys().map(String::as_str);
-        let help = match loaded.model.series.is_empty() {
+fn next_week(series: &str, edition: &Edition) -> Result<New, Failure> {
+    let Some(series) = edition.model().series.get(series) else {
+        let known = edition.model().series.keys().map(String::as_str);
+        let help = match edition.model().series.is_empty() {
             true => "add one first with `steadyleaf add series TITLE`".to_string(),
             false => suggestion(series, known),
         };

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::reasons::{Reason, clearances, reasons};
-use crate::cli::load::Loaded;
+use crate::edition::Edition;
 use crate::model::client::Client;
 use crate::model::vocabulary::Vocabulary;
 use crate::print::Person;
@@ -48,9 +48,9 @@ struct Form {
 
 impl One {
     /// A person who is not to exercise for now.
-    pub(super) fn held(client: &Client, because: &str, loaded: &Loaded) -> One {
+    pub(super) fn held(client: &Client, because: &str, edition: &Edition) -> One {
         One {
-            profile: loaded.sources.get(client.file).name.clone(),
+            profile: edition.sources().get(client.file).name.clone(),
             name: client.name.value.clone(),
             held: Some(because.to_string()),
             exercises: Vec::new(),
@@ -59,10 +59,10 @@ impl One {
         }
     }
 
-    pub(super) fn of(person: &Person<'_>, loaded: &Loaded, today: jiff::civil::Date) -> One {
+    pub(super) fn of(person: &Person<'_>, edition: &Edition, today: jiff::civil::Date) -> One {
         let client = person.client;
         One {
-            profile: loaded.sources.get(client.file).name.clone(),
+            profile: edition.sources().get(client.file).name.clone(),
             name: client.name.value.clone(),
             held: None,
             exercises: person.choices.iter().map(|choice| exercise(person, choice)).collect(),

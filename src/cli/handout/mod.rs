@@ -13,13 +13,14 @@ use std::path::{Path, PathBuf};
 use clap::{Args, ValueEnum};
 
 use super::Common;
-use super::load::{Loaded, load};
+use super::load::load;
 use super::outcome::{Failure, Outcome};
 use super::terminal::Terminal;
+use crate::edition::Edition;
 use crate::model::finding::Finding;
 use crate::model::vocabulary::{self, Vocabulary};
 use crate::model::words::Words;
-use crate::outputs::Shot;
+
 use crate::outputs::sheet::ending;
 use crate::print::{self, Order, Person, Press, Printed, SheetError, Subject, Unprinted};
 use crate::publish;
@@ -113,20 +114,20 @@ struct Sheet<'m> {
 }
 
 pub(super) fn run(command: &Handout, common: &Common, terminal: &Terminal) -> Result<Outcome, Failure> {
-    let mut loaded = load(common)?;
-    let review = loaded.review(terminal.today);
+    let mut edition = load(common)?;
+    let review = edition.review(terminal.today);
     if review.has_errors() {
-        terminal.print(&report::text::render(&review, &loaded.sources, terminal.look()))?;
+        terminal.print(&report::text::render(&review, edition.sources(), terminal.look()))?;
         terminal.print("Nothing was printed. Fix the errors, then run again.\n")?;
         return Ok(Outcome::ErrorsFound);
     }
-    let folder = folder(command, &loaded)?;
-    let (people, unusable) = profiles::read(&command.people, &mut loaded)?;
-    let subject = subject::read(command, &loaded.model, terminal.today)?;
-    let sheets = sheets(command, &loaded, &subject, &people, terminal)?;
-    let photos = photos(&loaded, &sheets)?;
-    let words = languages(&loaded, &sheets)?;
-    let presses = presses(&loaded, &words, &photos)?;
+    let folder = folder(command, &edition)?;
+    let (people, unusable) = profiles::read(&command.people, &mut edition)?;
+    let subject = subject::read(command, edition.model(), terminal.today)?;
+    let sheets = sheets(command, &edition, &subject, &people, terminal)?;
+    let photos = photos(&edition, &sheets)?;
+    let words = languages(&edition, &sheets)?;
+    let presses = presses(&edition, &words, &photos)?;
 
     let told = command.format == Format::Text;
     if told {
@@ -134,14 +135,14 @@ pub(super) fn run(command: &Handout, common: &Common, terminal: &Terminal) -> Re
             terminal.say(&format!(
                 "{} ({}): no handout. On hold since {} ({}): {}",
                 client.name.value,
-                loaded.sources.get(client.file).name,
+                edition.sources().get(client.file).name,
                 hold.on.value,
                 hold.by.value,
                 hold.because.value
             ))?;
         }
         for sheet in &sheets {
-            table::print(&sheet.order, &loaded, terminal)?;
+            table::print(&sheet.order, &edition, terminal)?;
         }
     }
     let progress = terminal.progress("Printing handouts", sheets.len());
@@ -152,9 +153,9 @@ pub(super) fn run(command: &Handout, common: &Common, terminal: &Terminal) -> Re
     });
     progress.finish();
     if !told {
-        terminal.print(&as_json(&people, &sheets, &made, &loaded, terminal)?)?;
+        terminal.print(&as_json(&people, &sheets, &made, &edition, terminal)?)?;
     }
-    report(command, &loaded, terminal, &folder, made, unusable)
+    report(command, &edition, terminal, &folder, made, unusable)
 }
 
 /// Everyone, in the order of the command line, with what was chosen and what was printed.
@@ -162,19 +163,19 @@ fn as_json(
     people: &[Profile],
     sheets: &[Sheet<'_>],
     made: &[Made],
-    loaded: &Loaded,
+    edition: &Edition,
     terminal: &Terminal,
 ) -> Result<String, Failure> {
     let mut all = Vec::new();
     for Profile { client, .. } in people {
         if let Some(hold) = &client.hold {
-            all.push(json::One::held(client, &hold.because.value, loaded));
+            all.push(json::One::held(client, &hold.because.value, edition));
         }
         for (sheet, made) in sheets.iter().zip(made) {
             let Some(person) = sheet.order.person.as_ref().filter(|p| p.client.file == client.file) else {
                 continue;
             };
-            let mut one = json::One::of(person, loaded, terminal.today);
+            let mut one = json::One::of(person, edition, terminal.today);
             if let Made::Sheet(path, _) = made {
                 one.sheets.push(path.display().to_string());
             }
@@ -212,7 +213,7 @@ fn make(sheet: &Sheet<'_>, press: &Press<'_>, folder: &Path) -> Made {
 /// Tells what was made and what was not. What went wrong with one sheet stopped no other.
 fn report(
     command: &Handout,
-    loaded: &Loaded,
+    edition: &Edition,
     terminal: &Terminal,
     folder: &Path,
     made: Vec<Made>,
@@ -240,8 +241,8 @@ fn report(
         failed += 1;
     }
     if !findings.is_empty() {
-        let review = review::settle(&loaded.case(terminal.today), findings);
-        let text = report::text::render(&review, &loaded.sources, terminal.look());
+        let review = review::settle(&edition.case(terminal.today), findings);
+        let text = report::text::render(&review, edition.sources(), terminal.look());
         match command.format {
             Format::Text => terminal.print(&text)?,
             // What a program reads is the JSON alone.
@@ -269,25 +270,25 @@ fn report(
 }
 
 /// Where the sheets go: never into what the site is made from, or into the site.
-fn folder(command: &Handout, loaded: &Loaded) -> Result<PathBuf, Failure> {
+fn folder(command: &Handout, edition: &Edition) -> Result<PathBuf, Failure> {
     let folder = match &command.out {
         Some(folder) => folder.clone(),
         None if command.people.is_empty() => PathBuf::from("."),
-        None => loaded.root.join("clients").join("sheets"),
+        None => edition.root().join("clients").join("sheets"),
     };
-    Ok(publish::allowed_folder(&loaded.root, &folder)?)
+    Ok(publish::allowed_folder(edition.root(), &folder)?)
 }
 
 /// The sheets to print. Two of the same name would overwrite each other.
 fn sheets<'m>(
     command: &Handout,
-    loaded: &'m Loaded,
+    edition: &'m Edition,
     subject: &subject::Named<'m>,
     people: &'m [Profile],
     terminal: &Terminal,
 ) -> Result<Vec<Sheet<'m>>, Failure> {
-    let print = &loaded.model.site.print;
-    let language = loaded.model.site.language.value.as_str();
+    let print = &edition.model().site.print;
+    let language = edition.model().site.language.value.as_str();
     let first_size = print.sizes.first().copied().unwrap_or(18);
     let first_paper = print.papers.first().copied().unwrap_or(vocabulary::Paper::A4);
     let paper = |own: Option<vocabulary::Paper>| command.paper.map(Into::into).or(own).unwrap_or(first_paper);
@@ -311,7 +312,7 @@ fn sheets<'m>(
     }
     let mut sheets: Vec<Sheet<'m>> = Vec::new();
     for Profile { stem, client } in people.iter().filter(|p| p.client.hold.is_none()) {
-        let person = Person::of(client, &subject.subject, &loaded.model, terminal.today);
+        let person = Person::of(client, &subject.subject, edition.model(), terminal.today);
         let order = order(Some(person), size(client.size), paper(client.paper));
         let name = format!("{stem}-{}-{}.pdf", subject.name, ending(order.size, order.paper));
         if sheets.iter().any(|other| other.name == name) {
@@ -326,36 +327,43 @@ fn sheets<'m>(
 }
 
 /// The words of every language that a sheet is in.
-fn languages<'m>(loaded: &Loaded, sheets: &[Sheet<'m>]) -> Result<BTreeMap<&'m str, Words>, Failure> {
+fn languages<'m>(edition: &Edition, sheets: &[Sheet<'m>]) -> Result<BTreeMap<&'m str, Words>, Failure> {
     let mut words = BTreeMap::new();
     for sheet in sheets {
         if !words.contains_key(sheet.language) {
-            words.insert(sheet.language, super::load::read_words(&loaded.theme, sheet.language)?);
+            words.insert(sheet.language, crate::edition::read_words(edition.theme(), sheet.language)?);
         }
     }
     Ok(words)
 }
 
 fn presses<'m>(
-    loaded: &'m Loaded,
+    edition: &'m Edition,
     words: &'m BTreeMap<&'m str, Words>,
-    photos: &'m BTreeMap<Shot, print::Photo>,
+    photos: &'m print::Photos<'m>,
 ) -> Result<BTreeMap<&'m str, Press<'m>>, Failure> {
     // These sheets are not kept, so that no number for the program is needed.
     let program = blake3::hash(b"");
     words
         .iter()
         .map(|(language, words)| {
-            let press =
-                Press::new(&loaded.model, &loaded.sources, words, &loaded.theme, photos, false, &program);
+            let press = Press::new(
+                edition.model(),
+                edition.sources(),
+                words,
+                edition.theme(),
+                photos,
+                false,
+                &program,
+            );
             Ok((*language, press.map_err(|e| Failure::Unreadable(e.to_string()))?))
         })
         .collect()
 }
 
 /// The photos that stand on the sheets, as they are printed. One that cannot be shown is told by `make`.
-fn photos(loaded: &Loaded, sheets: &[Sheet<'_>]) -> Result<BTreeMap<Shot, print::Photo>, Failure> {
-    let model = &loaded.model;
+fn photos(edition: &Edition, sheets: &[Sheet<'_>]) -> Result<print::Photos<'static>, Failure> {
+    let model = edition.model();
     let exercises = || {
         sheets.iter().flat_map(|sheet| {
             let asked = sheet.order.subject.exercises(model).into_iter().map(|(exercise, _)| exercise);
@@ -369,15 +377,16 @@ fn photos(loaded: &Loaded, sheets: &[Sheet<'_>]) -> Result<BTreeMap<Shot, print:
     });
     let shown =
         crate::outputs::media::photos_of(model, exercises(), weeks.chain(exercises().map(|e| &e.prose)));
-    let mut photos = BTreeMap::new();
+    let mut photos = print::Photos::default();
     for shot in shown {
         let name = &shot.file;
-        let bytes = workspace::photo(&loaded.root, name)
+        let bytes = workspace::photo(edition.root(), name)
             .map_err(|e| Failure::Unreadable(format!("content/{name} cannot be read: {e}")))?;
         let renditions = crate::pages::photo::renditions(&bytes, shot.crop)
             .map_err(|e| Failure::Unreadable(format!("content/{name} cannot be shown: {e}")))?;
-        let widest = renditions.into_iter().last();
-        photos.extend(widest.map(|r| (shot, print::Photo { extension: r.extension, bytes: r.bytes })));
+        if let Some(widest) = renditions.into_iter().last() {
+            photos.insert(shot, print::Photo { extension: widest.extension, bytes: widest.bytes });
+        }
     }
     Ok(photos)
 }

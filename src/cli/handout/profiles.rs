@@ -3,9 +3,8 @@
 use std::collections::BTreeSet;
 use std::path::PathBuf;
 
-use crate::cli::load::{Loaded, unknown_language};
 use crate::cli::outcome::Failure;
-use crate::entry;
+use crate::edition::Edition;
 use crate::model::client::Client;
 use crate::model::finding::Finding;
 use crate::workspace;
@@ -17,7 +16,10 @@ pub(super) struct Profile {
 }
 
 /// Reads profiles, and what is wrong with those that cannot be used. A folder means all in it.
-pub(super) fn read(paths: &[PathBuf], loaded: &mut Loaded) -> Result<(Vec<Profile>, Vec<Finding>), Failure> {
+pub(super) fn read(
+    paths: &[PathBuf],
+    edition: &mut Edition,
+) -> Result<(Vec<Profile>, Vec<Finding>), Failure> {
     let mut files = Vec::new();
     for path in paths {
         let found = workspace::clients_at(path)
@@ -34,21 +36,13 @@ pub(super) fn read(paths: &[PathBuf], loaded: &mut Loaded) -> Result<(Vec<Profil
     let mut findings = Vec::new();
     let mut seen = BTreeSet::new();
     for path in files.into_iter().filter(|path| seen.insert(path.clone())) {
-        let (source, content) = workspace::client(&path);
-        let text = source.text.clone();
-        let file = loaded.sources.add(source);
-        if let Some(finding) = entry::unreadable(file, &content) {
-            findings.push(finding);
-            continue;
+        match edition.read_profile(&path) {
+            Ok(client) => {
+                let stem = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+                people.push(Profile { stem, client });
+            }
+            Err(found) => findings.extend(found),
         }
-        let (client, mut found) = entry::read_client(&text, file, &loaded.model.site.catalogue);
-        let language = client.as_ref().and_then(|client| client.language.as_ref());
-        found.extend(language.and_then(|language| unknown_language(&loaded.theme, language)));
-        if let Some(client) = client.filter(|_| found.is_empty()) {
-            let stem = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
-            people.push(Profile { stem, client });
-        }
-        findings.extend(found);
     }
     Ok((people, findings))
 }

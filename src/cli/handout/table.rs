@@ -5,9 +5,9 @@ use jiff::civil::Date;
 
 use super::reasons::{clearances, reasons};
 use super::too_short::too_short;
-use crate::cli::load::Loaded;
 use crate::cli::outcome::Failure;
 use crate::cli::terminal::Terminal;
+use crate::edition::Edition;
 use crate::model::exercise::Applies;
 use crate::model::vocabulary::{Day, Vocabulary};
 use crate::print::{self, Order, Person};
@@ -16,12 +16,12 @@ use crate::reckon::days::DaySet;
 
 /// Prints the table of a sheet for a person: exercise, form chosen, days, reason. Below it stand the cautions that are
 /// printed, what is to be said of clearances, what her week cannot hold, and what would do.
-pub(super) fn print(order: &Order<'_>, loaded: &Loaded, terminal: &Terminal) -> Result<(), Failure> {
+pub(super) fn print(order: &Order<'_>, edition: &Edition, terminal: &Terminal) -> Result<(), Failure> {
     let Some(person) = &order.person else { return Ok(()) };
-    let file = &loaded.sources.get(person.client.file).name;
+    let file = &edition.sources().get(person.client.file).name;
     terminal.say(&format!("{} ({file})", person.client.name.value))?;
     terminal.say(&table(person))?;
-    for unsaid in print::unsaid(order, &loaded.model, &loaded.sources) {
+    for unsaid in print::unsaid(order, edition.model(), edition.sources(), edition.words()) {
         terminal.say(&format!(
             "  Not printed: {}, which names {}; that is not on her handout.",
             unsaid.what, unsaid.names

@@ -12,10 +12,11 @@ use clap::{Args, ValueEnum};
 
 use self::accepted::{Accepted, accepted};
 use super::Common;
-use super::load::{Loaded, exercise, load};
+use super::load::{exercise, load, series};
 use super::outcome::{Failure, Outcome};
 use super::review::keep_series;
 use super::terminal::Terminal;
+use crate::edition::Edition;
 use crate::model::finding::Level;
 use crate::model::series::Series;
 use crate::reckon::ladder::Ladders;
@@ -71,10 +72,10 @@ struct SeriesPlan<'m> {
 }
 
 pub(super) fn run(command: &PlanCommand, common: &Common, terminal: &Terminal) -> Result<Outcome, Failure> {
-    let loaded = load(common)?;
-    let model = &loaded.model;
-    let keep = known(&command.keep, &loaded)?;
-    let leave_out = known(&command.leave_out, &loaded)?;
+    let edition = load(common)?;
+    let model = edition.model();
+    let keep = known(&command.keep, &edition)?;
+    let leave_out = known(&command.leave_out, &edition)?;
     let ladders = Ladders::of(model);
     let propose = |series| {
         let mut wish = Wish::of(series, &model.site);
@@ -84,26 +85,26 @@ pub(super) fn run(command: &PlanCommand, common: &Common, terminal: &Terminal) -
         Proposal::of(model, &ladders, series, &wish)
     };
     if command.write {
-        let series = the_series(command, &loaded)?;
-        terminal.say(&write::write(series, &propose(series), &loaded.root)?)?;
+        let series = the_series(command, &edition)?;
+        terminal.say(&write::write(series, &propose(series), edition.root())?)?;
         return Ok(Outcome::Done);
     }
     let series = match &command.series {
-        Some(id) => vec![loaded.series(id)?],
+        Some(id) => vec![series(edition.model(), id)?],
         None => model.series.values().collect(),
     };
     let plan = |series| SeriesPlan {
-        overview: Overview::of(model, &loaded.sources, &loaded.words, &ladders, series),
+        overview: Overview::of(model, edition.sources(), edition.words(), &ladders, series),
         proposal: propose(series),
     };
-    let mut review = loaded.review(terminal.today);
+    let mut review = edition.review(terminal.today);
     let errors = review.count(Level::Error);
     if command.series.is_some() {
         series.iter().for_each(|series| keep_series(&mut review, model, series));
     }
     let plan = Plan {
         errors,
-        accepted: accepted(review.exceptions, &loaded.sources, terminal.today),
+        accepted: accepted(review.exceptions, edition.sources(), terminal.today),
         series: series.into_iter().map(plan).collect(),
     };
     terminal.print(&match command.format {
@@ -114,11 +115,11 @@ pub(super) fn run(command: &PlanCommand, common: &Common, terminal: &Terminal) -
 }
 
 /// The series that a week is to be written for: the one that is named, or else the only one.
-fn the_series<'m>(command: &PlanCommand, loaded: &'m Loaded) -> Result<&'m Series, Failure> {
+fn the_series<'m>(command: &PlanCommand, edition: &'m Edition) -> Result<&'m Series, Failure> {
     if let Some(id) = &command.series {
-        return loaded.series(id);
+        return series(edition.model(), id);
     }
-    let mut all = loaded.model.series.values();
+    let mut all = edition.model().series.values();
     match (all.next(), all.next()) {
         (Some(only), None) => Ok(only),
         (Some(first), Some(_)) => Err(Failure::Unreadable(format!(
@@ -132,9 +133,9 @@ fn the_series<'m>(command: &PlanCommand, loaded: &'m Loaded) -> Result<&'m Serie
 }
 
 /// These exercises, all of which must be there, and read so far that they can be weighed.
-fn known(ids: &[String], loaded: &Loaded) -> Result<BTreeSet<String>, Failure> {
+fn known(ids: &[String], edition: &Edition) -> Result<BTreeSet<String>, Failure> {
     for id in ids {
-        let exercise = exercise(&loaded.model, id).map_err(Failure::Unreadable)?;
+        let exercise = exercise(edition.model(), id).map_err(Failure::Unreadable)?;
         if !exercise.standing.knows("component") {
             return Err(Failure::Unreadable(format!(
                 "the component of `{id}` could not be read; run `steadyleaf review` and fix it first"

@@ -1,6 +1,5 @@
 //! `steadyleaf proof`: a local preview that follows every saved change, made by the same code as `make`.
 
-mod held;
 mod preview;
 mod round;
 

@@ -7,11 +7,10 @@ use std::path::{Path, PathBuf};
 use jiff::civil::Date;
 use rayon::prelude::*;
 
-use super::super::load::{self, Loaded};
 use super::super::outcome::Failure;
-use super::super::site::{self, MadePhoto};
 use super::super::terminal::Terminal;
 use super::round::{Change, End, Round};
+use crate::edition::{Edition, MadePhoto, make_photo};
 use crate::model::finding::Finding;
 use crate::outputs::{self, Shot};
 use crate::proof::{self, Door};
@@ -20,7 +19,7 @@ use crate::workspace::{self, layout};
 
 /// A preview between two rounds.
 pub(super) struct Preview {
-    pub(super) loaded: Loaded,
+    pub(super) edition: Edition,
     pub(super) today: Date,
     pub(super) photos: BTreeMap<Shot, Result<MadePhoto, Finding>>,
     /// The last good version of every page that was shown, by its path.
@@ -40,7 +39,7 @@ impl Preview {
     /// Reads the workspace.
     pub(super) fn load(root: PathBuf, today: Date) -> Result<Preview, Failure> {
         Ok(Preview {
-            loaded: load::load_from(root)?,
+            edition: Edition::open(root)?,
             today,
             photos: BTreeMap::new(),
             good: BTreeMap::new(),
@@ -53,7 +52,7 @@ impl Preview {
     }
 
     pub(super) fn root(&self) -> &Path {
-        &self.loaded.root
+        self.edition.root()
     }
 
     /// Shows what came of a change, then answers browsers until the next.
@@ -70,7 +69,7 @@ impl Preview {
     /// Reads what was saved: as little as tells what has become of the workspace. The names of the files that
     /// say something else now; `None` when none of them does.
     pub(super) fn follow(&mut self, names: &BTreeSet<String>) -> Option<Vec<String>> {
-        let theme = format!("themes/{}/", self.loaded.model.site.theme.value);
+        let theme = format!("themes/{}/", self.edition.model().site.theme.value);
         let mut changed = Vec::new();
         let mut again = self.trouble.is_some();
         let mut theme_again = false;
@@ -78,10 +77,10 @@ impl Preview {
             if !self.matters(name) {
                 continue;
             }
-            match self.loaded.read_again(name) {
+            match self.edition.read_again(name) {
                 Some(false) => continue,
                 Some(true) => {
-                    if let Some(file) = self.loaded.sources.find(name) {
+                    if let Some(file) = self.edition.sources().find(name) {
                         self.kept.forget(file);
                     }
                 }
@@ -105,7 +104,7 @@ impl Preview {
         if again {
             self.read_all();
         } else if theme_again {
-            self.trouble = self.loaded.read_theme_again().err().map(|e| e.to_string());
+            self.trouble = self.edition.read_theme_again().err().map(|e| e.to_string());
         }
         (!changed.is_empty()).then_some(changed)
     }
@@ -117,16 +116,16 @@ impl Preview {
             || name.starts_with("themes")
             || name.starts_with("content/media")
             || layout::kind(name).is_some()
-            || self.loaded.model.attachments.contains(name.trim_start_matches("content/"))
-            || workspace::is_folder(&self.loaded.root, name)
-            || self.loaded.sources.iter().any(|(_, source)| source.name.starts_with(&within))
+            || self.edition.model().attachments.contains(name.trim_start_matches("content/"))
+            || workspace::is_folder(self.edition.root(), name)
+            || self.edition.sources().iter().any(|(_, source)| source.name.starts_with(&within))
     }
 
     /// Reads the whole workspace; what cannot be read at all leaves it as it was.
     fn read_all(&mut self) {
-        match load::load_from(self.loaded.root.clone()) {
-            Ok(loaded) => {
-                self.loaded = loaded;
+        match Edition::open(self.edition.root().to_path_buf()) {
+            Ok(edition) => {
+                self.edition = edition;
                 self.kept = Kept::default();
                 self.trouble = None;
             }
@@ -136,15 +135,15 @@ impl Preview {
 
     /// Makes the photos that are not made yet: pages need their dimensions.
     fn make_photos(&mut self) {
-        let shots = outputs::media::photos(&self.loaded.model);
+        let shots = outputs::media::photos(self.edition.model());
         self.photos.retain(|shot, _| shots.contains(shot));
         let missing: Vec<Shot> = shots.into_iter().filter(|s| !self.photos.contains_key(s)).collect();
-        let loaded = &self.loaded;
+        let edition = &self.edition;
         let made = missing.into_par_iter().map(|shot| {
-            let bytes = workspace::photo(&loaded.root, &shot.file);
+            let bytes = workspace::photo(edition.root(), &shot.file);
             let photo = match bytes {
-                Ok(bytes) => site::photo(loaded, &shot, &bytes),
-                Err(why) => Err(crate::pages::photo_finding(&loaded.model, &shot.file, &why.to_string())),
+                Ok(bytes) => make_photo(edition.model(), &shot, &bytes),
+                Err(why) => Err(crate::pages::photo_finding(edition.model(), &shot.file, &why.to_string())),
             };
             (shot, photo)
         });

@@ -4,21 +4,17 @@ use std::cell::OnceCell;
 use std::collections::{BTreeMap, BTreeSet};
 use std::time::Instant;
 
-use super::super::load::Loaded;
 use super::super::outcome::Failure;
-use super::super::site::{self, Body, MadePhoto};
 use super::super::terminal::Terminal;
-use super::held;
 use super::preview::Preview;
-use crate::feeds::Feeds;
-use crate::model::Model;
+use crate::edition::{Body, Edition, Made, MadePhoto, Site, SiteFacts, Unmade as Unset};
 use crate::model::finding::Finding;
 use crate::model::source::FileId;
 use crate::outputs::address::folder;
 use crate::outputs::{self, Address, Output, Shot};
 use crate::pages::inspect::{Inspection, inspect};
-use crate::pages::{self, Made, Pages, Sheets, TemplateError};
-use crate::print::{self, Order, Press, Subject, Unprinted};
+use crate::pages::{self, Sheets, TemplateError};
+use crate::print;
 use crate::proof::panel::{self, About};
 use crate::proof::{self, Door, Event, Reply, Wanted, excerpt};
 use crate::review::report::text::{Look, render, summary};
@@ -39,10 +35,11 @@ pub(super) enum End {
 }
 
 pub(super) struct Round<'p> {
-    loaded: &'p Loaded,
+    edition: &'p Edition,
     photos: &'p BTreeMap<Shot, Result<MadePhoto, Finding>>,
     trouble: Option<&'p str>,
-    pages: Result<Pages<'p>, TemplateError>,
+    site: Result<Site<'p>, TemplateError>,
+    facts: SiteFacts,
     broken: Vec<&'p Finding>,
     /// Every file of the site by its path, when somebody asks for more than a page.
     files: OnceCell<BTreeMap<String, Output>>,
@@ -59,27 +56,22 @@ pub(super) struct Round<'p> {
 
 impl<'p> Round<'p> {
     pub(super) fn new(preview: &'p mut Preview, door: &'p Door) -> Round<'p> {
-        let loaded = &preview.loaded;
+        let edition = &preview.edition;
         let shown = preview
             .photos
             .iter()
             .filter_map(|(name, p)| Some((name.clone(), p.as_ref().ok()?.shown.clone())));
-        let made = Made { photos: shown.collect(), sheets: Sheets::WhenAsked };
-        let pages = Pages::new(
-            &loaded.model,
-            &loaded.sources,
-            &loaded.words,
-            &loaded.theme,
-            made,
-            preview.today,
-            false,
-        );
+        let made = pages::Made { photos: shown.collect(), sheets: Sheets::WhenAsked };
+        // Its number is for the store of sheets, which a preview leaves to `make`.
+        let facts = SiteFacts { today: preview.today, draft: false, program: blake3::hash(&[]) };
+        let site = edition.site(&facts, made);
         Round {
-            loaded,
+            edition,
             photos: &preview.photos,
             trouble: preview.trouble.as_deref(),
-            pages,
-            broken: held::broken(loaded),
+            site,
+            facts,
+            broken: edition.broken(),
             files: OnceCell::new(),
             good: &mut preview.good,
             held: BTreeMap::new(),
@@ -137,7 +129,7 @@ impl<'p> Round<'p> {
 
     /// What keeps every page as it was.
     fn why(&self) -> Option<String> {
-        let template = self.pages.as_ref().err().map(ToString::to_string);
+        let template = self.site.as_ref().err().map(ToString::to_string);
         self.trouble.map(str::to_string).or(template)
     }
 
@@ -146,8 +138,8 @@ impl<'p> Round<'p> {
     /// # Errors
     /// Why there is none.
     fn page(&mut self, path: &str) -> Result<(String, String), Unmade> {
-        let address = Address::at(path, &self.loaded.model);
-        let reason = match held::reason(path, self.loaded, &self.broken) {
+        let address = Address::at(path, self.edition.model());
+        let reason = match self.edition.why_held(path, &self.broken) {
             Some(reason) => Some(reason),
             None => self.trouble.map(str::to_string),
         };
@@ -158,8 +150,8 @@ impl<'p> Round<'p> {
             return Ok((path.to_string(), html.clone()));
         }
         let Some(address) = address else { return Err(Unmade::NotThere(reason)) };
-        let made = match &self.pages {
-            Ok(pages) => pages.render(&address).map_err(|e| e.to_string()),
+        let made = match &self.site {
+            Ok(site) => site.pages().render(&address).map_err(|e| e.to_string()),
             Err(error) => Err(error.to_string()),
         };
         match (made, self.good.get(path)) {
@@ -182,7 +174,7 @@ impl<'p> Round<'p> {
             let widths = |photo: &MadePhoto| photo.files.iter().map(|(path, _)| path.clone()).collect();
             let photos =
                 self.photos.iter().filter_map(|(n, p)| Some((n.clone(), widths(p.as_ref().ok()?)))).collect();
-            let all = outputs::all(&self.loaded.model, &self.loaded.theme);
+            let all = outputs::all(self.edition.model(), self.edition.theme());
             all.into_iter()
                 .flat_map(|output| output.paths(&photos).into_iter().map(move |p| (p, output.clone())))
                 .collect()
@@ -195,7 +187,7 @@ impl<'p> Round<'p> {
             Wanted::Panel { page } => Reply::Piece(self.panel(&page)),
             Wanted::Excerpt { review, finding } => {
                 match self.review.findings.get(finding).filter(|_| review == *self.number) {
-                    Some(f) => Reply::Piece(excerpt::html(self.loaded.sources.get(f.span.file), f.span)),
+                    Some(f) => Reply::Piece(excerpt::html(self.edition.sources().get(f.span.file), f.span)),
                     None => Reply::Missing(String::new()),
                 }
             }
@@ -203,12 +195,12 @@ impl<'p> Round<'p> {
     }
 
     fn panel(&self, page: &str) -> String {
-        let entries: BTreeSet<FileId> = held::entries(page, self.loaded);
+        let entries: BTreeSet<FileId> = self.edition.shown_on(page);
         let held = self.held.get(page).cloned().or_else(|| self.why());
         let about = About {
             review: self.review,
             number: *self.number,
-            sources: &self.loaded.sources,
+            sources: self.edition.sources(),
             entries: &entries,
             held: held.as_deref(),
         };
@@ -217,7 +209,7 @@ impl<'p> Round<'p> {
 
     /// A file of the site. The not-found page names the site's folder on its server, so that may stand in front.
     fn file(&mut self, path: String) -> Reply {
-        let folder = folder(&self.loaded.model.site.address.value);
+        let folder = folder(&self.edition.model().site.address.value);
         let below = path.strip_prefix(folder.trim_start_matches('/')).filter(|p| !p.is_empty());
         let paths = std::iter::once(path.as_str()).chain(below);
         let mut why = None;
@@ -234,9 +226,9 @@ impl<'p> Round<'p> {
                 return self.other(path.to_string(), &output);
             }
         }
-        match (why, &self.pages) {
+        match (why, &self.site) {
             (Some(why), _) => Reply::Unmade(why),
-            (None, Ok(pages)) => Reply::Missing(pages.render(&Address::NotFound).unwrap_or_default()),
+            (None, Ok(site)) => Reply::Missing(site.pages().render(&Address::NotFound).unwrap_or_default()),
             (None, Err(error)) => Reply::Unmade(error.to_string()),
         }
     }
@@ -252,15 +244,14 @@ impl<'p> Round<'p> {
                     None => Reply::Missing(String::new()),
                 }
             }
-            Output::Media(name) => match workspace::attachment_file(&self.loaded.root, name) {
+            Output::Media(name) => match workspace::attachment_file(self.edition.root(), name) {
                 Ok((file, whole)) => Reply::Media { path, file, whole },
                 Err(_) => Reply::Missing(String::new()),
             },
             output => {
-                let Ok(pages) = &self.pages else { return Reply::Unmade(self.why().unwrap_or_default()) };
-                let feeds = Feeds { model: &self.loaded.model, words: &self.loaded.words, today: self.today };
-                match site::file(output, pages, &feeds, self.loaded) {
-                    Ok(Some(site::Made { path, body: Body::Bytes(bytes) })) => {
+                let Ok(site) = &self.site else { return Reply::Unmade(self.why().unwrap_or_default()) };
+                match site.make(output) {
+                    Ok(Some(Made { path, body: Body::Bytes(bytes) })) => {
                         Reply::File { path, bytes: bytes.into_owned() }
                     }
                     Ok(_) => Reply::Missing(String::new()),
@@ -272,31 +263,25 @@ impl<'p> Round<'p> {
 
     /// Prints a sheet or draws the image of a week, now that somebody asks for it.
     fn set(&self, path: String, output: &Output) -> Reply {
-        let loaded = self.loaded;
-        let photos: BTreeMap<Shot, print::Photo> = self
+        let edition = self.edition;
+        let photos: print::Photos<'_> = self
             .photos
             .iter()
             .filter_map(|(name, p)| Some((name.clone(), p.as_ref().ok()?.printed.clone()?)))
             .collect();
-        // Its fingerprint is for the store of sheets, which a preview leaves to `make`.
-        let program = blake3::hash(&[]);
-        let press = Press::new(
-            &loaded.model,
-            &loaded.sources,
-            &loaded.words,
-            &loaded.theme,
-            &photos,
-            false,
-            &program,
-        );
-        let set = press.map_err(Unprinted::Theme).and_then(|press| set(&press, output, &loaded.model));
-        let why = match set {
+        let set = || -> Result<Option<Vec<u8>>, Unset> {
+            let press = edition.press(&self.facts, &photos)?;
+            let Some(manuscript) = edition.manuscript(&press, output)? else { return Ok(None) };
+            Ok(Some(Edition::set(&press, output, &manuscript)?.1))
+        };
+        let why = match set() {
             Ok(Some(bytes)) => return Reply::File { path, bytes },
             Ok(None) => return Reply::Missing(String::new()),
-            Err(Unprinted::Theme(error)) => error.to_string(),
-            Err(Unprinted::Findings(found)) => {
-                let found = review::settle(&loaded.case(self.today), found);
-                render(&found, &loaded.sources, Look { color: false, width: 100 })
+            Err(Unset::Sheet(error)) => error.to_string(),
+            Err(Unset::Template(error)) => error.to_string(),
+            Err(Unset::Findings(found)) => {
+                let found = review::settle(&edition.case(self.today), found);
+                render(&found, edition.sources(), Look { color: false, width: 100 })
             }
         };
         Reply::Unmade(why)
@@ -304,8 +289,8 @@ impl<'p> Round<'p> {
 
     /// Reviews the workspace, and looks at the open pages once more.
     fn renew_review(&mut self) {
-        let case = self.loaded.case(self.today);
-        let mut review = self.loaded.review_again(self.today, self.kept);
+        let case = self.edition.case(self.today);
+        let mut review = self.edition.review_again(self.today, self.kept);
         let mut found: Vec<Finding> =
             self.photos.values().filter_map(|p| p.as_ref().err().cloned()).collect();
         found.extend(self.findings_of_open_pages(&case));
@@ -324,7 +309,7 @@ impl<'p> Round<'p> {
             return Vec::new();
         }
         let files = self.files().keys().cloned().collect();
-        let site = folder(&self.loaded.model.site.address.value);
+        let site = folder(&self.edition.model().site.address.value);
         let inspections: Vec<Inspection> = good
             .into_iter()
             .filter_map(|path| Some(inspect(path, self.good.get(path)?, &site, &files)))
@@ -342,23 +327,4 @@ enum Unmade {
     /// No entry is shown there; or one that cannot be read, and why.
     NotThere(Option<String>),
     Template(String),
-}
-
-/// What the typesetter makes of an output; nothing where its entry is not there.
-fn set<'m>(press: &Press<'m>, output: &Output, model: &'m Model) -> Result<Option<Vec<u8>>, Unprinted> {
-    match output {
-        Output::Sheet(sheet) => {
-            let Some(subject) = Subject::of(&sheet.of, model) else { return Ok(None) };
-            let order = Order::of(subject, sheet.size, sheet.paper);
-            let manuscript = press.handout(&order).map_err(Unprinted::Theme)?;
-            press.print(&manuscript).map(|printed| Some(printed.pdf))
-        }
-        Output::Preview { series, week } => {
-            let found = model.series.get(series).and_then(|s| s.weeks.iter().find(|w| w.id == *week));
-            let Some(week) = found else { return Ok(None) };
-            let manuscript = press.preview(week).map_err(Unprinted::Theme)?;
-            press.draw(&manuscript).map(Some).map_err(Unprinted::Theme)
-        }
-        _ => Ok(None),
-    }
 }

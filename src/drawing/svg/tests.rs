@@ -39,6 +39,10 @@ fn words(description: &str) -> Words<'_> {
     Words { id: "exercise.rise.figure.1", title: "Heel raise", description }
 }
 
+fn panels(picture: &Picture, words: Words<'_>) -> Vec<String> {
+    Panels::of(picture, Size::Large).with(words)
+}
+
 /// The values of each attribute of this name.
 fn values<'s>(svg: &'s str, name: &str) -> Vec<&'s str> {
     let start = format!(" {name}=\"");
@@ -47,7 +51,7 @@ fn values<'s>(svg: &'s str, name: &str) -> Vec<&'s str> {
 
 #[test]
 fn every_pose_is_an_element_and_the_first_has_the_words_of_all() {
-    let panels = panels(&picture(RISES), words("Flat, then on <toes> & back."), Size::Large);
+    let panels = panels(&picture(RISES), words("Flat, then on <toes> & back."));
     assert_eq!(panels.len(), 2);
     assert!(panels[0].contains("<title id=\"exercise.rise.figure.1.title\">Heel raise</title>"));
     assert!(panels[0].contains(">Flat, then on &lt;toes&gt; &amp; back.</desc>"));
@@ -58,9 +62,9 @@ fn every_pose_is_an_element_and_the_first_has_the_words_of_all() {
 
 #[test]
 fn only_the_last_pose_of_a_moving_figure_moves_and_each_moment_has_the_commands_of_the_first() {
-    let still = panels(&picture(RISES), words("Rises."), Size::Large).concat();
+    let still = panels(&picture(RISES), words("Rises.")).concat();
     assert!(!still.contains("<animate"));
-    let moving = panels(&moving(RISES), words("Rises."), Size::Large);
+    let moving = panels(&moving(RISES), words("Rises."));
     assert!(!moving[0].contains("<animate"));
     let animated = values(&moving[1], "values");
     assert!(animated.len() > 8, "{}", animated.len());
@@ -89,14 +93,14 @@ fn a_small_picture_is_the_last_pose_without_words_and_numbers_and_weighs_less() 
     let small = small(&whole).unwrap();
     assert!(small.contains(r#"aria-hidden="true""#));
     assert!(!small.contains("<title") && !small.contains("drawn-disc") && small.contains("drawn-arrow"));
-    let large = panels(&whole, words(""), Size::Large);
+    let large = panels(&whole, words(""));
     assert!(small.len() * 10 < large[1].len() * 9, "{} of {}", small.len(), large[1].len());
 }
 
 #[test]
 fn the_style_of_the_theme_knows_every_class_and_no_other() {
     let over = RISES.replacen("props", "layout = \"over\"\nprops", 1);
-    let drawn = [picture(RISES), picture(&over)].map(|p| panels(&p, words(""), Size::Large).concat());
+    let drawn = [picture(RISES), picture(&over)].map(|p| panels(&p, words("")).concat());
     let written: BTreeSet<&str> = drawn.iter().flat_map(|svg| values(svg, "class")).collect();
     let rules = STYLE.split(|c: char| !(c.is_ascii_alphanumeric() || c == '-' || c == '.'));
     let styled: BTreeSet<&str> =
@@ -113,4 +117,22 @@ fn the_picture_on_paper_has_all_poses_in_one_element_and_needs_no_style() {
     let paper = svg(&picture(RISES), Colours::Paper, Some(words("Rises.")));
     assert_eq!(paper.matches("<svg").count(), 1);
     assert!(!paper.contains("class=") && paper.contains("fill=\"#b4b4b4\""));
+}
+
+#[test]
+fn whole_numbers_are_written_as_the_formatter_does() {
+    for value in [0, 7, -7, 10, 99, 100, -1203, i64::MAX, i64::MIN] {
+        let mut written = String::from("l");
+        number(&mut written, value);
+        assert_eq!(written, format!("l{value}"));
+    }
+}
+
+#[test]
+fn a_picture_that_was_drawn_takes_the_words_of_each_page() {
+    let drawn = Panels::of(&picture(RISES), Size::Large);
+    let (one, other) = (drawn.with(words("Flat.")), drawn.with(words("On toes.")));
+    assert_eq!(one[0].replace(">Flat.<", ">On toes.<"), other[0]);
+    assert_ne!(one[0], other[0]);
+    assert_eq!(one[1], other[1]);
 }

@@ -2,6 +2,7 @@
 
 mod any_bytes;
 mod figures;
+mod once;
 mod profiles;
 mod reading;
 mod slips;

@@ -360,7 +360,7 @@ fn an_entry_read_again_leaves_the_model_as_reading_all_would() {
         let (texts, expected, all) = read_all(&changed);
         let (_, mut model, _) = read_all(&files);
         let Some(file) = texts.files.iter().find(|f| texts.sources.get(f.id).name == *name) else { continue };
-        match read_again(&mut model, &texts.sources.get(file.id).text, file, words()) {
+        match read_again(&mut model, &texts.sources.get(file.id).text, file, name, words()) {
             Some(found) => {
                 read_one += 1;
                 assert_eq!(format!("{model:?}"), format!("{expected:?}"), "{name}");

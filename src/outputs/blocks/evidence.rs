@@ -12,18 +12,20 @@ use hayagriva::{
 use serde::Serialize;
 
 use crate::entry::apart;
-use crate::entry::markdown::Citation;
+use crate::model::prose::Citation;
+use crate::model::reads::{Read, note};
 use crate::model::references::References;
 use crate::model::words::Words;
 
 /// The references of a workspace, formatted.
 pub struct Formatted {
-    pub by_key: BTreeMap<String, OneFormatted>,
+    by_key: BTreeMap<String, OneFormatted>,
     /// Keys in the order of the list.
-    pub order: Vec<String>,
+    order: Vec<String>,
 }
 
 /// One reference, formatted.
+#[derive(Debug)]
 pub struct OneFormatted {
     /// "Brooke-Wavell and others, 2022".
     pub short: String,
@@ -152,9 +154,21 @@ fn address(entry: &hayagriva::Entry) -> Option<String> {
 }
 
 impl Formatted {
+    /// The reference with that key.
+    pub fn get(&self, key: &str) -> Option<&OneFormatted> {
+        note(|| Read::Reference(key.to_string()));
+        self.by_key.get(key)
+    }
+
+    /// The keys in the order of the list.
+    pub fn keys(&self) -> impl Iterator<Item = &str> {
+        note(|| Read::References);
+        self.order.iter().map(String::as_str)
+    }
+
     /// One reference of a citation in a few words: "Giangregorio and others, 2015, Table 5".
     pub fn words_of(&self, citation: &Citation) -> String {
-        let short = self.by_key.get(&citation.key).map_or(citation.key.as_str(), |r| r.short.as_str());
+        let short = self.get(&citation.key).map_or(citation.key.as_str(), |r| r.short.as_str());
         let part = citation.part.as_ref().map(|p| format!(", {p}")).unwrap_or_default();
         format!("{short}{part}")
     }

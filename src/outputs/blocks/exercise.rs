@@ -13,7 +13,8 @@ use super::phrases::Phrases;
 use super::way::{WayBlock, easier, harder, variation};
 use crate::model::Model;
 use crate::model::exercise::{Exercise, Instruction};
-use crate::model::source::{Span, Spanned};
+use crate::model::prose::{Block, Section};
+use crate::model::source::Spanned;
 use crate::model::vocabulary::Vocabulary;
 use crate::reckon::approval;
 
@@ -54,8 +55,9 @@ pub struct ExerciseBlock<'m> {
     /// The steps of a variation, in the place of the prose.
     #[serde(skip)]
     pub own_steps: Option<&'m [Spanned<String>]>,
+    /// What opens the prose.
     #[serde(skip)]
-    pub intro: Span,
+    pub intro: &'m [Spanned<Block>],
     #[serde(skip)]
     pub sections: Vec<SectionBlock<'m>>,
     /// None of the ways is a person's: she does the form that was chosen for her.
@@ -73,10 +75,8 @@ pub struct ExerciseBlock<'m> {
 pub struct SectionBlock<'m> {
     /// `set-up`, `move`, …; `other` for a section of the author's own.
     pub name: &'static str,
-    pub title: &'m str,
-    /// The fragment by which links reach it.
-    pub anchor: &'m str,
-    pub body: Span,
+    /// Its title and its content.
+    pub section: &'m Section,
 }
 
 /// The block of an exercise as it is used.
@@ -121,17 +121,12 @@ pub fn block<'m>(part: &Part<'_, 'm>, model: &'m Model, say: Phrases<'_>) -> Exe
             Some(Instruction::Bare) => Some(&[]),
             Some(Instruction::Kept) | None => None,
         },
-        intro: exercise.prose.intro,
+        intro: &exercise.prose.opening,
         sections: exercise
             .prose
             .sections
             .iter()
-            .map(|s| SectionBlock {
-                name: s.name.map_or("other", |n| n.word()),
-                title: &s.title.value,
-                anchor: &s.anchor,
-                body: s.body,
-            })
+            .map(|section| SectionBlock { name: section.name.map_or("other", |n| n.word()), section })
             .collect(),
         easier: ways.into_iter().flat_map(|e| &e.regressions).map(|r| easier(r, model, say)).collect(),
         other_ways: ways

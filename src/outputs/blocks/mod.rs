@@ -1,6 +1,6 @@
 //! What a page and a sheet say, in the reader's words: one tree for both, so that they cannot say
-//! different things. Both serialize these types as they are, and add what only a page or a sheet knows. Prose stays a span of
-//! its source; how it looks is for `pages` and `print`.
+//! different things. Both serialize these types as they are, and add what only a page or a sheet knows. Prose stays a part of
+//! the tree that was read; how it looks is for `pages` and `print`.
 
 pub mod caution;
 pub mod chapters;

@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use super::super::Pages;
+use crate::model::reads::{Read, note};
 use crate::model::source::FileId;
 use crate::review::Case;
 use crate::review::exceptions::{Age, Exception, of_safety};
@@ -19,7 +20,8 @@ pub(super) struct AcceptedRow {
 }
 
 pub(super) fn accepted(pages: &Pages<'_>) -> Vec<AcceptedRow> {
-    let case = Case { model: pages.model, sources: pages.sources, words: pages.words, today: pages.today };
+    let case = Case { model: pages.model, sources: pages.sources, words: pages.words, today: pages.today() };
+    note(|| Read::Everything);
     of_safety(&case).iter().filter_map(|exception| row(pages, exception)).collect()
 }
 
@@ -34,7 +36,7 @@ fn row(pages: &Pages<'_>, exception: &Exception) -> Option<AcceptedRow> {
             &[
                 ("by", by.into()),
                 ("date", pages.say().day(on).into()),
-                ("age", age(pages, exception.age(pages.today)?).into()),
+                ("age", age(pages, exception.age(pages.today())?).into()),
                 ("reason", exception.because.as_str().into()),
             ],
         ),

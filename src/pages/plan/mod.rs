@@ -1,4 +1,4 @@
-//! The plan: every series at a glance, for educators.
+//! The plan: every series at a glance, for educators; where they are many, each on a page of its own.
 
 mod accepted;
 mod chart;
@@ -18,7 +18,9 @@ use self::words::WordsRow;
 use super::frame::{About, frame};
 use super::series::{CoverageTable, coverage_table};
 use super::{Filled, Link, Pages};
+use crate::model::series::Series;
 use crate::outputs::Address;
+use crate::outputs::parts::planned_alone;
 use crate::reckon::aims::Unknown;
 use crate::reckon::between::Between;
 use crate::reckon::dose::Impact;
@@ -29,6 +31,8 @@ use crate::reckon::regions::{ADVISED_SOURCE, Advised};
 pub(super) struct PlanPage {
     /// To each series of the page, or to each section of the only one.
     contents: Vec<Link>,
+    /// To the page of each series, where one page cannot hold all of them.
+    parts: Vec<Link>,
     /// The safety findings that somebody has accepted.
     accepted: Vec<AcceptedRow>,
     series: Vec<SeriesPlan>,
@@ -81,16 +85,15 @@ struct FigureRow {
 }
 
 pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<PlanPage> {
-    let series: Vec<SeriesPlan> = pages
-        .model
-        .series
-        .values()
-        .enumerate()
-        .map(|(at, series)| {
-            let overview = Overview::of(pages.model, pages.sources, pages.words, &pages.ladders, series);
-            series_plan(pages, address, &overview, &format!("plan.{}", at + 1))
-        })
-        .collect();
+    let links = pages.links(address);
+    let part = |series: &Series| Link {
+        href: links.to(&Address::SeriesPlan(series.id.clone())),
+        text: series.title.value.clone(),
+    };
+    let parts: Vec<Link> = planned_alone(pages.model).map(part).collect();
+    let here = pages.model.series.values().filter(|_| parts.is_empty());
+    let series: Vec<SeriesPlan> =
+        here.enumerate().map(|(at, series)| series_plan(pages, address, series, at + 1)).collect();
     let accepted = accepted(pages);
     let to_accepted = (!accepted.is_empty())
         .then(|| Link { href: "#plan.accepted".to_string(), text: pages.words.say("plan-accepted") });
@@ -103,7 +106,20 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<PlanPage> {
     };
     let contents = to_accepted.into_iter().chain(to_series).collect();
     let about = About::titled(pages.words.say("plan-title"));
-    frame(pages, address, about, PlanPage { contents, accepted, series })
+    frame(pages, address, about, PlanPage { contents, parts, accepted, series })
+}
+
+/// The plan of one series among many. What was accepted stands with all of them.
+pub(super) fn of_one(pages: &Pages<'_>, address: &Address, series: &Series) -> Filled<PlanPage> {
+    let title = ("title", series.title.value.as_str().into());
+    let plan = series_plan(pages, address, series, 1);
+    let body = PlanPage {
+        contents: sections(pages, &plan),
+        parts: Vec::new(),
+        accepted: Vec::new(),
+        series: vec![plan],
+    };
+    frame(pages, address, About::titled(pages.words.say_with("plan-part-title", &[title])), body)
 }
 
 /// The links to the sections of a series; without weeks it has proposals alone.
@@ -124,20 +140,23 @@ fn sections(pages: &Pages<'_>, series: &SeriesPlan) -> Vec<Link> {
         .collect()
 }
 
-fn series_plan(pages: &Pages<'_>, address: &Address, overview: &Overview<'_>, id: &str) -> SeriesPlan {
+/// `number` is its place on the page, from 1.
+fn series_plan(pages: &Pages<'_>, address: &Address, series: &Series, number: usize) -> SeriesPlan {
     let links = pages.links(address);
+    let overview = &Overview::of(pages.model, pages.sources, pages.words, pages.ladders(), series);
+    let id = format!("plan.{number}");
     SeriesPlan {
-        id: id.to_string(),
         title: overview.series.title.value.clone(),
         href: links.to(&Address::Series(overview.series.id.clone())),
         coverage: coverage_table(pages, &links, overview.series),
-        charts: chart::charts(pages, overview, id),
+        charts: chart::charts(pages, overview, &id),
         figures: overview.weeks.iter().map(|planned| figure_row(pages, planned)).collect(),
-        ladders: ladders::ladders(pages, &links, overview, id),
+        ladders: ladders::ladders(pages, &links, overview, &id),
         targets: targets::targets(pages, overview),
         limits: overview.limits.iter().map(|limit| limit_view(pages, overview, limit)).collect(),
         words: words::words(pages, &links, overview.series),
         proposals: proposals::proposals(pages, &links, overview),
+        id,
     }
 }
 

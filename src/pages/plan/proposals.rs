@@ -43,7 +43,7 @@ struct CandidateView {
 pub(super) fn proposals(pages: &Pages<'_>, links: &Links, overview: &super::Overview<'_>) -> Proposals {
     let words = pages.words;
     let series = overview.series;
-    match Proposal::of(pages.model, &pages.ladders, series, &Wish::of(series, &pages.model.site)) {
+    match Proposal::of(pages.model, pages.ladders(), series, &Wish::of(series, &pages.model.site)) {
         Ok(proposal) => Proposals {
             title: words.say_with("plan-proposals-week", &[("number", proposal.week.to_string().into())]),
             choice: choice(pages, &proposal),
@@ -194,7 +194,7 @@ fn form_title(form: &Form<'_>) -> String {
 }
 
 fn titles(pages: &Pages<'_>, ids: &[&str]) -> String {
-    let titles = ids.iter().filter_map(|id| pages.model.exercises.get(*id)).map(|e| e.title.value.clone());
+    let titles = ids.iter().filter_map(|id| pages.model.exercises.get(id)).map(|e| e.title.value.clone());
     pages.say().and(&titles.collect::<Vec<_>>())
 }
 

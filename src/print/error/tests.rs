@@ -1,11 +1,10 @@
 //! Mistakes in a theme's sheet, as whoever fixes it reads them.
 
 use std::borrow::Cow;
-use std::collections::BTreeMap;
 
 use crate::model::source::{Source, Sources};
 use crate::model::vocabulary::Paper;
-use crate::print::{Order, Press, Printed, Subject, Unprinted};
+use crate::print::{Order, Photos, Press, Printed, Subject, Unprinted};
 use crate::reckon::choice::drawn;
 use crate::review::testing::words;
 use crate::workspace::theme::Theme;
@@ -21,7 +20,7 @@ fn printed(files: &[(&str, &str)]) -> Result<Printed, String> {
     for (name, text) in files {
         theme.files.insert(name.to_string(), Cow::Owned(text.as_bytes().to_vec()));
     }
-    let photos = BTreeMap::new();
+    let photos = Photos::default();
     let program = blake3::hash(b"test");
     let press = Press::new(&model, &sources, words(), &theme, &photos, false, &program);
     let press = press.map_err(|error| error.to_string())?;
@@ -95,7 +94,7 @@ fn a_sheet_that_is_no_text_and_a_font_that_is_none_are_named() {
     theme.files.insert("sheet/parts.typ".to_string(), Cow::Borrowed(b"\xff"));
     let model = drawn::model("drop:\n");
     let sources = Sources::default();
-    let photos = BTreeMap::new();
+    let photos = Photos::default();
     let program = blake3::hash(b"test");
     let press = Press::new(&model, &sources, words(), &theme, &photos, false, &program);
     assert_eq!(press.err().unwrap().to_string(), "the theme's sheet/parts.typ is not text in UTF-8");

@@ -3,7 +3,7 @@
 
 mod names;
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 use pulldown_cmark::{Event, HeadingLevel, Tag, TagEnd};
 use serde_json::Value;
@@ -12,15 +12,17 @@ use typst_layout::PagedDocument;
 
 use super::*;
 use crate::entry;
-use crate::entry::markdown::{CITATION, events};
+use crate::entry::{CITATION, events};
 use crate::model::Model;
 use crate::model::client::Client;
+use crate::model::exercise as model;
 use crate::model::exercise::Instruction;
 use crate::model::form::Form;
 use crate::model::source::{Source, Sources};
 use crate::model::vocabulary::CautionLevel;
 use crate::model::vocabulary::{Paper, Restriction};
 use crate::outputs::blocks::phrases::Phrases;
+use crate::print::Photos;
 use crate::print::demonstration::{DEMONSTRATION, Read, STRICT};
 use crate::print::names::unsaid;
 use crate::reckon::choice::{Choice, drawn};
@@ -209,7 +211,7 @@ fn forms_met(read: &Read) -> [usize; 4] {
         precautions.extend(&all_have);
         for e in read.model.exercises.values() {
             let (order, written) = for_person(&press, read, client, Subject::Exercises(vec![e]));
-            let untold = unsaid(&order, &read.model, &read.sources);
+            let untold = unsaid(&order, &read.model, &read.sources, words());
             let sheet = written.handout;
             let about = format!("{} for {name}", e.id);
             let choice = &order.person.as_ref().unwrap().choices[0];
@@ -375,7 +377,7 @@ fn all_are_on_the_sheet_or_left_out(read: &Read) {
             assert_eq!(sheet.person.as_ref().unwrap().block.left_out.len(), left_out, "{about}");
             // The welcome is said to her whole, unless it names what she does not have and the educator is told so. Where
             // all of it can be seen is not said.
-            let untold = unsaid(&order, &read.model, &read.sources);
+            let untold = unsaid(&order, &read.model, &read.sources, words());
             let welcome = strings_of(&sheet.welcome).join("\n");
             if untold.iter().any(|one| one.what == "the welcome of the week") {
                 assert!(welcome.is_empty(), "{about}");
@@ -425,7 +427,7 @@ fn what_is_left_out_is_told_with_its_reason_and_leads_to_its_entry() {
         &model,
         &mut sources,
     );
-    let read = Read { model, sources, photos: BTreeMap::new() };
+    let read = Read { model, sources, photos: Photos::default() };
     let exercises = ["Jump", "Row", "Walk"].iter().map(|id| &read.model.exercises[*id]).collect();
     let (_, written) = for_person(&read.press(), &read, &client, Subject::Exercises(exercises));
     let sheet = written.handout;
@@ -454,7 +456,7 @@ fn two_exercises_that_come_to_the_same_form_are_on_the_sheet_once() {
         sources.add(Source::new("a.md".to_string(), String::new()));
     });
     let client = client("name = \"J. K.\"\nprecautions = [\"spine-fracture\"]\n", &model, &mut sources);
-    let read = Read { model, sources, photos: BTreeMap::new() };
+    let read = Read { model, sources, photos: Photos::default() };
     let exercises = ["High", "Higher", "Low"].iter().map(|id| &read.model.exercises[*id]).collect();
     let (_, written) = for_person(&read.press(), &read, &client, Subject::Exercises(exercises));
     let shown = written.handout.exercises;
@@ -471,7 +473,7 @@ fn what_her_week_has_no_room_for_is_left_out_and_told() {
         sources.add(Source::new("a.md".to_string(), String::new()));
     });
     let client = client("name = \"J. K.\"\nprecautions = []\nminutes = 1\n", &model, &mut sources);
-    let read = Read { model, sources, photos: BTreeMap::new() };
+    let read = Read { model, sources, photos: Photos::default() };
     let exercises = ["Jump", "Walk"].iter().map(|id| &read.model.exercises[*id]).collect();
     let (_, written) = for_person(&read.press(), &read, &client, Subject::Exercises(exercises));
     let sheet = written.handout;

@@ -1,12 +1,11 @@
 //! Sheets of broken themes, and what the last look finds on them.
 
 use std::borrow::Cow;
-use std::collections::BTreeMap;
 
 use super::*;
 use crate::model::vocabulary::Paper;
 use crate::model::words::Words;
-use crate::print::{Order, Press, Subject, Unprinted};
+use crate::print::{Order, Photos, Press, Subject, Unprinted};
 use crate::reckon::choice::drawn;
 use crate::review::testing::words;
 use crate::workspace::theme::Theme;
@@ -40,7 +39,7 @@ fn found_with(summary: &str, body: &str) -> Vec<String> {
     }
     let mut theme = Theme::built_in();
     theme.files.insert("sheet/handout.typ".to_string(), Cow::Owned(format!("{PAGE}{body}").into_bytes()));
-    let photos = BTreeMap::new();
+    let photos = Photos::default();
     let words: &Words = words();
     let program = blake3::hash(b"test");
     let press = Press::new(&model, &sources, words, &theme, &photos, false, &program).expect("a press");

@@ -63,7 +63,7 @@ fn staged(root: &Path, site: &Site) -> Staging {
 }
 
 fn publish(root: &Path, site: &Site) -> Published {
-    staged(root, site).publish(&fingerprint(site)).unwrap()
+    staged(root, site).publish(&fingerprint(site), None).unwrap()
 }
 
 /// What is in the output folder, the manifest apart.

@@ -37,7 +37,7 @@ fn a_file_put_there_while_the_site_was_made_stops_the_swap() {
     publish(root.path(), &old_site());
     let staging = staged(root.path(), &new_site());
     fs::write(root.path().join("ready/CNAME"), "clinic.example").unwrap();
-    let error = staging.publish(&fingerprint(&new_site())).unwrap_err();
+    let error = staging.publish(&fingerprint(&new_site()), None).unwrap_err();
     assert!(matches!(&error.problem, Problem::StrayFile(path) if path == "CNAME"));
     assert_eq!(ready(root.path())["CNAME"], "clinic.example");
     assert_eq!(ready(root.path())["index.html"], "old index");
@@ -160,7 +160,7 @@ fn a_second_run_is_told_to_wait_and_disturbs_nothing() {
     let first = staged(root.path(), &old_site());
     let error = open(root.path()).unwrap_err();
     assert!(matches!(error.problem, Problem::InUse));
-    first.publish(&fingerprint(&old_site())).unwrap();
+    first.publish(&fingerprint(&old_site()), None).unwrap();
     assert_eq!(ready(root.path()), old_site());
     open(root.path()).unwrap();
 }

@@ -52,7 +52,7 @@ fn the_manifest_has_the_same_bytes_in_any_order_of_putting() {
         for (path, text) in files {
             staging.put(&path, text.as_bytes()).unwrap();
         }
-        staging.publish(&fingerprint(&old_site())).unwrap();
+        staging.publish(&fingerprint(&old_site()), None).unwrap();
         fs::read_to_string(root.path().join("ready").join(MANIFEST)).unwrap()
     };
     assert_eq!(manifest(false), manifest(true));
@@ -108,7 +108,7 @@ fn a_site_with_an_output_that_failed_is_not_published() {
     publish(root.path(), &old_site());
     let staging = staged(root.path(), &new_site());
     staging.put("../x", b"x").unwrap_err();
-    let error = staging.publish(&fingerprint(&new_site())).unwrap_err();
+    let error = staging.publish(&fingerprint(&new_site()), None).unwrap_err();
     assert!(matches!(error.problem, Problem::Incomplete));
     assert_eq!(ready(root.path()), old_site());
 }
@@ -136,7 +136,7 @@ fn a_full_disk_leaves_the_old_site_and_says_so() {
     let staging = staged(root.path(), &new_site());
     let manifest = root.path().join(".ready-new").join(MANIFEST);
     std::os::unix::fs::symlink("/dev/full", manifest).unwrap();
-    let error = staging.publish(&fingerprint(&new_site())).unwrap_err();
+    let error = staging.publish(&fingerprint(&new_site()), None).unwrap_err();
     let line = error.to_string();
     assert!(line.contains("the disk is full; free some space"), "{line}");
     assert_eq!(line.lines().count(), 1);
@@ -186,7 +186,7 @@ fn many_threads_put_into_the_same_folders() {
             });
         }
     });
-    staging.publish(&fingerprint(&Site::new())).unwrap();
+    staging.publish(&fingerprint(&Site::new()), None).unwrap();
     let expected: Site = (0..400).map(|n| (name(n), n.to_string())).collect();
     assert_eq!(ready(root.path()), expected);
 }
@@ -199,7 +199,7 @@ fn a_large_file_is_copied_once_and_linked_after() {
     let publish = || {
         let staging = open(root.path()).unwrap().stage().unwrap();
         staging.put_file("media/week-07.mp4", &video).unwrap();
-        staging.publish(&fingerprint(&Site::new())).unwrap()
+        staging.publish(&fingerprint(&Site::new()), None).unwrap()
     };
     assert_eq!(publish().written, 1);
     assert_eq!(publish().unchanged, 1);

@@ -75,7 +75,7 @@ fn the_store_lives_beside_the_staged_site_and_holds_the_lock() {
     let staging = shelf.stage().unwrap();
     store.keep(&key("a"), 2, PDF).unwrap();
     staging.put("index.html", b"new").unwrap();
-    staging.publish(&fingerprint(&new_site())).unwrap();
+    staging.publish(&fingerprint(&new_site()), None).unwrap();
     assert!(matches!(open(root.path()).unwrap_err().problem, Problem::InUse));
     assert_eq!(store.sweep(), 0);
     assert_eq!(open(root.path()).unwrap().store().get(&key("a")), Some(kept(2, PDF)));

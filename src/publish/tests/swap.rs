@@ -32,7 +32,7 @@ fn without_an_exchange_two_renames_do_the_same() {
     let root = workspace();
     for site in [old_site(), new_site()] {
         let staging = staged(root.path(), &site);
-        staging.publish_by(Way::TwoRenames, &fingerprint(&site)).unwrap();
+        staging.publish_by(Way::TwoRenames, &fingerprint(&site), None).unwrap();
         assert_eq!(ready(root.path()), site);
         assert_eq!(names(root.path()), [".ready-lock", "ready"]);
     }

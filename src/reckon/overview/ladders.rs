@@ -53,7 +53,7 @@ impl<'m> LadderUse<'m> {
                 week.week.exercises.iter().any(|used| rung.contains(&used.id.value.as_str()))
             };
             RungUse {
-                exercises: rung.iter().filter_map(|id| model.exercises.get(*id)).collect(),
+                exercises: rung.iter().filter_map(|id| model.exercises.get(id)).collect(),
                 weeks: (0..weeks.len()).filter(|&at| stands(&weeks[at])).collect(),
             }
         });

@@ -111,6 +111,6 @@ fn reading(week: &Week, sources: &Sources, words: &Words) -> Result<Score, Unmea
     if !readability::measures(&words.language) {
         return Err(Unmeasured::Language);
     }
-    let reading = readability::of_week(week, sources, &Lexicon::new(&words.syllables));
+    let reading = readability::of_week(week, sources, &Lexicon::of(words));
     reading.score().map_err(|_| Unmeasured::TooShort)
 }

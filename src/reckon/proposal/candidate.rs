@@ -89,7 +89,7 @@ impl<'a, 'm> Asked<'a, 'm> {
     ) -> Asked<'a, 'm> {
         let mut left_behind = BTreeSet::new();
         let mut highest = BTreeMap::new();
-        for exercise in history.used.iter().filter_map(|id| model.exercises.get(*id)) {
+        for exercise in history.used.iter().filter_map(|id| model.exercises.get(id)) {
             left_behind.extend(below(exercise, ladders, model));
             if let (Some(ladder), Some(rung)) =
                 (ladders.ladder_of(&exercise.id), ladders.rung_of(&exercise.id))

@@ -9,14 +9,14 @@
 //! English only. Spanish is not measured: the formula in use (Fernández Huerta 1959) circulates in two
 //! forms that disagree about what it counts, and no published target level goes with it.
 
+mod dictionary;
 pub mod formulas;
 mod numerals;
 pub mod parsed;
 pub mod passages;
 mod recent;
-pub mod sentences;
+pub mod spoken;
 pub mod syllables;
-pub mod words;
 
 #[cfg(test)]
 mod tests;
@@ -28,11 +28,11 @@ use crate::model::exercise::Exercise;
 use crate::model::page::FreePage;
 use crate::model::source::{Sources, Span};
 use crate::model::week::Week;
+use crate::text::words::{Word, words_in};
 use parsed::Parsed;
 use recent::Recent;
-use sentences::sentences;
+use spoken::Said;
 use syllables::Lexicon;
-use words::{Said, Word, words_in};
 
 /// What was counted in a text.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -124,7 +124,7 @@ pub fn count(text: &str, lexicon: &Lexicon<'_>) -> Counts {
         words.extend(words_in(text, at.clone()));
         count_sentence(text, at, &words, lexicon, &mut recent)
     };
-    sentences(text).map(of_sentence).sum()
+    lexicon.splitter.sentences(text).map(of_sentence).sum()
 }
 
 /// What is counted in the sentence at `at` of a text, whose words are `words`.
@@ -137,11 +137,11 @@ fn count_sentence(
 ) -> Counts {
     let of_number = |number: &str| {
         let mut counts = Counts::default();
-        words::number(number, &mut |word| counts += count_word(word, lexicon));
+        spoken::number(number, lexicon.spoken, &mut |word| counts += count_word(word, lexicon));
         counts
     };
     let mut counts = Counts { sentences: 1, ..Counts::default() };
-    words::each_said(text, at, words, |said| {
+    spoken::each_said(text, at, words, lexicon.spoken, |said| {
         counts += match said {
             Said::Written(word) => recent.counts(text, word.range(), |word| count_word(word, lexicon)),
             Said::Number(word) => recent.counts(text, word.range(), of_number),
@@ -216,15 +216,15 @@ impl Reading {
 
 /// An exercise's summary, prose, variations, easier and harder ways, and cautions, counted.
 pub fn of_exercise(exercise: &Exercise, sources: &Sources, lexicon: &Lexicon<'_>) -> Reading {
-    Reading::of(&Parsed::of(passages::of_exercise(exercise, sources)), lexicon)
+    Reading::of(&Parsed::of(passages::of_exercise(exercise, sources), lexicon.splitter), lexicon)
 }
 
 /// A week's welcome, its cues and its question, counted. Its exercises are counted by themselves.
 pub fn of_week(week: &Week, sources: &Sources, lexicon: &Lexicon<'_>) -> Reading {
-    Reading::of(&Parsed::of(passages::of_week(week, sources)), lexicon)
+    Reading::of(&Parsed::of(passages::of_week(week, sources), lexicon.splitter), lexicon)
 }
 
 /// A free page's summary and prose, counted.
 pub fn of_page(page: &FreePage, sources: &Sources, lexicon: &Lexicon<'_>) -> Reading {
-    Reading::of(&Parsed::of(passages::of_page(page, sources)), lexicon)
+    Reading::of(&Parsed::of(passages::of_page(page, sources), lexicon.splitter), lexicon)
 }

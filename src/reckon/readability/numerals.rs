@@ -1,39 +1,46 @@
 //! Numerals as they are spoken: `12` is "twelve", `1.5` is "one point five".
 
+use std::collections::BTreeMap;
+
+/// What is said for the decimal point, as the list of numerals has it.
+const POINT: &str = "point";
+
+/// What is said between the ends of a range, as the list of numerals has it.
+pub(super) const TO: &str = "to";
+
+/// The word that the list has for a number, or its digits where it has none.
+pub(super) fn named<'w>(number: &'w str, list: &'w BTreeMap<String, String>) -> &'w str {
+    list.get(number).map_or(number, String::as_str)
+}
+
 /// A number of ASCII digits with commas and one decimal point, in words; a number with leading zeros, or too
-/// long for a number, digit by digit. Each word is one of the reader's: `21` is "twenty-one".
-pub(super) fn spoken(number: &str) -> String {
+/// long for a number, digit by digit. Each word is one of the reader's: `21` is "twenty-one". `list` has the words for
+/// 0 to 20, the tens, 100, 1000 and 1000000.
+pub(super) fn spoken(number: &str, list: &BTreeMap<String, String>) -> String {
     let plain = number.replace(',', "");
     let (whole, decimals) = match plain.split_once('.') {
         Some((whole, decimals)) => (whole, Some(decimals)),
         None => (plain.as_str(), None),
     };
     let mut words = match whole.parse::<u64>() {
-        Ok(value) if value < MOST && (whole == "0" || !whole.starts_with('0')) => cardinal(value),
-        _ => digits(whole),
+        Ok(value) if value < MOST && (whole == "0" || !whole.starts_with('0')) => cardinal(value, list),
+        _ => digits(whole, list),
     };
     if let Some(decimals) = decimals {
-        words.push_str(" point ");
-        words.push_str(&digits(decimals));
+        words.push_str(&format!(" {} {}", named(POINT, list), digits(decimals, list)));
     }
     words
 }
 
-/// The words of an ordinal such as the `3` of `3rd`.
-pub(super) fn ordinal(number: &str) -> String {
-    let words = spoken(number);
+/// The words of an ordinal such as the `3` of `3rd`. `list` has those that do not end in -th, behind their number's word.
+pub(super) fn ordinal(number: &str, list: &BTreeMap<String, String>) -> String {
+    let words = spoken(number, list);
     let at = words.rfind([' ', '-']).map_or(0, |at| at + 1);
     let (before, last) = words.split_at(at);
-    let last = match last {
-        "one" => "first".to_string(),
-        "two" => "second".to_string(),
-        "three" => "third".to_string(),
-        "five" => "fifth".to_string(),
-        "eight" => "eighth".to_string(),
-        "nine" => "ninth".to_string(),
-        "twelve" => "twelfth".to_string(),
-        tens if tens.ends_with('y') => format!("{}ieth", &tens[..tens.len() - 1]),
-        other => format!("{other}th"),
+    let last = match list.get(last) {
+        Some(ordinal) => ordinal.clone(),
+        None if last.ends_with('y') => format!("{}ieth", &last[..last.len() - 1]),
+        None => format!("{last}th"),
     };
     format!("{before}{last}")
 }
@@ -41,52 +48,30 @@ pub(super) fn ordinal(number: &str) -> String {
 /// Numbers from here on are read digit by digit.
 const MOST: u64 = 1_000_000_000;
 
-const SMALL: [&str; 20] = [
-    "zero",
-    "one",
-    "two",
-    "three",
-    "four",
-    "five",
-    "six",
-    "seven",
-    "eight",
-    "nine",
-    "ten",
-    "eleven",
-    "twelve",
-    "thirteen",
-    "fourteen",
-    "fifteen",
-    "sixteen",
-    "seventeen",
-    "eighteen",
-    "nineteen",
-];
-
-const TENS: [&str; 10] =
-    ["", "", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"];
-
-fn cardinal(value: u64) -> String {
-    for (unit, name) in [(1_000_000, "million"), (1_000, "thousand"), (100, "hundred")] {
+fn cardinal(value: u64, list: &BTreeMap<String, String>) -> String {
+    let name = |number: u64| named_number(number, list);
+    for unit in [1_000_000, 1_000, 100] {
         if value >= unit {
-            let above = format!("{} {name}", cardinal(value / unit));
+            let above = format!("{} {}", cardinal(value / unit, list), name(unit));
             return match value % unit {
                 0 => above,
-                rest => format!("{above} {}", cardinal(rest)),
+                rest => format!("{above} {}", cardinal(rest, list)),
             };
         }
     }
     match (value / 10, value % 10) {
-        (0 | 1, _) => SMALL[value as usize].to_string(),
-        (tens, 0) => TENS[tens as usize].to_string(),
-        (tens, ones) => format!("{}-{}", TENS[tens as usize], SMALL[ones as usize]),
+        (0 | 1, _) | (_, 0) => name(value),
+        (tens, ones) => format!("{}-{}", name(tens * 10), name(ones)),
     }
 }
 
-fn digits(number: &str) -> String {
-    let names: Vec<&str> =
-        number.bytes().filter(u8::is_ascii_digit).map(|b| SMALL[usize::from(b - b'0')]).collect();
+fn named_number(number: u64, list: &BTreeMap<String, String>) -> String {
+    named(&number.to_string(), list).to_string()
+}
+
+fn digits(number: &str, list: &BTreeMap<String, String>) -> String {
+    let digits = number.bytes().filter(u8::is_ascii_digit);
+    let names: Vec<String> = digits.map(|b| named_number(u64::from(b - b'0'), list)).collect();
     names.join(" ")
 }
 
@@ -96,6 +81,7 @@ mod tests {
 
     #[test]
     fn numbers_are_read_aloud() {
+        let list = &crate::review::testing::words().spoken.numerals;
         for (number, words) in [
             ("0", "zero"),
             ("7", "seven"),
@@ -113,7 +99,7 @@ mod tests {
             ("1000000", "one million"),
             ("12345678901", "one two three four five six seven eight nine zero one"),
         ] {
-            assert_eq!(spoken(number), words, "{number}");
+            assert_eq!(spoken(number, list), words, "{number}");
         }
         for (number, words) in [
             ("1", "first"),
@@ -124,7 +110,8 @@ mod tests {
             ("22", "twenty-second"),
             ("100", "one hundredth"),
         ] {
-            assert_eq!(ordinal(number), words, "{number}");
+            assert_eq!(ordinal(number, list), words, "{number}");
         }
+        assert_eq!(spoken("21.5", &BTreeMap::new()), "20-1 point 5", "a list that lacks them");
     }
 }

@@ -3,9 +3,9 @@
 use std::ops::Range;
 
 use super::passages::{Kind, Passage};
-use super::sentences::sentences;
-use super::words::{Word, words_in};
 use crate::model::source::Span;
+use crate::text::sentences::Splitter;
+use crate::text::words::{Word, words_in};
 
 /// The texts of one entry.
 #[derive(Debug)]
@@ -35,11 +35,11 @@ pub struct ParsedSentence<'p> {
 }
 
 impl<'s> Parsed<'s> {
-    pub fn of(passages: Vec<Passage<'s>>) -> Parsed<'s> {
+    pub fn of(passages: Vec<Passage<'s>>, splitter: &Splitter) -> Parsed<'s> {
         let mut rows = Vec::new();
         let mut all = Vec::with_capacity(passages.iter().map(|p| p.text.len()).sum::<usize>() / 4);
         for (i, passage) in passages.iter().enumerate() {
-            for at in sentences(&passage.text) {
+            for at in splitter.sentences(&passage.text) {
                 let first = all.len();
                 for word in words_in(&passage.text, at.clone()) {
                     all.push(word);

@@ -69,8 +69,8 @@ fn letters(text: &[u8], at: Range<usize>) -> Option<u128> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::words::words;
     use super::*;
+    use crate::text::words::words;
 
     #[test]
     fn a_word_is_counted_once_wherever_it_stands() {

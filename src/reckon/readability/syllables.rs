@@ -4,19 +4,28 @@
 use std::cell::{RefCell, RefMut};
 use std::collections::BTreeMap;
 
+use super::dictionary;
 use super::recent::Recent;
+use crate::model::words::{Spoken, Words};
+use crate::text::sentences::Splitter;
 
-/// Knows how many syllables a word has.
+/// Knows how a text is read aloud, and how many syllables a word has.
 #[derive(Debug)]
 pub struct Lexicon<'w> {
     own: &'w BTreeMap<String, u8>,
+    pub(super) spoken: &'w Spoken,
+    pub(super) splitter: &'w Splitter,
     recent: RefCell<Recent>,
 }
 
 impl<'w> Lexicon<'w> {
-    /// `own` holds words that the dictionary lacks, in small letters.
-    pub fn new(own: &'w BTreeMap<String, u8>) -> Lexicon<'w> {
-        Lexicon { own, recent: RefCell::default() }
+    pub fn of(words: &'w Words) -> Lexicon<'w> {
+        Lexicon {
+            own: &words.syllables,
+            spoken: &words.spoken,
+            splitter: &words.splitter,
+            recent: RefCell::default(),
+        }
     }
 
     /// What was counted with it lately.
@@ -45,10 +54,7 @@ impl<'w> Lexicon<'w> {
     }
 
     fn known(&self, word: &str) -> Option<u32> {
-        match syllarust::try_count_syllables(word) {
-            Some(count) => Some(count as u32),
-            None => self.own.get(word).map(|count| u32::from(*count)),
-        }
+        dictionary::syllables(word).or_else(|| self.own.get(word).map(|count| u32::from(*count)))
     }
 
     /// By the known word that an ending was put to.
@@ -146,8 +152,10 @@ fn consonant_le(word: &str) -> bool {
 mod tests {
     use super::*;
 
+    /// With these words for the theme's own list.
     fn check(own: &BTreeMap<String, u8>, rows: &[(&str, u32)]) {
-        let lexicon = Lexicon::new(own);
+        let words = crate::review::testing::words();
+        let lexicon = Lexicon { own, ..Lexicon::of(words) };
         for (word, syllables) in rows {
             assert_eq!(lexicon.syllables(word), *syllables, "{word}");
         }
@@ -183,10 +191,10 @@ mod tests {
         let words = crate::review::testing::words();
         assert!(words.syllables.len() > 60, "{}", words.syllables.len());
         for (word, count) in &words.syllables {
-            assert_eq!(syllarust::try_count_syllables(word), None, "{word}");
+            assert_eq!(dictionary::syllables(word), None, "{word}");
             assert!(u32::from(*count).abs_diff(by_rule(word)) <= 2, "{word}: {count} is far from its vowels");
         }
-        let lexicon = Lexicon::new(&words.syllables);
+        let lexicon = Lexicon::of(words);
         assert_eq!(lexicon.syllables("Kyphosis"), 3);
     }
 

@@ -1,6 +1,6 @@
 //! `above-target`: a week with more than its targets ask for.
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::targets::IMPACTS;
 use crate::reckon::aims::Side;
 use crate::review::aims::misses;
@@ -36,9 +36,9 @@ pub(super) static RULE: Rule = Rule {
 };
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
-    let capped = format!("`{}`", IMPACTS.name);
-    for miss in misses(case, Side::Above).into_iter().filter(|miss| !miss.message.contains(&capped)) {
-        sink.add(
+    let capped = Subject::Target(IMPACTS.name.into());
+    for miss in misses(case, Side::Above).into_iter().filter(|miss| !miss.subjects.contains(&capped)) {
+        sink.about(miss.subjects).add(
             miss.span,
             miss.message,
             "ask for less, make the movement harder instead, or set the target under [targets]",

@@ -2,7 +2,7 @@
 
 use crate::model::Model;
 use crate::model::exercise::{Exercise, Instruction, Variation};
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::form::Form;
 use crate::reckon::safety::{Offer, refusals};
 use crate::review::rule::{Check, Example, Rule};
@@ -64,8 +64,9 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
             continue;
         }
         for variation in exercise.variations.iter().filter(|v| v.instruction == Instruction::Bare) {
-            let Some(for_whom) = for_whom(variation, exercise, case.model) else { continue };
-            sink.add(
+            let Some((precaution, for_whom)) = for_whom(variation, exercise, case.model) else { continue };
+            let title = Subject::Title(variation.title.value.clone());
+            sink.about([title].into_iter().chain(precaution)).add(
                 variation.title.span,
                 format!("`{}` {for_whom}, and has neither `steps` nor `keeps_steps`", variation.title.value),
                 "write `steps = [\"…\", \"…\"]`, all that she does from first to last, or `keeps_steps = true` if the steps of the \
@@ -75,18 +76,19 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     }
 }
 
-/// Who is to do a variation in place of the exercise; `None` where nobody has to.
-fn for_whom(variation: &Variation, exercise: &Exercise, model: &Model) -> Option<String> {
+/// Who is to do a variation in place of the exercise, by the precaution that says so and in words; `None` where nobody has to.
+fn for_whom(variation: &Variation, exercise: &Exercise, model: &Model) -> Option<(Option<Subject>, String)> {
     let uses = |name: &str| name == variation.title.value;
     let caution = exercise.cautions.iter().find(|c| c.instead.as_ref().is_some_and(|form| uses(&form.value)));
     if caution.is_some() {
-        return Some("is what a caution says to do".to_string());
+        return Some((None, "is what a caution says to do".to_string()));
     }
     let all: Vec<&str> = model.site.catalogue.precautions.keys().map(String::as_str).collect();
     let refused = |form| refusals(&Offer { form, link: None, changed: None }, &all, model);
     let (base, own) = (refused(Form::base(exercise)), refused(Form { exercise, variation: Some(variation) }));
     let first = base.keys().find(|precaution| !own.contains_key(*precaution))?;
-    Some(format!("is for people with `{first}`, for whom the exercise itself is not"))
+    let subject = Subject::Precaution(first.to_string());
+    Some((Some(subject), format!("is for people with `{first}`, for whom the exercise itself is not")))
 }
 
 #[cfg(test)]

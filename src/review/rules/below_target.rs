@@ -44,7 +44,7 @@ exercises = [
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     for miss in misses(case, Side::Below) {
-        sink.add(
+        sink.about(miss.subjects).add(
             miss.span,
             miss.message,
             "ask for more, or set the target under [targets] to what this series is meant for",

@@ -49,7 +49,7 @@ We teach at home.
 fn check(case: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
     for ladder in ladders.all() {
         let Some(beyond) = ladder.rungs.get(RUNGS).and_then(|rung| rung.first()) else { continue };
-        if let Some(exercise) = case.model.exercises.get(*beyond) {
+        if let Some(exercise) = case.model.exercises.get(beyond) {
             sink.add(
                 exercise.place(),
                 format!("`{beyond}` is on rung {} of its ladder, expected at most {RUNGS}", RUNGS + 1),

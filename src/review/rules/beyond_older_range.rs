@@ -3,9 +3,8 @@
 use super::impossible_joint::{beyond, help};
 use crate::model::finding::Level;
 use crate::reckon::figure::MEASURING;
-use crate::review::figures::drawn;
 use crate::review::rule::{Check, Example, Rule};
-use crate::review::{Case, Sink};
+use crate::review::{Drawn, Sink};
 
 pub(super) static RULE: Rule = Rule {
     name: "beyond-older-range",
@@ -50,28 +49,26 @@ right_elbow.flexion = 90
 [[progression]]"#,
         )],
     ),
-    check: Check::Model(check),
+    check: Check::Figures(check),
 };
 
-fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
-    for figure in drawn(case) {
-        for (pose, settled) in figure.drawing.poses.iter().zip(&figure.scene.poses) {
-            for beyond in beyond(pose, settled, |range| range.older.map(|(most, _)| most)) {
-                let Some((older, _)) = beyond.range.older else { continue };
-                // Beyond what any body can is another rule's finding.
-                if beyond.degrees.round() > f64::from(beyond.range.widest + MEASURING) {
-                    continue;
-                }
-                sink.add(
-                    beyond.place,
-                    format!(
-                        "`{:.0}` degrees of {} are more than older adults have, `{older}`",
-                        beyond.degrees,
-                        beyond.movement()
-                    ),
-                    help(&beyond, pose, older),
-                );
+fn check(figure: &Drawn<'_>, sink: &mut Sink<'_>) {
+    for (index, (pose, settled)) in figure.drawing.poses.iter().zip(&figure.scene.poses).enumerate() {
+        for beyond in beyond(pose, settled, |range| range.older.map(|(most, _)| most)) {
+            let Some((older, _)) = beyond.range.older else { continue };
+            // Beyond what any body can is another rule's finding.
+            if beyond.degrees.round() > f64::from(beyond.range.widest + MEASURING) {
+                continue;
             }
+            sink.about(figure.about(index, beyond.subjects(older))).add(
+                beyond.place,
+                format!(
+                    "`{:.0}` degrees of {} are more than older adults have, `{older}`",
+                    beyond.degrees,
+                    beyond.movement()
+                ),
+                help(&beyond, pose, older),
+            );
         }
     }
 }

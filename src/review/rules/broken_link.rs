@@ -2,14 +2,15 @@
 
 use std::collections::{BTreeMap, HashSet};
 
-use crate::model::finding::Level;
+use crate::entry::links::{meant_by, resolve};
+use crate::model::finding::{Level, Subject};
+use crate::model::link::Target;
 use crate::model::nearest::nearest;
-use crate::model::prose::Prose;
+use crate::model::prose::{Link, Prose};
 use crate::model::source::beside;
 use crate::model::source::{FileId, Span, Spanned};
 use crate::model::week::{VideoPlace, Week};
 use crate::outputs::address::relative;
-use crate::outputs::links::{Target, meant_by, resolve};
 use crate::outputs::media::MediaKind;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
@@ -68,13 +69,13 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         let from = &case.sources.get(file).name;
         let folder = from.rsplit_once('/').map_or("", |(folder, _)| folder);
         for link in &prose.links {
-            let way = (folder, link.value.as_str());
+            let way = (folder, link.address.value.as_str());
             if good.contains(&way) {
                 continue;
             }
             let before = sink.findings.len();
             check_link(case, &entries, (from, prose), link, sink);
-            if sink.findings.len() == before && !link.value.contains('#') {
+            if sink.findings.len() == before && !link.address.value.contains('#') {
                 good.insert(way);
             }
         }
@@ -93,7 +94,7 @@ fn check_exercise_names(case: &Case<'_>, sink: &mut Sink<'_>) {
             continue;
         }
         let known = model.exercises.keys().chain(&model.unreadable).map(String::as_str);
-        sink.add(
+        sink.about([Subject::Exercise(id.value.clone())]).add(
             id.span,
             format!("there is no exercise `{}`", id.value),
             match nearest(&id.value, known) {
@@ -129,7 +130,7 @@ fn check_attachment(
         let kind = MediaKind::of(name);
         if kind.is_none() || wanted.is_some_and(|w| kind != Some(w)) {
             let endings = wanted.map_or_else(MediaKind::all_endings, MediaKind::endings);
-            sink.add(
+            sink.about([Subject::Place(place.value.clone())]).add(
                 place.span,
                 format!("a file of this kind is not published here: `{}`", place.value),
                 format!("save it as one of {endings}"),
@@ -138,7 +139,7 @@ fn check_attachment(
         return;
     }
     let known = case.model.attachments.iter();
-    sink.add(
+    sink.about([Subject::Place(place.value.clone())]).add(
         place.span,
         format!("there is no file `{}`", place.value),
         match nearest_file(name, known.map(String::as_str)) {
@@ -152,7 +153,7 @@ fn check_attachment(
 fn check_picture(case: &Case<'_>, from: &str, address: &Spanned<String>, sink: &mut Sink<'_>) {
     match resolve(from, &address.value).map(|found| found.target) {
         Ok(Target::Media(name)) => check_attachment(case, address, &name, Some(MediaKind::Photo), sink),
-        _ => sink.add(
+        _ => sink.about([Subject::Place(address.value.clone())]).add(
             address.span,
             format!("the picture `{}` is not below content/media/", address.value),
             format!(
@@ -167,13 +168,14 @@ fn check_link(
     case: &Case<'_>,
     entries: &Entries<'_>,
     (from, prose): (&str, &Prose),
-    link: &Spanned<String>,
+    link: &Link,
     sink: &mut Sink<'_>,
 ) {
-    let found = match resolve(from, &link.value) {
+    let Link { address: link, leads, .. } = link;
+    let found = match leads {
         Ok(found) => found,
         Err(wrong) => {
-            return sink.add(
+            return sink.about([Subject::Place(link.value.clone())]).add(
                 link.span,
                 format!("this link {wrong}"),
                 "write the way to the other entry's file, such as ../exercises/heel-drop.md, or a whole address",
@@ -192,12 +194,13 @@ fn check_link(
                     Some(near) => format!("did you mean `{}`?", relative(from, near)),
                     None => "add the entry, or link to one that exists".to_string(),
                 };
-                return sink.add(link.span, format!("there is no `{file}`"), help);
+                let message = format!("there is no `{file}`");
+                return sink.about([Subject::Place(file)]).add(link.span, message, help);
             }
         },
     };
-    if let (Some(fragment), Some(prose)) = (found.fragment.filter(|f| !f.is_empty()), prose) {
-        check_fragment(&fragment, prose, link, sink);
+    if let (Some(fragment), Some(prose)) = (found.fragment.as_ref().filter(|f| !f.is_empty()), prose) {
+        check_fragment(fragment, prose, link, sink);
     }
 }
 
@@ -207,6 +210,8 @@ fn check_fragment(fragment: &str, prose: &Prose, link: &Spanned<String>, sink: &
         return;
     }
     let entry = link.value.split('#').next().filter(|e| !e.is_empty());
+    let other = entry.map(|e| Subject::Place(e.into()));
+    let subjects = [Subject::Place(format!("#{fragment}"))].into_iter().chain(other);
     let entry = entry.map_or("this entry".to_string(), |e| format!("`{e}`"));
     let help = match nearest(fragment, anchors.clone()) {
         Some(near) => format!("did you mean `#{near}`?"),
@@ -216,7 +221,7 @@ fn check_fragment(fragment: &str, prose: &Prose, link: &Spanned<String>, sink: &
             format!("the headings there are {}", anchors.join(", "))
         }
     };
-    sink.add(link.span, format!("{entry} has no heading `#{fragment}`"), help);
+    sink.about(subjects).add(link.span, format!("{entry} has no heading `#{fragment}`"), help);
 }
 
 /// Every entry's file, whether it could be read or not: its name, what a link to it means, and its prose

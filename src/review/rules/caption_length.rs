@@ -1,8 +1,8 @@
 //! `caption-length`: captions with too long lines, too many of them, or for too short a time.
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::targets::{CAPTION_LINE, CAPTION_LINES, CAPTION_SECONDS};
-use crate::review::captions::{self, Captioned, Excess, WEEK_WITH_CAPTIONS};
+use crate::review::captions::{self, Captioned, Excess, TooMuch, WEEK_WITH_CAPTIONS, starts};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -54,7 +54,14 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
             if let Some((excess, most)) = Excess::of(&CAPTION_LINES, series, case, |most| lines as u64 > most)
             {
                 let told = format!("these captions have `{lines}` lines, more than `{most}`");
-                captions::add(sink, cue.span, vec![(excess, told)], "split them in two");
+                let numbers = [Subject::number(lines), Subject::number(most)];
+                captions::add(
+                    sink,
+                    cue,
+                    cue.span,
+                    vec![TooMuch { excess, numbers, told }],
+                    "split them in two",
+                );
             }
             for line in &cue.lines {
                 let letters = line.text.trim().chars().count();
@@ -62,23 +69,29 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
                     Excess::of(&CAPTION_LINE, series, case, |most| letters as u64 > most)
                 {
                     let told = format!("this line has `{letters}` letters, more than `{most}`");
+                    let numbers = [Subject::number(letters), Subject::number(most)];
                     captions::add(
                         sink,
+                        cue,
                         line.span,
-                        vec![(excess, told)],
+                        vec![TooMuch { excess, numbers, told }],
                         "break it where a reader would breathe",
                     );
                 }
             }
             let shown = cue.length() as f64 / 1000.0;
+            let about = |most: u32| {
+                [starts(cue), Subject::Number(format!("{shown} s")), Subject::Number(format!("{most} s"))]
+            };
             if cue.length() < u64::from(seconds.low) * 1000 {
                 let message =
                     format!("these captions are shown for `{shown} s`, less than `{} s`", seconds.low);
-                sink.add(cue.span, message, "show them longer, or put them together with the next");
+                let help = "show them longer, or put them together with the next";
+                sink.about(about(seconds.low)).add(cue.span, message, help);
             } else if cue.length() > u64::from(seconds.high) * 1000 {
                 let message =
                     format!("these captions are shown for `{shown} s`, more than `{} s`", seconds.high);
-                sink.add(cue.span, message, "end them when their words are said");
+                sink.about(about(seconds.high)).add(cue.span, message, "end them when their words are said");
             }
         }
     }

@@ -1,6 +1,6 @@
 //! `caption-outside`: captions after the end of the video.
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::review::captions::{self, Captioned, WEEK_WITH_CAPTIONS, moment};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
@@ -55,7 +55,8 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
                 moment(cue.end),
                 moment(u64::from(video.length.value) * 1000)
             );
-            sink.add(
+            let length = moment(u64::from(video.length.value) * 1000);
+            sink.about([Subject::Number(moment(cue.end)), Subject::Number(length)]).add(
                 cue.span,
                 message,
                 "check that these are the captions of this video, and its `length` in the week",

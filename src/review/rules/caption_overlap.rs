@@ -1,7 +1,7 @@
 //! `caption-overlap`: captions that are shown at the same time.
 
-use crate::model::finding::Level;
-use crate::review::captions::{self, Captioned, WEEK_WITH_CAPTIONS, moment};
+use crate::model::finding::{Level, Subject};
+use crate::review::captions::{self, Captioned, WEEK_WITH_CAPTIONS, moment, starts};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -49,12 +49,16 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         let mut shown_until = 0;
         for cue in &captions.cues {
             if cue.start < shown_until {
+                let longer = format!("{} s", (shown_until - cue.start) as f64 / 1000.0);
                 let message = format!(
-                    "these captions start at `{}`, while those before them are shown for another `{} s`",
+                    "these captions start at `{}`, while those before them are shown for another `{longer}`",
                     moment(cue.start),
-                    (shown_until - cue.start) as f64 / 1000.0,
                 );
-                sink.add(cue.span, message, "end the captions before them earlier, or start these later");
+                sink.about([starts(cue), Subject::Number(longer)]).add(
+                    cue.span,
+                    message,
+                    "end the captions before them earlier, or start these later",
+                );
             }
             shown_until = shown_until.max(cue.end);
         }

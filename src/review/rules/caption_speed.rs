@@ -1,8 +1,8 @@
 //! `caption-speed`: captions that nobody can read in their time.
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::targets::{CAPTION_LETTERS, CAPTION_WORDS};
-use crate::review::captions::{self, Captioned, Excess, WEEK_WITH_CAPTIONS};
+use crate::review::captions::{self, Captioned, Excess, TooMuch, WEEK_WITH_CAPTIONS};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -56,18 +56,20 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
             let words_over = |most: u64| words as u64 * 60_000 > most * cue.length();
             let letters_over = |most: u64| letters as u64 * 1000 > most * cue.length();
             let rate = |count: usize, unit: f64| count as f64 * unit / cue.length() as f64;
-            let mut excesses = Vec::new();
+            let mut all = Vec::new();
             if let Some((excess, most)) = Excess::of(&CAPTION_WORDS, series, case, words_over) {
-                excesses.push((
-                    excess,
-                    format!("`{}` words a minute, more than `{most}`", rate(words, 60_000.0).ceil()),
-                ));
+                let words = rate(words, 60_000.0).ceil();
+                let numbers = [Subject::number(words), Subject::number(most)];
+                let told = format!("`{words}` words a minute, more than `{most}`");
+                all.push(TooMuch { excess, numbers, told });
             }
             if let Some((excess, most)) = Excess::of(&CAPTION_LETTERS, series, case, letters_over) {
                 let letters = (rate(letters, 1000.0) * 10.0).ceil() / 10.0;
-                excesses.push((excess, format!("`{letters}` letters a second, more than `{most}`")));
+                let numbers = [Subject::number(letters), Subject::number(most)];
+                let told = format!("`{letters}` letters a second, more than `{most}`");
+                all.push(TooMuch { excess, numbers, told });
             }
-            captions::add(sink, cue.span, excesses, HELP);
+            captions::add(sink, cue, cue.span, all, HELP);
         }
     }
 }

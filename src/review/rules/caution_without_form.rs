@@ -3,16 +3,17 @@
 use std::ops::Range;
 
 use crate::model::exercise::{Applies, Caution, Exercise};
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::limits::RUNGS;
 use crate::reckon::ladder::Ladders;
 use crate::reckon::readability::passages::Passage;
-use crate::reckon::readability::words::{Word, words_in};
 use crate::reckon::safety;
 use crate::review::named::Titles;
 use crate::review::rule::{Check, Example, Rule};
-use crate::review::telling::{NOTHING, Tellings};
+use crate::review::subjects::of_caution;
 use crate::review::{Case, Sink};
+use crate::text::tellings::{NOTHING, Tellings};
+use crate::text::words::{Word, words_in};
 
 pub(super) static RULE: Rule = Rule {
     name: "caution-without-form",
@@ -72,10 +73,10 @@ enum What {
 }
 
 fn check(case: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
-    let tellings = Tellings::of(&case.words.forms, |_| true);
     for exercise in case.model.exercises.values().filter(|exercise| !exercise.cautions.is_empty()) {
         let others = others(exercise, ladders, case);
-        let titles = Titles::of(&others.iter().map(|other| other.name).collect::<Vec<_>>());
+        let names: Vec<&str> = others.iter().map(|other| other.name).collect();
+        let titles = Titles::of(&names, &case.words.titles);
         for caution in &exercise.cautions {
             let used =
                 safety::instead(caution, exercise, case.model).map(|offer| offer.form.title().value.as_str());
@@ -97,12 +98,23 @@ fn check(case: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
             if let Some(named) = other {
                 let other = &others[named.title];
                 let (does, help) = told_of(other, caution, used);
-                sink.add(text.span(named.at), format!("this caution names `{}`, {does}", other.name), help);
-            } else if let Some(at) = used.is_none().then(|| telling(&tellings, &text.text)).flatten() {
+                let titles = Some(other.name)
+                    .into_iter()
+                    .chain(Some(other.title).filter(|title| *title != other.name))
+                    .chain(used)
+                    .map(|title| Subject::Title(title.into()));
+                sink.about(titles.chain(of_caution(caution))).add(
+                    text.span(named.at),
+                    format!("this caution names `{}`, {does}", other.name),
+                    help,
+                );
+            } else if let Some(at) = used.is_none().then(|| telling(&case.words.forms, &text.text)).flatten()
+            {
                 let words =
                     text.text[at.clone()].split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase();
                 let message = format!("`{words}` sends to another form, and this caution has no `use`");
-                sink.add(text.span(at), message, help_with_use(caution));
+                let about = [Subject::Words(words)].into_iter().chain(of_caution(caution));
+                sink.about(about).add(text.span(at), message, help_with_use(caution));
             }
         }
     }
@@ -134,10 +146,7 @@ fn is_same(title: &str, other: &str) -> bool {
 }
 
 /// Where the first words stand that send to another form.
-fn telling(tellings: &Tellings<'_>, text: &str) -> Option<Range<usize>> {
-    if !tellings.may_be_in(text) {
-        return None;
-    }
+fn telling(tellings: &Tellings, text: &str) -> Option<Range<usize>> {
     let words: Vec<Word> = words_in(text, 0..text.len()).collect();
     let told = tellings.told(text, &words).into_iter().find(|told| told.tells != [NOTHING])?;
     Some(told.place(&words))
@@ -179,8 +188,7 @@ fn help_with_use(caution: &Caution) -> String {
 #[cfg(test)]
 mod tests {
     use crate::model::words::Words;
-    use crate::review::testing::{lines, review_in, words};
-    use crate::workspace::theme::Theme;
+    use crate::review::testing::{lines, review_in, words, words_of};
 
     const STAND: &str = "content/exercises/wide-stand.md";
 
@@ -349,8 +357,7 @@ mod tests {
 
     #[test]
     fn spanish_cautions_are_read_too() {
-        let theme = Theme::built_in();
-        let words = Words::read("es", theme.text("words/es.ftl").unwrap(), theme.lists("es")).unwrap();
+        let words = words_of("es");
         let found = |text: &str| found_in(&words, &format!("{HERS}\ntext = \"{text}\""));
         for (text, told) in [
             ("Use la versión sentada.", "la versión"),

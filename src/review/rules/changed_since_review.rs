@@ -1,6 +1,6 @@
 //! `changed-since-review`: an exercise says something else than what was approved.
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::reckon::approval;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
@@ -41,7 +41,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
             continue;
         };
         let of = reviewed.of.as_ref().map_or(reviewed.span, |of| of.span);
-        sink.add(
+        sink.about([Subject::Title(exercise.title.value.clone())]).add(
             of,
             format!(
                 "`{}` has changed since {} checked it on {}",

@@ -1,6 +1,6 @@
 //! `chapter-missing`: an exercise has no place in the video.
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::review::captions::{A_CUE, NO_VIDEO, UNTIMED, VIDEO, WEEK_WITH_CAPTIONS};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
@@ -50,7 +50,8 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
             continue;
         }
         for used in missing {
-            sink.add(used.id.span, format!("`{}` has no place in the video", used.id.value), HELP);
+            let message = format!("`{}` has no place in the video", used.id.value);
+            sink.about([Subject::Exercise(used.id.value.clone())]).add(used.id.span, message, HELP);
         }
     }
 }

@@ -1,6 +1,6 @@
 //! `chapter-order`: exercises stand in another order than in the video.
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::week::clock;
 use crate::review::captions::{A_CUE, NO_VIDEO, UNTIMED, VIDEO, WEEK_WITH_CAPTIONS};
 use crate::review::rule::{Check, Example, Rule};
@@ -36,12 +36,15 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         for pair in timed.windows(2) {
             let [(above, earlier), (id, at)] = pair else { continue };
             if at.value <= earlier.value {
-                let message = format!(
-                    "`{id}` starts at `{}`, not after `{above}` at `{}`",
-                    clock(at.value),
-                    clock(earlier.value)
-                );
-                sink.add(
+                let (start, before) = (clock(at.value), clock(earlier.value));
+                let message = format!("`{id}` starts at `{start}`, not after `{above}` at `{before}`");
+                sink.about([
+                    Subject::Exercise(id.to_string()),
+                    Subject::Exercise(above.to_string()),
+                    Subject::Number(start),
+                    Subject::Number(before),
+                ])
+                .add(
                     at.span,
                     message,
                     "put the exercises into the order of the video, or fix the places",

@@ -1,6 +1,6 @@
 //! `chapter-outside`: an exercise starts after the end of the video.
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::week::clock;
 use crate::review::captions::{A_CUE, NO_VIDEO, UNTIMED, VIDEO, WEEK_WITH_CAPTIONS};
 use crate::review::rule::{Check, Example, Rule};
@@ -42,13 +42,14 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         let Some(video) = &week.video else { continue };
         for used in &week.exercises {
             let Some(at) = used.at.as_ref().filter(|at| at.value >= video.length.value) else { continue };
-            let message = format!(
-                "`{}` starts at `{}`, but the video ends at `{}`",
-                used.id.value,
-                clock(at.value),
-                clock(video.length.value)
+            let (start, end) = (clock(at.value), clock(video.length.value));
+            let message = format!("`{}` starts at `{start}`, but the video ends at `{end}`", used.id.value);
+            let exercise = Subject::Exercise(used.id.value.clone());
+            sink.about([exercise, Subject::Number(start), Subject::Number(end)]).add(
+                at.span,
+                message,
+                "write the place in the video at which it starts, and check `length`",
             );
-            sink.add(at.span, message, "write the place in the video at which it starts, and check `length`");
         }
     }
 }

@@ -1,6 +1,6 @@
 //! `chapter-short`: a chapter in which the exercise cannot be done.
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::week::clock;
 use crate::reckon::aims::is_known;
 use crate::reckon::chapters;
@@ -40,13 +40,13 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
             let takes = Practice::of(exercise, &used.dose_of(exercise)).practising().low / 1000;
             let has = chapter.end - chapter.start;
             if u64::from(has) * 2 < takes {
+                let (has, takes) = (clock(has), clock(u32::try_from(takes).unwrap_or(u32::MAX)));
                 let message = format!(
-                    "`{}` has `{}` in the video, less than half of the `{}` that it takes",
-                    exercise.id,
-                    clock(has),
-                    clock(u32::try_from(takes).unwrap_or(u32::MAX))
+                    "`{}` has `{has}` in the video, less than half of the `{takes}` that it takes",
+                    exercise.id
                 );
-                sink.add(
+                let exercise = Subject::Exercise(exercise.id.clone());
+                sink.about([exercise, Subject::Number(has), Subject::Number(takes)]).add(
                     at.span,
                     message,
                     "show more of it, say in the video to go on by oneself, or check the places",

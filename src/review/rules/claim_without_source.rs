@@ -1,11 +1,9 @@
 //! `claim-without-source`: words that promise a health effect or lean on evidence, without a source.
 
-use crate::model::finding::Level;
-use crate::model::source::Span;
-use crate::model::words::Words;
-use crate::review::phrases::{self, Phrases};
+use crate::model::Model;
+use crate::model::finding::{Level, Subject};
+use crate::model::source::{Span, Spanned};
 use crate::review::rule::{Check, Example, Rule};
-use crate::review::sieve::Sieve;
 use crate::review::{Case, Sink};
 
 pub(super) static RULE: Rule = Rule {
@@ -52,23 +50,11 @@ This trains the muscles of your calves and prevents falls.
     check: Check::Model(check),
 };
 
-/// Phrases that call for a source.
-struct Calls<'w> {
-    claims: Phrases<'w>,
-    evidence: Phrases<'w>,
-    /// Passes what might have one of either.
-    sieve: Sieve,
-}
-
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
-    let Words { claims, evidence, .. } = case.words;
-    let sieve = Sieve::of(claims.iter().chain(evidence).map(String::as_str));
-    let calls = Calls { claims: phrases_of(claims), evidence: phrases_of(evidence), sieve };
     for (_, prose) in case.model.proses() {
         for paragraph in prose.paragraphs.iter().filter(|p| !p.cites) {
             report(
                 case,
-                &calls,
                 paragraph.span,
                 " without a source",
                 "cite a source in this paragraph, such as [@key], or say what the movement trains",
@@ -76,42 +62,70 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
             );
         }
         for heading in &prose.headings {
-            report_uncitable(case, &calls, heading.title.span, sink);
+            report_uncitable(case, heading.title.span, sink);
         }
     }
-    for place in phrases::short_texts(case.model) {
-        report_uncitable(case, &calls, place, sink);
+    for place in short_texts(case.model) {
+        report_uncitable(case, place, sink);
     }
 }
 
-fn phrases_of(list: &[String]) -> Phrases<'_> {
-    Phrases::new(list.iter().map(String::as_str))
+/// Every text of an entry that stands on pages and sheets but cannot cite.
+fn short_texts(model: &Model) -> Vec<Span> {
+    let mut spans = Vec::new();
+    let mut add = |text: &Spanned<String>| spans.push(text.span);
+    for e in model.exercises.values() {
+        [&e.title, &e.summary].into_iter().for_each(&mut add);
+        for v in &e.variations {
+            [&v.title, &v.text].into_iter().for_each(&mut add);
+            v.steps().iter().for_each(&mut add);
+        }
+        e.regressions.iter().chain(&e.progressions).filter_map(|c| c.text()).for_each(&mut add);
+        e.cautions.iter().map(|c| &c.text).for_each(&mut add);
+        e.all_figures().filter_map(|f| f.caption.as_ref()).for_each(&mut add);
+    }
+    for s in model.series.values() {
+        [&s.title, &s.summary, &s.audience].into_iter().for_each(&mut add);
+    }
+    for (_, w) in model.weeks() {
+        add(&w.title);
+        w.question.iter().for_each(&mut add);
+        w.exercises.iter().filter_map(|used| used.focus.as_ref()).for_each(&mut add);
+    }
+    for p in model.pages.values() {
+        add(&p.title);
+        p.summary.iter().for_each(&mut add);
+    }
+    add(&model.site.title);
+    model.site.summary.iter().for_each(&mut add);
+    spans.sort_unstable();
+    // A stand-in has the place of its entry's opening, which several may share.
+    spans.dedup();
+    spans
 }
 
-fn report_uncitable(case: &Case<'_>, calls: &Calls<'_>, place: Span, sink: &mut Sink<'_>) {
+fn report_uncitable(case: &Case<'_>, place: Span, sink: &mut Sink<'_>) {
     const HELP: &str = "nothing can be cited here: say what the movement trains, and put the promise with its \
                         source into a paragraph of the prose";
-    report(case, calls, place, "", HELP, sink);
+    report(case, place, "", HELP, sink);
 }
 
 /// One finding a place: a promise that leans on evidence is answered by the same source.
-fn report(case: &Case<'_>, calls: &Calls<'_>, place: Span, what: &str, help: &str, sink: &mut Sink<'_>) {
+fn report(case: &Case<'_>, place: Span, what: &str, help: &str, sink: &mut Sink<'_>) {
     let text = case.sources.slice(place);
-    if !calls.sieve.passes(text) {
-        return;
-    }
-    let claim = calls.claims.first_in(text).map(|found| (found, "promises a health effect"));
-    let found = claim.or_else(|| Some((calls.evidence.first_in(text)?, "leans on evidence")));
+    let claim = case.words.claims.first_in(text).map(|found| (found, "promises a health effect"));
+    let found = claim.or_else(|| Some((case.words.evidence.first_in(text)?, "leans on evidence")));
     let Some((found, does)) = found else { return };
     let start = place.start as usize;
     let span = Span::new(place.file, start + found.start..start + found.end);
     let words = case.sources.slice(span).split_whitespace().collect::<Vec<_>>().join(" ");
-    sink.add(span, format!("`{words}` {does}{what}"), help);
+    let message = format!("`{words}` {does}{what}");
+    sink.about([Subject::Words(words)]).add(span, message, help);
 }
 
 #[cfg(test)]
 mod tests {
-    use crate::review::testing::{edited, found};
+    use crate::review::testing::{edited, found, words};
 
     const DROP: &str = "content/exercises/heel-drop.md";
     const INTRO: &str = "Small thuds get your legs used to landing. For weak bones, UK experts advise stronger ones than these \
@@ -186,5 +200,34 @@ mod tests {
             found(&[("content/pages/about.md", text)]),
             ["claim-without-source 4:12 `builds bone` promises a health effect without a source"]
         );
+    }
+
+    #[test]
+    fn plain_words_of_training_are_no_claim() {
+        let claims = &words().claims;
+        for text in [
+            "This trains the muscles that hold you tall.",
+            "If you have a high risk of falling, hold the counter with both hands.",
+            "Build up slowly. Bones and joints need time.",
+            "Stop if you have pain. Do less to reduce soreness.",
+            "Older adults with weak bones, at home.",
+            "If you are afraid that you will fall, use a chair.",
+        ] {
+            assert_eq!(claims.first_in(text).map(|at| &text[at]), None, "{text}");
+        }
+    }
+
+    #[test]
+    fn every_promise_of_the_list_is_found() {
+        let claims = &words().claims;
+        assert!(claims.list().len() > 100);
+        for phrase in claims.list() {
+            assert_eq!(claims.first_in(phrase), Some(0..phrase.len()), "{phrase}");
+        }
+        for text in
+            ["lowers your blood pressure", "reverses osteoporosis", "prevents fractures", "build bone"]
+        {
+            assert_eq!(claims.first_in(text), Some(0..text.len()), "{text}");
+        }
     }
 }

@@ -1,6 +1,6 @@
 //! `crossing-component`: a progression or regression between two training components.
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::vocabulary::Vocabulary;
 use crate::reckon::ladder::Ladders;
 use crate::review::rule::{Check, Example, Rule};
@@ -39,7 +39,7 @@ fn check(case: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
         let (Some(from), Some(to), Some(place)) = (from, to, link.place()) else { continue };
         let known = from.standing.knows("component") && to.standing.knows("component");
         if known && from.component.value != to.component.value {
-            sink.add(
+            sink.about([easier, harder].map(|id| Subject::Exercise(id.into()))).add(
                 place,
                 format!(
                     "`{easier}` trains {}, and `{harder}` {}",

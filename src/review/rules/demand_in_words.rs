@@ -1,7 +1,7 @@
 //! `demand-in-words`: steps that ask for something the form is not said to ask of the body.
 
 use crate::model::exercise::Exercise;
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::form::Form;
 use crate::model::nearest::quoted;
 use crate::model::vocabulary::{SectionName, Vocabulary};
@@ -9,8 +9,8 @@ use crate::reckon::demands::{self, Demand};
 use crate::reckon::readability::parsed::{Parsed, ParsedSentence};
 use crate::reckon::readability::passages::{Passage, of_prose};
 use crate::review::rule::{Check, Example, Rule};
-use crate::review::telling::{NOTHING, Tellings, Told};
 use crate::review::{Case, Sink};
+use crate::text::tellings::{NOTHING, Told};
 
 pub(super) static RULE: Rule = Rule {
     name: "demand-in-words",
@@ -64,24 +64,25 @@ mod marks {
 const NEAR: usize = 3;
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
-    let tellings = Tellings::of(&case.words.demands, |tells| !marks::ALL.contains(&tells));
     for exercise in case.model.exercises.values() {
         let sound = |field: &&str| exercise.standing.is_sound(field);
         if ["demands", "variation", "position", "surface", "figure", "dose", "component"].iter().all(sound) {
-            Form::all(exercise).for_each(|form| check_form(&form, &tellings, case, sink));
+            Form::all(exercise).for_each(|form| check_form(&form, case, sink));
         }
     }
 }
 
-fn check_form(form: &Form<'_>, tellings: &Tellings<'_>, case: &Case<'_>, sink: &mut Sink<'_>) {
+fn check_form(form: &Form<'_>, case: &Case<'_>, sink: &mut Sink<'_>) {
     let mut passages = texts(form, case);
-    passages.retain(|passage| tellings.may_be_in(&passage.text));
+    let tellings = &case.words.demands;
+    let is_demand = |tells: &str| tells != NOTHING && !marks::ALL.contains(&tells);
+    passages.retain(|passage| tellings.may_tell(&passage.text, is_demand));
     if passages.is_empty() {
         return;
     }
     let asked = demands::of(form, &form.dose(None), &case.model.site);
     let mut told: Vec<Vec<&str>> = Vec::new();
-    for sentence in Parsed::of(passages).sentences() {
+    for sentence in Parsed::of(passages, &case.words.splitter).sentences() {
         let found = tellings.told(&sentence.passage.text, sentence.words);
         for (i, phrase) in found.iter().enumerate() {
             for &tells in &phrase.tells {
@@ -175,9 +176,15 @@ fn report(
         Some(_) if removed => ("which this variation removes".to_string(), "take it out of `removes`"),
         Some(v) => (format!("which `{}` does not have", v.title.value), "add it to `adds`"),
     };
-    sink.add(
+    let written = written.to_lowercase();
+    let subjects = any_of.iter().map(|demand| Subject::Demand(demand.to_string())).chain([
+        Subject::Words(written.clone()),
+        Subject::Title(form.title().value.clone()),
+        Subject::Field(if form.variation.is_some() { "adds".into() } else { "demands".into() }),
+    ]);
+    sink.about(subjects).add(
         sentence.span_of(phrase.from, phrase.to),
-        format!("`{}` tells of {demand}, {lacks}", written.to_lowercase()),
+        format!("`{written}` tells of {demand}, {lacks}"),
         format!("{list} and answer it, or say in plainer words what she does"),
     );
 }
@@ -188,8 +195,8 @@ mod tests {
     use crate::model::catalogue::DEMANDS;
     use crate::model::vocabulary::{Position, Vocabulary};
     use crate::model::words::Words;
-    use crate::review::telling::NOTHING;
-    use crate::review::testing::{lines, review_files, review_in, words};
+    use crate::review::testing::{lines, review_files, review_in, words, words_of};
+    use crate::text::tellings::NOTHING;
     use crate::workspace::theme::Theme;
 
     const STAND: &str = "content/exercises/wide-stand.md";
@@ -405,8 +412,7 @@ mod tests {
 
     #[test]
     fn spanish_steps_are_read_too() {
-        let theme = Theme::built_in();
-        let words = Words::read("es", theme.text("words/es.ftl").unwrap(), theme.lists("es")).unwrap();
+        let words = words_of("es");
         let told = |step: &str| {
             // The sections are named in the language.
             let text = exercise(&standing(""), &[step])
@@ -446,9 +452,8 @@ mod tests {
     fn every_line_of_a_list_tells_of_what_there_is() {
         let theme = Theme::built_in();
         for language in theme.languages() {
-            let fluent = theme.text(&format!("words/{language}.ftl")).unwrap();
-            let words = Words::read(language, fluent, theme.lists(language)).unwrap();
-            for telling in &words.demands {
+            let words = words_of(language);
+            for telling in words.demands.list() {
                 let tells = telling.tells.as_str();
                 let (ids, position) = tells.split_once(" when ").unwrap_or((tells, "standing"));
                 assert!(Position::ALL.iter().any(|p| p.word() == position), "{language}: {tells}");
@@ -456,7 +461,7 @@ mod tests {
                 assert!(ids.split('/').all(known), "{language}: {tells}");
             }
             for mark in marks::ALL {
-                assert!(words.demands.iter().any(|t| t.tells == mark), "{language}: no `{mark}`");
+                assert!(words.demands.list().iter().any(|t| t.tells == mark), "{language}: no `{mark}`");
             }
         }
     }

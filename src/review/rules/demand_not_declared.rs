@@ -1,17 +1,17 @@
 //! `demand-not-declared`: fields or a drawn figure that ask of the body what their form does not name.
 
-use crate::model::exercise::Exercise;
+use crate::model::exercise::{Exercise, Way};
 use crate::model::figure::{Pose, Side};
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::form::Form;
-use crate::model::source::Span;
+use crate::model::source::{Span, Spanned};
 use crate::model::vocabulary::Vocabulary;
 use crate::model::week::WeekExercise;
 use crate::reckon::demands::{self, Demand, Origin};
 use crate::reckon::figure::{Ask, Measured, Sign};
-use crate::review::figures::{Drawn, drawn, movement, turn_place};
+use crate::review::figures::{movement, turn_place};
 use crate::review::rule::{Check, Example, Rule};
-use crate::review::{Case, Sink};
+use crate::review::{Case, Drawn, Sink};
 
 pub(super) static RULE: Rule = Rule {
     name: "demand-not-declared",
@@ -62,7 +62,7 @@ hip.flexion = 90
 [[progression]]"#,
         )],
     ),
-    check: Check::Model(check),
+    check: Check::ModelAndFigures(check, check_figure),
 };
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
@@ -72,9 +72,6 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
             Form::all(exercise).for_each(|form| check_fields(&form, case, sink));
             check_removed(exercise, case, sink);
         }
-    }
-    for figure in drawn(case).filter(|f| f.exercise.standing.is_sound("demands")) {
-        check_figure(&figure, sink);
     }
     for (_, week) in case.model.weeks() {
         for (used, exercise) in case.model.exercises_of(week) {
@@ -90,7 +87,7 @@ fn check_fields(form: &Form<'_>, case: &Case<'_>, sink: &mut Sink<'_>) {
     for demand in demands::of(form, &form.dose(None), &case.model.site) {
         let Some(shown) = source(&demand) else { continue };
         if let Some(removed) = removed(demand.id) {
-            sink.add(
+            sink.about(subjects(&demand, form.title().value.as_str(), "removes")).add(
                 removed.span,
                 format!("`removes` takes away `{}`, but {shown} for it", demand.id),
                 "take it out of `removes`, or write the variation without it",
@@ -108,7 +105,7 @@ fn check_fields(form: &Form<'_>, case: &Case<'_>, sink: &mut Sink<'_>) {
             Origin::Hold(_) => ", or hold for less time",
             _ => "",
         };
-        sink.add(
+        sink.about(subjects(&demand, form.title().value.as_str(), list)).add(
             demand.place(),
             format!("{shown} for `{}`, which `{list}` does not name", demand.id),
             format!("add `{}` to `{list}` and answer it{otherwise}", demand.id),
@@ -122,11 +119,42 @@ fn check_removed(exercise: &Exercise, case: &Case<'_>, sink: &mut Sink<'_>) {
         return;
     }
     for removed in demands::lost(exercise, &case.model.site).removed {
-        sink.add(
+        let by = remover(exercise, removed);
+        let about = [Subject::Demand(removed.value.clone())].into_iter().chain(by);
+        sink.about(about.chain([Subject::Field("removes".into())])).add(
             removed.span,
             format!("`removes` takes away `{}`, which the exercise does not ask", removed.value),
             format!("add `{}` to `demands` and answer it, or take it out of `removes`", removed.value),
         );
+    }
+}
+
+/// The variation, or the easier or harder way, that takes a demand away.
+fn remover(exercise: &Exercise, removed: &Spanned<String>) -> Option<Subject> {
+    let here = |removes: &[Spanned<String>]| removes.iter().any(|demand| demand.span == removed.span);
+    let variation = exercise.variations.iter().find(|v| here(&v.removes));
+    let title = variation.map(|v| Subject::Title(v.title.value.clone()));
+    title.or_else(|| {
+        let mut changes = exercise.regressions.iter().chain(&exercise.progressions);
+        Some(match &changes.find(|change| here(&change.removes))?.way {
+            Way::Exercise { id, .. } => Subject::Exercise(id.value.clone()),
+            Way::Text(text) => Subject::Words(text.value.clone()),
+        })
+    })
+}
+
+/// What a finding about a derived demand of a form is about, that a list of the form does not name.
+fn subjects(demand: &Demand<'_>, title: &str, list: &str) -> Vec<Subject> {
+    let first = [Subject::Demand(demand.id.into()), Subject::Title(title.into())];
+    first.into_iter().chain(asker(demand)).chain([Subject::Field(list.into())]).collect()
+}
+
+/// What asks for a derived demand, where a word or a number says it.
+fn asker(demand: &Demand<'_>) -> Option<Subject> {
+    match demand.from {
+        Origin::Surface(position) | Origin::Position(position) => Some(Subject::Position(position.value)),
+        Origin::Hold(hold) => Some(Subject::number(hold.value)),
+        Origin::Declared(_) | Origin::Figure(..) => None,
     }
 }
 
@@ -150,7 +178,8 @@ fn check_week(exercise: &Exercise, used: &WeekExercise, case: &Case<'_>, sink: &
     let asked = demands::of(&form, &form.dose(Some(changed)), &case.model.site);
     for demand in asked.iter().filter(|demand| !demands::has(&own, demand.id)) {
         let Some(shown) = source(demand) else { continue };
-        sink.add(
+        let about = [Subject::Demand(demand.id.into()), Subject::Exercise(exercise.id.clone())];
+        sink.about(about.into_iter().chain(asker(demand))).add(
             demand.place(),
             format!("{shown} for `{}`, which `{}` does not name", demand.id, exercise.id),
             format!(
@@ -162,6 +191,9 @@ fn check_week(exercise: &Exercise, used: &WeekExercise, case: &Case<'_>, sink: &
 }
 
 fn check_figure(figure: &Drawn<'_>, sink: &mut Sink<'_>) {
+    if !figure.form.exercise.standing.is_sound("demands") {
+        return;
+    }
     let declared = figure.form.declared();
     let list = if figure.form.variation.is_some() { "adds" } else { "demands" };
     let mut told: Vec<&[&str]> = Vec::new();
@@ -174,7 +206,11 @@ fn check_figure(figure: &Drawn<'_>, sink: &mut Sink<'_>) {
                 continue;
             }
             told.push(demands);
-            let (place, shown) = sign(shown_by, pose);
+            let (place, shown, asker) = sign(shown_by, pose);
+            let mut fault: Vec<_> =
+                demands.iter().map(|demand| Subject::Demand(demand.to_string())).collect();
+            fault.extend(asker);
+            fault.push(Subject::Field(list.into()));
             let (names, which) = match demands {
                 [one] => (format!("`{one}`"), format!("`{one}`")),
                 several => {
@@ -182,7 +218,7 @@ fn check_figure(figure: &Drawn<'_>, sink: &mut Sink<'_>) {
                     (all.join(" or "), "the one that is true".to_string())
                 }
             };
-            sink.add(
+            sink.about(figure.about(index, fault)).add(
                 place,
                 format!("{shown} for {names}, which `{list}` does not name"),
                 format!("add {which} to `{list}` and answer it, or draw the movement without it"),
@@ -191,12 +227,16 @@ fn check_figure(figure: &Drawn<'_>, sink: &mut Sink<'_>) {
     }
 }
 
-/// Where a demand shows in a pose, and a sentence that begins with it and ends in "asks" or "ask".
-fn sign(sign: Sign, pose: &Pose) -> (Span, String) {
+/// Where a demand shows in a pose, a sentence that begins with it and ends in "asks" or "ask", and what of it is a subject.
+fn sign(sign: Sign, pose: &Pose) -> (Span, String, Vec<Subject>) {
     let turned = |m: Measured, sides: &[Option<Side>]| {
         let what = movement(m.joint, sides, m.motion);
-        (turn_place(pose, m.joint, m.side, m.motion), format!("`{:.0}` degrees of {what} ask", m.degrees))
+        let degrees = format!("{:.0}", m.degrees);
+        let shown = format!("`{degrees}` degrees of {what} ask");
+        let about = vec![Subject::Body(what), Subject::Number(degrees)];
+        (turn_place(pose, m.joint, m.side, m.motion), shown, about)
     };
+    let of = |side: Side, part: &str| vec![Subject::Body(format!("{} {part}", side.word()))];
     let hold = |side: Side| {
         let said = pose.holds.of(side).as_ref().map(|h| h.span);
         said.or_else(|| pose.turns.iter().find(|t| t.side == Some(side)).map(|t| t.degrees.span))
@@ -206,40 +246,50 @@ fn sign(sign: Sign, pose: &Pose) -> (Span, String) {
         Sign::Turn(m) => turned(m, &[m.side]),
         Sign::Pair(m) => turned(m, &[Some(Side::Left), Some(Side::Right)]),
         Sign::OneFoot(side) => {
-            (foot(side.other()), format!("standing on the {} foot alone asks", side.word()))
+            let shown = format!("standing on the {} foot alone asks", side.word());
+            (foot(side.other()), shown, of(side, "foot"))
         }
         Sign::Narrow(stance) => {
             let place = pose.stance.as_ref().map_or(pose.span, |s| s.span);
-            (place, format!("the stance `{}` asks", stance.word()))
+            let about = vec![Subject::Words(stance.word().into())];
+            (place, format!("the stance `{}` asks", stance.word()), about)
         }
-        Sign::Base(base) => (pose.base.span, format!("a figure that is `{}` asks", base.word())),
+        Sign::Base(base) => {
+            let shown = format!("a figure that is `{}` asks", base.word());
+            (pose.base.span, shown, vec![Subject::Position(base)])
+        }
         Sign::OnTheFloor(base) => {
-            (pose.base.span, format!("a figure that is `{}` on the floor asks", base.word()))
+            let shown = format!("a figure that is `{}` on the floor asks", base.word());
+            (pose.base.span, shown, vec![Subject::Position(base)])
         }
         Sign::HandOverHead(side) => {
-            (arm_place(pose, side), format!("the {} hand over the head asks", side.word()))
+            let shown = format!("the {} hand over the head asks", side.word());
+            (arm_place(pose, side), shown, of(side, "hand"))
         }
         Sign::LoadOverHead(side) => {
-            (arm_place(pose, side), format!("a load in the {} hand over the head asks", side.word()))
+            let shown = format!("a load in the {} hand over the head asks", side.word());
+            (arm_place(pose, side), shown, of(side, "hand"))
         }
         Sign::LoadedBack(m) => (
             turn_place(pose, m.joint, m.side, m.motion),
             "a load in the hands of a bent back asks".to_string(),
+            Vec::new(),
         ),
         Sign::HandCarries(side) => {
             let place = hold(side).unwrap_or(pose.base.span);
-            (place, format!("weight on the {} hand asks", side.word()))
+            (place, format!("weight on the {} hand asks", side.word()), of(side, "hand"))
         }
         Sign::HeadLow => {
             let raised = pose.hips_raised.as_ref().map(|h| h.span);
-            (raised.unwrap_or(pose.span), "a head lower than the heart asks".to_string())
+            (raised.unwrap_or(pose.span), "a head lower than the heart asks".to_string(), Vec::new())
         }
         Sign::Crosses(side) => {
-            (foot(side), format!("the {} leg across the middle of the body asks", side.word()))
+            let shown = format!("the {} leg across the middle of the body asks", side.word());
+            (foot(side), shown, of(side, "leg"))
         }
         Sign::Jump(height) => {
             let place = pose.jump.as_ref().map_or(pose.span, |j| j.span);
-            (place, format!("a jump of `{height}` cm asks"))
+            (place, format!("a jump of `{height}` cm asks"), vec![Subject::number(height)])
         }
     }
 }

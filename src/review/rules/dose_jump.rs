@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::targets::WORK_STEP;
 use crate::model::vocabulary::{Component, Vocabulary};
 use crate::model::week::Week;
@@ -75,7 +75,13 @@ fn report(
         practice.a_week(practice.work).high
     });
     let minutes = |ms: u64| (ms + 30_000) / 60_000;
-    sink.add(
+    sink.about([
+        Subject::Component(component),
+        Subject::number(minutes(now)),
+        Subject::number(minutes(before)),
+        Subject::Week(week.number.value),
+    ])
+    .add(
         heaviest.map_or(week.exercises_span, |(used, _)| used.id.span),
         format!(
             "`{}` has `{}` minutes of work in week {}, after at most `{}` in the weeks before",

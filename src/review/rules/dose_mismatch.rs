@@ -3,7 +3,7 @@
 use crate::model::amount::{Amount, Time};
 use crate::model::dose::Dose;
 use crate::model::exercise::{Applies, Exercise};
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::form::Form;
 use crate::model::source::{Span, Spanned};
 use crate::model::week::Week;
@@ -19,7 +19,8 @@ pub(super) static RULE: Rule = Rule {
     finds: "A number of repetitions, sets, days a week, or seconds of a hold or a rest in a summary, in the prose, in\n\
             a caution, in a focus or in a week's text is not what the dose says; or a week changes the dose so\n\
             that the exercise's own text no longer fits. In a week's text a number belongs to the exercise that its\n\
-            sentence names, and else fits when any dose of the week has it. Numbers may be digits or words, in English and Spanish.\n\
+            sentence names, and else fits when any dose of the week has it. Numbers may be digits or words; the words\n\
+            looked for are in the theme, words/doses.LANGUAGE.txt.\n\
             Paragraphs with a citation, variations, what makes it easier or harder, and hedged numbers (`at\n\
             least 2`, `one more set`) are not looked at; a caution for some may ask for less.",
     why: "A client who reads two numbers does not know which holds. On the page and on the handout the dose\n\
@@ -44,14 +45,15 @@ pub(super) static RULE: Rule = Rule {
 };
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
-    let Some(reader) = Reader::of(&case.words.language) else { return };
+    let Some(reader) = Reader::of(case.words) else { return };
     let readable = |e: &&Exercise| e.standing.is_sound("dose");
     for exercise in case.model.exercises.values().filter(readable) {
         for form in forms(exercise) {
             for (span, mention) in of_form(case, &reader, &form) {
                 if let Some(says) = contradiction(&mention, &[&form.dose(None)]) {
                     let what = case.sources.slice(span).split_whitespace().collect::<Vec<_>>().join(" ");
-                    sink.add(span, format!("`{what}` is not what the dose says: {says}"), HELP);
+                    let message = format!("`{what}` is not what the dose says: {}", says.words);
+                    sink.about(about(&what, &says)).add(span, message, HELP);
                 }
             }
         }
@@ -63,7 +65,8 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
                 let says = contradiction(&mention, &[&exercise.dose]);
                 if let Some(says) = says.filter(|_| goes_beyond(&mention, &exercise.dose)) {
                     let what = case.sources.slice(span);
-                    sink.add(span, format!("`{what}` is more than the dose says: {says}"), HELP);
+                    let message = format!("`{what}` is more than the dose says: {}", says.words);
+                    sink.about(about(what, &says)).add(span, message, HELP);
                 }
             }
         }
@@ -76,14 +79,15 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
 const HELP: &str =
     "let the text and the dose say the same, or leave the number to the dose: pages and handouts show it";
 
-fn check_week(case: &Case<'_>, reader: &Reader, week: &Week, sink: &mut Sink<'_>) {
+fn check_week(case: &Case<'_>, reader: &Reader<'_>, week: &Week, sink: &mut Sink<'_>) {
     let uses = || case.model.exercises_of(week).filter(|(_, e)| e.standing.is_sound("dose"));
     let doses: Vec<Dose> = uses().map(|(used, e)| used.dose_of(e)).collect();
     for ((used, exercise), dose) in uses().zip(&doses) {
         for (span, mention) in used.focus.iter().flat_map(|focus| in_text(case, reader, focus.span)) {
             if let Some(says) = contradiction(&mention, &[dose]) {
                 let what = case.sources.slice(span);
-                sink.add(span, format!("`{what}` is not what the dose of this week says: {says}"), HELP);
+                let message = format!("`{what}` is not what the dose of this week says: {}", says.words);
+                sink.about(about(what, &says)).add(span, message, HELP);
             }
         }
         let Some(changed) = &used.dose else { continue };
@@ -93,9 +97,10 @@ fn check_week(case: &Case<'_>, reader: &Reader, week: &Week, sink: &mut Sink<'_>
                 let fits = contradiction(&mention, &[&form.dose(None)]).is_none();
                 if let Some(says) = contradiction(&mention, &[&form.dose(Some(changed))]).filter(|_| fits) {
                     let what = case.sources.slice(span);
-                    sink.add(
+                    let exercise_itself = Subject::Exercise(exercise.id.clone());
+                    sink.about([exercise_itself].into_iter().chain(about(what, &says))).add(
                         place,
-                        format!("{says} in this week, but `{}` itself says `{what}`", exercise.id),
+                        format!("{} in this week, but `{}` itself says `{what}`", says.words, exercise.id),
                         format!(
                             "leave the number out of {}, or keep to it",
                             case.sources.get(exercise.file).name
@@ -113,18 +118,20 @@ fn check_week(case: &Case<'_>, reader: &Reader, week: &Week, sink: &mut Sink<'_>
     for paragraph in week.prose.paragraphs.iter().filter(|p| !p.cites) {
         for (span, mention) in in_text(case, reader, paragraph.span) {
             let what = case.sources.slice(span);
-            match meant(case.sources.slice(paragraph.span), mention.place.clone(), &titles) {
+            match meant(case.sources.slice(paragraph.span), mention.place.clone(), &titles, case.words) {
                 Some(at) => {
                     if let Some(says) = contradiction(&mention, &[&doses[at]]) {
                         let message = format!(
-                            "`{what}` is not what the dose of `{}` in this week says: {says}",
-                            titles[at]
+                            "`{what}` is not what the dose of `{}` in this week says: {}",
+                            titles[at], says.words
                         );
-                        sink.add(span, message, HELP);
+                        let title = Subject::Title(titles[at].into());
+                        sink.about(about(what, &says).into_iter().chain([title])).add(span, message, HELP);
                     }
                 }
                 None if contradiction(&mention, &all).is_some() => {
-                    sink.add(span, format!("`{what}` is in no dose of this week"), HELP);
+                    let message = format!("`{what}` is in no dose of this week");
+                    sink.about([Subject::Words(what.into())]).add(span, message, HELP);
                 }
                 None => {}
             }
@@ -139,7 +146,7 @@ fn forms(exercise: &Exercise) -> impl Iterator<Item = Form<'_>> {
 }
 
 /// The numbers in what a form says to everyone about itself. What the exercise says of itself, its base form says.
-fn of_form(case: &Case<'_>, reader: &Reader, form: &Form<'_>) -> Vec<(Span, Mention)> {
+fn of_form(case: &Case<'_>, reader: &Reader<'_>, form: &Form<'_>) -> Vec<(Span, Mention)> {
     if let Some(variation) = form.variation {
         let texts = std::iter::once(&variation.text).chain(variation.steps());
         return texts.flat_map(|text| in_text(case, reader, text.span)).collect();
@@ -151,7 +158,7 @@ fn of_form(case: &Case<'_>, reader: &Reader, form: &Form<'_>) -> Vec<(Span, Ment
     texts.flat_map(|span| in_text(case, reader, span)).collect()
 }
 
-fn in_text(case: &Case<'_>, reader: &Reader, text: Span) -> Vec<(Span, Mention)> {
+fn in_text(case: &Case<'_>, reader: &Reader<'_>, text: Span) -> Vec<(Span, Mention)> {
     let start = text.start as usize;
     let place = |m: &Mention| Span::new(text.file, start + m.place.start..start + m.place.end);
     let found = reader.mentions(case.sources.slice(text)).into_iter();
@@ -159,16 +166,16 @@ fn in_text(case: &Case<'_>, reader: &Reader, text: Span) -> Vec<(Span, Mention)>
 }
 
 /// What the doses say where all of them contradict the number; none when one agrees or says nothing of the kind.
-fn contradiction(mention: &Mention, doses: &[&Dose]) -> Option<String> {
+fn contradiction(mention: &Mention, doses: &[&Dose]) -> Option<Says> {
     let mut says = None;
     for dose in doses {
-        let (low, high, what) = range(mention.kind, dose)?;
-        if low <= mention.low && mention.high <= high
+        let said = range(mention.kind, dose)?;
+        if said.low <= mention.low && mention.high <= said.high
             || mention.kind == Kind::Lasting && is_a_time_of(mention, dose)
         {
             return None;
         }
-        says.get_or_insert(what);
+        says.get_or_insert(said);
     }
     says
 }
@@ -181,20 +188,42 @@ fn is_a_time_of(mention: &Mention, dose: &Dose) -> bool {
 
 /// True for a number that lies above everything the dose asks for.
 fn goes_beyond(mention: &Mention, dose: &Dose) -> bool {
-    range(mention.kind, dose).is_some_and(|(_, high, _)| mention.low > high)
+    range(mention.kind, dose).is_some_and(|says| mention.low > says.high)
 }
 
-/// What a dose says of that kind, in the unit of mentions and in words. A dose without sets asks for one.
-fn range(kind: Kind, dose: &Dose) -> Option<(u32, u32, String)> {
+/// What a dose says of one kind.
+struct Says {
+    /// In the unit of mentions.
+    low: u32,
+    high: u32,
+    /// As it is written, where it is.
+    number: Option<Subject>,
+    words: String,
+}
+
+/// What a finding is about: the words of the text, and what the dose says.
+fn about(what: &str, says: &Says) -> Vec<Subject> {
+    [Subject::Words(what.into())].into_iter().chain(says.number.clone()).collect()
+}
+
+/// What a dose says of that kind. A dose without sets asks for one.
+fn range(kind: Kind, dose: &Dose) -> Option<Says> {
     let count = |field: &Option<Spanned<Amount>>, what: &str| {
-        field.as_ref().map(|f| (f.value.low, f.value.high, format!("`{}` {what}", f.value)))
+        let Amount { low, high, .. } = field.as_ref()?.value;
+        let number = field.as_ref()?.value.to_string();
+        let words = format!("`{number}` {what}");
+        Some(Says { low, high, number: Some(Subject::Number(number)), words })
     };
     let time = |field: &Option<Spanned<Time>>, what: &str| {
-        field.as_ref().map(|f| (f.value.low, f.value.high, format!("{what} of `{}`", f.value)))
+        let Time { low, high, .. } = field.as_ref()?.value;
+        let number = field.as_ref()?.value.to_string();
+        let words = format!("{what} of `{number}`");
+        Some(Says { low, high, number: Some(Subject::Number(number)), words })
     };
+    let one_set = || Says { low: 1, high: 1, number: None, words: "one set".to_string() };
     match kind {
         Kind::Reps => count(&dose.reps, "repetitions"),
-        Kind::Sets => count(&dose.sets, "sets").or_else(|| Some((1, 1, "one set".to_string()))),
+        Kind::Sets => count(&dose.sets, "sets").or_else(|| Some(one_set())),
         Kind::Days => count(&dose.days, "days a week"),
         Kind::Hold => time(&dose.hold, "a hold").or_else(|| time(&dose.time, "a time")),
         Kind::Rest => time(&dose.rest, "a rest"),

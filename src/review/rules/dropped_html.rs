@@ -1,6 +1,6 @@
 //! `dropped-html`: raw HTML that pages do not keep.
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -37,7 +37,7 @@ We teach at home, in H<sub>2</sub>O too.
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     for (_, prose) in case.model.proses() {
         for tag in &prose.dropped_html {
-            sink.add(
+            sink.about([Subject::Words(format!("<{}>", tag.value))]).add(
                 tag.span,
                 format!("pages do not keep the tag `<{}>`", tag.value),
                 "write it in Markdown: ![what it shows](../media/x.jpg) for a picture, [words](address) for a link; or remove the tag",

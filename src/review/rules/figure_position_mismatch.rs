@@ -2,7 +2,7 @@
 
 use crate::model::exercise::Exercise;
 use crate::model::figure::Figure;
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::form::Form;
 use crate::model::vocabulary::Vocabulary;
 use crate::review::rule::{Check, Example, Rule};
@@ -44,7 +44,12 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         let Some(first) = poses().next() else { continue };
         if poses().all(|pose| pose.base.value != position) {
             let whose = if form.variation.is_some() { "variation's" } else { "exercise's" };
-            sink.add(
+            sink.about([
+                Subject::Title(form.title().value.clone()),
+                Subject::Position(first.base.value),
+                Subject::Position(position),
+            ])
+            .add(
                 first.base.span,
                 format!(
                     "the figure is drawn `{}`, and `{}` is done `{}`",

@@ -1,13 +1,13 @@
 //! `floating-figure`: a drawn figure that nothing carries, or a hand or foot that does not reach.
 
 use crate::model::figure::{Pose, Rest, Side, Thing};
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::source::{Span, Spanned};
 use crate::model::vocabulary::{Position, Vocabulary};
 use crate::reckon::figure::Loose;
-use crate::review::figures::{centimetres, drawn, the};
+use crate::review::figures::{centimetres, the};
 use crate::review::rule::{Check, Example, Rule};
-use crate::review::{Case, Sink};
+use crate::review::{Drawn, Sink};
 
 pub(super) static RULE: Rule = Rule {
     name: "floating-figure",
@@ -50,93 +50,103 @@ hold = "counter"
 [[variation]]"#,
         )],
     ),
-    check: Check::Model(check),
+    check: Check::Figures(check),
 };
 
-fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
-    for figure in drawn(case) {
-        for (index, pose) in figure.drawing.poses.iter().enumerate() {
-            let loose = figure.scene.loose(index);
-            let other_hand_too = |side: Side, is: &dyn Fn(&Loose) -> bool| {
-                let twin = place_of(&pose.holds.left, pose) == place_of(&pose.holds.right, pose);
-                (twin && loose.iter().filter(|l| is(l)).count() > 1).then_some(side == Side::Right)
-            };
-            for one in &loose {
-                let hand = |side: Side| format!("the {} hand", side.word());
-                let (place, message, help) = match *one {
-                    Loose::Body => (
-                        in_the_air(pose),
-                        "the figure touches neither floor, seat nor support".to_string(),
-                        "leave a foot on the floor, or say `jump` if both leave it".to_string(),
-                    ),
-                    Loose::Seat => (
-                        pose.base.span,
-                        "the figure sits on nothing".to_string(),
-                        "add `chair` or `bed` to `props`".to_string(),
-                    ),
-                    Loose::Foot(side, gap) => (
-                        place_of(pose.feet.of(side), pose),
-                        format!(
-                            "the {} foot ends `{}` cm from where it stands",
-                            side.word(),
-                            centimetres(gap)
-                        ),
-                        "bend the knee of the other leg as well, or say that this foot is `lifted`"
+fn check(figure: &Drawn<'_>, sink: &mut Sink<'_>) {
+    for (index, pose) in figure.drawing.poses.iter().enumerate() {
+        let loose = figure.scene.loose(index);
+        let other_hand_too = |side: Side, is: &dyn Fn(&Loose) -> bool| {
+            let twin = place_of(&pose.holds.left, pose) == place_of(&pose.holds.right, pose);
+            (twin && loose.iter().filter(|l| is(l)).count() > 1).then_some(side == Side::Right)
+        };
+        for one in &loose {
+            let hand = |side: Side| format!("the {} hand", side.word());
+            let (place, message, help) = match *one {
+                Loose::Body => (
+                    in_the_air(pose),
+                    "the figure touches neither floor, seat nor support".to_string(),
+                    "leave a foot on the floor, or say `jump` if both leave it".to_string(),
+                ),
+                Loose::Seat => (
+                    pose.base.span,
+                    "the figure sits on nothing".to_string(),
+                    "add `chair` or `bed` to `props`".to_string(),
+                ),
+                Loose::Foot(side, gap) => (
+                    place_of(pose.feet.of(side), pose),
+                    format!("the {} foot ends `{}` cm from where it stands", side.word(), centimetres(gap)),
+                    "bend the knee of the other leg as well, or say that this foot is `lifted`".to_string(),
+                ),
+                Loose::Step(side) => (
+                    place_of(pose.feet.of(side), pose),
+                    format!("the {} foot stands on a `step` that is not in the picture", side.word()),
+                    "add `step` to `props`".to_string(),
+                ),
+                Loose::Back(rest) => (
+                    pose.back.map_or(pose.span, |b| b.span),
+                    format!("the back rests on a `{}` that is not in the picture", rest_word(rest)),
+                    format!("add `{}` to `props`", rest_word(rest)),
+                ),
+                Loose::Missing(side, hold, thing) => {
+                    let twin = other_hand_too(side, &|l| matches!(l, Loose::Missing(_, h, _) if *h == hold));
+                    let who = match twin {
+                        Some(true) => continue,
+                        Some(false) => "both hands hold".to_string(),
+                        None => format!("{} holds", hand(side)),
+                    };
+                    (
+                        place_of(pose.holds.of(side), pose),
+                        format!("{who} a `{}` that is not in the picture", hold.word()),
+                        format!("add `{}` to `props`", thing.word()),
+                    )
+                }
+                Loose::OutOfPlace(side, hold, at) => {
+                    let twin =
+                        other_hand_too(side, &|l| matches!(l, Loose::OutOfPlace(_, h, _) if *h == hold));
+                    let who = match twin {
+                        Some(true) => continue,
+                        Some(false) => "both hands".to_string(),
+                        None => hand(side),
+                    };
+                    (
+                        place_of(pose.holds.of(side), pose),
+                        format!("{who} cannot hold a `{}` that stands `{}`", hold.word(), at.word()),
+                        "stand it `ahead`, or to one side, with `place`".to_string(),
+                    )
+                }
+                Loose::Hand(side, hold, gap) => {
+                    let what = match Thing::from_word(hold.word()) {
+                        Some(thing) => the(thing),
+                        None => format!("the {}", hold.word()),
+                    };
+                    (
+                        place_of(pose.holds.of(side), pose),
+                        format!("{} ends `{}` cm from {what}", hand(side), centimetres(gap)),
+                        "bring the thing nearer with `distance` or `height`, hold it elsewhere with `hold_at`, or lean toward it"
                             .to_string(),
-                    ),
-                    Loose::Step(side) => (
-                        place_of(pose.feet.of(side), pose),
-                        format!("the {} foot stands on a `step` that is not in the picture", side.word()),
-                        "add `step` to `props`".to_string(),
-                    ),
-                    Loose::Back(rest) => (
-                        pose.back.map_or(pose.span, |b| b.span),
-                        format!("the back rests on a `{}` that is not in the picture", rest_word(rest)),
-                        format!("add `{}` to `props`", rest_word(rest)),
-                    ),
-                    Loose::Missing(side, hold, thing) => {
-                        let twin =
-                            other_hand_too(side, &|l| matches!(l, Loose::Missing(_, h, _) if *h == hold));
-                        let who = match twin {
-                            Some(true) => continue,
-                            Some(false) => "both hands hold".to_string(),
-                            None => format!("{} holds", hand(side)),
-                        };
-                        (
-                            place_of(pose.holds.of(side), pose),
-                            format!("{who} a `{}` that is not in the picture", hold.word()),
-                            format!("add `{}` to `props`", thing.word()),
-                        )
-                    }
-                    Loose::OutOfPlace(side, hold, at) => {
-                        let twin =
-                            other_hand_too(side, &|l| matches!(l, Loose::OutOfPlace(_, h, _) if *h == hold));
-                        let who = match twin {
-                            Some(true) => continue,
-                            Some(false) => "both hands".to_string(),
-                            None => hand(side),
-                        };
-                        (
-                            place_of(pose.holds.of(side), pose),
-                            format!("{who} cannot hold a `{}` that stands `{}`", hold.word(), at.word()),
-                            "stand it `ahead`, or to one side, with `place`".to_string(),
-                        )
-                    }
-                    Loose::Hand(side, hold, gap) => {
-                        let what = match Thing::from_word(hold.word()) {
-                            Some(thing) => the(thing),
-                            None => format!("the {}", hold.word()),
-                        };
-                        (
-                            place_of(pose.holds.of(side), pose),
-                            format!("{} ends `{}` cm from {what}", hand(side), centimetres(gap)),
-                            "bring the thing nearer with `distance` or `height`, hold it elsewhere with `hold_at`, or lean toward it"
-                                .to_string(),
-                        )
-                    }
-                };
-                sink.add(place, message, help);
-            }
+                    )
+                }
+            };
+            sink.about(figure.about(index, about(one))).add(place, message, help);
+        }
+    }
+}
+
+/// What is loose, and what it is loose from.
+fn about(loose: &Loose) -> Vec<Subject> {
+    let foot = |side: Side| Subject::Body(format!("{} foot", side.word()));
+    let hand = |side: Side| Subject::Body(format!("{} hand", side.word()));
+    let word = |word: &str| Subject::Words(word.into());
+    match *loose {
+        Loose::Body | Loose::Seat => Vec::new(),
+        Loose::Foot(side, gap) => vec![foot(side), Subject::number(centimetres(gap))],
+        Loose::Step(side) => vec![foot(side), word("step")],
+        Loose::Back(rest) => vec![word(rest_word(rest))],
+        Loose::Missing(side, hold, _) => vec![hand(side), word(hold.word())],
+        Loose::OutOfPlace(side, hold, at) => vec![hand(side), word(hold.word()), word(at.word())],
+        Loose::Hand(side, hold, gap) => {
+            vec![hand(side), word(hold.word()), Subject::number(centimetres(gap))]
         }
     }
 }

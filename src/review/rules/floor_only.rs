@@ -1,6 +1,6 @@
 //! `floor-only`: an exercise on the floor without a version off the floor.
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::form::Form;
 use crate::model::vocabulary::{Surface, Vocabulary};
 use crate::reckon::choice::is_answered;
@@ -120,7 +120,8 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     for exercise in case.model.exercises.values() {
         let on_floor = Form::base(exercise).surface() == Some(Surface::Floor);
         if is_readable(exercise) && on_floor && !is_answered(exercise, None, "no-floor", case.model) {
-            sink.add(
+            let title = Subject::Title(exercise.title.value.clone());
+            sink.about([title, Subject::Position(exercise.position.value)]).add(
                 exercise.position.span,
                 format!(
                     "`{}` is done `{}` on the floor, with no form off the floor",

@@ -1,6 +1,6 @@
 //! `impact-cap`: more landings in a session than the cap.
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::targets::IMPACTS;
 use crate::model::week::Week;
 use crate::reckon::dose::{Practice, Session};
@@ -42,11 +42,9 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         let known = exercise.standing.is_sound("dose") && exercise.standing.is_sound("demands");
         if known && practice.all_impacts().high > most {
             let span = exercise.dose.reps.as_ref().map_or(exercise.dose.span, |reps| reps.span);
-            sink.add(
-                span,
-                format!("`{}` landings a session, more than `{most}`", practice.all_impacts().high),
-                HELP,
-            );
+            let landings = practice.all_impacts().high;
+            let message = format!("`{landings}` landings a session, more than `{most}`");
+            sink.about([Subject::number(landings), Subject::number(most)]).add(span, message, HELP);
         }
     }
     for (series, week) in case.model.weeks().filter(|(_, week)| is_known(case, week)) {
@@ -66,7 +64,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
                 "the session of week {} asks for `{landings}` landings, more than `{most}`",
                 week.number.value
             );
-            sink.add(used.id.span, message, HELP);
+            sink.about([Subject::number(landings), Subject::number(most)]).add(used.id.span, message, HELP);
         }
     }
 }

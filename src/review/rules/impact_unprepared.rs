@@ -1,7 +1,7 @@
 //! `impact-unprepared`: a week with an impact before any of the level below it.
 
 use crate::model::Model;
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::week::Week;
 use crate::reckon::demands;
 use crate::reckon::preparation::unprepared_impacts;
@@ -51,11 +51,16 @@ const HOP: &[(&str, &str)] = &[
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     for series in case.model.series.values() {
         for (at, week) in series.known_weeks() {
-            let earlier = &series.weeks[..at];
+            let earlier = || series.weeks.iter().take(at);
             for (entry, exercise) in case.model.exercises_of(week) {
-                let had = |impact: &str| earlier.iter().any(|week| has(case.model, week, impact));
+                let had = |impact: &str| earlier().any(|week| has(case.model, week, impact));
                 for (impact, before) in unprepared_impacts(exercise, had) {
-                    sink.add(
+                    sink.about([
+                        Subject::Exercise(exercise.id.clone()),
+                        Subject::Demand(impact.into()),
+                        Subject::Demand(before.into()),
+                    ])
+                    .add(
                         entry.id.span,
                         format!("`{}` asks for `{impact}`, and no earlier week has `{before}`", exercise.id),
                         format!(

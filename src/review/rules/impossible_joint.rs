@@ -1,12 +1,12 @@
 //! `impossible-joint`: a joint that is turned farther than any body can.
 
 use crate::model::figure::{Joint, Motion, Pose, Side};
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::source::Span;
 use crate::reckon::figure::{MEASURING, Measured, Range, Settled, measured, range};
-use crate::review::figures::{drawn, movement, turn_place};
+use crate::review::figures::{movement, turn_place};
 use crate::review::rule::{Check, Example, Rule};
-use crate::review::{Case, Sink};
+use crate::review::{Drawn, Sink};
 
 pub(super) static RULE: Rule = Rule {
     name: "impossible-joint",
@@ -51,24 +51,22 @@ right_elbow.flexion = 140
 [[progression]]"#,
         )],
     ),
-    check: Check::Model(check),
+    check: Check::Figures(check),
 };
 
-fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
-    for figure in drawn(case) {
-        for (pose, settled) in figure.drawing.poses.iter().zip(&figure.scene.poses) {
-            for beyond in beyond(pose, settled, |range| Some(range.widest + MEASURING)) {
-                let widest = beyond.range.widest;
-                sink.add(
-                    beyond.place,
-                    format!(
-                        "`{:.0}` degrees of {} are more than the widest published range, `{widest}`",
-                        beyond.degrees,
-                        beyond.movement()
-                    ),
-                    help(&beyond, pose, widest),
-                );
-            }
+fn check(figure: &Drawn<'_>, sink: &mut Sink<'_>) {
+    for (index, (pose, settled)) in figure.drawing.poses.iter().zip(&figure.scene.poses).enumerate() {
+        for beyond in beyond(pose, settled, |range| Some(range.widest + MEASURING)) {
+            let widest = beyond.range.widest;
+            sink.about(figure.about(index, beyond.subjects(widest))).add(
+                beyond.place,
+                format!(
+                    "`{:.0}` degrees of {} are more than the widest published range, `{widest}`",
+                    beyond.degrees,
+                    beyond.movement()
+                ),
+                help(&beyond, pose, widest),
+            );
         }
     }
 }
@@ -97,6 +95,12 @@ pub(super) struct Beyond {
 impl Beyond {
     pub(super) fn movement(&self) -> String {
         movement(self.joint, &self.sides, self.motion)
+    }
+
+    /// What a finding is about that says it is more than `most` degrees.
+    pub(super) fn subjects(&self, most: i16) -> [Subject; 3] {
+        let degrees = Subject::Number(format!("{:.0}", self.degrees));
+        [Subject::Body(self.movement()), degrees, Subject::number(most)]
     }
 }
 

@@ -1,6 +1,6 @@
 //! `indented-line`: words that a tab or blanks before them make a block of code.
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -40,7 +40,8 @@ Bring a chair.
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     for (_, prose) in case.model.proses() {
         for span in &prose.indented {
-            sink.add(
+            let line = case.sources.slice(*span).trim_start().lines().next().unwrap_or_default();
+            sink.about([Subject::Words(line.into())]).add(
                 *span,
                 "this is set as code, for a tab or blanks stand before it",
                 "delete the tab or the blanks at the start of the line; inside a list, begin it below the words of its item",

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use petgraph::algo::{astar, kosaraju_scc};
 use petgraph::graphmap::DiGraphMap;
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::limits::RUNGS;
 use crate::reckon::ladder::{Ladders, Link};
 use crate::review::rule::{Check, Example, Rule};
@@ -50,7 +50,7 @@ fn check(_: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
         let next = cycle.get(1).or(cycle.first()).copied().unwrap_or_default();
         let Some(place) = graph.edge_weight(cycle[0], next).and_then(Link::place) else { continue };
         let names: Vec<String> = cycle.iter().chain(&cycle[..1]).map(|id| format!("`{id}`")).collect();
-        sink.add(
+        sink.about(cycle.iter().map(|id| Subject::Exercise(id.to_string()))).add(
             place,
             format!("this ladder is a loop: {}", names.join(", ")),
             "decide which of them is the easiest, and remove the progression or regression that leads back to it",

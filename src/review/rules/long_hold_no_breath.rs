@@ -1,10 +1,9 @@
 //! `long-hold-no-breath`: a hold of ten seconds or more, and no word on breathing.
 
 use crate::model::exercise::Exercise;
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::source::Span;
 use crate::review::doses::given;
-use crate::review::phrases::Phrases;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -41,8 +40,7 @@ hold = "10 s"
 const LONG: u32 = 10_000;
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
-    let breath = Phrases::new(case.words.breath.iter().map(String::as_str));
-    if case.words.breath.is_empty() {
+    if case.words.breath.list().is_empty() {
         return;
     }
     for given in given(case.model) {
@@ -51,8 +49,9 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         let own = given.changes.and_then(|own| own.hold.as_ref());
         let known = own.is_some_and(|own| long(own.value.high));
         let readable = given.exercise.standing.is_sound("caution");
-        if !known && readable && !speaks(case, given.exercise, &breath) {
-            sink.add(
+        if !known && readable && !speaks(case, given.exercise) {
+            let exercise = Subject::Exercise(given.exercise.id.clone());
+            sink.about([exercise, Subject::number(hold.value)]).add(
                 hold.span,
                 format!("a hold of `{}`, and no word on breathing", hold.value),
                 format!(
@@ -65,8 +64,8 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
 }
 
 /// True when the exercise says a word on breathing, somewhere that a client reads.
-fn speaks(case: &Case<'_>, exercise: &Exercise, breath: &Phrases<'_>) -> bool {
-    let says = |span: Span| breath.first_in(case.sources.slice(span)).is_some();
+fn speaks(case: &Case<'_>, exercise: &Exercise) -> bool {
+    let says = |span: Span| case.words.breath.first_in(case.sources.slice(span)).is_some();
     exercise.prose.paragraphs.iter().any(|paragraph| says(paragraph.span))
         || exercise.cautions.iter().any(|caution| says(caution.text.span))
         || says(exercise.summary.span)

@@ -1,6 +1,6 @@
 //! `long-sentence`: a sentence that is too long to hold in mind.
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::reckon::readability::passages::Kind;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::texts::Texts;
@@ -61,7 +61,7 @@ fn check(_: &Case<'_>, texts: &Texts<'_>, sink: &mut Sink<'_>) {
         };
         let count = sentence.words.len();
         if count > most {
-            sink.add(
+            sink.about([Subject::number(count)]).add(
                 sentence.span(),
                 format!("this sentence has {count} words, expected at most {most}{place}"),
                 "make two sentences of it, or leave out what the client need not know",

@@ -1,6 +1,6 @@
 //! `missing-caution`: an exercise without a written safety note.
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -56,7 +56,7 @@ text = "Stop if your calf cramps.""#,
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     for exercise in case.model.exercises.values() {
         if exercise.cautions.is_empty() && exercise.standing.knows("caution") {
-            sink.add(
+            sink.about([Subject::Title(exercise.title.value.clone())]).add(
                 exercise.place(),
                 format!("`{}` has no caution", exercise.title.value),
                 "add a [[caution]] with `for`, `level` and `text`: who must take care, and how",

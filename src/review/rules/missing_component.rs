@@ -1,6 +1,6 @@
 //! `missing-component`: a week without one of the four training components.
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::vocabulary::Vocabulary;
 use crate::reckon::coverage;
 use crate::review::rule::{Check, Example, Rule};
@@ -55,7 +55,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         for cell in coverage::of_week(case.model, week).into_iter().filter(|cell| cell.is_gap()) {
             let component = cell.component;
             let some = case.model.exercises.values().find(|e| e.component.value == component);
-            sink.add(
+            sink.about([Subject::Component(component)]).add(
                 week.exercises_span,
                 format!("week {} has no `{}` exercise", week.number.value, component.word()),
                 match some {

@@ -1,7 +1,7 @@
 //! `missing-section`: an exercise that does not say how to begin, or what to do step by step.
 
 use crate::model::exercise::Exercise;
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::nearest::nearest;
 use crate::model::prose::Section;
 use crate::model::vocabulary::SectionName;
@@ -74,16 +74,17 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
 fn report_absent(case: &Case<'_>, exercise: &Exercise, name: SectionName, sink: &mut Sink<'_>) {
     let wanted = case.words.section(name);
     let message = format!("`{}` has no section `{wanted}`", exercise.title.value);
+    let about = [Subject::Title(wanted.to_string()), Subject::Title(exercise.title.value.clone())];
     let unknown = exercise.prose.sections.iter().filter(|s| s.name.is_none());
     match unknown.clone().find(|s| nearest(&s.title.value, [wanted.as_str()]).is_some()) {
         Some(near) => {
-            sink.add(near.title.span, message, format!("did you mean `## {wanted}`?"));
+            sink.about(about).add(near.title.span, message, format!("did you mean `## {wanted}`?"));
         }
         None => {
             // A heading of the right words at another level is no section.
             let other = exercise.prose.headings.iter().find(|h| h.level != 2 && h.title.value == wanted);
             let place = other.map_or(exercise.place(), |h| h.title.span);
-            sink.add(
+            sink.about(about).add(
                 place,
                 message,
                 format!("add a line `## {wanted}` and below it what the client has to know"),
@@ -95,13 +96,13 @@ fn report_absent(case: &Case<'_>, exercise: &Exercise, name: SectionName, sink: 
 fn check_content(case: &Case<'_>, name: SectionName, section: &Section, sink: &mut Sink<'_>) {
     let called = &section.title.value;
     if case.sources.slice(section.body).trim().is_empty() {
-        sink.add(
+        sink.about([Subject::Title(called.clone())]).add(
             section.title.span,
             format!("the section `{called}` is empty"),
             "write what the client has to know, in short sentences",
         );
     } else if name == SectionName::Move && section.steps == 0 {
-        sink.add(
+        sink.about([Subject::Title(called.clone())]).add(
             section.title.span,
             format!("the section `{called}` has no numbered list"),
             "write the steps as a list that begins with `1. `, one action a step",

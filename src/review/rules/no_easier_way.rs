@@ -1,6 +1,6 @@
 //! `no-easier-way`: an exercise for which there is nothing easier.
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -47,7 +47,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     for exercise in case.model.exercises.values() {
         let known = exercise.standing.knows("regression") && exercise.standing.knows("variation");
         if known && exercise.regressions.is_empty() && exercise.variations.is_empty() {
-            sink.add(
+            sink.about([Subject::Title(exercise.title.value.clone())]).add(
                 exercise.place(),
                 format!("`{}` has no easier way", exercise.title.value),
                 "add a [[regression]] with a `text` or the `exercise` that comes before, or a [[variation]]",

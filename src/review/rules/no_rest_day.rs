@@ -2,7 +2,7 @@
 
 use crate::model::dose::Dose;
 use crate::model::exercise::Exercise;
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::source::Span;
 use crate::model::vocabulary::Component;
 use crate::reckon::practice::needs_rest;
@@ -41,14 +41,23 @@ days = "2-4"
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     for given in given(case.model).filter(|given| given.exercise.standing.knows("component")) {
         let known = given.changes.is_some_and(|own| problem(given.exercise, own).is_some());
-        if !known && let Some((span, message, help)) = problem(given.exercise, &given.dose) {
-            sink.add(span, message, help);
+        if !known && let Some(Problem { span, numbers, message, help }) = problem(given.exercise, &given.dose)
+        {
+            let exercise = Subject::Exercise(given.exercise.id.clone());
+            sink.about([exercise].into_iter().chain(numbers)).add(span, message, help);
         }
     }
 }
 
 /// What is wrong with the days of a dose, where, and what to do.
-fn problem(exercise: &Exercise, dose: &Dose) -> Option<(Span, String, &'static str)> {
+struct Problem {
+    span: Span,
+    numbers: Vec<Subject>,
+    message: String,
+    help: &'static str,
+}
+
+fn problem(exercise: &Exercise, dose: &Dose) -> Option<Problem> {
     let apart = needs_rest(exercise, dose);
     let days = dose.days.as_ref();
     let rest = dose.rest_days.as_ref();
@@ -56,11 +65,12 @@ fn problem(exercise: &Exercise, dose: &Dose) -> Option<(Span, String, &'static s
     let fits = |rest: u32| days.is_none_or(|d| d.value.high * (rest + 1) <= 7 || d.value.high == 1);
     if apart && !fits(1) {
         let days = days?;
-        return Some((
-            days.span,
-            format!("`{}` days a week leave no clear day between them", days.value),
-            "write at most `days = 3` with `rest_days = 1`",
-        ));
+        return Some(Problem {
+            span: days.span,
+            numbers: vec![Subject::number(days.value)],
+            message: format!("`{}` days a week leave no clear day between them", days.value),
+            help: "write at most `days = 3` with `rest_days = 1`",
+        });
     }
     if apart && rest_days == 0 && days.is_none_or(|d| d.value.high > 1) {
         let place = rest.map_or(dose.span, |rest| rest.span);
@@ -68,22 +78,24 @@ fn problem(exercise: &Exercise, dose: &Dose) -> Option<(Span, String, &'static s
             Component::Strength => "strength exercise",
             _ => "long hold",
         };
-        return Some((
-            place,
-            format!("this {what} names no rest day between its days"),
-            "add `rest_days = 1`",
-        ));
+        return Some(Problem {
+            span: place,
+            numbers: Vec::new(),
+            message: format!("this {what} names no rest day between its days"),
+            help: "add `rest_days = 1`",
+        });
     }
     if !fits(rest_days) {
         let (days, rest) = (days?, rest?);
-        return Some((
-            rest.span,
-            format!(
+        return Some(Problem {
+            span: rest.span,
+            numbers: vec![Subject::number(days.value), Subject::number(rest.value)],
+            message: format!(
                 "`{}` days a week with `{}` clear days between do not fit into a week",
                 days.value, rest.value
             ),
-            "write fewer `days` or fewer `rest_days`; the week goes round from Sunday to Monday",
-        ));
+            help: "write fewer `days` or fewer `rest_days`; the week goes round from Sunday to Monday",
+        });
     }
     None
 }

@@ -1,7 +1,7 @@
 //! `one-way-link`: a progression or regression that only one of its two exercises knows of.
 
 use crate::model::exercise::{Change, Exercise};
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::reckon::ladder::Ladders;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
@@ -64,17 +64,20 @@ fn check(case: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
         if component(easier) != component(harder) {
             continue;
         }
+        let about = [harder, easier].map(|id| Subject::Exercise(id.into()));
         match (link.progression, link.regression) {
-            (Some(place), None) if whole(harder, "regression", |e| &e.regressions) => sink.add(
+            (Some(place), None) if whole(harder, "regression", |e| &e.regressions) => sink.about(about).add(
                 place,
                 format!("`{harder}` does not name `{easier}` as easier"),
                 format!("add `[[regression]]` with `exercise = \"{easier}\"` to `{harder}`"),
             ),
-            (None, Some(place)) if whole(easier, "progression", |e| &e.progressions) => sink.add(
-                place,
-                format!("`{easier}` does not name `{harder}` as harder"),
-                format!("add `[[progression]]` with `exercise = \"{harder}\"` to `{easier}`"),
-            ),
+            (None, Some(place)) if whole(easier, "progression", |e| &e.progressions) => {
+                sink.about(about).add(
+                    place,
+                    format!("`{easier}` does not name `{harder}` as harder"),
+                    format!("add `[[progression]]` with `exercise = \"{harder}\"` to `{easier}`"),
+                )
+            }
             _ => {}
         }
     }

@@ -1,8 +1,7 @@
 //! `passive-step`: a step that says what is done, not what to do.
 
-use crate::model::finding::Level;
-use crate::reckon::readability::parsed::ParsedSentence;
-use crate::review::grammar::{WordList, is_in, is_parted_before, main_clause};
+use crate::model::finding::{Level, Subject};
+use crate::review::grammar::{Role, Step};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::texts::Texts;
 use crate::review::{Case, Sink};
@@ -13,7 +12,7 @@ pub(super) static RULE: Rule = Rule {
     safety: false,
     finds: "A step of Move is told in the passive (`The heels are lifted`) and not as what to do (`Lift your heels`).\n\
             Sentences that begin with what to do are fine whatever follows (`Wait until your feet are planted`).\n\
-            English only: the rule knows no other grammar and is silent in other languages.",
+            English only: the rule knows no other grammar and is silent in other languages. Its words are in the theme, words/steps.en.txt.",
     why: "A step is read while the body waits. Who does what must be clear at once, and a verb in front says it.\n\
           (The checklist PEMAT-P of the AHRQ asks for the active voice in material for patients.)",
     bad: Example::lines(
@@ -35,71 +34,16 @@ pub(super) static RULE: Rule = Rule {
     check: Check::Texts(check),
 };
 
-static BE: WordList = WordList::of(&["am", "are", "be", "been", "being", "get", "gets", "is", "was"]);
-
-/// What a clause with a subject begins with; an instruction begins with its verb.
-static SUBJECTS: WordList = WordList::of(&[
-    "a",
-    "all",
-    "an",
-    "ankles",
-    "any",
-    "arm",
-    "arms",
-    "back",
-    "body",
-    "both",
-    "chin",
-    "each",
-    "elbows",
-    "every",
-    "feet",
-    "hands",
-    "head",
-    "heels",
-    "hips",
-    "it",
-    "knees",
-    "legs",
-    "one",
-    "shoulders",
-    "that",
-    "the",
-    "these",
-    "they",
-    "this",
-    "those",
-    "toes",
-    "two",
-    "weight",
-    "you",
-    "your",
-    "his",
-    "her",
-    "its",
-]);
-
-/// Participles that do not end in -ed.
-const IRREGULAR: [&str; 32] = [
-    "begun", "bent", "bound", "brought", "caught", "done", "drawn", "driven", "felt", "found", "given",
-    "held", "hung", "kept", "laid", "led", "left", "made", "met", "put", "said", "seen", "sent", "set",
-    "shown", "spread", "sprung", "swung", "taken", "thrown", "told", "worn",
-];
-
-static CONJUNCTIONS: WordList = WordList::of(&["as", "because", "if", "so", "until", "when", "while"]);
-
-/// Words in -ed that are no participle.
-const NO_PARTICIPLES: [&str; 4] = ["bed", "need", "red", "indeed"];
-
 fn check(_: &Case<'_>, texts: &Texts<'_>, sink: &mut Sink<'_>) {
     if !texts.english {
         return;
     }
-    for step in texts.parsed.steps() {
+    for step in texts.steps() {
         if let Some((from, to)) = passive(&step) {
-            sink.add(
-                step.span_of(from, to),
-                format!("this step is passive: `{}`", step.written(from, to)),
+            let written = step.sentence.written(from, to);
+            sink.about([Subject::Words(written.to_string())]).add(
+                step.sentence.span_of(from, to),
+                format!("this step is passive: `{written}`"),
                 "begin with the verb and say what to do, such as `Lift your heels`",
             );
         }
@@ -107,34 +51,30 @@ fn check(_: &Case<'_>, texts: &Texts<'_>, sink: &mut Sink<'_>) {
 }
 
 /// The words of the passive verb of the main clause, from the form of "be" to the participle.
-fn passive(step: &ParsedSentence<'_>) -> Option<(usize, usize)> {
-    let start = main_clause(step);
-    if !is_in(step, start, &SUBJECTS) {
+fn passive(step: &Step<'_>) -> Option<(usize, usize)> {
+    let start = step.main_clause();
+    if !step.has(start, Role::Subject) {
         return None;
     }
-    let count = step.words.len();
-    let be = (start + 1..count).find(|i| is_in(step, *i, &BE))?;
+    let count = step.roles.len();
+    let be = (start + 1..count).find(|i| step.has(*i, Role::Be))?;
     // "Your foot moves until it is placed …": the first clause has its verb.
-    let conjunction = |i: usize| is_in(step, i, &CONJUNCTIONS);
-    if (start + 1..be).any(|i| conjunction(i) || is_parted_before(step, i)) {
+    if (start + 1..be).any(|i| step.has(i, Role::Conjunction) || step.is_parted_before(i)) {
         return None;
     }
-    let mut at = be + 1;
-    while at < count && is_between(&step.word(at).to_lowercase()) {
-        at += 1;
-    }
-    is_participle(&step.word(at).to_lowercase()).then_some((be, at))
+    let at = (be + 1..count).find(|i| !is_between(step, *i))?;
+    is_participle(step, at).then_some((be, at))
 }
 
-/// Small words between "be" and the participle.
-fn is_between(word: &str) -> bool {
-    word.ends_with("ly")
-        || ["again", "also", "always", "being", "both", "never", "not", "now", "once", "still", "then"]
-            .contains(&word)
+/// A small word between "be" and the participle, or one that says how.
+fn is_between(step: &Step<'_>, i: usize) -> bool {
+    step.has(i, Role::BeforeParticiple) || step.sentence.word(i).to_lowercase().ends_with("ly")
 }
 
-fn is_participle(word: &str) -> bool {
-    IRREGULAR.contains(&word) || (word.len() > 3 && word.ends_with("ed") && !NO_PARTICIPLES.contains(&word))
+fn is_participle(step: &Step<'_>, i: usize) -> bool {
+    let word = step.sentence.word(i).to_lowercase();
+    let regular = word.len() > 3 && word.ends_with("ed") && !step.has(i, Role::NoParticiple);
+    regular || step.has(i, Role::Participle)
 }
 
 #[cfg(test)]

@@ -1,9 +1,9 @@
 //! `position-in-video`: a video that says where it was filmed.
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
+use crate::model::link::Target;
 use crate::model::source::Span;
 use crate::model::week::VideoPlace;
-use crate::outputs::links::{Target, resolve};
 use crate::review::captions::{A_CUE, NO_VIDEO, WITH_PLACES};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
@@ -66,12 +66,9 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
             check_file(case, file.span, &file.value, sink);
         }
     }
-    for (file, prose) in case.model.proses() {
-        let from = &case.sources.get(file).name;
-        for link in &prose.links {
-            if let Ok(Target::Media(name)) = resolve(from, &link.value).map(|found| found.target) {
-                check_file(case, link.span, &name, sink);
-            }
+    for link in case.model.proses().flat_map(|(_, prose)| &prose.links) {
+        if let Ok(Target::Media(name)) = link.leads.as_ref().map(|found| &found.target) {
+            check_file(case, link.address.span, name, sink);
         }
     }
 }
@@ -82,7 +79,7 @@ fn check_file(case: &Case<'_>, span: Span, name: &str, sink: &mut Sink<'_>) {
         return;
     }
     let file = name.rsplit('/').next().unwrap_or(name);
-    sink.add(
+    sink.about([Subject::Place(name.into())]).add(
         span,
         format!("`{name}` says in its hidden data where it was recorded"),
         format!(

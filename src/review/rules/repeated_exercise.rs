@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use crate::model::exercise::Exercise;
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::week::{Week, WeekExercise};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
@@ -41,8 +41,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         check_week(week, sink);
     }
     for series in case.model.series.values() {
-        for pair in series.weeks.windows(2) {
-            let [before, week] = pair else { continue };
+        for (before, week) in series.weeks.iter().zip(series.weeks.iter().skip(1)) {
             let known =
                 [before, week].iter().all(|w| w.standing.is_sound("exercises") && w.standing.knows("week"));
             if known && week.number.value == before.number.value + 1 {
@@ -55,7 +54,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
 fn check_week(week: &Week, sink: &mut Sink<'_>) {
     let mut seen = BTreeSet::new();
     for used in week.exercises.iter().filter(|used| !seen.insert(&used.id.value)) {
-        sink.add(
+        sink.about([Subject::Exercise(used.id.value.clone())]).add(
             used.id.span,
             format!("`{}` is in this week twice", used.id.value),
             "keep one of the two, with the dose that is meant",
@@ -72,9 +71,10 @@ fn check_pair(case: &Case<'_>, before: &Week, week: &Week, sink: &mut Sink<'_>) 
         if exercise.standing.is_sound("dose") && case.model.exercises_of(before).any(repeats) {
             let harder = exercise.progressions.iter().find_map(|p| p.exercise());
             let swap = harder.map(|id| format!(", or swap it for `{}`", id.value)).unwrap_or_default();
-            sink.add(
+            let exercise = Subject::Exercise(exercise.id.clone());
+            sink.about([exercise, Subject::Week(before.number.value)]).add(
                 used.id.span,
-                format!("`{}` is in the same dose as in week {}", exercise.id, before.number.value),
+                format!("`{}` is in the same dose as in week {}", used.id.value, before.number.value),
                 format!("change the dose of this week, for instance `dose = {{ reps = 12 }}`{swap}"),
             );
         }

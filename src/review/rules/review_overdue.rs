@@ -3,7 +3,7 @@
 use jiff::ToSpan;
 use jiff::civil::Date;
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -39,6 +39,7 @@ const MONTHS: i32 = 12;
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     for exercise in case.model.exercises.values().filter(|e| e.standing.knows("reviewed")) {
         let title = &exercise.title.value;
+        let sink = sink.about([Subject::Title(title.clone())]);
         match &exercise.reviewed {
             None => sink.add(
                 exercise.place(),

@@ -4,7 +4,8 @@ use std::collections::BTreeSet;
 
 use crate::model::dose::Dose;
 use crate::model::exercise::{Change, Exercise, Way};
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
+use crate::model::nearest::quoted;
 use crate::model::site::Site;
 use crate::model::source::{Span, Spanned};
 use crate::reckon::assumed::Assumed;
@@ -78,7 +79,8 @@ fn check_link(easier: &Exercise, harder: &Exercise, link: Link, site: &Site, sin
     let below = Form::of(easier, regression.and_then(|change| change.dose.as_ref()), site);
     let above = Form::of(harder, progression.and_then(|change| change.dose.as_ref()), site);
     if let (Some(place), Some(less)) = (link.place(), above.asks_less_than(&below)) {
-        sink.add(
+        let exercises = [harder, easier].map(|exercise| Subject::Exercise(exercise.id.clone()));
+        sink.about(exercises.into_iter().chain(less.subjects)).add(
             place,
             format!(
                 "`{}` is the harder one here, but asks less than `{}`: no {}, and {}",
@@ -93,9 +95,10 @@ fn check_ways(exercise: &Exercise, site: &Site, sink: &mut Sink<'_>) {
     let own = Form::of(exercise, None, site);
     for (change, text) in in_words(&exercise.progressions) {
         if let Some(less) = Form::changed(exercise, change, site).asks_less_than(&own) {
-            let Less { demands, work } = less;
+            let Less { demands, work, subjects } = less;
             let message = format!("this harder way asks less than the exercise: no {demands}, and {work}");
-            sink.add(text.span, message, "make it a [[regression]], or correct its `removes` or its `dose`");
+            let help = "make it a [[regression]], or correct its `removes` or its `dose`";
+            sink.about(subjects.into_iter().chain([way_in(text)])).add(text.span, message, help);
         }
     }
     for (change, text) in in_words(&exercise.regressions) {
@@ -106,9 +109,15 @@ fn check_ways(exercise: &Exercise, site: &Site, sink: &mut Sink<'_>) {
                 "this easier way asks more than the exercise: {} as well, and `{now}` seconds of work a session, not `{then}`",
                 less.demands
             );
-            sink.add(text.span, message, "make it a [[progression]], or correct its `adds` or its `dose`");
+            let help = "make it a [[progression]], or correct its `adds` or its `dose`";
+            sink.about(less.subjects.into_iter().chain([way_in(text)])).add(text.span, message, help);
         }
     }
+}
+
+/// A way that is told in words alone.
+fn way_in(text: &Spanned<String>) -> Subject {
+    Subject::Words(text.value.clone())
 }
 
 /// The change that says a link which is written there.
@@ -143,6 +152,8 @@ struct Form<'m> {
 struct Less {
     demands: String,
     work: String,
+    /// The demands, and the seconds of both.
+    subjects: Vec<Subject>,
 }
 
 impl<'m> Form<'m> {
@@ -174,17 +185,15 @@ impl<'m> Form<'m> {
 
     /// What it asks less than the other, if it asks for fewer demands and for less work.
     fn asks_less_than(&self, other: &Form<'_>) -> Option<Less> {
-        let missing: Vec<String> =
-            other.demands.difference(&self.demands).map(|d| format!("`{d}`")).collect();
+        let missing: Vec<&str> = other.demands.difference(&self.demands).copied().collect();
         let fewer = !missing.is_empty() && self.demands.is_subset(&other.demands);
         let less = self.work.high < other.work.high && self.work.low <= other.work.low;
-        (fewer && less && self.pace == other.pace).then(|| Less {
-            demands: missing.join(", "),
-            work: format!(
-                "`{}` seconds of work a session, not `{}`",
-                seconds(self.work),
-                seconds(other.work)
-            ),
+        (fewer && less && self.pace == other.pace).then(|| {
+            let [now, then] = [self.work, other.work].map(seconds);
+            let work = format!("`{now}` seconds of work a session, not `{then}`");
+            let demands = missing.iter().map(|demand| Subject::Demand(demand.to_string()));
+            let subjects = demands.chain([now, then].map(Subject::Number)).collect();
+            Less { demands: quoted(&missing), work, subjects }
         })
     }
 }

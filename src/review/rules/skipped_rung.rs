@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use crate::model::Model;
 use crate::model::exercise::Exercise;
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::week::Week;
 use crate::reckon::demands;
 use crate::reckon::ladder::Ladders;
@@ -48,7 +48,7 @@ fn check(case: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
                 let id = exercise.id.as_str();
                 let below = preparation::below(exercise, ladders, case.model);
                 // A week that lacks the whole component is told as that, and is what there is to fix.
-                let lacking = series.weeks[..at].iter().any(|week| !trains(case.model, week, exercise));
+                let lacking = series.weeks.iter().take(at).any(|week| !trains(case.model, week, exercise));
                 if lacking || !preparation::skips_a_rung(exercise, &used, &below) {
                     continue;
                 }
@@ -57,7 +57,7 @@ fn check(case: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
                 let easier = preparation::just_below(exercise, ladders, case.model);
                 let easier: Vec<String> = easier.iter().map(|id| format!("`{id}`")).collect();
                 let rung = ladders.rung_of(id).unwrap_or(1);
-                sink.add_at(
+                sink.about([Subject::Exercise(id.into())]).add_at(
                     severe,
                     entry.id.span,
                     format!(

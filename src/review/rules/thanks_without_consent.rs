@@ -1,6 +1,6 @@
 //! `thanks-without-consent`: a person is named who has not agreed to it.
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -46,7 +46,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     for (_, week) in case.model.weeks() {
         for thanks in week.thanks.iter().filter(|thanks| !thanks.consent) {
             let message = format!("`{}` is thanked, and has not agreed to be named", thanks.name.value);
-            sink.add(
+            sink.about([Subject::Person(thanks.name.value.clone())]).add(
                 thanks.name.span,
                 message,
                 "ask, and write `consent = true` below the name; or take the name out",

@@ -1,13 +1,13 @@
 //! `through-the-prop`: a drawn body that enters a thing or the floor.
 
 use crate::model::figure::{Pose, Side};
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::source::Span;
 use crate::model::vocabulary::Vocabulary;
 use crate::reckon::figure::{Part, Standing};
-use crate::review::figures::{centimetres, drawn, the};
+use crate::review::figures::centimetres;
 use crate::review::rule::{Check, Example, Rule};
-use crate::review::{Case, Sink};
+use crate::review::{Drawn, Sink};
 
 pub(super) static RULE: Rule = Rule {
     name: "through-the-prop",
@@ -49,30 +49,27 @@ hold = "counter"
 [[variation]]"#,
         )],
     ),
-    check: Check::Model(check),
+    check: Check::Figures(check),
 };
 
-fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
-    for figure in drawn(case) {
-        for (index, pose) in figure.drawing.poses.iter().enumerate() {
-            for hit in figure.scene.hits(index) {
-                let thing = hit.thing.map(|at| &figure.scene.things[at]);
-                sink.add(
-                    thing.map_or(pose.span, |thing| place(thing, pose)),
-                    format!(
-                        "{} goes `{}` cm into {}",
-                        part(hit.part),
-                        centimetres(hit.depth),
-                        thing.map_or("the floor".to_string(), |t| the(t.thing))
-                    ),
-                    match thing {
-                        Some(_) => {
-                            "move the thing away with `distance`, or turn the joints of this pose less"
-                        }
-                        None => "turn the joints of this pose less, so that it stays over the floor",
-                    },
-                );
-            }
+fn check(figure: &Drawn<'_>, sink: &mut Sink<'_>) {
+    for (index, pose) in figure.drawing.poses.iter().enumerate() {
+        for hit in figure.scene.hits(index) {
+            let thing = hit.thing.map(|at| &figure.scene.things[at]);
+            let thing_word = thing.map_or("floor", |t| t.thing.word());
+            let fault = [
+                Subject::Body(part(hit.part)),
+                Subject::Words(thing_word.into()),
+                Subject::number(centimetres(hit.depth)),
+            ];
+            sink.about(figure.about(index, fault)).add(
+                thing.map_or(pose.span, |thing| place(thing, pose)),
+                format!("the {} goes `{}` cm into the {thing_word}", part(hit.part), centimetres(hit.depth)),
+                match thing {
+                    Some(_) => "move the thing away with `distance`, or turn the joints of this pose less",
+                    None => "turn the joints of this pose less, so that it stays over the floor",
+                },
+            );
         }
     }
 }
@@ -83,10 +80,10 @@ fn place(thing: &Standing<'_>, pose: &Pose) -> Span {
 }
 
 fn part(part: Part) -> String {
-    let of = |side: Side, what: &str| format!("the {} {what}", side.word());
+    let of = |side: Side, what: &str| format!("{} {what}", side.word());
     match part {
-        Part::Head => "the head".to_string(),
-        Part::Trunk => "the trunk".to_string(),
+        Part::Head => "head".to_string(),
+        Part::Trunk => "trunk".to_string(),
         Part::Thigh(side) => of(side, "thigh"),
         Part::Knee(side) => of(side, "knee"),
         Part::Shank(side) => of(side, "lower leg"),

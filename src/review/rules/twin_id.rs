@@ -1,6 +1,6 @@
 //! `twin-id`: two entries that cannot be told apart.
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -35,7 +35,7 @@ We teach at home.
 
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     for twin in &case.model.twins {
-        sink.add(
+        sink.about([Subject::Words(twin.id.clone())]).add(
             twin.place,
             format!("`{}` is also the id of {}", twin.id, twin.other),
             "rename one of the two files, and the id where other entries use it",
@@ -43,7 +43,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     }
     for exercise in case.model.exercises.values() {
         if exercise.id.eq_ignore_ascii_case("index") {
-            sink.add(
+            sink.about([Subject::Exercise(exercise.id.clone())]).add(
                 exercise.place(),
                 format!("`{}` is also the name of the page that lists all exercises", exercise.id),
                 "rename the file; its name is the id of the exercise",

@@ -1,8 +1,7 @@
 //! `two-actions`: a step that asks for two movements.
 
-use crate::model::finding::Level;
-use crate::reckon::readability::parsed::ParsedSentence;
-use crate::review::grammar::{WordList, is_in, is_parted_before, main_clause};
+use crate::model::finding::{Level, Subject};
+use crate::review::grammar::{Role, Step};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::texts::Texts;
 use crate::review::{Case, Sink};
@@ -14,7 +13,7 @@ pub(super) static RULE: Rule = Rule {
     finds: "A step of Move asks for two movements, joined by `and` or `then`. One movement with breathing, looking,\n\
             waiting or holding is fine (`Breathe out and lift your heel`, `Lift one foot and hold`), and so is a\n\
             push and the movement that it makes (`Press your feet down and stand up`). English only: the rule\n\
-            knows no other grammar and is silent in other languages.",
+            knows no other grammar and is silent in other languages. Its words are in the theme, words/steps.en.txt.",
     why: "One step, one movement: anyone who reads it, does it, and looks at the handout again finds the\n\
           place. The second movement is the one that is forgotten, and it may be the one that keeps the first\n\
           one safe.",
@@ -36,108 +35,18 @@ pub(super) static RULE: Rule = Rule {
     check: Check::Texts(check),
 };
 
-/// Verbs of movement, as an instruction has them.
-static MOVEMENTS: WordList = WordList::of(&[
-    "bend",
-    "bring",
-    "carry",
-    "circle",
-    "clap",
-    "climb",
-    "cross",
-    "curl",
-    "dip",
-    "drag",
-    "draw",
-    "drop",
-    "extend",
-    "flex",
-    "float",
-    "glide",
-    "hinge",
-    "hop",
-    "jump",
-    "kick",
-    "kneel",
-    "land",
-    "lean",
-    "lie",
-    "lift",
-    "lower",
-    "march",
-    "move",
-    "nod",
-    "open",
-    "pedal",
-    "place",
-    "point",
-    "press",
-    "pull",
-    "push",
-    "put",
-    "raise",
-    "reach",
-    "return",
-    "rise",
-    "rock",
-    "roll",
-    "rotate",
-    "shift",
-    "shrug",
-    "sit",
-    "slide",
-    "spread",
-    "squat",
-    "squeeze",
-    "stamp",
-    "stand",
-    "step",
-    "straighten",
-    "swing",
-    "sway",
-    "tap",
-    "throw",
-    "tilt",
-    "tuck",
-    "turn",
-    "twist",
-    "walk",
-]);
-
-/// Verbs whose movement makes the next one: a push and the rise that comes of it are one movement.
-static MAKE_ANOTHER: WordList = WordList::of(&["lean", "press", "push"]);
-
-/// "Stand tall" and the like are a way to hold oneself, no movement.
-static HOLD_ONESELF: WordList = WordList::of(&["quietly", "quiet", "still", "tall", "upright"]);
-
-/// What joins two movements.
-static JOINTS: WordList = WordList::of(&["and", "then"]);
-
-static LET: WordList = WordList::of(&["let"]);
-
-/// What may stand between "and" and the verb.
-static SMALL: WordList = WordList::of(&[
-    "again",
-    "carefully",
-    "gently",
-    "immediately",
-    "now",
-    "quickly",
-    "slowly",
-    "softly",
-    "then",
-]);
-
 fn check(_: &Case<'_>, texts: &Texts<'_>, sink: &mut Sink<'_>) {
     if !texts.english {
         return;
     }
-    for step in texts.parsed.steps() {
+    for step in texts.steps() {
         if let Some(Second { first, from, verb }) = second_movement(&step) {
-            let (first, second) = (step.word(first).to_lowercase(), step.word(verb).to_lowercase());
-            sink.add(
-                step.span_of(from, verb),
-                format!("`{second}` is a second movement in this step, beside `{first}`"),
+            let word = |i: usize| step.sentence.word(i).to_lowercase();
+            let (first, second) = (word(first), word(verb));
+            let message = format!("`{second}` is a second movement in this step, beside `{first}`");
+            sink.about([Subject::Words(second), Subject::Words(first)]).add(
+                step.sentence.span_of(from, verb),
+                message,
                 "make it a step of its own",
             );
         }
@@ -151,13 +60,13 @@ struct Second {
     verb: usize,
 }
 
-fn second_movement(step: &ParsedSentence<'_>) -> Option<Second> {
-    let start = main_clause(step);
+fn second_movement(step: &Step<'_>) -> Option<Second> {
+    let start = step.main_clause();
     let mut first = Some(start).filter(|i| is_movement(step, *i));
-    let makes_another = |first: Option<usize>| first.is_none_or(|i| is_in(step, i, &MAKE_ANOTHER));
-    for from in start + 1..step.words.len() {
-        if is_in(step, from, &JOINTS) {
-            let small = (from + 1..).take_while(|i| is_in(step, *i, &SMALL)).count();
+    let makes_another = |first: Option<usize>| first.is_none_or(|i| step.has(i, Role::MakesAnother));
+    for from in start + 1..step.roles.len() {
+        if step.has(from, Role::Joint) {
+            let small = (from + 1..).take_while(|i| step.has(*i, Role::BeforeVerb)).count();
             let verb = from + 1 + small;
             if !is_movement(step, verb) {
                 continue;
@@ -169,30 +78,27 @@ fn second_movement(step: &ParsedSentence<'_>) -> Option<Second> {
                 // A push makes one other movement, not two.
                 _ => first = Some(verb),
             }
-        } else if is_parted_before(step, from) && is_movement(step, from) && makes_another(first) {
+        } else if step.is_parted_before(from) && is_movement(step, from) && makes_another(first) {
             first = Some(from);
         }
     }
     None
 }
 
-fn is_movement(step: &ParsedSentence<'_>, i: usize) -> bool {
-    let lets_move = || is_in(step, i, &LET) && lets_move(step, i);
-    (is_in(step, i, &MOVEMENTS) && !is_in(step, i + 1, &HOLD_ONESELF)) || lets_move()
+fn is_movement(step: &Step<'_>, i: usize) -> bool {
+    let lets_move = || step.has(i, Role::Let) && lets_move(step, i);
+    (step.has(i, Role::Movement) && !step.has(i + 1, Role::HoldsOneself)) || lets_move()
 }
 
 /// How many words may name what is let move: "let the whole weight of your body move".
 const NAMED: usize = 6;
 
 /// "Let your heels drop", but neither "let go" nor "let your arms hang".
-fn lets_move(step: &ParsedSentence<'_>, i: usize) -> bool {
+fn lets_move(step: &Step<'_>, i: usize) -> bool {
     let named =
-        (i + 2..=i + 1 + NAMED).take_while(|i| !is_parted_before(step, *i) && !is_in(step, *i, &JOINTS));
-    is_in(step, i + 1, &POSSESSIVES) && named.into_iter().any(|i| is_in(step, i, &MOVEMENTS))
+        (i + 2..=i + 1 + NAMED).take_while(|i| !step.is_parted_before(*i) && !step.has(*i, Role::Joint));
+    step.has(i + 1, Role::Possessive) && named.into_iter().any(|i| step.has(i, Role::Movement))
 }
-
-/// What the name of a part of the body begins with.
-static POSSESSIVES: WordList = WordList::of(&["both", "each", "the", "them", "your"]);
 
 #[cfg(test)]
 mod tests {

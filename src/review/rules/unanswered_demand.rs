@@ -4,7 +4,8 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::model::exercise::Exercise;
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
+use crate::model::nearest::quoted;
 use crate::model::series::Series;
 use crate::model::vocabulary::Vocabulary;
 use crate::model::week::{Week, WeekExercise};
@@ -147,11 +148,19 @@ fn report(
         }
         (None, None) => (exercise.place(), "this exercise has no answer".to_string()),
     };
-    sink.add(
+    sink.about(subjects(&open.why, precaution, series, Some(week))).add(
         place,
         format!("{what} for `{precaution}`, which week {} of `{}` serves", week.number.value, series.id),
         help(case, exercise, open),
     );
+}
+
+/// What has no answer: a demand, or a caution by its level; for whom, and where they are served.
+fn subjects(why: &Why<'_>, precaution: &str, series: &Series, week: Option<&Week>) -> Vec<Subject> {
+    let what = why.demand().map(|demand| Subject::Demand(demand.id.into()));
+    let what = what.or_else(|| Some(Subject::Words(why.caution()?.level.value.word().into())));
+    let whom = [Subject::Precaution(precaution.into()), Subject::Series(series.id.clone())];
+    what.into_iter().chain(whom).chain(week.map(|week| Subject::Week(week.number.value))).collect()
 }
 
 /// How a demand can be answered, and what of each form that is there keeps people from it.
@@ -204,14 +213,15 @@ fn report_change(
     if asked.is_empty() {
         asked.extend(open.iter().filter_map(Unanswered::demand).map(|demand| demand.id.to_string()));
     }
-    let asked: Vec<String> = asked.iter().map(|demand| format!("`{demand}`")).collect();
     let asks = if asked.is_empty() {
         "changes the exercise".to_string()
     } else {
-        format!("asks for {}", asked.join(", "))
+        format!("asks for {}", quoted(&asked.iter().map(String::as_str).collect::<Vec<_>>()))
     };
     let form = if open.is_empty() { "as it stands" } else { "in any form" };
-    sink.add(
+    let whom = [Subject::Exercise(exercise.id.clone()), Subject::Precaution(precaution.into())];
+    let subjects = whom.into_iter().chain(asked.into_iter().map(Subject::Demand));
+    sink.about(subjects.chain([Subject::Series(series.id.clone())])).add(
         changed.hold.as_ref().map_or(changed.span, |hold| hold.span),
         format!(
             "this dose {asks}: nobody with `{precaution}`, whom `{}` serves, can do `{}` {form}",
@@ -241,7 +251,7 @@ fn report_for_all<'m>(
         if !told.insert(precaution) {
             continue;
         }
-        sink.add(
+        sink.about(subjects(why, precaution, series, None)).add(
             why.demand()
                 .map_or_else(|| why.caution().map_or(exercise.place(), |c| c.level.span), |d| d.place()),
             format!(

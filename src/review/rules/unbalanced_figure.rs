@@ -1,11 +1,11 @@
 //! `unbalanced-figure`: a drawn figure that would fall over.
 
 use crate::model::figure::{Joint, Place, Pose};
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::source::Span;
-use crate::review::figures::{centimetres, drawn};
+use crate::review::figures::centimetres;
 use crate::review::rule::{Check, Example, Rule};
-use crate::review::{Case, Sink};
+use crate::review::{Drawn, Sink};
 
 pub(super) static RULE: Rule = Rule {
     name: "unbalanced-figure",
@@ -48,25 +48,23 @@ hip.flexion = 10
 [[variation]]"#,
         )],
     ),
-    check: Check::Model(check),
+    check: Check::Figures(check),
 };
 
-fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
-    for figure in drawn(case) {
-        for (index, pose) in figure.drawing.poses.iter().enumerate() {
-            let Some((by, way)) = figure.scene.tips(index) else { continue };
-            let way = match way {
-                Place::Ahead => "ahead of",
-                Place::Behind => "behind",
-                Place::Left => "to the left of",
-                Place::Right => "to the right of",
-            };
-            sink.add(
-                place(pose),
-                format!("the weight falls `{}` cm {way} what carries it", centimetres(by)),
-                "take out the turn of the ankles, which sets how far the body leans, let a hand hold something, or bend hips and knees less",
-            );
-        }
+fn check(figure: &Drawn<'_>, sink: &mut Sink<'_>) {
+    for (index, pose) in figure.drawing.poses.iter().enumerate() {
+        let Some((by, way)) = figure.scene.tips(index) else { continue };
+        let way = match way {
+            Place::Ahead => "ahead of",
+            Place::Behind => "behind",
+            Place::Left => "to the left of",
+            Place::Right => "to the right of",
+        };
+        sink.about(figure.about(index, [Subject::number(centimetres(by))])).add(
+            place(pose),
+            format!("the weight falls `{}` cm {way} what carries it", centimetres(by)),
+            "take out the turn of the ankles, which sets how far the body leans, let a hand hold something, or bend hips and knees less",
+        );
     }
 }
 

@@ -1,14 +1,15 @@
 //! `unclear-caution`: a caution of which nobody can tell what it is about, or that names what is not there.
 
 use crate::model::exercise::{Applies, Caution, Exercise};
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::form::Form;
 use crate::model::nearest::{quoted, suggestion};
 use crate::model::source::Spanned;
 use crate::reckon::demands;
 use crate::reckon::safety;
 use crate::review::rule::{Check, Example, Rule};
-use crate::review::{Case, Sink};
+use crate::review::subjects::of_caution;
+use crate::review::{About, Case, Sink};
 
 pub(super) static RULE: Rule = Rule {
     name: "unclear-caution",
@@ -80,6 +81,15 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     }
 }
 
+/// Takes a finding about a fault of a caution, and about the caution.
+fn about_caution<'s>(
+    caution: &Caution,
+    fault: impl IntoIterator<Item = Subject>,
+    sink: &'s mut Sink<'_>,
+) -> About<'s> {
+    sink.about(fault.into_iter().chain(of_caution(caution)))
+}
+
 fn check_form(caution: &Caution, exercise: &Exercise, sink: &mut Sink<'_>) {
     let Some(form) = caution.form.as_ref().filter(|form| exercise.variation(&form.value).is_none()) else {
         return;
@@ -88,7 +98,7 @@ fn check_form(caution: &Caution, exercise: &Exercise, sink: &mut Sink<'_>) {
         true => "take `form` out: a caution without it belongs to the exercise as it stands".to_string(),
         false => suggestion(&form.value, exercise.variations.iter().map(|v| v.title.value.as_str())),
     };
-    sink.add(
+    about_caution(caution, [Subject::Title(form.value.clone()), Subject::Field("form".into())], sink).add(
         form.span,
         format!("`form` names `{}`, which is no variation of this exercise", form.value),
         help,
@@ -106,7 +116,7 @@ fn check_use(caution: &Caution, exercise: &Exercise, case: &Case<'_>, sink: &mut
     if !exercise.standing.is_sound("regression") || led.clone().any(|id| id.value == other.value) {
         return;
     }
-    sink.add(
+    about_caution(caution, [Subject::Title(other.value.clone()), Subject::Field("use".into())], sink).add(
         other.span,
         format!("`use` names `{}`, which is no form of this exercise", other.value),
         help_for_use(other, exercise, case),
@@ -133,7 +143,7 @@ fn check_about(caution: &Caution, exercise: &Exercise, case: &Case<'_>, sink: &m
         return check_without_about(caution, exercise, case, sink);
     };
     if about.is_empty() {
-        sink.add(
+        about_caution(caution, [Subject::Field("about".into())], sink).add(
             caution.text.span,
             "`about` of this caution names no demand",
             "name the demands that the text speaks of, or take `about` out",
@@ -154,7 +164,8 @@ fn check_about(caution: &Caution, exercise: &Exercise, case: &Case<'_>, sink: &m
             true => format!("take `about` out, or add `{}` to `demands`", demand.value),
             false => format!("add `{}` to `demands`, or name one of {}", demand.value, quoted(&all)),
         };
-        sink.add(
+        let named = [Subject::Demand(demand.value.clone()), Subject::Field("about".into())];
+        about_caution(caution, named, sink).add(
             demand.span,
             format!("`about` names `{}`, which no form of this exercise has", demand.value),
             help,
@@ -170,7 +181,9 @@ fn check_without_about(caution: &Caution, exercise: &Exercise, case: &Case<'_>, 
             continue;
         }
         let named = quoted(&restricted).replacen(", ", " and ", usize::from(restricted.len() == 2));
-        sink.add(
+        let demands = restricted.iter().map(|demand| Subject::Demand(demand.to_string()));
+        let fault = [Subject::Precaution(precaution.value.clone())].into_iter().chain(demands);
+        about_caution(caution, fault, sink).add(
             precaution.span,
             format!(
                 "`{}` restricts {named}, and this caution does not say which of them it is about",

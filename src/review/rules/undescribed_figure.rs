@@ -1,6 +1,6 @@
 //! `undescribed-figure`: a picture without words for those who do not see it.
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -33,7 +33,8 @@ pub(super) static RULE: Rule = Rule {
 fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     for exercise in case.model.exercises.values().filter(|e| e.standing.is_sound("figure")) {
         for figure in exercise.all_figures().filter(|f| f.description.value.trim().is_empty()) {
-            sink.add(
+            let file = figure.photo().map(|photo| Subject::Place(photo.file.value.clone()));
+            sink.about(file).add(
                 figure.description.span,
                 match figure.photo() {
                     Some(photo) => format!("the figure `{}` has no description", photo.file.value),
@@ -45,7 +46,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
     }
     for (_, prose) in case.model.proses() {
         for image in prose.images.iter().filter(|i| i.description.trim().is_empty()) {
-            sink.add(
+            sink.about([Subject::Place(image.address.value.clone())]).add(
                 image.address.span,
                 format!("the picture `{}` has no description", image.address.value),
                 "write between the square brackets what the picture shows, in a sentence",

@@ -3,10 +3,13 @@
 use std::collections::BTreeSet;
 use std::ops::Range;
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
+use crate::model::words::told;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::texts::Texts;
 use crate::review::{Case, Sink};
+use crate::text::phrases::Found;
+use crate::text::tellings::Telling;
 
 pub(super) static RULE: Rule = Rule {
     name: "unexplained-term",
@@ -15,7 +18,8 @@ pub(super) static RULE: Rule = Rule {
     finds: "A clinical term is in an entry without a plain explanation where a reader meets it first: in\n\
             brackets after it, after a comma (`kyphosis, a rounded upper back`), as what something is called\n\
             (`break easily, called osteoporosis`), or with the plain word itself in the same sentence. The terms\n\
-            and the plain words are in the theme, words/terms.LANGUAGE.txt. A language without such a list has\n\
+            and the plain words are in the theme, words/terms.LANGUAGE.txt, and the words that explain one in\n\
+            words/explained.LANGUAGE.txt. A language without such a list has\n\
             no terms: the rule is silent there.",
     why: "Clients do not ask about a word they do not know; they skip the sentence. A term that they will hear\n\
           from their clinician is worth explaining once; any other is better left out.",
@@ -48,60 +52,38 @@ text = "Hold the counter with both hands if you have vertigo or kyphosis."
 fn check(case: &Case<'_>, texts: &Texts<'_>, sink: &mut Sink<'_>) {
     let mut met = BTreeSet::new();
     for sentence in texts.parsed.sentences() {
-        let text = &sentence.passage.text;
-        let mut behind = 0;
-        for at in texts.terms.each_of(text, sentence.words) {
+        let (text, mut behind) = (&sentence.passage.text, 0);
+        for Found { at, phrase } in case.words.terms.phrases.longest_in(sentence.text()) {
             // `lumbar` within `lumbar spine`.
             if at.start < behind {
                 continue;
             }
             behind = at.end;
+            let at = sentence.at.start + at.start..sentence.at.start + at.end;
+            let Some(plain) = case.words.terms.plain.get(phrase) else { continue };
             let term = text[at.clone()].to_lowercase();
             let term = term.split_whitespace().collect::<Vec<_>>().join(" ");
-            let Some(known) = case.words.terms.iter().find(|t| t.term == term) else { continue };
-            if !met.insert(&known.term) || is_explained(text, sentence.at.clone(), at.clone(), &known.plain) {
+            let explains = |list| is_explained(text, sentence.at.clone(), at.clone(), plain, list);
+            if !met.insert(phrase) || explains(&case.words.explained) {
                 continue;
             }
-            sink.add(
+            sink.about([Subject::Words(term.clone())]).add(
                 sentence.passage.span(at),
                 format!("`{term}` is not explained where it first appears"),
-                format!("write `{0}` instead, or explain it here: {term} ({0})", known.plain),
+                format!("write `{plain}` instead, or explain it here: {term} ({plain})"),
             );
         }
     }
 }
 
-/// What may stand before a term that the sentence has just told in plain words.
-const NAMES: [&str; 4] = [" called", " known as", " named", " means"];
-
-/// What may follow a term, behind a comma or a dash, and tell what it is.
-const TELLS: [&str; 11] =
-    ["a ", "also ", "an ", "meaning ", "or ", "that is", "the ", "when ", "where ", "which ", "your "];
-
-/// What may follow a term at once and tell what it is.
-const IS: [&str; 6] = ["is ", "are ", "means ", "mean ", "is called ", "refers to "];
-
-/// What follows "is" and tells what something is like, not what it is.
-const IS_LIKE: [&str; 15] = [
-    "common",
-    "dangerous",
-    "fine",
-    "frequent",
-    "good",
-    "harmless",
-    "likely",
-    "mild",
-    "normal",
-    "not",
-    "often",
-    "possible",
-    "rare",
-    "serious",
-    "very",
-];
-
 /// True when the sentence that holds a term tells what it means.
-fn is_explained(text: &str, sentence: Range<usize>, term: Range<usize>, plain: &str) -> bool {
+fn is_explained(
+    text: &str,
+    sentence: Range<usize>,
+    term: Range<usize>,
+    plain: &str,
+    list: &[Telling],
+) -> bool {
     let before = text[sentence.start..term.start].to_lowercase();
     let after = text[term.end..sentence.end].to_lowercase();
     let plain = plain.to_lowercase();
@@ -116,11 +98,13 @@ fn is_explained(text: &str, sentence: Range<usize>, term: Range<usize>, plain: &
         return true;
     }
     let named = before.trim_end().trim_end_matches(['"', '\'', '\u{201c}', '\u{2018}']).trim_end();
-    if NAMES.iter().any(|name| named.ends_with(name)) {
+    let names = |word: &str| named.strip_suffix(word).is_some_and(|rest| rest.ends_with(char::is_whitespace));
+    if told(list, "names").any(names) {
         return true;
     }
     // "A rounded back, or kyphosis", but not the end of a list: "sit, stand, or ambulate".
-    if named.ends_with(", or") && named.matches(',').count() == 1 {
+    let is_or = |or: &str| named.strip_suffix(or).is_some_and(|rest| rest.ends_with(", "));
+    if told(list, "or").any(is_or) && named.matches(',').count() == 1 {
         return true;
     }
     let after = after.trim_start_matches(['"', '\'', '\u{201d}', '\u{2019}']);
@@ -129,16 +113,21 @@ fn is_explained(text: &str, sentence: Range<usize>, term: Range<usize>, plain: &
         return words_inside(brackets.split(')').next().unwrap_or(""));
     }
     if let Some(clause) = rest.strip_prefix([',', '\u{2013}', '\u{2014}', '-', ':']) {
-        return TELLS.iter().any(|word| clause.trim_start().starts_with(word));
+        return told(list, "tells").any(|words| behind(clause.trim_start(), words).is_some());
     }
     // "Kyphosis is a rounded upper back", but not "if your kyphosis is severe".
-    let is = |word: &str| rest.strip_prefix(word).is_some_and(|what| !tells_what_it_is_like(what));
-    before.trim().is_empty() && IS.iter().any(|word| is(word))
+    let is = |words: &str| behind(rest, words).is_some_and(|what| !tells_what_it_is_like(what, list));
+    before.trim().is_empty() && told(list, "is").any(is)
 }
 
-fn tells_what_it_is_like(what: &str) -> bool {
+/// What stands behind these words, if a text begins with them.
+fn behind<'t>(text: &'t str, words: &str) -> Option<&'t str> {
+    text.strip_prefix(words).filter(|rest| !rest.starts_with(char::is_alphanumeric)).map(str::trim_start)
+}
+
+fn tells_what_it_is_like(what: &str, list: &[Telling]) -> bool {
     let first = what.split(|c: char| !c.is_alphabetic()).next().unwrap_or("");
-    IS_LIKE.contains(&first)
+    told(list, "is like").any(|word| word == first)
 }
 
 #[cfg(test)]

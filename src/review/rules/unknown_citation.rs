@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::nearest::{nearest, shown};
 use crate::model::source::{Span, Spanned};
 use crate::review::rule::{Check, Example, Rule};
@@ -63,7 +63,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
                     near
                 }
             };
-            sink.add(
+            sink.about([Subject::Source(key.value.clone())]).add(
                 key.span,
                 format!("the references have no `{}`", key.value),
                 match near {
@@ -81,7 +81,7 @@ fn check_parts(place: Span, citation: &str, sink: &mut Sink<'_>) {
         let key = part.strip_prefix('@').map(|rest| rest.split(',').next().unwrap_or("").trim());
         if key.is_none_or(str::is_empty) {
             let found = if part.is_empty() { "nothing".to_string() } else { shown(part) };
-            sink.add(
+            sink.about([Subject::Words(part.into())]).add(
                 place,
                 format!("expected `@` and the key of a source, found {found}"),
                 "write each source as `@key`, with `;` between two, as in `[@key; @other, Table 4]`",

@@ -1,7 +1,7 @@
 //! `unsteady-without-support`: a test of balance with nothing to hold.
 
 use crate::model::exercise::Exercise;
-use crate::model::finding::Level;
+use crate::model::finding::{Level, Subject};
 use crate::model::form::Form;
 use crate::model::source::Span;
 use crate::model::vocabulary::Component;
@@ -62,8 +62,8 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         if held || !known {
             continue;
         }
-        if let Some((place, what)) = reason(exercise) {
-            sink.add(
+        if let Some((place, what, subject)) = reason(exercise) {
+            sink.about([Subject::Title(exercise.title.value.clone()), subject]).add(
                 place,
                 format!("`{}` {what} with nothing to hold", exercise.title.value),
                 "add `support = [\"counter\"]`, or a [[variation]] with `support`",
@@ -73,12 +73,16 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
 }
 
 /// What in the exercise calls for a support, and where.
-fn reason(exercise: &Exercise) -> Option<(Span, String)> {
+fn reason(exercise: &Exercise) -> Option<(Span, String, Subject)> {
     let demands = demands::of_the_body(&Form::base(exercise));
     match demands.iter().find(|d| UNSTEADY.contains(&d.id)) {
-        Some(demand) => Some((demand.place(), format!("asks for `{}`", demand.id))),
+        Some(demand) => {
+            let subject = Subject::Demand(demand.id.into());
+            Some((demand.place(), format!("asks for `{}`", demand.id), subject))
+        }
         None if exercise.component.value == Component::Balance && exercise.standing.knows("component") => {
-            Some((exercise.component.span, "trains `balance`".to_string()))
+            let subject = Subject::Component(Component::Balance);
+            Some((exercise.component.span, "trains `balance`".to_string(), subject))
         }
         None => None,
     }

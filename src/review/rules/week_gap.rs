@@ -4,10 +4,11 @@ use std::collections::BTreeMap;
 
 use jiff::civil::Date;
 
-use crate::model::finding::Level;
+use crate::entry::links::meant_by;
+use crate::model::finding::{Level, Subject};
+use crate::model::link::Target;
 use crate::model::series::Series;
 use crate::model::week::Week;
-use crate::outputs::links::{Target, meant_by};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
 
@@ -85,7 +86,7 @@ fn written(case: &Case<'_>) -> BTreeMap<String, usize> {
 
 fn check_start(series: &Series, week: &Week, sink: &mut Sink<'_>) {
     if is_before_start(series, week) {
-        sink.add(
+        sink.about([Subject::Week(week.number.value), Subject::number(series.start.value)]).add(
             week.date.span,
             format!("week {} comes before the series starts on {}", week.number.value, series.start.value),
             "change this date, or `start` in series.toml",
@@ -98,18 +99,21 @@ fn is_before_start(series: &Series, week: &Week) -> bool {
     known && week.date.value < series.start.value
 }
 
+/// How many of the weeks that are missing in one place an exception can name.
+const MISSING: usize = 10;
+
 fn check_numbers(case: &Case<'_>, series: &Series, sink: &mut Sink<'_>) {
     let mut expected = 1;
     let mut before: Option<&Week> = None;
     for week in &series.weeks {
         let number = week.number.value;
         match before.filter(|b| b.number.value == number) {
-            Some(twin) => sink.add(
+            Some(twin) => sink.about([Subject::Week(number)]).add(
                 week.number.span,
                 format!("week {number} is also in {}", case.sources.get(twin.file).name),
                 "give one of the two another number",
             ),
-            None if number > expected => sink.add(
+            None if number > expected => sink.about((expected..number).take(MISSING).map(Subject::Week)).add(
                 week.number.span,
                 match number - expected {
                     1 => format!("week {expected} is missing"),
@@ -143,7 +147,7 @@ fn check_dates(series: &Series, sink: &mut Sink<'_>) {
         } else {
             continue;
         };
-        sink.add(
+        sink.about([Subject::Week(number), Subject::Week(earlier)]).add(
             week.date.span,
             message,
             "give each week the date of its own calendar week, one after the other",

@@ -323,6 +323,15 @@ pub(crate) fn words(data: &[u8]) {
         Some("demands") => lists.demands = text,
         Some("terms") => lists.terms = text,
         Some("syllables") => lists.syllables = text,
+        Some("doses") => lists.doses = text,
+        Some("titles") => lists.titles = vec![text],
+        Some("things") => lists.things = vec![text],
+        Some("sentences") => lists.sentences = text,
+        Some("steps") => lists.steps = text,
+        Some("explained") => lists.explained = text,
+        Some("spoken") => lists.spoken = text,
+        Some("units") => lists.units = text,
+        Some("numerals") => lists.numerals = text,
         _ => fluent = text,
     }
     let Ok(words) = Words::read("en", fluent, lists) else { return };

@@ -592,6 +592,34 @@ library-count-none = No exercise found. Remove one of your choices.
 library-count-one = 1 exercise found.
 library-count-many = { "{n}" } exercises found.
 library-results = Exercises found
+library-more = Show more exercises
+library-find-clear = Start again
+library-find-lead = All the exercises, by kind. Each has an easier way and its cautions.
+library-part-lead = Exercises of one kind. Each has an easier way and its cautions.
+library-part-filter-title = Find an exercise on this page
+library-part-count-none = No exercise found on this page. Remove one of your choices, or look through all the exercises.
+library-part-count-one = 1 exercise found on this page.
+library-part-count-many = { "{n}" } exercises found on this page.
+
+
+## Lists of exercises that stand on several pages. $list is what the whole list is called, $titles is such as
+## "Chin tuck to Wall slide": the first exercise and the last.
+
+part-kinds = Kinds of exercise
+part-other-kinds = Other kinds of exercise
+part-nav-label = More of this kind
+part-title-only = { $list }: { $component }
+part-title = { $list }: { $component }, page { $number } of { $count }
+part-link-only = { $component }: { $exercises }
+part-link = { $component }, page { $number }: { $titles }
+part-titles = { $first } to { $last }
+part-previous = Previous page: { $titles }
+part-next = Next page: { $titles }
+part-exercises =
+    { $count ->
+        [one] { $amount } exercise
+       *[other] { $amount } exercises
+    }
 
 
 ## A handout for one person: her cautions, what was left out, and why.
@@ -628,6 +656,8 @@ plan-for-educators = For educators
 plan-not-for-clients = This page is for those who plan the weeks. If you exercise with us, you do not need to read it.
 plan-about = All numbers are worked out from the doses you wrote. Where a dose leaves something open, a default is used. They say nothing about any one client: local rules and your own judgment come first.
 plan-contents = On this page
+plan-parts = Each series
+plan-part-title = The plan: { $title }
 plan-accepted = Accepted safety findings
 plan-accepted-about = These go against a safety rule, and somebody answers for each. Look at them again from time to time.
 plan-accepted-line = Accepted by { $by } on { $date }, { $age }: { $reason }

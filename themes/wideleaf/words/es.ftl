@@ -591,6 +591,34 @@ library-count-none = No se encontró ningún ejercicio. Quite una de las opcione
 library-count-one = Se encontró 1 ejercicio.
 library-count-many = Se encontraron { "{n}" } ejercicios.
 library-results = Ejercicios encontrados
+library-more = Mostrar más ejercicios
+library-find-clear = Empezar de nuevo
+library-find-lead = Todos los ejercicios, por tipo. Cada uno tiene una forma más fácil y sus avisos.
+library-part-lead = Ejercicios de un tipo. Cada uno tiene una forma más fácil y sus avisos.
+library-part-filter-title = Busque un ejercicio en esta página
+library-part-count-none = No se encontró ningún ejercicio en esta página. Quite una de las opciones, o mire todos los ejercicios.
+library-part-count-one = Se encontró 1 ejercicio en esta página.
+library-part-count-many = Se encontraron { "{n}" } ejercicios en esta página.
+
+
+## Lists of exercises that stand on several pages. $list is what the whole list is called, $titles is such as
+## "de Chin tuck a Wall slide": the first exercise and the last.
+
+part-kinds = Tipos de ejercicio
+part-other-kinds = Otros tipos de ejercicio
+part-nav-label = Más de este tipo
+part-title-only = { $list }: { $component }
+part-title = { $list }: { $component }, página { $number } de { $count }
+part-link-only = { $component }: { $exercises }
+part-link = { $component }, página { $number }: { $titles }
+part-titles = de { $first } a { $last }
+part-previous = Página anterior: { $titles }
+part-next = Página siguiente: { $titles }
+part-exercises =
+    { $count ->
+        [one] { $amount } ejercicio
+       *[other] { $amount } ejercicios
+    }
 
 
 ## Una hoja para una persona: qué se dejó fuera y por qué. $demand se lee como en "incluye ponerse de rodillas";
@@ -627,6 +655,8 @@ plan-for-educators = Para educadores
 plan-not-for-clients = Esta página es para quienes preparan las semanas. Si usted hace los ejercicios en casa, no necesita leerla.
 plan-about = Todos los números se calculan a partir de las dosis que usted escribió. Si una dosis no dice algo, se usa un valor habitual. No dicen nada de una persona concreta: las normas locales y su propio criterio van primero.
 plan-contents = En esta página
+plan-parts = Cada serie
+plan-part-title = El plan: { $title }
 plan-accepted = Hallazgos de seguridad aceptados
 plan-accepted-about = Van contra una regla de seguridad, y alguien responde de cada uno. Revíselos de vez en cuando.
 plan-accepted-line = Aceptado por { $by } el { $date }, { $age }: { $reason }

@@ -11,7 +11,7 @@ use serde_json::Value as Json;
 use toml::{Table, Value};
 
 use super::{Kind, of};
-use crate::entry::{Known, exercise, page, read_client, read_site, series, week};
+use crate::entry::{Known, Origin, exercise, page, read_client, read_site, series, week};
 use crate::model::catalogue::Catalogue;
 use crate::model::finding::Finding;
 use crate::model::source::FileId;
@@ -68,15 +68,16 @@ fn read(kind: Kind, fields: &Value) -> Vec<Finding> {
     let catalogue = Catalogue::built_in();
     let known = Known { catalogue: &catalogue, sections: Vec::new() };
     let file = FileId(0);
+    let origin = Origin { file, name: "" };
     match kind {
         Kind::Site => {
             let site = (String::from("site.toml"), Bytes::of(text.into_bytes()));
             read_site(&Texts::sorted(vec![site], BTreeSet::new())).1
         }
         Kind::Series => series::read(&text, file, "lantern-hill", &known).1,
-        Kind::Exercise => exercise::read(&entry, file, "heel-drop", &known).1,
-        Kind::Week => week::read(&entry, file, "week-01", &known).1,
-        Kind::Page => page::read(&entry, file, "about", &known).1,
+        Kind::Exercise => exercise::read(&entry, origin, "heel-drop", &known).1,
+        Kind::Week => week::read(&entry, origin, "week-01", &known).1,
+        Kind::Page => page::read(&entry, origin, "about", &known).1,
         Kind::Client => read_client(&text, file, &catalogue).1,
     }
 }

@@ -16,7 +16,7 @@ fn other_names_stand_under_the_title_of_an_exercise_and_not_of_its_variation() {
         sources.add(Source::new("a.md".to_string(), String::new()));
     });
     let client = client("name = \"J. K.\"\nprecautions = [\"spine-fracture\"]\n", &model, &mut sources);
-    let read = Read { model, sources, photos: BTreeMap::new() };
+    let read = Read { model, sources, photos: Photos::default() };
     let press = read.press();
     let subject = || Subject::Exercises(["Jump", "Walk"].map(|id| &read.model.exercises[id]).to_vec());
     let said = |written: &Written<'_>| -> Vec<(String, Option<String>)> {
@@ -66,7 +66,7 @@ fn a_text_that_names_an_absent_form_is_told_at_its_own_line() {
         &model,
         &mut sources,
     );
-    let read = Read { model, sources, photos: BTreeMap::new() };
+    let read = Read { model, sources, photos: Photos::default() };
     let press = read.press();
     let subject = Subject::Exercises(["Jump", "Walk"].map(|id| &read.model.exercises[id]).to_vec());
     let (order, _) = for_person(&press, &read, &client, subject);

@@ -1,0 +1,91 @@
+//! One state of a workspace with all that can be made of it: opened, changed file by file, reviewed, asked which files it
+//! makes, from what, and to make one. `make`, `handout`, `plan`, `proof`, tests and benches go through it. It asks
+//! `workspace` for files and gives `publish` what it made; itself it touches no disk and knows no clock.
+//!
+//! ```text
+//!  open ──▶ Edition ──change──▶ Edition           one entry read again, the rest as it was
+//!             │ ├── review ──▶ findings
+//!             │ ╰── site(day) ──▶ Site            ladders, uses, references, templates, fonts: once
+//!             ╰── make_site ──▶ Site::make(output) for what has changed ──▶ publish
+//! ```
+
+mod change;
+mod held;
+mod inputs;
+mod make;
+mod open;
+mod person;
+mod photos;
+mod record;
+mod site;
+
+use std::path::{Path, PathBuf};
+
+use jiff::civil::Date;
+
+pub use make::{Finished, MakeError, Progress, Stage};
+pub use open::{OpenError, read_words, unknown_language};
+pub use photos::{MadePhoto, make_photo};
+pub use site::{Body, Made, Site, SiteFacts, Unmade};
+
+use crate::model::Model;
+use crate::model::finding::Finding;
+use crate::model::source::Sources;
+use crate::model::words::Words;
+use crate::review::{self, Case, Kept, Review};
+use crate::workspace::theme::Theme;
+
+/// A workspace in memory: its texts, what they say, the theme with the words of the site's language, and what was found
+/// while reading. The four belong together and change together.
+pub struct Edition {
+    root: PathBuf,
+    sources: Sources,
+    model: Model,
+    theme: Theme,
+    words: Words,
+    findings: Vec<Finding>,
+}
+
+impl Edition {
+    /// The folder of the workspace.
+    pub fn root(&self) -> &Path {
+        &self.root
+    }
+
+    pub fn sources(&self) -> &Sources {
+        &self.sources
+    }
+
+    pub fn model(&self) -> &Model {
+        &self.model
+    }
+
+    pub fn theme(&self) -> &Theme {
+        &self.theme
+    }
+
+    /// The words of the site's language.
+    pub fn words(&self) -> &Words {
+        &self.words
+    }
+
+    /// What was found while reading, before any rule was asked.
+    pub fn found_while_reading(&self) -> &[Finding] {
+        &self.findings
+    }
+
+    /// What the rules look at.
+    pub fn case(&self, today: Date) -> Case<'_> {
+        Case { model: &self.model, sources: &self.sources, words: &self.words, today }
+    }
+
+    /// Every finding, without those that only finished pages and sheets show.
+    pub fn review(&self, today: Date) -> Review {
+        review::review(&self.case(today), self.findings.clone())
+    }
+
+    /// The same, where `kept` still knows what the last review said of entries that have not changed.
+    pub fn review_again(&self, today: Date, kept: &mut Kept) -> Review {
+        review::review_again(&self.case(today), self.findings.clone(), kept)
+    }
+}

@@ -1,0 +1,31 @@
+//! A person's profile, read into an edition in memory: it is no part of the workspace and of no output but her sheets.
+
+use std::path::Path;
+
+use super::{Edition, unknown_language};
+use crate::entry;
+use crate::model::client::Client;
+use crate::model::finding::Finding;
+use crate::workspace;
+
+impl Edition {
+    /// Reads a profile.
+    ///
+    /// # Errors
+    /// What is wrong with it: one with a mistake in it is none.
+    pub fn read_profile(&mut self, path: &Path) -> Result<Client, Vec<Finding>> {
+        let (source, content) = workspace::client(path);
+        let text = source.text.clone();
+        let file = self.sources.add(source);
+        if let Some(finding) = entry::unreadable(file, &content) {
+            return Err(vec![finding]);
+        }
+        let (client, mut found) = entry::read_client(&text, file, &self.model.site.catalogue);
+        let language = client.as_ref().and_then(|client| client.language.as_ref());
+        found.extend(language.and_then(|language| unknown_language(&self.theme, language)));
+        match client {
+            Some(client) if found.is_empty() => Ok(client),
+            _ => Err(found),
+        }
+    }
+}

@@ -1,0 +1,106 @@
+//! The first page of a library that stands on several: it leads to the pages of each component, and searches them all.
+//!
+//! Pages are opened from a disk too, where no script may read another file. So what the search needs of each exercise
+//! stands in this page, little more than 100 bytes for one; its cards stand on the pages of its component alone.
+
+use std::collections::BTreeSet;
+
+use serde::Serialize;
+
+use super::answering;
+use super::filter::{Answering, Filter, Offered, equipment_ids, support_ids};
+use crate::model::vocabulary::Vocabulary;
+use crate::outputs::address::Links;
+use crate::outputs::blocks::exercise::also_called;
+use crate::outputs::parts::in_order;
+use crate::outputs::{Address, List};
+use crate::pages::frame::{About, frame};
+use crate::pages::parts::{Kind, kinds};
+use crate::pages::{Filled, Named, Pages};
+
+#[derive(Serialize)]
+pub(in crate::pages) struct Find {
+    filter: Filter,
+    kinds: Vec<Kind>,
+    /// What the search reads, as JSON that can stand inside a page.
+    list: String,
+}
+
+/// Every exercise, and what the numbers in its rows stand for.
+#[derive(Serialize)]
+struct Rows<'a> {
+    component: &'a [Named],
+    position: &'a [Named],
+    support: &'a [Named],
+    equipment: &'a [Named],
+    precaution: &'a [Named],
+    /// What one exercise or several have.
+    sets: &'a [Set],
+    exercises: Vec<Row<'a>>,
+}
+
+/// For each kind of choice, in the order above, the places in its list.
+type Set = [Vec<usize>; 5];
+
+/// Address, title and summary of an exercise, the place of what it has among the sets, and "Also called: …" where it has
+/// other names.
+#[derive(Serialize)]
+struct Row<'a>(
+    String,
+    &'a str,
+    &'a str,
+    usize,
+    #[serde(skip_serializing_if = "Option::is_none")] Option<String>,
+);
+
+pub(in crate::pages) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Find> {
+    let links = pages.links(address);
+    let exercises = answering(pages, in_order(pages.model.exercises.values()));
+    let body = Find {
+        filter: Filter::of_search(pages, &exercises),
+        kinds: kinds(pages, &links, List::Library),
+        list: list(pages, &links, &Offered::by(pages, &exercises), &exercises),
+    };
+    let about = About {
+        description: Some(pages.words.say("library-find-lead")),
+        ..About::titled(pages.words.say("library-title"))
+    };
+    frame(pages, address, about, body)
+}
+
+fn list<'m>(pages: &Pages<'_>, links: &Links, offered: &Offered, exercises: &[Answering<'m>]) -> String {
+    let Offered { components, positions, supports, equipment, precautions } = offered;
+    let set = |Answering { exercise: e, precautions: answered }: &Answering<'_>| -> Set {
+        let (held, needed) = (support_ids(e), equipment_ids(e));
+        [
+            places(components, |id| id == e.component.value.word()),
+            places(positions, |id| id == e.position.value.word()),
+            places(supports, |id| held.iter().any(|one| one == id)),
+            places(equipment, |id| needed.iter().any(|one| one == id)),
+            places(precautions, |id| answered.contains(id)),
+        ]
+    };
+    let sets: Vec<Set> = exercises.iter().map(set).collect::<BTreeSet<_>>().into_iter().collect();
+    let row = |one: &Answering<'m>| {
+        let e = one.exercise;
+        let href = links.to(&Address::Exercise(e.id.clone()));
+        let at = sets.binary_search(&set(one)).unwrap_or_default();
+        let names = also_called(e, pages.say()).map(|names| names.value);
+        Row(href, e.title.value.as_str(), e.summary.value.as_str(), at, names)
+    };
+    let rows = Rows {
+        component: components,
+        position: positions,
+        support: supports,
+        equipment,
+        precaution: precautions,
+        exercises: exercises.iter().map(row).collect(),
+        sets: &sets,
+    };
+    // Words, numbers and lists of them can always be written as JSON.
+    serde_json::to_string(&rows).unwrap_or_default().replace('<', "\\u003c")
+}
+
+fn places(choices: &[Named], has: impl Fn(&str) -> bool) -> Vec<usize> {
+    choices.iter().enumerate().filter(|(_, choice)| has(&choice.id)).map(|(at, _)| at).collect()
+}
