@@ -29,6 +29,7 @@ pub(super) fn read(
     let n = &mut notes;
 
     let title = f.required_text("title", "\"Heel drop at the counter\"", id, n);
+    let also_called = f.texts("also_called", n);
     let component = f.required_word("component", Component::Posture, n);
     let position = f.required_word("position", Position::Standing, n);
     let surface = f.word("surface", n);
@@ -79,6 +80,7 @@ pub(super) fn read(
         file,
         standing,
         title,
+        also_called,
         summary,
         component,
         position,

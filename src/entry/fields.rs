@@ -58,9 +58,10 @@ pub(super) fn parse<'t>(fields: &'t str, base: usize, file: FileId) -> (toml::Sp
 }
 
 /// Fields of exercises, weeks, series and pages themselves.
-const OF_ENTRIES: [&str; 16] = [
+const OF_ENTRIES: [&str; 17] = [
     "accept",
     "all_have",
+    "also_called",
     "audience",
     "component",
     "date",

@@ -20,6 +20,7 @@ use crate::model::words::Words;
 use crate::outputs::Address;
 use crate::outputs::blocks::dose::{count, glance};
 use crate::outputs::blocks::phrases::Phrases;
+use crate::outputs::blocks::week::title_line;
 use crate::outputs::feed::Feed;
 
 /// What every feed is written from.
@@ -63,9 +64,7 @@ impl<'m> Feeds<'m> {
     }
 
     fn week_title(&self, week: &Week) -> String {
-        let number = week.number.value.to_string();
-        self.words
-            .say_with("week-title", &[("number", number.into()), ("title", week.title.value.as_str().into())])
+        title_line(week, self.say())
     }
 
     /// Each exercise of a week with its dose, in one line.

@@ -18,6 +18,8 @@ pub struct Exercise {
     pub file: FileId,
     pub standing: Standing,
     pub title: Spanned<String>,
+    /// Other names by which people know it as it stands; its variations have names of their own.
+    pub also_called: Vec<Spanned<String>>,
     pub summary: Spanned<String>,
     pub component: Spanned<Component>,
     pub position: Spanned<Position>,
@@ -174,6 +176,11 @@ impl Exercise {
     /// Where findings about the exercise as a whole point: its title.
     pub fn place(&self) -> Span {
         self.title.span
+    }
+
+    /// What people call it: its title, then its other names.
+    pub fn names(&self) -> impl Iterator<Item = &str> {
+        std::iter::once(&self.title).chain(&self.also_called).map(|name| name.value.as_str())
     }
 
     /// The variation of that title.

@@ -1,5 +1,7 @@
 //! Texts and places in them: byte spans inside, line and column only when printed.
 
+use serde::{Serialize, Serializer};
+
 use super::reads::{Read, note};
 
 /// Which file of the workspace a span belongs to.
@@ -46,6 +48,13 @@ impl<T> Spanned<T> {
     /// The same place with another value.
     pub fn map<U>(self, f: impl FnOnce(T) -> U) -> Spanned<U> {
         Spanned { value: f(self.value), span: self.span }
+    }
+}
+
+/// Its value alone: places are for findings, and no page or sheet says them.
+impl<T: Serialize> Serialize for Spanned<T> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        self.value.serialize(serializer)
     }
 }
 

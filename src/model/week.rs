@@ -5,6 +5,7 @@ use jiff::civil::Date;
 use super::accept::Accept;
 use super::dose::Dose;
 use super::exercise::Exercise;
+use super::form::Form;
 use super::prose::Prose;
 use super::source::{FileId, Span, Spanned};
 use super::standing::Standing;
@@ -73,10 +74,7 @@ pub enum VideoPlace {
 impl WeekExercise {
     /// The dose of the exercise in this week.
     pub fn dose_of(&self, exercise: &Exercise) -> Dose {
-        match &self.dose {
-            Some(changed) => exercise.dose.overridden_by(changed),
-            None => exercise.dose.clone(),
-        }
+        Form::base(exercise).dose(self.dose.as_ref())
     }
 }
 

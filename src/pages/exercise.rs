@@ -1,5 +1,7 @@
 //! An exercise as HTML: its block, on its own page or on a week's, and its own page.
 
+use std::mem::take;
+
 use serde::Serialize;
 
 use super::figure::{self, FigureView};
@@ -7,42 +9,32 @@ use super::frame::{About, frame};
 use super::home::week_title;
 use super::ladder::LadderView;
 use super::prose::{Entry, exercise_prefix, html};
-use super::series::named;
-use super::{Filled, Link, Named, Pages};
+use super::{Filled, Link, Pages};
 use crate::model::exercise::Exercise;
-use crate::model::vocabulary::Vocabulary;
-use crate::model::week::WeekExercise;
 use crate::outputs::Address;
 use crate::outputs::address::Links;
-use crate::outputs::blocks::dose::DoseBlock;
-use crate::outputs::blocks::exercise::{CautionBlock, ExerciseBlock, WayBlock, block};
+use crate::outputs::blocks::caution::CautionBlock;
+use crate::outputs::blocks::exercise::{ExerciseBlock, block};
+use crate::outputs::blocks::part::Part;
+use crate::outputs::blocks::way::WayBlock;
 use crate::reckon::approval;
 
-/// An exercise block as templates show it.
+/// An exercise as templates show it: its block, and what only a page knows.
 #[derive(Serialize)]
-pub(super) struct View {
+pub(super) struct View<'m> {
     id: String,
-    title: String,
-    component: Named,
-    /// "Exercise 2 of 4", on a week's page.
-    pub(super) number_line: Option<String>,
-    summary: String,
-    focus: Option<String>,
-    position_word: String,
-    support_text: Option<String>,
-    equipment_text: String,
+    #[serde(flatten)]
+    block: ExerciseBlock<'m>,
     pub(super) video: Option<VideoLine>,
-    dose: DoseBlock,
-    cautions: Vec<CautionView>,
+    cautions: Vec<CautionBlock<'m>>,
     figures: Vec<FigureView>,
     /// A figure can show its movement.
-    pub(super) moves: bool,
+    moves: bool,
     intro_html: String,
     sections: Vec<SectionView>,
-    easier: Vec<WayView>,
-    other_ways: Vec<WayView>,
-    harder: Vec<WayView>,
-    reviewed: String,
+    easier: Vec<WayView<'m>>,
+    other_ways: Vec<WayView<'m>>,
+    harder: Vec<WayView<'m>>,
 }
 
 /// Where the exercise starts in the video.
@@ -55,14 +47,6 @@ pub(super) struct VideoLine {
 }
 
 #[derive(Serialize)]
-struct CautionView {
-    level: &'static str,
-    who: String,
-    level_word: String,
-    text: String,
-}
-
-#[derive(Serialize)]
 struct SectionView {
     name: &'static str,
     id: String,
@@ -70,17 +54,14 @@ struct SectionView {
     html: String,
 }
 
+/// A way with the page that it leads to, and its pictures.
 #[derive(Serialize)]
-struct WayView {
-    title: Option<String>,
+struct WayView<'m> {
+    #[serde(flatten)]
+    block: WayBlock<'m>,
     href: Option<String>,
-    text: Option<String>,
-    steps: Vec<String>,
     figures: Vec<FigureView>,
-    needs: Option<String>,
-    dose: Option<String>,
-    cautions: Vec<CautionView>,
-    not_for: Option<String>,
+    cautions: Vec<CautionBlock<'m>>,
 }
 
 /// The id of an exercise's block on a page.
@@ -89,15 +70,10 @@ pub(super) fn block_id(id: &str) -> String {
 }
 
 /// The view of an exercise whose own heading has the given level.
-pub(super) fn view(
-    pages: &Pages<'_>,
-    address: &Address,
-    exercise: &Exercise,
-    used: Option<&WeekExercise>,
-    level: u8,
-) -> View {
+pub(super) fn view<'m>(pages: &Pages<'m>, address: &Address, part: &Part<'_, 'm>, level: u8) -> View<'m> {
+    let exercise = part.exercise;
     let links = pages.links(address);
-    let b: ExerciseBlock<'_> = block(exercise, used, pages.model, pages.say());
+    let mut b: ExerciseBlock<'m> = block(part, pages.model, pages.say());
     // A section's heading stands one level below the exercise's, and its own headings, from level 3
     // in the prose, below that.
     let entry = Entry {
@@ -107,41 +83,33 @@ pub(super) fn view(
         prefix: exercise_prefix(&exercise.id),
     };
     let id = block_id(b.id);
-    let ways = |kind: &str, list: Vec<WayBlock<'_>>| {
+    let title = b.title.value.as_str();
+    let ways = |kind: &str, list: Vec<WayBlock<'m>>| -> Vec<WayView<'m>> {
         let each = list.into_iter().enumerate();
-        each.map(|(at, w)| way(pages, &links, w, &format!("{id}.{kind}.{}", at + 1), b.title)).collect()
+        each.map(|(at, w)| way(pages, &links, w, &format!("{id}.{kind}.{}", at + 1), title)).collect()
     };
-    let (easier, other_ways, harder) =
-        (ways("easier", b.easier), ways("other", b.other_ways), ways("harder", b.harder));
+    let easier = ways("easier", take(&mut b.easier));
+    let other_ways = ways("other", take(&mut b.other_ways));
+    let harder = ways("harder", take(&mut b.harder));
     // Only an exercise's own page is worth the weight of movements.
-    let moving = used.is_none();
+    let moving = part.used.is_none();
     let figures: Vec<FigureView> = b
         .figures
         .iter()
         .enumerate()
         .filter_map(|(at, f)| {
             let figure_id = format!("{id}.figure.{}", at + 1);
-            figure::view(pages, &links, f, &figure_id, b.title, moving)
+            figure::view(pages, &links, f, &figure_id, title, moving)
         })
         .collect();
     View {
         id,
-        title: b.title.to_string(),
-        component: named(pages, b.component),
-        number_line: None,
-        summary: b.summary.to_string(),
-        focus: b.focus.map(str::to_string),
-        position_word: b.position,
-        support_text: b.support,
-        equipment_text: b.equipment,
         video: None,
-        dose: b.dose,
-        cautions: b.cautions.into_iter().map(caution).collect(),
+        cautions: take(&mut b.cautions),
         moves: figures.iter().any(FigureView::moves),
         figures,
         intro_html: html(pages, &entry, b.intro),
-        sections: b
-            .sections
+        sections: take(&mut b.sections)
             .into_iter()
             .map(|s| SectionView {
                 name: s.name,
@@ -153,15 +121,11 @@ pub(super) fn view(
         easier,
         other_ways,
         harder,
-        reviewed: b.reviewed,
+        block: b,
     }
 }
 
-fn caution(c: CautionBlock<'_>) -> CautionView {
-    CautionView { level: c.level.word(), who: c.who, level_word: c.strict, text: c.text.to_string() }
-}
-
-fn way(pages: &Pages<'_>, links: &Links, way: WayBlock<'_>, id: &str, title: &str) -> WayView {
+fn way<'m>(pages: &Pages<'m>, links: &Links, mut way: WayBlock<'m>, id: &str, title: &str) -> WayView<'m> {
     // A picture of another form is called as that form is.
     let title = way.title.as_deref().unwrap_or(title);
     let figures = way.figures.iter().enumerate();
@@ -170,30 +134,29 @@ fn way(pages: &Pages<'_>, links: &Links, way: WayBlock<'_>, id: &str, title: &st
     });
     WayView {
         figures: figures.collect(),
-        steps: way.steps.into_iter().map(|step| step.value.clone()).collect(),
-        cautions: way.cautions.into_iter().map(caution).collect(),
-        not_for: way.not_for,
         href: way.exercise.map(|id| links.to(&Address::Exercise(id.to_string()))),
-        title: way.title,
-        text: way.text.map(str::to_string),
-        needs: way.needs,
-        dose: way.dose,
+        cautions: take(&mut way.cautions),
+        block: way,
     }
 }
 
 #[derive(Serialize)]
-pub(super) struct ExercisePage {
-    block: View,
+pub(super) struct ExercisePage<'m> {
+    block: View<'m>,
     ladder: Option<LadderView>,
     weeks: Vec<Link>,
     references: Vec<Link>,
     handouts: Vec<Link>,
 }
 
-pub(super) fn page(pages: &Pages<'_>, address: &Address, exercise: &Exercise) -> Filled<ExercisePage> {
+pub(super) fn page<'m>(
+    pages: &Pages<'m>,
+    address: &Address,
+    exercise: &'m Exercise,
+) -> Filled<ExercisePage<'m>> {
     let links = pages.links(address);
     let body = ExercisePage {
-        block: view(pages, address, exercise, None, 1),
+        block: view(pages, address, &Part::alone(exercise), 1),
         ladder: super::ladder::view(pages, &links, exercise),
         weeks: pages
             .uses()

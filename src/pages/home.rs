@@ -9,22 +9,23 @@ use crate::model::series::Series;
 use crate::model::week::Week;
 use crate::outputs::Address;
 use crate::outputs::address::Links;
+use crate::outputs::blocks::week::title_line;
 
 #[derive(Serialize)]
-pub(super) struct Home {
+pub(super) struct Home<'m> {
     summary: Option<String>,
-    current: Vec<CurrentWeek>,
+    current: Vec<CurrentWeek<'m>>,
     series: Vec<SeriesTile>,
 }
 
 #[derive(Serialize)]
-struct CurrentWeek {
+struct CurrentWeek<'m> {
     /// "This week", or "The first week" before the series has begun.
     label: String,
     series_title: Option<String>,
     title: String,
     date_line: String,
-    glance: Vec<GlanceItem>,
+    glance: Vec<GlanceItem<'m>>,
     href: String,
     open_text: String,
 }
@@ -38,10 +39,10 @@ struct SeriesTile {
     starts_line: String,
 }
 
-pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Home> {
+pub(super) fn page<'m>(pages: &Pages<'m>, address: &Address) -> Filled<Home<'m>> {
     let links = pages.links(address);
     let site = &pages.model.site;
-    let all: Vec<&Series> = pages.model.series.values().collect();
+    let all: Vec<&'m Series> = pages.model.series.values().collect();
     let several = all.len() > 1;
     let current =
         all.iter().filter_map(|s| Some(current(pages, &links, s, s.week_on(pages.today())?, several)));
@@ -55,7 +56,13 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Home> {
     frame(pages, address, about, home)
 }
 
-fn current(pages: &Pages<'_>, links: &Links, series: &Series, week: &Week, several: bool) -> CurrentWeek {
+fn current<'m>(
+    pages: &Pages<'m>,
+    links: &Links,
+    series: &'m Series,
+    week: &'m Week,
+    several: bool,
+) -> CurrentWeek<'m> {
     let begun = week.date.value <= pages.today();
     let words = pages.words;
     let number = week.number.value;
@@ -77,10 +84,7 @@ fn date_line(pages: &Pages<'_>, week: &Week, begun: bool) -> String {
 
 /// "Week 7: Light on your feet".
 pub(super) fn week_title(pages: &Pages<'_>, week: &Week) -> String {
-    let number = week.number.value.to_string();
-    pages
-        .words
-        .say_with("week-title", &[("number", number.into()), ("title", week.title.value.as_str().into())])
+    title_line(week, pages.say())
 }
 
 fn tile(pages: &Pages<'_>, links: &Links, series: &Series) -> SeriesTile {

@@ -7,26 +7,13 @@ use crate::model::series::Series;
 use crate::model::week::Week;
 use crate::outputs::blocks::digest::{self, Digest};
 
+/// The digest of a week as a letter.
 #[derive(Serialize)]
 struct Letter {
     draft: bool,
-    title: String,
-    series: String,
-    welcome: Vec<String>,
-    exercises: Vec<LetterExercise>,
-    needs: Vec<String>,
+    #[serde(flatten)]
+    digest: Digest,
     cautions: Vec<String>,
-    page: String,
-    video: Option<String>,
-    question: Option<String>,
-    thanks: Option<String>,
-    emergency_call: String,
-}
-
-#[derive(Serialize)]
-struct LetterExercise {
-    title: String,
-    dose: String,
 }
 
 impl Pages<'_> {
@@ -47,24 +34,7 @@ fn letter(digest: Digest, draft: bool) -> Letter {
         .exercises
         .iter()
         .flat_map(|e| e.cautions.iter().map(|caution| format!("{}. {caution}", e.title)));
-    Letter {
-        draft,
-        cautions: cautions.collect(),
-        exercises: digest
-            .exercises
-            .iter()
-            .map(|e| LetterExercise { title: e.title.clone(), dose: e.dose.clone() })
-            .collect(),
-        title: digest.title,
-        series: digest.series,
-        welcome: digest.welcome,
-        needs: digest.needs,
-        page: digest.page,
-        video: digest.video,
-        question: digest.question,
-        thanks: digest.thanks,
-        emergency_call: digest.emergency_call,
-    }
+    Letter { draft, cautions: cautions.collect(), digest }
 }
 
 #[cfg(test)]

@@ -13,6 +13,7 @@ use super::series::named;
 use super::{Filled, Link, Named, Pages};
 use crate::model::exercise::Exercise;
 use crate::outputs::blocks::dose::glance;
+use crate::outputs::blocks::exercise::also_called;
 use crate::outputs::parts::in_order;
 use crate::outputs::{Address, List, Part};
 
@@ -29,6 +30,8 @@ pub(super) struct Library {
 struct Item {
     href: String,
     title: String,
+    /// "Also called: …"; the search reads it with all that is seen of the item.
+    also_called: Option<String>,
     summary: String,
     component: Named,
     position: Named,
@@ -86,6 +89,7 @@ fn items(pages: &Pages<'_>, address: &Address, exercises: &[Answering<'_>]) -> V
     let item = |Answering { exercise: e, precautions }: &Answering<'_>| Item {
         href: links.to(&Address::Exercise(e.id.clone())),
         title: e.title.value.clone(),
+        also_called: also_called(e, pages.say()).map(|names| names.value),
         summary: e.summary.value.clone(),
         component: named(pages, e.component.value),
         position: position(pages, e.position.value),

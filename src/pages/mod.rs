@@ -363,6 +363,27 @@ mod tests {
     }
 
     #[test]
+    fn other_names_stand_under_the_title_of_an_exercise_and_the_library_finds_it_by_them() {
+        const FILE: &str = "content/exercises/heel-drop.md";
+        let title = "title = \"Heel drop at the counter\"\n";
+        let named =
+            edited(FILE, &[(title, &format!("{title}also_called = [\"Heel bump\", \"Light thud\"]\n"))]);
+        let line = "\n<p class=\"soft\">Also called: Heel bump, Light thud</p>\n";
+        let week = Address::Week { series: "first-steps".into(), id: "week-02".into() };
+        for (address, title) in [
+            (Address::Exercise("heel-drop".into()), "Heel drop at the counter</h1>"),
+            (week, "Heel drop at the counter</h2>"),
+            // Its script looks for words in all that an item of the list says.
+            (Address::Library, "Heel drop at the counter</a></h3>"),
+        ] {
+            let (before, after) = (page(&address), page_of(&[(FILE, &named)], &address));
+            assert!(!before.contains("Also called"), "{}", address.path());
+            assert_eq!(after.matches("Also called").count(), 1, "{}", address.path());
+            assert!(after.contains(&format!("{title}{line}")), "{}", address.path());
+        }
+    }
+
+    #[test]
     fn a_week_page_shows_safety_before_its_exercises_and_each_of_them_whole() {
         let week = Address::Week { series: "first-steps".into(), id: "week-02".into() };
         let html = page(&week);

@@ -5,12 +5,13 @@ use std::collections::BTreeSet;
 use super::Pages;
 use crate::feeds::structured::{self, PageAbout, PlanAbout, StepsAbout};
 use crate::model::exercise::Exercise;
+use crate::model::form::Form;
 use crate::model::series::Series;
 use crate::model::vocabulary::{SectionName, Vocabulary};
 use crate::model::week::Week;
 use crate::outputs::Address;
-use crate::outputs::blocks::digest::needs;
 use crate::outputs::blocks::dose::count;
+use crate::outputs::blocks::needs::needs;
 use crate::reckon::approval;
 use crate::reckon::readability::passages;
 
@@ -58,7 +59,7 @@ pub(super) fn exercise(pages: &Pages<'_>, e: &Exercise) -> String {
     let mut parts = vec![structured::page(&about), structured::plan(&plan)];
     let steps = steps(pages, e);
     if !steps.is_empty() {
-        let needs = needs([e].into_iter(), say);
+        let needs: Vec<String> = needs([Form::base(e)], say).into_iter().map(|need| need.value).collect();
         parts.push(structured::steps(&StepsAbout {
             name,
             description,

@@ -6,31 +6,28 @@ use super::exercise::{VideoLine, View, view};
 use super::frame::{About, frame};
 use super::home::week_title;
 use super::prose::{Entry, html};
-use super::series::named;
 use super::video::{self, TranscriptView, VideoView, chapter_href};
-use super::{Filled, Link, Named, Pages};
+use super::{Filled, Link, Pages};
 use crate::model::series::Series;
-use crate::model::vocabulary::Vocabulary;
 use crate::model::week::{Week, clock};
 use crate::outputs::Address;
 use crate::outputs::address::Links;
-use crate::outputs::blocks::digest::thanks;
-use crate::outputs::blocks::dose::glance as dose_glance;
-use crate::outputs::blocks::practice::{DayBlock, Done, PracticeBlock, of_week};
+use crate::outputs::blocks::part::{GlanceBlock, Part};
+use crate::outputs::blocks::practice::{PracticeBlock, of_week};
+use crate::outputs::blocks::week::{WeekBlock, thanks};
 use crate::reckon::approval;
 
 #[derive(Serialize)]
-pub(super) struct WeekPage {
-    number_line: String,
-    date_line: String,
+pub(super) struct WeekPage<'m> {
+    #[serde(flatten)]
+    block: WeekBlock<'m>,
     welcome_html: String,
-    glance: Vec<GlanceItem>,
-    practice: Option<PracticeView>,
+    glance: Vec<GlanceItem<'m>>,
+    practice: Option<PracticeBlock<'m>>,
     video: Option<VideoView>,
     transcript: Option<TranscriptView>,
     handouts: Vec<Link>,
-    exercises: Vec<View>,
-    question: Option<String>,
+    exercises: Vec<View<'m>>,
     /// "Thank you, Ida and Joan."
     thanks: Option<String>,
     previous: Option<Link>,
@@ -39,56 +36,31 @@ pub(super) struct WeekPage {
 
 /// One exercise of the week at a glance.
 #[derive(Serialize)]
-pub(super) struct GlanceItem {
-    component: Named,
-    title: String,
-    dose: String,
+pub(super) struct GlanceItem<'m> {
+    #[serde(flatten)]
+    block: GlanceBlock<'m>,
     href: String,
 }
 
-/// How long the week takes, and one way to spread it.
-#[derive(Serialize)]
-struct PracticeView {
-    time: String,
-    spread: Option<SpreadView>,
-}
-
-#[derive(Serialize)]
-struct SpreadView {
-    title: String,
-    /// Seven, Monday first.
-    days: Vec<DayView>,
-    advice: Vec<String>,
-}
-
-/// A day of it; without exercises it is a rest day.
-#[derive(Serialize)]
-struct DayView {
-    name: String,
-    time: String,
-    exercises: Vec<DoneView>,
-}
-
-#[derive(Serialize)]
-struct DoneView {
-    /// The id of its component.
-    kind: &'static str,
-    title: String,
-}
-
 /// The exercises of a week at a glance, each led to by `href` of its id.
-pub(super) fn glance(pages: &Pages<'_>, week: &Week, href: impl Fn(&str) -> String) -> Vec<GlanceItem> {
-    let item =
-        |(used, e): (&crate::model::week::WeekExercise, &crate::model::exercise::Exercise)| GlanceItem {
-            component: named(pages, e.component.value),
-            title: e.title.value.clone(),
-            dose: dose_glance(&used.dose_of(e), pages.say()),
-            href: href(&e.id),
-        };
-    pages.model.exercises_of(week).map(item).collect()
+pub(super) fn glance<'m>(
+    pages: &Pages<'m>,
+    week: &'m Week,
+    href: impl Fn(&str) -> String,
+) -> Vec<GlanceItem<'m>> {
+    let parts = Part::of_week(pages.model, week);
+    parts
+        .iter()
+        .map(|part| GlanceItem { block: part.glance(pages.say()), href: href(&part.exercise.id) })
+        .collect()
 }
 
-pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series, week: &Week) -> Filled<WeekPage> {
+pub(super) fn page<'m>(
+    pages: &Pages<'m>,
+    address: &Address,
+    series: &Series,
+    week: &'m Week,
+) -> Filled<WeekPage<'m>> {
     let words = pages.words;
     let links = pages.links(address);
     let entry = Entry { address, deeper: 0, label: week.title.value.clone(), prefix: String::new() };
@@ -100,16 +72,14 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series, week: 
         })
     };
     let body = WeekPage {
-        number_line: words.say_with("week-number", &[("number", week.number.value.to_string().into())]),
-        date_line: words.say_with("week-of", &[("date", pages.say().date(week.date.value).into())]),
+        block: WeekBlock::of(week, pages.say()),
         welcome_html: html(pages, &entry, week.prose.blocks()),
         glance: glance(pages, week, |id| format!("#{}", super::exercise::block_id(id))),
         video: video::view(pages, &links, series, week),
         transcript: video::transcript(pages, series, week),
-        practice: of_week(pages.model, week, pages.say()).map(practice),
+        practice: of_week(pages.model, week, pages.say()),
         handouts: pages.handouts(address),
         exercises: exercises(pages, address, &links, week),
-        question: week.question.as_ref().map(|q| q.value.clone()),
         thanks: thanks(week, pages.say()),
         previous: neighbour(before, "week-previous"),
         next: neighbour(after, "week-next"),
@@ -129,36 +99,16 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series, week: 
     frame(pages, address, about, body)
 }
 
-fn practice(block: PracticeBlock<'_>) -> PracticeView {
-    let done = |done: Done<'_>| DoneView { kind: done.component.word(), title: done.title.value.clone() };
-    let day = |day: DayBlock<'_>| DayView {
-        name: day.name,
-        time: day.time,
-        exercises: day.exercises.into_iter().map(done).collect(),
-    };
-    let spread = block.spread.map(|spread| SpreadView {
-        title: spread.title,
-        days: spread.days.into_iter().map(day).collect(),
-        advice: spread.advice,
-    });
-    PracticeView { time: block.time, spread }
-}
-
-fn exercises(pages: &Pages<'_>, address: &Address, links: &Links, week: &Week) -> Vec<View> {
-    let count = pages.model.each_exercise_of(week).count();
-    let mut views = Vec::new();
-    for (index, (used, e)) in pages.model.each_exercise_of(week).enumerate() {
-        let mut view = view(pages, address, e, Some(used), 2);
-        view.number_line = Some(pages.words.say_with(
-            "exercise-of",
-            &[("number", (index + 1).to_string().into()), ("count", count.to_string().into())],
-        ));
-        view.video = used.at.as_ref().zip(week.video.as_ref()).map(|(at, video)| VideoLine {
+fn exercises<'m>(pages: &Pages<'m>, address: &Address, links: &Links, week: &'m Week) -> Vec<View<'m>> {
+    let shown = |part: &Part<'_, 'm>| {
+        let at = part.used.and_then(|used| used.at.as_ref());
+        let mut view = view(pages, address, part, 2);
+        view.video = at.zip(week.video.as_ref()).map(|(at, video)| VideoLine {
             href: chapter_href(pages, links, video, at.value),
             seconds: at.value,
             text: pages.words.say_with("video-at", &[("time", clock(at.value).into())]),
         });
-        views.push(view);
-    }
-    views
+        view
+    };
+    Part::of_week(pages.model, week).iter().map(shown).collect()
 }

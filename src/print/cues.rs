@@ -4,15 +4,19 @@ use super::pictures::Pictures;
 use super::places::Places;
 use super::prose::{Piece, plain_words};
 use super::sheet::{Cue, CueSheet, Figure, Line};
-use super::writer::{Part, Writer};
+use super::writer::Writer;
 use super::{Order, Press, Subject};
 use crate::model::Model;
 use crate::model::exercise::Exercise;
 use crate::model::figure::Drawing;
 use crate::model::vocabulary::SectionName;
 use crate::outputs::blocks::dose::count;
-use crate::outputs::blocks::exercise::{WayBlock, block};
+use crate::outputs::blocks::exercise::block;
 use crate::outputs::blocks::figure::{FigureBlock, ShowsBlock};
+use crate::outputs::blocks::needs::{add, needs};
+use crate::outputs::blocks::part::Part;
+use crate::outputs::blocks::way::WayBlock;
+use crate::outputs::blocks::week::number_line;
 use crate::text::sentences::Splitter;
 
 /// The fewest and the most cues that an eye can catch beside a camera (common practice, no source).
@@ -46,9 +50,7 @@ impl<'m> Writer<'_, 'm> {
                 text: words.say("sheet-exercises-title"),
             },
         };
-        let number = week.map(|(_, week)| {
-            words.say_with("week-number", &[("number", week.number.value.to_string().into())])
-        });
+        let number = week.map(|(_, week)| number_line(week, self.press.say()));
         let next = week.and_then(|(series, week)| series.weeks.beside(&week.id).1);
         CueSheet {
             common: self.common(title, number.clone()),
@@ -62,20 +64,19 @@ impl<'m> Writer<'_, 'm> {
 
     /// What the exercises need, and what their other ways hold on to, each thing once.
     fn props(&mut self, parts: &[Part<'_, 'm>]) -> Vec<Line> {
-        let mut props = self.needs(parts);
         let say = self.press.say();
+        let mut props = needs(parts.iter().map(Part::form), say);
         for variation in parts.iter().flat_map(|part| &part.exercise.variations) {
             for support in variation.support.iter().flatten() {
-                let text = say.capital(&say.support(support.value));
-                self.add_need(&mut props, support.span, text);
+                add(&mut props, support.span, say.support(support.value));
             }
         }
-        props
+        props.iter().map(|prop| self.need(prop)).collect()
     }
 
     fn cue(&mut self, part: Part<'_, 'm>) -> Cue {
         let e = part.exercise;
-        let b = block(e, part.used, self.press.model, self.press.say());
+        let b = block(&part, self.press.model, self.press.say());
         let (mut steps, mut feel, mut faults) = (Vec::new(), Vec::new(), Vec::new());
         for section in &e.prose.sections {
             let lines = lines(&self.section(section, 1), &self.press.words.splitter);
@@ -102,7 +103,7 @@ impl<'m> Writer<'_, 'm> {
             harder: change(harder),
             place,
             title: e.title.value.clone(),
-            component: self.component(e),
+            component: b.component,
             figure,
             count: count(&part.dose(), self.press.say()),
             cues: cues(steps, feel, usize::from(focus.is_some())),
@@ -169,9 +170,9 @@ fn in_a_line(way: WayBlock<'_>, model: &Model, splitter: &Splitter) -> String {
         return exercise.title.value.clone();
     }
     match (way.title, way.text) {
-        (Some(title), Some(text)) => format!("{title}. {}", splitter.first(text)),
+        (Some(title), Some(text)) => format!("{title}. {}", splitter.first(&text.value)),
         (Some(title), None) => title,
-        (None, text) => text.map(|text| splitter.first(text).to_string()).unwrap_or_default(),
+        (None, text) => text.map(|text| splitter.first(&text.value).to_string()).unwrap_or_default(),
     }
 }
 
@@ -207,7 +208,7 @@ mod tests {
     }
 
     /// The first sentence of each item of a section.
-    fn said_in(shown: &sheet::Exercise, name: SectionName) -> Vec<String> {
+    fn said_in(shown: &sheet::Exercise<'_>, name: SectionName) -> Vec<String> {
         let sections = shown.sections.iter().filter(|section| section.name == name.word());
         sections.flat_map(|section| lines(&section.pieces, &words().splitter)).map(|line| line.text).collect()
     }
@@ -234,9 +235,9 @@ mod tests {
                 assert!(cues.join(" ").starts_with(&steps.join(" ")), "{about}: {cues:?}");
                 assert!(cue.faults.iter().map(|line| &line.text).eq(&faults), "{about}");
                 assert!(cue.easier.is_some(), "{about} has no easier way");
-                assert_eq!(cue.harder.is_some(), shown.ways.iter().any(|w| w.title == "Make it harder"));
-                assert_eq!(cue.title, shown.title);
-                assert!(shown.dose.glance.starts_with(&cue.count), "{about}: {}", cue.count);
+                assert_eq!(cue.harder.is_some(), !shown.harder.is_empty());
+                assert_eq!(cue.title, shown.block.title.value);
+                assert!(shown.block.dose.glance.starts_with(&cue.count), "{about}: {}", cue.count);
                 for line in cue.cues.iter().chain(&cue.faults) {
                     let span = places.get(line.place).expect("a place that is known");
                     let word = line.text.split_whitespace().next().unwrap();

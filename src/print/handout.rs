@@ -1,5 +1,7 @@
 //! Handouts: a week, some exercises, or what of them is right for one person, as what stands on the sheet.
 
+use std::mem::take;
+
 use jiff::civil::Date;
 
 use super::names::Names;
@@ -7,49 +9,43 @@ use super::pictures::Pictures;
 use super::places::Places;
 use super::prose::{Item, Piece, Run};
 use super::sheet::{
-    Caution, Educator, Exercise, Glance, Handout, Labelled, Line, Log, Online, PersonBlock, Practice,
-    PracticeDay, Section, Way, Ways,
+    DayPlaces, Educator, Exercise, ExercisePlaces, Handout, Line, Log, Online, PersonPlaces, PersonSheet,
+    Placed, Practice, PracticePlaces, Section, Way, WayPlaces, WeekPlaces, WeekSheet,
 };
-use super::writer::{Part, Writer};
+use super::writer::Writer;
 use super::{CODE, Order, Person, Press, Subject, log};
-use crate::model::exercise::{self as model, Instruction};
-use crate::model::form::Form;
-use crate::model::source::{Span, Spanned};
+use crate::model::source::Spanned;
 use crate::model::vocabulary::{SectionName, Vocabulary};
 use crate::model::week::Week;
-use crate::outputs::blocks::dose::{DoseBlock, glance};
-use crate::outputs::blocks::exercise::{
-    CautionBlock, ExerciseBlock, SectionBlock, WayBlock, block, equipment, holds, position,
-};
-use crate::outputs::blocks::figure::FigureBlock;
-use crate::outputs::blocks::left_out::{left_out, no_room};
-use crate::outputs::blocks::phrases::Phrases;
-use crate::outputs::blocks::practice::{DayBlock, Done, PracticeBlock, of_person, of_week};
+use crate::outputs::blocks::caution::CautionBlock;
+use crate::outputs::blocks::exercise::{ExerciseBlock, SectionBlock, block};
+use crate::outputs::blocks::part::{GlanceBlock, Part};
+use crate::outputs::blocks::person::{PersonBlock, for_line};
+use crate::outputs::blocks::practice::{DayBlock, PracticeBlock, Spread, of_person, of_week};
+use crate::outputs::blocks::way::WayBlock;
+use crate::outputs::blocks::week::WeekBlock;
 
 /// The handout that was ordered, with the lines that its pieces come from and the pictures it shows.
-pub(super) struct Written {
-    pub(super) handout: Handout,
+pub(super) struct Written<'m> {
+    pub(super) handout: Handout<'m>,
     pub(super) places: Places,
     pub(super) pictures: Pictures,
 }
 
-pub(super) fn write(press: &Press<'_>, order: &Order<'_>) -> Written {
+pub(super) fn write<'m>(press: &Press<'m>, order: &Order<'m>) -> Written<'m> {
     let mut writer = Writer::new(press, order);
     let handout = writer.handout();
     Written { handout, places: writer.places, pictures: writer.pictures }
 }
 
 impl<'m> Writer<'_, 'm> {
-    fn handout(&mut self) -> Handout {
+    fn handout(&mut self) -> Handout<'m> {
         let words = self.press.words;
         let say = self.press.say();
         let parts = self.parts();
         let for_all = self.order.person.is_none();
         let alone = for_all && matches!(self.order.subject, Subject::Exercises(_)) && parts.len() == 1;
-        let week = match &self.order.subject {
-            Subject::Week(_, week) => Some(*week),
-            Subject::Exercises(_) => None,
-        };
+        let week = self.order.subject.week();
         let title = match (week, parts.first()) {
             (Some(week), _) => self.line(&week.title),
             (None, Some(part)) if alone => self.line(&part.exercise.title),
@@ -58,8 +54,7 @@ impl<'m> Writer<'_, 'm> {
                 Line { place, text: words.say("sheet-exercises-title") }
             }
         };
-        let number = week
-            .map(|week| words.say_with("week-number", &[("number", week.number.value.to_string().into())]));
+        let week_block = week.map(|week| WeekBlock::of(week, say));
         // A person's sheet speaks of nothing but what was chosen for her, and the page shows all the rest.
         let online = if for_all { self.online() } else { None };
         let names =
@@ -69,13 +64,12 @@ impl<'m> Writer<'_, 'm> {
             Some(week) => self.prose(&week.prose, 1),
             None => Vec::new(),
         };
-        let count = parts.len();
         let running = match &self.order.person {
             Some(person) => {
                 let name = person.client.name.value.as_str();
-                Some(words.say_with("sheet-for", &[("name", name.trim_end_matches('.').into())]))
+                Some(for_line(name.trim_end_matches('.'), say))
             }
-            None => number.clone(),
+            None => week_block.as_ref().map(|block| block.number_line.clone()),
         };
         let practice = self.practice(week);
         let time = practice.as_ref().map(|practice| practice.time.clone());
@@ -83,43 +77,22 @@ impl<'m> Writer<'_, 'm> {
         Handout {
             common: self.common(title, running),
             alone,
-            eyebrow: number,
-            lines: week
-                .map(|week| words.say_with("week-of", &[("date", say.date(week.date.value).into())]))
-                .into_iter()
-                .collect(),
+            week: week_block.map(|block| WeekSheet {
+                places: WeekPlaces { question: self.place(block.question) },
+                block,
+            }),
             person: self.order.person.as_ref().map(|person| self.person(person)),
-            glance: if alone { Vec::new() } else { parts.iter().map(|part| self.glance(*part)).collect() },
+            glance: if alone { Vec::new() } else { parts.iter().map(|part| self.glance(part)).collect() },
             time,
             needs: if alone { Vec::new() } else { self.needs(&parts) },
             welcome,
             emergency_call: say.emergency_call(&self.press.model.site),
-            exercises: parts
-                .iter()
-                .enumerate()
-                .map(|(index, part)| {
-                    let number = (!alone).then(|| {
-                        words.say_with(
-                            "exercise-of",
-                            &[
-                                ("number", (index + 1).to_string().into()),
-                                ("count", count.to_string().into()),
-                            ],
-                        )
-                    });
-                    self.exercise(*part, number, if alone { 1 } else { 2 })
-                })
-                .collect(),
-            question: week.and_then(|week| week.question.as_ref()).map(|question| self.line(question)),
-            practice: spread.map(|spread| Practice {
-                title: spread.title,
-                days: self.practice_days(spread.days),
-                advice: spread.advice,
-            }),
+            exercises: parts.iter().map(|part| self.exercise(part, if alone { 1 } else { 2 })).collect(),
+            practice: spread.map(|spread| self.spread(spread)),
             log: Log {
                 weeks: [1, 2].map(|n| words.say_with("log-week", &[("number", n.to_string().into())])),
                 choose_days: for_all && parts.iter().any(|part| log::chooses_days(&part.dose())),
-                tables: parts.iter().map(|part| self.log(*part)).collect(),
+                tables: parts.iter().map(|part| self.log(part)).collect(),
             },
             online,
             educator: self.educator(),
@@ -130,32 +103,15 @@ impl<'m> Writer<'_, 'm> {
         }
     }
 
-    fn person(&mut self, person: &Person<'m>) -> PersonBlock {
-        let client = person.client;
-        let words = self.press.words;
-        let say = self.press.say();
-        let days: Vec<String> =
-            client.days.iter().map(|day| words.say(&format!("weekday-{}", day.value.number()))).collect();
+    fn person(&mut self, person: &Person<'m>) -> PersonSheet<'m> {
         let site = &self.press.model.site;
-        PersonBlock {
-            line: Line {
-                place: self.places.at(client.name.span),
-                text: words.say_with("sheet-for", &[("name", client.name.value.as_str().into())]),
-            },
-            days: (!days.is_empty())
-                .then(|| words.say_with("sheet-days", &[("days", say.and(&days).into())])),
-            note: client.note.as_ref().map(|note| self.line(note)),
-            left_out: person
-                .choices
-                .iter()
-                .filter_map(|choice| {
-                    let crowded = || person.practice.chosen_for(choice).filter(|one| one.days.is_empty());
-                    let text =
-                        left_out(choice, site, say).or_else(|| crowded().map(|_| no_room(choice, say)))?;
-                    Some(Line { place: self.places.at(choice.asked.place()), text })
-                })
-                .collect(),
-        }
+        let block = PersonBlock::of(person.client, &person.choices, &person.practice, site, self.press.say());
+        let places = PersonPlaces {
+            line: self.places.at(block.line.span),
+            note: self.place(block.note),
+            left_out: block.left_out.iter().map(|line| self.places.at(line.span)).collect(),
+        };
+        PersonSheet { block, places }
     }
 
     /// The practice week of a week or of a person; some exercises make none of their own.
@@ -171,39 +127,23 @@ impl<'m> Writer<'_, 'm> {
         }
     }
 
-    fn practice_days(&mut self, days: Vec<DayBlock<'m>>) -> Vec<PracticeDay> {
-        let mut exercise = |done: Done<'m>| self.line(done.title);
-        days.into_iter()
-            .map(|day| PracticeDay {
-                name: day.name,
-                time: day.time,
-                exercises: day.exercises.into_iter().map(&mut exercise).collect(),
-            })
-            .collect()
-    }
-
-    fn glance(&mut self, part: Part<'_, 'm>) -> Glance {
-        Glance {
-            place: self.places.at(part.title().span),
-            component: self.component(part.exercise),
-            title: part.title().value.clone(),
-            dose: glance(&part.dose(), self.press.say()),
-        }
-    }
-
-    fn exercise(&mut self, part: Part<'_, 'm>, number_line: Option<String>, level: u8) -> Exercise {
-        let e = part.exercise;
-        let say = self.press.say();
-        let words = self.press.words;
-        let form = part.form();
-        let b: ExerciseBlock<'m> = block(e, part.used, self.press.model, say);
-        let own_steps = match form.variation.map(|v| &v.instruction) {
-            Some(Instruction::Steps(steps)) => Some(steps.as_slice()),
-            Some(Instruction::Bare) => Some(&[][..]),
-            Some(Instruction::Kept) | None => None,
+    fn spread(&mut self, block: Spread<'m>) -> Practice<'m> {
+        let of_day = |day: &DayBlock<'m>| DayPlaces {
+            exercises: day.exercises.iter().map(|e| self.places.at(e.title.span)).collect(),
         };
-        let (intro, sections) = match own_steps {
-            Some(steps) => (Vec::new(), vec![self.own_steps(form.title(), steps)]),
+        let days = block.days.iter().map(of_day).collect();
+        Practice { block, places: PracticePlaces { days } }
+    }
+
+    fn glance(&mut self, part: &Part<'_, 'm>) -> Placed<GlanceBlock<'m>> {
+        self.placed(part.title().span, part.glance(self.press.say()))
+    }
+
+    fn exercise(&mut self, part: &Part<'_, 'm>, level: u8) -> Exercise<'m> {
+        let e = part.exercise;
+        let mut b: ExerciseBlock<'m> = block(part, self.press.model, self.press.say());
+        let (intro, sections) = match b.own_steps {
+            Some(steps) => (Vec::new(), vec![self.own_steps(b.title, steps)]),
             None => {
                 let (intro, sections) = self.base_steps(&b, level);
                 let named = self.order.person.as_ref().and_then(|person| {
@@ -213,66 +153,24 @@ impl<'m> Writer<'_, 'm> {
                 (if named.is_some() { Vec::new() } else { intro }, sections)
             }
         };
-        let ways = if part.chosen.is_some() {
-            Vec::new()
-        } else {
-            self.all_ways(e, b.easier, b.other_ways, b.harder)
-        };
+        let title = b.title;
         Exercise {
-            place: self.places.at(part.title().span),
-            title: part.title().value.clone(),
-            component: self.component(e),
-            number_line,
-            form_line: self.form_line(part),
-            summary: match form.variation {
-                Some(_) if form.keeps_steps() => None,
-                Some(variation) => Some(self.line(&variation.text)),
-                None => Some(self.line(&e.summary)),
+            place: self.places.at(title.span),
+            places: ExercisePlaces {
+                also_called: self.place(b.also_called.as_ref()),
+                summary: self.place(b.summary),
+                focus: self.place(b.focus),
+                change: self.place(b.change),
             },
-            focus: part
-                .used
-                .filter(|_| form.variation.is_none())
-                .and_then(|used| used.focus.as_ref())
-                .map(|focus| self.line(focus)),
-            needs: self.labelled_needs(
-                position(&form, say),
-                holds(&form, say).map(|text| say.capital(&text)),
-                equipment(&form, say),
-            ),
-            cautions_title: words.say(if part.chosen.is_some() { "for-you" } else { "take-care" }),
-            cautions: match part.chosen {
-                Some(chosen) => chosen.cautions.iter().map(|c| self.her_caution(c)).collect(),
-                None => b.cautions.into_iter().map(|c| self.caution(c)).collect(),
-            },
-            figures: form
-                .figures()
-                .iter()
-                .filter_map(|f| self.figure(&FigureBlock::of(f), &form.title().value))
-                .collect(),
-            change: form.variation.filter(|_| form.keeps_steps()).map(|variation| self.line(&variation.text)),
+            cautions: self.cautions(take(&mut b.cautions)),
+            figures: b.figures.iter().filter_map(|f| self.figure(f, &title.value)).collect(),
             intro,
             sections,
-            ways,
-            reviewed: b.reviewed,
-            dose: DoseBlock {
-                changed: b.dose.changed && form.variation.is_none(),
-                ..dose_block(part, b.dose, say)
-            },
+            easier: self.ways(take(&mut b.easier), title),
+            other_ways: self.ways(take(&mut b.other_ways), title),
+            harder: self.ways(take(&mut b.harder), title),
+            block: b,
         }
-    }
-
-    /// What stands below the title of a form that was chosen for a person: which exercise of the week it is done for. It
-    /// names no form that is not on the sheet.
-    fn form_line(&self, part: Part<'_, 'm>) -> Option<String> {
-        let chosen = part.chosen.filter(|chosen| !chosen.form.is(&Form::base(chosen.asked)))?;
-        let words = self.press.words;
-        let asked = self.order.subject.exercises(self.press.model);
-        let place = asked.iter().position(|(e, _)| e.id == chosen.asked.id)? + 1;
-        let number = place.to_string();
-        Some(match self.order.subject {
-            Subject::Week(..) => words.say_with("sheet-your-way", &[("number", number.into())]),
-            Subject::Exercises(_) => words.say("sheet-your-own-way"),
-        })
     }
 
     /// The steps of a variation that has its own, numbered.
@@ -308,85 +206,33 @@ impl<'m> Writer<'_, 'm> {
         (intro, b.sections.iter().map(section).collect())
     }
 
-    /// Easier, other and harder ways, which stand on a sheet for everyone.
-    fn all_ways(
-        &mut self,
-        e: &'m model::Exercise,
-        easier: Vec<WayBlock<'m>>,
-        other: Vec<WayBlock<'m>>,
-        harder: Vec<WayBlock<'m>>,
-    ) -> Vec<Ways> {
-        let words = self.press.words;
-        // The order of the ways in the block is that of the entry.
-        let spans = |list: &[model::Change]| list.iter().map(|c| c.span).collect::<Vec<_>>();
-        let variations = e.variations.iter().map(|v| v.span).collect();
-        let ways = [
-            ("make-it-easier", Some("easier-first"), easier, spans(&e.regressions)),
-            ("another-safe-way", None, other, variations),
-            ("make-it-harder", Some("harder-only-when-ready"), harder, spans(&e.progressions)),
-        ];
-        ways.into_iter()
-            .filter(|(_, _, list, _)| !list.is_empty())
-            .map(|(title, hint, list, spans)| Ways {
-                title: words.say(title),
-                hint: hint.map(|id| words.say(id)),
-                list: list.into_iter().zip(spans).map(|(way, span)| self.way(way, span, e)).collect(),
-            })
-            .collect()
+    fn cautions(&mut self, cautions: Vec<CautionBlock<'m>>) -> Vec<Placed<CautionBlock<'m>>> {
+        cautions.into_iter().map(|caution| self.placed(caution.span, caution)).collect()
     }
 
-    fn labelled_needs(&self, position: String, support: Option<String>, equipment: String) -> Vec<Labelled> {
-        let label = |id: &str, text: String| Labelled { label: self.press.words.say(id), text };
-        std::iter::once(label("position-label", position))
-            .chain(support.map(|support| label("hold-on-to", support)))
-            .chain(std::iter::once(label("what-you-need", equipment)))
-            .collect()
+    /// Ways of the exercise of that title.
+    fn ways(&mut self, ways: Vec<WayBlock<'m>>, of: &Spanned<String>) -> Vec<Way<'m>> {
+        ways.into_iter().map(|way| self.way(way, of)).collect()
     }
 
-    fn caution(&mut self, c: CautionBlock<'m>) -> Caution {
-        Caution {
-            place: self.places.at(c.span),
-            level: c.level.word(),
-            who: c.who,
-            strict: c.strict,
-            text: c.text.to_string(),
-        }
-    }
-
-    /// A caution of the form that she does, said to her alone.
-    fn her_caution(&mut self, c: &'m model::Caution) -> Caution {
-        Caution {
-            place: self.places.at(c.span),
-            level: c.level.value.word(),
-            who: String::new(),
-            strict: String::new(),
-            text: c.text.value.clone(),
-        }
-    }
-
-    fn way(&mut self, way: WayBlock<'m>, span: Span, of: &model::Exercise) -> Way {
-        let title = way.title.as_deref().unwrap_or(&of.title.value);
-        let figures = way.figures.iter().filter_map(|figure| self.figure(figure, title)).collect();
+    fn way(&mut self, mut way: WayBlock<'m>, of: &Spanned<String>) -> Way<'m> {
+        let title = way.title.as_deref().unwrap_or(&of.value);
         Way {
-            place: self.places.at(span),
-            title: way.title,
-            text: way.text.map(str::to_string),
-            steps: way.steps.into_iter().map(|step| self.line(step)).collect(),
-            figures,
-            needs: way.needs,
-            dose: way.dose,
-            cautions: way.cautions.into_iter().map(|c| self.caution(c)).collect(),
-            not_for: way.not_for,
+            place: self.places.at(way.span),
+            places: WayPlaces { steps: way.steps.iter().map(|step| self.places.at(step.span)).collect() },
+            figures: way.figures.iter().filter_map(|figure| self.figure(figure, title)).collect(),
+            cautions: self.cautions(take(&mut way.cautions)),
+            block: way,
         }
     }
 
-    fn log(&mut self, part: Part<'_, 'm>) -> log::LogTable {
+    fn log(&mut self, part: &Part<'_, 'm>) -> log::LogTable {
         let say = self.press.say();
         let dose = part.dose();
         log::LogTable {
             place: self.places.at(part.title().span),
             title: part.title().value.clone(),
-            dose: glance(&dose, say),
+            dose: part.glance(say).dose,
             rows: log::rows(&dose, part.chosen.map(|chosen| chosen.days), say),
             boxes: log::boxes(&dose, say),
         }
@@ -410,14 +256,6 @@ impl<'m> Writer<'_, 'm> {
             phone: educator.phone.clone(),
             email: educator.email.clone(),
         }
-    }
-}
-
-/// The words of a dose are those of the page, unless it is the dose of a form that was chosen for a person.
-fn dose_block(part: Part<'_, '_>, on_the_page: DoseBlock, say: Phrases<'_>) -> DoseBlock {
-    match part.chosen {
-        None => on_the_page,
-        Some(chosen) => DoseBlock::of(&chosen.dose, Some(chosen.practice.whole()), on_the_page.changed, say),
     }
 }
 

@@ -98,6 +98,14 @@ impl<'m> Subject<'m> {
         }
     }
 
+    /// The week that it shows.
+    fn week(&self) -> Option<&'m Week> {
+        match self {
+            Subject::Week(_, week) => Some(week),
+            Subject::Exercises(_) => None,
+        }
+    }
+
     /// What everybody has who gets it: of the series; of every series, where it belongs to none.
     fn all_have(&self, model: &'m Model) -> Vec<&'m str> {
         let own = |series: &&Series| match self {

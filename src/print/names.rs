@@ -2,6 +2,7 @@
 //! its reader to what is not for her, or is not there.
 
 use std::collections::BTreeSet;
+use std::fmt;
 
 use serde_json::Value;
 
@@ -9,6 +10,7 @@ use super::places::Places;
 use super::sheet::Handout;
 use super::{Order, Person, Subject};
 use crate::model::Model;
+use crate::model::exercise::Exercise;
 use crate::model::finding::Finding;
 use crate::model::form::Form;
 use crate::model::source::{Sources, Span};
@@ -16,11 +18,28 @@ use crate::model::subject;
 use crate::model::words::Words;
 use crate::review::named::{Named, Titles};
 
-/// Titles of forms that stand on a person's sheet, and of those that do not.
+/// What forms are called that stand on a person's sheet, and those that do not.
 pub(super) struct Names<'m> {
     there: Titles<'m>,
     absent: Titles<'m>,
-    titles: Vec<&'m str>,
+    /// Those of the absent forms, in the order in which they are looked for.
+    names: Vec<Name<'m>>,
+}
+
+/// A name of a form.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct Name<'m> {
+    words: &'m str,
+    /// The title of its exercise, where this is another name of it.
+    of: Option<&'m str>,
+}
+
+/// As the educator reads it: "`Heel drop`", or "`Heel bump` (`Heel drop`)" for another name.
+impl fmt::Display for Name<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "`{}`", self.words)?;
+        self.of.map_or(Ok(()), |title| write!(f, " (`{title}`)"))
+    }
 }
 
 /// A text that is left off a person's sheet, since it names what she does not have.
@@ -28,35 +47,59 @@ pub(super) struct Names<'m> {
 pub struct Unsaid {
     /// "the welcome", "what opens `heel-drop`".
     pub what: String,
+    /// "`Heel drop`".
     pub names: String,
 }
 
 impl<'m> Names<'m> {
     /// The names of a person's sheet. Absent are all other exercises of the workspace, and the other variations of what
-    /// the sheet was asked for or shows.
+    /// the sheet was asked for or shows. An exercise goes by its other names too, where it is done as it stands: they are
+    /// no names of its variations. A name that two go by is that of the form which has it for its title.
     pub(super) fn of(person: &Person<'m>, model: &'m Model, words: &'m Words) -> Names<'m> {
         let shown: Vec<Form<'m>> = person.shown().map(|chosen| chosen.form).collect();
-        let there: Vec<&str> = shown.iter().map(|form| form.title().value.as_str()).collect();
+        let titles: Vec<&str> = shown.iter().map(|form| form.title().value.as_str()).collect();
         let asked: BTreeSet<&str> = person.choices.iter().map(|choice| choice.asked.id.as_str()).collect();
         let near = |id: &str| asked.contains(id) || shown.iter().any(|form| form.exercise.id == id);
         let bases = model.exercises.values().map(Form::base);
         let others = model.exercises.values().filter(|e| near(&e.id)).flat_map(Form::all);
-        let mut absent: Vec<&str> = bases.chain(others).map(|form| form.title().value.as_str()).collect();
-        absent.retain(|title| !there.iter().any(|known| known.eq_ignore_ascii_case(title)));
-        absent.sort_unstable();
-        absent.dedup();
-        let of = |titles: &[&str]| Titles::of(titles, &words.titles);
-        Names { there: of(&there), absent: of(&absent), titles: absent }
+        let forms = bases.chain(others).map(|form| Name { words: &form.title().value, of: None });
+        let mut absent: Vec<Name<'m>> = forms.filter(|name| !is_among(&titles, name.words)).collect();
+        let absent_titles: Vec<&str> = absent.iter().map(|name| name.words).collect();
+        let stands = |e: &Exercise| shown.iter().any(|form| form.is(&Form::base(e)));
+        let (here, elsewhere): (Vec<&Exercise>, Vec<&Exercise>) =
+            model.exercises.values().partition(|e| stands(e));
+        let hers = here.into_iter().flat_map(|e| e.names().skip(1));
+        let there: Vec<&str> =
+            titles.into_iter().chain(hers.filter(|name| !is_among(&absent_titles, name))).collect();
+        let others = elsewhere.into_iter().flat_map(|e| {
+            e.names().skip(1).map(move |words| Name { words, of: Some(e.title.value.as_str()) })
+        });
+        absent.extend(others.filter(|name| !is_among(&there, name.words)));
+        Names::with(&there, absent, words)
     }
 
-    /// The first title of an absent form that a text names.
-    pub(super) fn absent_in(&self, text: &str) -> Option<&'m str> {
+    fn with(there: &[&str], mut absent: Vec<Name<'m>>, words: &'m Words) -> Names<'m> {
+        absent.sort_unstable();
+        // A title comes before the same words as another name.
+        absent.dedup_by(|one, before| one.words == before.words);
+        let of = |names: &[&str]| Titles::of(names, &words.titles);
+        let there = of(there);
+        let looked_for: Vec<&str> = absent.iter().map(|name| name.words).collect();
+        Names { there, absent: of(&looked_for), names: absent }
+    }
+
+    /// The first name of an absent form in a text.
+    pub(super) fn absent_in(&self, text: &str) -> Option<Name<'m>> {
         let there = self.there.named(text);
         let inside = |n: &Named| there.iter().any(|known| known.at.contains(&n.at.start));
         let absent = self.absent.named(text).into_iter().filter(|n| !inside(n));
-        let mut absent = absent.filter_map(|n| Some((*self.titles.get(n.title)?, n)));
-        absent.find(|(title, n)| is_a_name(text, title, n)).map(|(title, _)| title)
+        let mut absent = absent.filter_map(|n| Some((*self.names.get(n.title)?, n)));
+        absent.find(|(name, n)| is_a_name(text, name.words, n)).map(|(name, _)| name)
     }
+}
+
+fn is_among(names: &[&str], name: &str) -> bool {
+    names.iter().any(|known| known.eq_ignore_ascii_case(name))
 }
 
 /// False where the words of a title stand in a text by chance: "stand up" in a step is no "Stand up from a high seat", and
@@ -79,8 +122,8 @@ pub fn unsaid(order: &Order<'_>, model: &Model, sources: &Sources, words: &Words
     let names = Names::of(person, model, words);
     let mut all = Vec::new();
     let mut look = |what: String, text: &str| {
-        if let Some(title) = names.absent_in(text) {
-            all.push(Unsaid { what, names: title.to_string() });
+        if let Some(name) = names.absent_in(text) {
+            all.push(Unsaid { what, names: name.to_string() });
         }
     };
     if let Subject::Week(_, week) = &order.subject {
@@ -96,7 +139,7 @@ pub fn unsaid(order: &Order<'_>, model: &Model, sources: &Sources, words: &Words
 /// The last look at the words of a person's sheet: a finding for each text that names a form which is not on it. What
 /// was left out for her is named there, and only there.
 pub(super) fn look(
-    handout: &Handout,
+    handout: &Handout<'_>,
     person: &Person<'_>,
     model: &Model,
     words: &Words,
@@ -109,30 +152,62 @@ pub(super) fn look(
     if let Some(left_out) = sheet.pointer_mut("/person/left_out") {
         *left_out = Value::Null;
     }
-    each_text(&sheet, None, &mut |text, place| {
-        let Some(title) = names.absent_in(text) else { return };
+    each_text(&sheet, Written { own: None, above: None }, &mut |text, place| {
+        let Some(name) = names.absent_in(text) else { return };
         let span = place.and_then(|place| places.get(place)).unwrap_or(whole);
-        let name = &person.client.name.value;
+        let whose = &person.client.name.value;
         let finding = Finding::new(
             "absent-form",
             span,
-            format!("this names `{title}`, which is not on the handout of `{name}`"),
+            format!("this names {name}, which is not on the handout of `{whose}`"),
             "say how she does what is on her handout, and name no other form",
         );
-        let (form, whose) = (title.to_string(), name.clone());
-        findings.push(finding.about([subject::Subject::Title(form), subject::Subject::Person(whose)]));
+        // By the name that stands there, and by the title of its exercise.
+        let titles = [Some(name.words), name.of].into_iter().flatten();
+        let titles = titles.map(|title| subject::Subject::Title(title.to_string()));
+        findings.push(finding.about(titles.chain([subject::Subject::Person(whose.clone())])));
     });
     findings
 }
 
-/// Every text of a value with the place that stands nearest above it.
-fn each_text(value: &Value, place: Option<usize>, take: &mut impl FnMut(&str, Option<usize>)) {
+/// Where a part of a sheet was written: what `places` beside a block says of it, and else the place nearest above it.
+#[derive(Clone, Copy)]
+struct Written<'v> {
+    own: Option<&'v Value>,
+    above: Option<usize>,
+}
+
+impl<'v> Written<'v> {
+    fn place(&self) -> Option<usize> {
+        number(self.own).or(self.above)
+    }
+
+    /// Of a part of it.
+    fn part(self, own: Option<&'v Value>) -> Written<'v> {
+        Written { own, above: self.place() }
+    }
+}
+
+fn number(place: Option<&Value>) -> Option<usize> {
+    place.and_then(Value::as_u64).and_then(|place| usize::try_from(place).ok())
+}
+
+/// Every text of a value with its place.
+fn each_text(value: &Value, written: Written<'_>, take: &mut impl FnMut(&str, Option<usize>)) {
     match value {
-        Value::String(text) => take(text, place),
-        Value::Array(list) => list.iter().for_each(|item| each_text(item, place, take)),
+        Value::String(text) => take(text, written.place()),
+        Value::Array(list) => {
+            for (at, item) in list.iter().enumerate() {
+                each_text(item, written.part(written.own.and_then(|own| own.get(at))), take);
+            }
+        }
         Value::Object(fields) => {
-            let own = fields.get("place").and_then(Value::as_u64).and_then(|p| usize::try_from(p).ok());
-            fields.values().for_each(|field| each_text(field, own.or(place), take));
+            let above = number(fields.get("place")).or(written.place());
+            let places = fields.get("places").or(written.own);
+            for (name, field) in fields {
+                let own = places.and_then(|places| places.get(name));
+                each_text(field, Written { own, above }, take);
+            }
         }
         Value::Null | Value::Bool(_) | Value::Number(_) => {}
     }
@@ -140,16 +215,19 @@ fn each_text(value: &Value, place: Option<usize>, take: &mut impl FnMut(&str, Op
 
 #[cfg(test)]
 mod tests {
-    use super::{Names, Titles};
+    use super::*;
+    use crate::entry;
+    use crate::model::client::Client;
+    use crate::model::source::{FileId, Spanned};
+    use crate::reckon::choice::drawn;
     use crate::review::testing::words;
 
     #[test]
     fn an_absent_form_is_named_by_its_title_and_not_by_words_that_happen_to_be_in_it() {
         let absent =
-            vec!["Heel drop at the counter", "Slide, do not lift", "Stand up from a high seat", "Wall slide"];
-        let of = |titles: &[&str]| Titles::of(titles, &words().titles);
-        let there = of(&["Seated heel press", "Low wall slide"]);
-        let names = Names { there, absent: of(&absent), titles: absent };
+            ["Heel drop at the counter", "Slide, do not lift", "Stand up from a high seat", "Wall slide"];
+        let absent = absent.map(|words| Name { words, of: None });
+        let names = Names::with(&["Seated heel press", "Low wall slide"], absent.to_vec(), words());
         for (text, expected) in [
             ("Do the heel drop on three days.", Some("Heel drop at the counter")),
             ("Do the heel\ndrop on three days.", Some("Heel drop at the counter")),
@@ -164,7 +242,42 @@ mod tests {
             ("The low wall slide is for you.", None),
             ("The low wall slide comes after the wall slide.", Some("Wall slide")),
         ] {
-            assert_eq!(names.absent_in(text), expected, "{text}");
+            assert_eq!(names.absent_in(text).map(|name| name.words), expected, "{text}");
         }
+    }
+
+    /// The names of a sheet for a person with a break in the spine, with other names for some of the exercises.
+    fn named(entries: &str, also: &[(&str, &str)], text: &str) -> Option<String> {
+        let mut model = drawn::model(entries);
+        for (id, name) in also {
+            let e = model.exercises.get_mut(id).unwrap();
+            e.also_called.push(Spanned::new(name.to_string(), e.title.span));
+        }
+        let profile = "name = \"J. K.\"\nprecautions = [\"spine-fracture\"]\n";
+        let (client, findings) = entry::read_client(profile, FileId(0), &model.site.catalogue);
+        let client: Client = client.unwrap_or_else(|| panic!("{findings:?}"));
+        let subject = Subject::Exercises(model.exercises.values().collect());
+        let person = Person::of(&client, &subject, &model, jiff::civil::date(2027, 2, 15));
+        Names::of(&person, &model, words()).absent_in(text).map(|name| name.to_string())
+    }
+
+    #[test]
+    fn another_name_of_an_absent_exercise_names_it_and_that_of_a_shown_one_does_not() {
+        let two = "Jump: impact-high\nWalk:\n";
+        let also = [("Jump", "Big hop"), ("Walk", "Slow stroll")];
+        assert_eq!(named(two, &also, "Then do the big hop."), Some("`Big hop` (`Jump`)".to_string()));
+        assert_eq!(named(two, &also, "Also called: Slow stroll"), None);
+        // What two go by is the absent one's where that is its title, and else the shown one's.
+        let also = [("Jump", "Slow stroll"), ("Walk", "Slow stroll"), ("Walk", "Jump")];
+        assert_eq!(named(two, &also, "Also called: Slow stroll"), None);
+        assert_eq!(named(two, &also, "Also called: Jump"), Some("`Jump`".to_string()));
+    }
+
+    #[test]
+    fn a_variation_does_not_go_by_the_other_names_of_its_exercise() {
+        let own = "Jump: impact-high\n  variation Small rise: -impact-high\n";
+        let also = [("Jump", "Big hop")];
+        assert_eq!(named(own, &also, "Then do the big hop."), Some("`Big hop` (`Jump`)".to_string()));
+        assert_eq!(named(own, &also, "Then do the small rise."), None);
     }
 }

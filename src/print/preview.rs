@@ -14,6 +14,7 @@ use crate::drawing::{Colours, Picture};
 use crate::model::source::Span;
 use crate::model::vocabulary::{Component, Vocabulary};
 use crate::model::week::Week;
+use crate::outputs::blocks::week::number_line;
 use crate::reckon::figure::Scene;
 
 /// Pixels: the ratio of 1.91 to 1 at which shared addresses are most often shown (common practice, no source).
@@ -62,13 +63,12 @@ impl Press<'_> {
                 Some(Standing { component, picture, drawn, below_floor: finish.below_floor() })
             })
             .collect();
-        let number = week.number.value.to_string();
         let preview = Preview {
             width: WIDTH,
             height: HEIGHT,
             language: self.words.language.clone(),
             site: self.model.site.title.value.clone(),
-            number_line: self.words.say_with("week-number", &[("number", number.into())]),
+            number_line: number_line(week, self.say()),
             title: week.title.value.clone(),
             components: used.into_iter().map(Vocabulary::word).collect(),
             figures,

@@ -6,7 +6,14 @@ use super::log::LogTable;
 use super::pictures::Drawn;
 use super::places::Place;
 use super::prose::Piece;
-use crate::outputs::blocks::dose::DoseBlock;
+use crate::outputs::blocks::caution::CautionBlock;
+use crate::outputs::blocks::component::ComponentBlock;
+use crate::outputs::blocks::exercise::ExerciseBlock;
+use crate::outputs::blocks::part::GlanceBlock;
+use crate::outputs::blocks::person::PersonBlock;
+use crate::outputs::blocks::practice::Spread;
+use crate::outputs::blocks::way::WayBlock;
+use crate::outputs::blocks::week::WeekBlock;
 
 /// Words with the place where they were written.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -34,25 +41,21 @@ pub(super) struct Common {
 
 /// A handout.
 #[derive(Serialize)]
-pub(super) struct Handout {
+pub(super) struct Handout<'m> {
     #[serde(flatten)]
     pub(super) common: Common,
     /// One exercise by itself: the title is its own.
     pub(super) alone: bool,
-    /// "Week 7".
-    pub(super) eyebrow: Option<String>,
-    /// Below the title: the date of the week.
-    pub(super) lines: Vec<String>,
-    pub(super) person: Option<PersonBlock>,
-    pub(super) glance: Vec<Glance>,
+    pub(super) week: Option<WeekSheet<'m>>,
+    pub(super) person: Option<PersonSheet<'m>>,
+    pub(super) glance: Vec<Placed<GlanceBlock<'m>>>,
     /// "About 10 to 25 minutes a day, 6 days a week."
     pub(super) time: Option<String>,
     pub(super) needs: Vec<Line>,
     pub(super) welcome: Vec<Piece>,
     pub(super) emergency_call: String,
-    pub(super) exercises: Vec<Exercise>,
-    pub(super) question: Option<Line>,
-    pub(super) practice: Option<Practice>,
+    pub(super) exercises: Vec<Exercise<'m>>,
+    pub(super) practice: Option<Practice<'m>>,
     pub(super) log: Log,
     pub(super) online: Option<Online>,
     pub(super) educator: Educator,
@@ -60,75 +63,65 @@ pub(super) struct Handout {
     pub(super) made: Option<String>,
 }
 
-/// Whom the sheet is for, and what was left out for her.
+/// A block with the place where it was written.
 #[derive(Serialize)]
-pub(super) struct PersonBlock {
-    /// "For J. K."
-    pub(super) line: Line,
-    /// "Your days: Monday and Thursday."
-    pub(super) days: Option<String>,
-    /// What the educator wrote for her.
-    pub(super) note: Option<Line>,
-    pub(super) left_out: Vec<Line>,
-}
-
-/// One exercise at a glance.
-#[derive(Serialize)]
-pub(super) struct Glance {
+pub(super) struct Placed<B> {
     pub(super) place: Place,
-    pub(super) component: Component,
-    pub(super) title: String,
-    pub(super) dose: String,
+    #[serde(flatten)]
+    pub(super) block: B,
 }
 
-/// A training component: the name of its shape, and its word.
-#[derive(Clone, Serialize)]
-pub(super) struct Component {
-    pub(super) id: &'static str,
-    pub(super) word: String,
-}
-
-/// One exercise, or the form of it that was chosen for a person.
+/// The week that the sheet is of. `places` has the place of each text of the block under the name of the text, here and
+/// below.
 #[derive(Serialize)]
-pub(super) struct Exercise {
+pub(super) struct WeekSheet<'m> {
+    #[serde(flatten)]
+    pub(super) block: WeekBlock<'m>,
+    pub(super) places: WeekPlaces,
+}
+
+#[derive(Serialize)]
+pub(super) struct WeekPlaces {
+    pub(super) question: Option<Place>,
+}
+
+/// Whom the sheet is for.
+#[derive(Serialize)]
+pub(super) struct PersonSheet<'m> {
+    #[serde(flatten)]
+    pub(super) block: PersonBlock<'m>,
+    pub(super) places: PersonPlaces,
+}
+
+#[derive(Serialize)]
+pub(super) struct PersonPlaces {
+    pub(super) line: Place,
+    pub(super) note: Option<Place>,
+    pub(super) left_out: Vec<Place>,
+}
+
+/// One exercise, or the form of it that was chosen for a person: its block, and what only a sheet knows.
+#[derive(Serialize)]
+pub(super) struct Exercise<'m> {
     pub(super) place: Place,
-    pub(super) title: String,
-    pub(super) component: Component,
-    /// "Exercise 2 of 4".
-    pub(super) number_line: Option<String>,
-    /// "Another safe way", where a variation was chosen, or what it stands in for.
-    pub(super) form_line: Option<String>,
-    pub(super) summary: Option<Line>,
-    pub(super) focus: Option<Line>,
-    /// Label and text: how to be placed, what to hold, what to have.
-    pub(super) needs: Vec<Labelled>,
-    pub(super) dose: DoseBlock,
-    /// "Take care"; on a person's sheet "For you".
-    pub(super) cautions_title: String,
-    pub(super) cautions: Vec<Caution>,
+    #[serde(flatten)]
+    pub(super) block: ExerciseBlock<'m>,
+    pub(super) places: ExercisePlaces,
+    pub(super) cautions: Vec<Placed<CautionBlock<'m>>>,
     pub(super) figures: Vec<Figure>,
-    /// The one change to the steps, where a variation that keeps them was chosen.
-    pub(super) change: Option<Line>,
     pub(super) intro: Vec<Piece>,
     pub(super) sections: Vec<Section>,
-    pub(super) ways: Vec<Ways>,
-    pub(super) reviewed: String,
+    pub(super) easier: Vec<Way<'m>>,
+    pub(super) other_ways: Vec<Way<'m>>,
+    pub(super) harder: Vec<Way<'m>>,
 }
 
 #[derive(Serialize)]
-pub(super) struct Labelled {
-    pub(super) label: String,
-    pub(super) text: String,
-}
-
-#[derive(Serialize)]
-pub(super) struct Caution {
-    pub(super) place: Place,
-    pub(super) level: &'static str,
-    /// Empty on a person's sheet, which speaks to her.
-    pub(super) who: String,
-    pub(super) strict: String,
-    pub(super) text: String,
+pub(super) struct ExercisePlaces {
+    pub(super) also_called: Option<Place>,
+    pub(super) summary: Option<Place>,
+    pub(super) focus: Option<Place>,
+    pub(super) change: Option<Place>,
 }
 
 #[derive(Serialize)]
@@ -152,42 +145,38 @@ pub(super) struct Section {
     pub(super) pieces: Vec<Piece>,
 }
 
-/// Easier, other or harder ways, under their title.
+/// An easier, other or harder way.
 #[derive(Serialize)]
-pub(super) struct Ways {
-    pub(super) title: String,
-    pub(super) hint: Option<String>,
-    pub(super) list: Vec<Way>,
+pub(super) struct Way<'m> {
+    pub(super) place: Place,
+    #[serde(flatten)]
+    pub(super) block: WayBlock<'m>,
+    pub(super) places: WayPlaces,
+    pub(super) figures: Vec<Figure>,
+    pub(super) cautions: Vec<Placed<CautionBlock<'m>>>,
 }
 
 #[derive(Serialize)]
-pub(super) struct Way {
-    pub(super) place: Place,
-    pub(super) title: Option<String>,
-    pub(super) text: Option<String>,
-    pub(super) steps: Vec<Line>,
-    pub(super) figures: Vec<Figure>,
-    pub(super) needs: Option<String>,
-    pub(super) dose: Option<String>,
-    pub(super) cautions: Vec<Caution>,
-    pub(super) not_for: Option<String>,
+pub(super) struct WayPlaces {
+    pub(super) steps: Vec<Place>,
 }
 
 /// The practice week.
 #[derive(Serialize)]
-pub(super) struct Practice {
-    pub(super) title: String,
-    /// Seven, Monday first.
-    pub(super) days: Vec<PracticeDay>,
-    pub(super) advice: Vec<String>,
+pub(super) struct Practice<'m> {
+    #[serde(flatten)]
+    pub(super) block: Spread<'m>,
+    pub(super) places: PracticePlaces,
 }
 
-/// One day of it: nothing to do on a rest day.
 #[derive(Serialize)]
-pub(super) struct PracticeDay {
-    pub(super) name: String,
-    pub(super) time: String,
-    pub(super) exercises: Vec<Line>,
+pub(super) struct PracticePlaces {
+    pub(super) days: Vec<DayPlaces>,
+}
+
+#[derive(Serialize)]
+pub(super) struct DayPlaces {
+    pub(super) exercises: Vec<Place>,
 }
 
 /// The practice log.
@@ -237,7 +226,7 @@ pub(super) struct CueSheet {
 pub(super) struct Cue {
     pub(super) place: Place,
     pub(super) title: String,
-    pub(super) component: Component,
+    pub(super) component: ComponentBlock,
     /// Its first figure.
     pub(super) figure: Option<Figure>,
     /// "10 times, 2 sets".

@@ -1,26 +1,20 @@
 //! Writes a sheet piece by piece: what handouts and cue sheets share.
 
-use std::collections::BTreeSet;
-
 use super::pictures::{Pictures, Sketch};
-use super::places::Places;
+use super::places::{Place, Places};
 use super::prose::{Piece, Setting, Sheet, set, set_section};
-use super::sheet::{Common, Component, Figure, Line};
+use super::sheet::{Common, Figure, Line, Placed};
 use super::{Order, Press, Subject};
 use crate::drawing::{Colours, Picture};
-use crate::model::dose::Dose;
-use crate::model::exercise as model;
-use crate::model::form::Form;
 use crate::model::prose::{Block, Citation, Prose, Section};
 use crate::model::source::{Span, Spanned};
-use crate::model::vocabulary::{Paper, Vocabulary};
-use crate::model::week::WeekExercise;
+use crate::model::vocabulary::Paper;
 use crate::outputs::address::media_of;
-use crate::outputs::blocks::exercise::holds;
 use crate::outputs::blocks::figure::{FigureBlock, ShowsBlock};
+use crate::outputs::blocks::needs::needs;
+use crate::outputs::blocks::part::Part;
 use crate::outputs::{Address, Shot};
 use crate::reckon::figure::Scene;
-use crate::reckon::personal::Chosen;
 
 /// Width to height of the space that a figure has on a sheet, about.
 const SPACE: f64 = 1.75;
@@ -31,33 +25,6 @@ pub(super) struct Writer<'p, 'm> {
     pub(super) order: &'p Order<'m>,
     pub(super) places: Places,
     pub(super) pictures: Pictures,
-}
-
-/// An exercise of the sheet as it is used.
-#[derive(Clone, Copy)]
-pub(super) struct Part<'p, 'm> {
-    pub(super) exercise: &'m model::Exercise,
-    pub(super) used: Option<&'m WeekExercise>,
-    /// The form that was chosen for a person, and her days.
-    pub(super) chosen: Option<&'p Chosen<'m>>,
-}
-
-impl<'m> Part<'_, 'm> {
-    /// The form that stands on the sheet.
-    pub(super) fn form(&self) -> Form<'m> {
-        self.chosen.map_or(Form::base(self.exercise), |chosen| chosen.form)
-    }
-
-    pub(super) fn title(&self) -> &'m Spanned<String> {
-        self.form().title()
-    }
-
-    pub(super) fn dose(&self) -> Dose {
-        match self.chosen {
-            Some(chosen) => chosen.dose.clone(),
-            None => self.form().dose(self.used.and_then(|used| used.dose.as_ref())),
-        }
-    }
 }
 
 impl<'p, 'm> Writer<'p, 'm> {
@@ -88,61 +55,35 @@ impl<'p, 'm> Writer<'p, 'm> {
     /// The exercises of the sheet, or the forms of them that were chosen for a person and that her days have room
     /// for, each once.
     pub(super) fn parts(&self) -> Vec<Part<'p, 'm>> {
-        let Some(person) = &self.order.person else {
-            let asked = self.order.subject.exercises(self.press.model);
-            let mut seen = BTreeSet::new();
-            let each = asked.into_iter().filter(|(exercise, _)| seen.insert(&exercise.id));
-            return each.map(|(exercise, used)| Part { exercise, used, chosen: None }).collect();
-        };
-        let part = |chosen: &'p Chosen<'m>| Part {
-            exercise: chosen.form.exercise,
-            used: chosen.used,
-            chosen: Some(chosen),
-        };
-        person.shown().map(part).collect()
+        let model = self.press.model;
+        match (&self.order.person, &self.order.subject) {
+            (Some(person), subject) => Part::of_person(person.shown(), subject.week(), model),
+            (None, Subject::Week(_, week)) => Part::of_week(model, week),
+            (None, Subject::Exercises(list)) => Part::of_each(list),
+        }
     }
 
     pub(super) fn line(&mut self, text: &Spanned<String>) -> Line {
         Line { place: self.places.at(text.span), text: text.value.clone() }
     }
 
-    pub(super) fn component(&self, exercise: &model::Exercise) -> Component {
-        let id = exercise.component.value.word();
-        Component { id, word: self.press.words.say(&format!("component-{id}")) }
+    /// The place of a text that may be there.
+    pub(super) fn place(&mut self, text: Option<&Spanned<String>>) -> Option<Place> {
+        text.map(|text| self.places.at(text.span))
     }
 
-    /// Adds a thing unless the list has it: "sturdy chair" is "A sturdy chair" in other words.
-    pub(super) fn add_need(&mut self, needs: &mut Vec<Line>, span: Span, text: String) {
-        // By whole words at the end, so that a can is no cane.
-        let ends = |long: &str, short: &str| {
-            long == short || long.strip_suffix(short).is_some_and(|rest| rest.ends_with(' '))
-        };
-        let caseless = text.to_lowercase();
-        let same = |need: &&mut Line| {
-            let known = need.text.to_lowercase();
-            ends(&known, &caseless) || ends(&caseless, &known)
-        };
-        match needs.iter_mut().find(same) {
-            Some(need) if need.text.len() >= text.len() => {}
-            Some(need) => need.text = text,
-            None => needs.push(Line { place: self.places.at(span), text }),
-        }
+    pub(super) fn placed<B>(&mut self, span: Span, block: B) -> Placed<B> {
+        Placed { place: self.places.at(span), block }
     }
 
     /// What the exercises need, each thing once, in their order.
     pub(super) fn needs(&mut self, parts: &[Part<'_, 'm>]) -> Vec<Line> {
-        let say = self.press.say();
-        let mut needs: Vec<Line> = Vec::new();
-        for part in parts {
-            let form = part.form();
-            let place = form.support().first().map_or(part.exercise.place(), |s| s.span);
-            let support = holds(&form, say).map(|text| (place, say.capital(&text)));
-            let equipment = form.equipment().iter().map(|thing| (thing.span, say.capital(&thing.value)));
-            for (span, text) in support.into_iter().chain(equipment) {
-                self.add_need(&mut needs, span, text);
-            }
-        }
-        needs
+        let needs = needs(parts.iter().map(Part::form), self.press.say());
+        needs.iter().map(|need| self.need(need)).collect()
+    }
+
+    pub(super) fn need(&mut self, need: &Spanned<String>) -> Line {
+        Line { place: self.places.at(need.span), text: self.press.say().capital(&need.value) }
     }
 
     /// A figure of a form, which is called by this title; `None` where its photo is not there, which the review reports.

@@ -2,8 +2,9 @@
 //!
 //! It is taken from a plain text that says every value of the model by its name, so that the order of fields, comments,
 //! blank lines and line ends do not count. What an exercise does not have is not in that text: a field that the model
-//! gains later changes the fingerprint of those exercises alone that use it. The title does not count, nor what is
-//! said about the entry itself (`reviewed`, `accept`).
+//! gains later changes the fingerprint of those exercises alone that use it. The title does not count, nor do
+//! other names (`also_called`): another word for the same movement changes nothing that a clinician judges. Nor does what
+//! is said about the entry itself (`reviewed`, `accept`).
 
 use crate::model::dose::Dose;
 use crate::model::exercise::{Applies, Caution, Change, Exercise, Instruction, Reviewed, Variation, Way};
@@ -45,6 +46,7 @@ impl Content {
             file: _,
             standing: _,
             title: _,
+            also_called: _,
             summary,
             component,
             position,

@@ -23,7 +23,7 @@ pub(super) fn print(order: &Order<'_>, edition: &Edition, terminal: &Terminal) -
     terminal.say(&table(person))?;
     for unsaid in print::unsaid(order, edition.model(), edition.sources(), edition.words()) {
         terminal.say(&format!(
-            "  Not printed: {}, which names `{}`; that is not on her handout.",
+            "  Not printed: {}, which names {}; that is not on her handout.",
             unsaid.what, unsaid.names
         ))?;
     }

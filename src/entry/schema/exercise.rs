@@ -17,6 +17,8 @@ use crate::model::vocabulary::{CautionLevel, Component, Position, Region, Suppor
 pub(super) struct Exercise {
     /// What clients call it.
     title: Text,
+    /// Other names by which people know it: the library finds it by them, and they stand under its title.
+    also_called: Option<Vec<Text>>,
     /// One sentence that says what she does.
     summary: Text,
     /// The training component it belongs to.

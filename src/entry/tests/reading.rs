@@ -1,7 +1,7 @@
 //! Each mistake an author can make in a file, and what she is told of it.
 
 use crate::entry::{read, read_again, read_site};
-use crate::review::testing::{TODAY, edited, found, lines, review_bytes, review_files, words};
+use crate::review::testing::{TODAY, edited, found, lines, review_bytes, review_files, with_case, words};
 use crate::workspace::{Bytes, Texts, sample};
 
 const DROP: &str = "content/exercises/heel-drop.md";
@@ -477,4 +477,33 @@ fn lists_of_fields_are_as_long_as_somebody_writes_them() {
     let many = found(&[(DROP, &many)]);
     assert!(many.iter().any(|f| f.contains("more than 5000 items are in the lists")), "{:?}", &many[..5]);
     assert!(many.iter().filter(|f| f.starts_with("wrong-value")).count() <= 5_000);
+}
+
+#[test]
+fn an_exercise_has_other_names_where_its_author_gives_it_some() {
+    let title = "title = \"Heel drop at the counter\"\n";
+    let with = |value: &str| edited(DROP, &[(title, &format!("{title}also_called = {value}\n"))]);
+    let names = |text: &str| {
+        let mut names = Vec::new();
+        with_case(&[(DROP, text)], |case| {
+            let e = &case.model.exercises["heel-drop"];
+            names = e.names().map(str::to_string).collect();
+            for name in &e.also_called {
+                assert_eq!(case.sources.slice(name.span), format!("\"{}\"", name.value));
+            }
+        });
+        names
+    };
+    let known = "Heel drop at the counter";
+    assert_eq!(names(&edited(DROP, &[])), [known]);
+    let both = with("[\"Heel bump\", \"Light thud\"]");
+    assert_eq!(names(&both), [known, "Heel bump", "Light thud"]);
+    assert_eq!(found(&[(DROP, &both)]), [""; 0]);
+    for (value, expected) in [
+        ("\"Heel bump\"", "wrong-value 3:15 expected a list in square brackets, found text"),
+        ("[\"Heel bump\", 7]", "wrong-value 3:29 expected text in quotes, found a whole number"),
+        ("[\" \"]", "wrong-value 3:16 expected some words, found none"),
+    ] {
+        assert_eq!(found(&[(DROP, &with(value))]), [expected], "{value}");
+    }
 }

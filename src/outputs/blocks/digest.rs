@@ -1,11 +1,14 @@
 //! A week in short, for words to paste elsewhere: below a video, into a letter.
 
+use super::caution::cautions;
+use serde::Serialize;
+
 use super::chapters::{self, Chapter};
-use super::dose::glance;
-use super::exercise::cautions;
-use super::phrases::Phrases;
+use super::needs::needs;
+use super::part::Part;
+use super::phrases::{Phrases, one_line};
+use super::week::{thanks, title_line};
 use crate::model::Model;
-use crate::model::exercise::Exercise;
 use crate::model::series::Series;
 use crate::model::source::Sources;
 use crate::model::week::{VideoPlace, Week};
@@ -13,7 +16,7 @@ use crate::outputs::Address;
 use crate::reckon::readability::passages;
 
 /// What is said of a week elsewhere.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct Digest {
     /// "Week 7: Light on your feet".
     pub title: String,
@@ -23,6 +26,8 @@ pub struct Digest {
     /// The paragraphs of the week, without marks.
     pub welcome: Vec<String>,
     pub exercises: Vec<DigestExercise>,
+    /// Of its video; a letter has none.
+    #[serde(skip)]
     pub chapters: Vec<Chapter>,
     /// What to have at hand: "a sturdy chair", without doubles.
     pub needs: Vec<String>,
@@ -38,33 +43,33 @@ pub struct Digest {
 }
 
 /// An exercise of it.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct DigestExercise {
     pub title: String,
     pub dose: String,
-    /// "If you have a break in the spine: Stop. …"
+    /// "If you have a break in the spine: Stop. …". Those of all exercises stand together, each with its title.
+    #[serde(skip)]
     pub cautions: Vec<String>,
 }
 
 /// The digest of a week.
 pub fn of_week(model: &Model, sources: &Sources, series: &Series, week: &Week, say: Phrases<'_>) -> Digest {
     let site = &model.site.address.value;
-    let number = week.number.value.to_string();
-    let title = [("number", number.into()), ("title", week.title.value.as_str().into())];
     let welcome: Vec<String> = passages::of_prose(&week.prose, sources)
         .map(|p| one_line(&p.text))
         .filter(|p| !p.is_empty())
         .collect();
-    let exercises = model.exercises_of(week).map(|(used, e)| DigestExercise {
-        title: e.title.value.clone(),
-        dose: glance(&used.dose_of(e), say),
-        cautions: cautions(e, model, say)
+    let parts = Part::of_week(model, week);
+    let exercises = parts.iter().map(|part| DigestExercise {
+        title: part.title().value.clone(),
+        dose: part.glance(say).dose,
+        cautions: cautions(part.exercise, model, say)
             .into_iter()
             .map(|caution| {
                 let caution = [
                     ("who", caution.who.into()),
-                    ("level", caution.strict.into()),
-                    ("text", caution.text.into()),
+                    ("level", caution.level_word.into()),
+                    ("text", caution.text.value.as_str().into()),
                 ];
                 one_line(&say.words.say_with("digest-caution", &caution))
             })
@@ -75,42 +80,17 @@ pub fn of_week(model: &Model, sources: &Sources, series: &Series, week: &Week, s
         VideoPlace::File(name) => format!("{site}{}", crate::outputs::address::published_name(&name.value)),
     });
     Digest {
-        title: say.words.say_with("week-title", &title),
+        title: title_line(week, say),
         series: series.title.value.clone(),
         summary: welcome.first().cloned().unwrap_or_else(|| one_line(&series.summary.value)),
         welcome,
         exercises: exercises.collect(),
         chapters: chapters::of_week(model, say.words, week),
-        needs: needs(model.exercises_of(week).map(|(_, e)| e), say),
+        needs: needs(parts.iter().map(Part::form), say).into_iter().map(|need| need.value).collect(),
         page: format!("{site}{}", Address::week(series, week).path()),
         video,
         question: week.question.as_ref().map(|question| one_line(&question.value)),
         thanks: thanks(week, say),
         emergency_call: say.emergency_call(&model.site),
     }
-}
-
-/// What to have at hand for some exercises, without doubles.
-pub fn needs<'m>(exercises: impl Iterator<Item = &'m Exercise>, say: Phrases<'_>) -> Vec<String> {
-    let mut needs: Vec<String> = Vec::new();
-    for e in exercises {
-        let supports = e.support.iter().map(|s| say.support(s.value));
-        for need in supports.chain(e.equipment.iter().map(|item| one_line(&item.value))) {
-            // "A sturdy chair" to hold is the "sturdy chair" among the equipment.
-            if !needs.iter().any(|known| known.ends_with(&need)) {
-                needs.push(need);
-            }
-        }
-    }
-    needs
-}
-
-/// "Thank you, Ida and Joan." Nobody who has not agreed to be named.
-pub fn thanks(week: &Week, say: Phrases<'_>) -> Option<String> {
-    let names: Vec<String> = week.thanks.iter().filter(|t| t.consent).map(|t| t.name.value.clone()).collect();
-    (!names.is_empty()).then(|| say.words.say_with("thanks-line", &[("names", say.and(&names).into())]))
-}
-
-fn one_line(text: &str) -> String {
-    text.split_whitespace().collect::<Vec<_>>().join(" ")
 }

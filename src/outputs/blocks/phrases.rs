@@ -150,3 +150,8 @@ impl Phrases<'_> {
         own.unwrap_or_else(|| self.words.say(&format!("demand-{id}")))
     }
 }
+
+/// A text without its line ends.
+pub(super) fn one_line(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}

@@ -1,8 +1,11 @@
 //! The practice week in the reader's words: how long it takes, and a way to spread it over seven days.
 
+use serde::Serialize;
+
 use super::dose::days_a_week;
 use super::minutes::{about, minutes};
 use super::phrases::Phrases;
+use super::word;
 use crate::model::Model;
 use crate::model::amount::Amount;
 use crate::model::source::Spanned;
@@ -16,7 +19,7 @@ use crate::reckon::practice::{Free, Plan, Request};
 use crate::reckon::regions::Regions;
 
 /// A practice week.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct PracticeBlock<'m> {
     /// "About 10 to 25 minutes a day, 6 days a week."
     pub time: String,
@@ -25,7 +28,7 @@ pub struct PracticeBlock<'m> {
 }
 
 /// A way to spread it over the days.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct Spread<'m> {
     /// "One way to spread your practice".
     pub title: String,
@@ -36,7 +39,7 @@ pub struct Spread<'m> {
 }
 
 /// One day of it.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct DayBlock<'m> {
     /// "Monday".
     pub name: String,
@@ -47,9 +50,10 @@ pub struct DayBlock<'m> {
 }
 
 /// An exercise of a day.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, Serialize)]
 pub struct Done<'m> {
     pub title: &'m Spanned<String>,
+    #[serde(rename = "kind", serialize_with = "word")]
     pub component: Component,
 }
 

@@ -11,6 +11,7 @@ use super::answering;
 use super::filter::{Answering, Filter, Offered, equipment_ids, support_ids};
 use crate::model::vocabulary::Vocabulary;
 use crate::outputs::address::Links;
+use crate::outputs::blocks::exercise::also_called;
 use crate::outputs::parts::in_order;
 use crate::outputs::{Address, List};
 use crate::pages::frame::{About, frame};
@@ -41,9 +42,16 @@ struct Rows<'a> {
 /// For each kind of choice, in the order above, the places in its list.
 type Set = [Vec<usize>; 5];
 
-/// Address, title and summary of an exercise, and the place of what it has among the sets.
+/// Address, title and summary of an exercise, the place of what it has among the sets, and "Also called: …" where it has
+/// other names.
 #[derive(Serialize)]
-struct Row<'a>(String, &'a str, &'a str, usize);
+struct Row<'a>(
+    String,
+    &'a str,
+    &'a str,
+    usize,
+    #[serde(skip_serializing_if = "Option::is_none")] Option<String>,
+);
 
 pub(in crate::pages) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Find> {
     let links = pages.links(address);
@@ -51,7 +59,7 @@ pub(in crate::pages) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Fin
     let body = Find {
         filter: Filter::of_search(pages, &exercises),
         kinds: kinds(pages, &links, List::Library),
-        list: list(&links, &Offered::by(pages, &exercises), &exercises),
+        list: list(pages, &links, &Offered::by(pages, &exercises), &exercises),
     };
     let about = About {
         description: Some(pages.words.say("library-find-lead")),
@@ -60,7 +68,7 @@ pub(in crate::pages) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Fin
     frame(pages, address, about, body)
 }
 
-fn list<'m>(links: &Links, offered: &Offered, exercises: &[Answering<'m>]) -> String {
+fn list<'m>(pages: &Pages<'_>, links: &Links, offered: &Offered, exercises: &[Answering<'m>]) -> String {
     let Offered { components, positions, supports, equipment, precautions } = offered;
     let set = |Answering { exercise: e, precautions: answered }: &Answering<'_>| -> Set {
         let (held, needed) = (support_ids(e), equipment_ids(e));
@@ -77,7 +85,8 @@ fn list<'m>(links: &Links, offered: &Offered, exercises: &[Answering<'m>]) -> St
         let e = one.exercise;
         let href = links.to(&Address::Exercise(e.id.clone()));
         let at = sets.binary_search(&set(one)).unwrap_or_default();
-        Row(href, e.title.value.as_str(), e.summary.value.as_str(), at)
+        let names = also_called(e, pages.say()).map(|names| names.value);
+        Row(href, e.title.value.as_str(), e.summary.value.as_str(), at, names)
     };
     let rows = Rows {
         component: components,

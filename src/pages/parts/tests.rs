@@ -96,6 +96,26 @@ fn no_page_of_a_large_library_lists_more_than_its_bound_and_each_exercise_stands
 }
 
 #[test]
+fn the_search_of_a_large_library_reads_other_names() {
+    const RAISE: &str = "content/exercises/heel-raise.md";
+    let named =
+        edited(RAISE, &[("component =", "also_called = [\"Toe raise\", \"Heel lift\"]\ncomponent =")]);
+    let mut files = large();
+    files.push((RAISE.to_string(), named.into_bytes()));
+    with_pages(files, |pages| {
+        let html = html(pages, &Address::Library);
+        let list = between(&html, "<script type=\"application/json\" id=\"find.list\">", "</script>");
+        let read: Value = serde_json::from_str(list).unwrap();
+        let rows = read["exercises"].as_array().unwrap();
+        let names: Vec<_> =
+            rows.iter().filter_map(|row| Some((row[0].as_str()?, row[4].as_str()?))).collect();
+        assert_eq!(names, [("heel-raise.html", "Also called: Toe raise, Heel lift")]);
+        let rows_without = rows.iter().filter(|row| row.as_array().unwrap().len() == 4).count();
+        assert_eq!(rows_without, rows.len() - 1);
+    });
+}
+
+#[test]
 fn the_first_page_of_a_large_library_searches_every_exercise() {
     with_pages(large(), |pages| {
         let html = html(pages, &Address::Library);

@@ -1,6 +1,8 @@
 //! What stands on the sheets of the demonstration: nothing of an entry is lost on a sheet for everyone, and
 //! nothing that was not chosen for a person is on hers.
 
+mod names;
+
 use std::collections::BTreeSet;
 
 use pulldown_cmark::{Event, HeadingLevel, Tag, TagEnd};
@@ -13,6 +15,7 @@ use crate::entry;
 use crate::entry::{CITATION, events};
 use crate::model::Model;
 use crate::model::client::Client;
+use crate::model::exercise as model;
 use crate::model::exercise::Instruction;
 use crate::model::form::Form;
 use crate::model::source::{Source, Sources};
@@ -38,7 +41,7 @@ fn for_person<'m>(
     read: &'m Read,
     client: &'m Client,
     subject: Subject<'m>,
-) -> (Order<'m>, Written) {
+) -> (Order<'m>, Written<'m>) {
     let person = Person::of(client, &subject, &read.model, jiff::civil::date(2027, 2, 15));
     let mut order = Order::of(subject, 18, Paper::A4);
     order.person = Some(person);
@@ -139,6 +142,7 @@ fn a_sheet_for_everyone_loses_nothing_of_an_entry() {
         for passage in passages(read.sources.slice(week.prose.span)) {
             assert!(welcome.contains(&passage), "{} lacks `{passage}`", week.id);
         }
+        let parts = Part::of_week(&read.model, week);
         for (number, (used, e)) in read.model.exercises_of(week).enumerate() {
             let shown = &sheet.exercises[number];
             let text = strings_of(shown).join("\n");
@@ -155,12 +159,12 @@ fn a_sheet_for_everyone_loses_nothing_of_an_entry() {
             for change in e.regressions.iter().chain(&e.progressions) {
                 has(&words_of_change(change, &read.model));
             }
-            let ways: usize = shown.ways.iter().map(|group| group.list.len()).sum();
+            let ways = shown.easier.len() + shown.other_ways.len() + shown.harder.len();
             assert_eq!(ways, e.variations.len() + e.regressions.len() + e.progressions.len(), "{}", e.id);
             // The words of the dose are those of the page, wherever they stand.
-            let page = block(e, Some(used), &read.model, say).dose;
-            assert_eq!(shown.dose, page, "{}: {}", week.id, e.id);
-            assert_eq!(sheet.glance[number].dose, page.glance);
+            let page = block(&parts[number], &read.model, say).dose;
+            assert_eq!(shown.block.dose, page, "{}: {}", week.id, e.id);
+            assert_eq!(sheet.glance[number].block.dose, page.glance);
             assert_eq!(sheet.log.tables[number].dose, page.glance);
         }
     }
@@ -211,7 +215,7 @@ fn forms_met(read: &Read) -> [usize; 4] {
             let sheet = written.handout;
             let about = format!("{} for {name}", e.id);
             let choice = &order.person.as_ref().unwrap().choices[0];
-            let block = sheet.person.as_ref().unwrap();
+            let PersonSheet { block, places } = sheet.person.as_ref().unwrap();
             let all = strings_of(&sheet).join("\n");
             assert!(!all.contains('['), "{about}: a word is missing: {all}");
             let Some(form) = choice.form() else {
@@ -219,8 +223,8 @@ fn forms_met(read: &Read) -> [usize; 4] {
                 assert!(sheet.exercises.is_empty() && sheet.glance.is_empty(), "{about}");
                 assert!(sheet.log.tables.is_empty() && sheet.needs.is_empty(), "{about}");
                 let [line] = block.left_out.as_slice() else { panic!("{about}: no line") };
-                assert!(line.text.starts_with(&e.title.value), "{about}: {}", line.text);
-                assert_eq!(written.places.get(line.place), Some(e.title.span));
+                assert!(line.value.starts_with(&e.title.value), "{about}: {}", line.value);
+                assert_eq!(written.places.get(places.left_out[0]), Some(e.title.span));
                 assert_hidden(&all, std::slice::from_ref(&e.title.value), &everything(read, e), &about);
                 continue;
             };
@@ -233,13 +237,14 @@ fn forms_met(read: &Read) -> [usize; 4] {
             }
             assert!(block.left_out.is_empty(), "{about}");
             let [shown] = sheet.exercises.as_slice() else { panic!("{about}: not one exercise") };
-            assert!(shown.ways.is_empty(), "{about}");
+            let ways = [&shown.easier, &shown.other_ways, &shown.harder];
+            assert!(ways.iter().all(|list| list.is_empty()), "{about}");
             match form.variation {
                 Some(_) => varied += 1,
                 None if form.exercise.id == e.id => as_it_stands += 1,
                 None => easier += 1,
             }
-            assert_eq!(shown.title, form.title().value, "{about}");
+            assert_eq!(shown.block.title.value, form.title().value, "{about}");
             let mut hers = whole(read, &form);
             let opened: Vec<String> = passages(read.sources.slice(form.exercise.prose.intro));
             // What opens the exercise is there, unless it names another form and the educator is told so.
@@ -249,11 +254,13 @@ fn forms_met(read: &Read) -> [usize; 4] {
             let figures: Vec<&str> = shown.figures.iter().map(|f| f.description.as_str()).collect();
             assert_eq!(figures, figures_of(&form), "{about}");
             hers.extend(figures.into_iter().map(str::to_string));
-            assert_eq!(shown.cautions_title, "For you");
+            assert_eq!(shown.block.cautions_title, "For you");
             let cautions = cautions_of(&form, &precautions, &read.model);
-            let of_the_sheet: Vec<&str> = shown.cautions.iter().map(|c| c.text.as_str()).collect();
+            let of_the_sheet: Vec<&str> =
+                shown.cautions.iter().map(|c| c.block.text.value.as_str()).collect();
             assert_eq!(of_the_sheet, cautions, "{about}");
-            assert!(shown.cautions.iter().all(|c| c.who.is_empty() && c.strict.is_empty()), "{about}");
+            let to_her = |c: &CautionBlock<'_>| c.who.is_empty() && c.level_word.is_empty();
+            assert!(shown.cautions.iter().all(|c| to_her(&c.block)), "{about}");
             hers.extend(cautions.into_iter().map(str::to_string));
             hers.iter().for_each(|words| assert!(all.contains(words), "{about} lacks `{words}`"));
             for exercise in [e, form.exercise] {
@@ -367,7 +374,7 @@ fn all_are_on_the_sheet_or_left_out(read: &Read) {
             assert_eq!(sheet.exercises.len(), forms.len(), "{about}");
             assert_eq!(sheet.glance.len(), forms.len(), "{about}");
             assert_eq!(sheet.log.tables.len(), forms.len(), "{about}");
-            assert_eq!(sheet.person.as_ref().unwrap().left_out.len(), left_out, "{about}");
+            assert_eq!(sheet.person.as_ref().unwrap().block.left_out.len(), left_out, "{about}");
             // The welcome is said to her whole, unless it names what she does not have and the educator is told so. Where
             // all of it can be seen is not said.
             let untold = unsaid(&order, &read.model, &read.sources, words());
@@ -385,14 +392,14 @@ fn all_are_on_the_sheet_or_left_out(read: &Read) {
             assert!(sheet.online.is_none(), "{about}");
             assert!(!sheet.log.choose_days, "{about}");
             // The log has the days of the strip, and the dose asks for no more of them.
-            let strip = sheet.practice.as_ref().map_or(&[][..], |practice| &practice.days);
+            let strip = sheet.practice.as_ref().map_or(&[][..], |practice| &practice.block.days);
             for (table, exercise) in sheet.log.tables.iter().zip(&sheet.exercises) {
-                let on = |day: &&PracticeDay| day.exercises.iter().any(|e| e.text == table.title);
+                let on = |day: &&DayBlock<'_>| day.exercises.iter().any(|e| e.title.value == table.title);
                 let days: Vec<&str> = strip.iter().filter(on).map(|day| day.name.as_str()).collect();
                 assert_eq!(table.rows, days, "{about}: {}", table.title);
                 let hers = days.iter().all(|day| ["Monday", "Friday"].contains(day));
                 assert!(hers && !days.is_empty(), "{about}: {days:?}");
-                let asked = exercise.dose.figures.iter().find(|figure| figure.unit.contains("a week"));
+                let asked = exercise.block.dose.figures.iter().find(|figure| figure.unit.contains("a week"));
                 assert_eq!(asked.unwrap().number, days.len().to_string(), "{about}: {}", table.title);
             }
         }
@@ -424,8 +431,8 @@ fn what_is_left_out_is_told_with_its_reason_and_leads_to_its_entry() {
     let exercises = ["Jump", "Row", "Walk"].iter().map(|id| &read.model.exercises[*id]).collect();
     let (_, written) = for_person(&read.press(), &read, &client, Subject::Exercises(exercises));
     let sheet = written.handout;
-    let block = sheet.person.unwrap();
-    let told: Vec<_> = block.left_out.iter().map(|line| line.text.as_str()).collect();
+    let PersonSheet { block, places } = sheet.person.unwrap();
+    let told: Vec<_> = block.left_out.iter().map(|line| line.value.as_str()).collect();
     assert_eq!(
         told,
         [
@@ -433,11 +440,11 @@ fn what_is_left_out_is_told_with_its_reason_and_leads_to_its_entry() {
             "Row: it includes lifting a heavy weight. That is not for you if you have a break in the spine.",
         ]
     );
-    assert_eq!(block.line.text, "For J. K.");
-    assert_eq!(sheet.exercises.iter().map(|e| e.title.as_str()).collect::<Vec<_>>(), ["Walk"]);
+    assert_eq!(block.line.value, "For J. K.");
+    assert_eq!(sheet.exercises.iter().map(|e| e.block.title.value.as_str()).collect::<Vec<_>>(), ["Walk"]);
     let place = |id: &str| Some(read.model.exercises[id].place());
-    assert_eq!(written.places.get(block.left_out[0].place), place("Jump"));
-    assert_eq!(written.places.get(block.left_out[1].place), place("Row"));
+    assert_eq!(written.places.get(places.left_out[0]), place("Jump"));
+    assert_eq!(written.places.get(places.left_out[1]), place("Row"));
 }
 
 #[test]
@@ -454,8 +461,8 @@ fn two_exercises_that_come_to_the_same_form_are_on_the_sheet_once() {
     let (_, written) = for_person(&read.press(), &read, &client, Subject::Exercises(exercises));
     let shown = written.handout.exercises;
     assert_eq!(shown.len(), 1);
-    assert_eq!(shown[0].title, "Low");
-    assert_eq!(shown[0].form_line.as_deref(), Some("Your own way to do this exercise"));
+    assert_eq!(shown[0].block.title.value, "Low");
+    assert_eq!(shown[0].block.form_line.as_deref(), Some("Your own way to do this exercise"));
 }
 
 #[test]
@@ -471,10 +478,10 @@ fn what_her_week_has_no_room_for_is_left_out_and_told() {
     let (_, written) = for_person(&read.press(), &read, &client, Subject::Exercises(exercises));
     let sheet = written.handout;
     assert!(sheet.exercises.is_empty() && sheet.log.tables.is_empty() && sheet.practice.is_none());
-    let left_out = sheet.person.unwrap().left_out;
-    let told: Vec<_> = left_out.iter().map(|line| line.text.as_str()).collect();
+    let PersonSheet { block, places } = sheet.person.unwrap();
+    let told: Vec<_> = block.left_out.iter().map(|line| line.value.as_str()).collect();
     assert_eq!(told, ["Jump: it does not fit into your week.", "Walk: it does not fit into your week."]);
-    assert_eq!(written.places.get(left_out[1].place), Some(read.model.exercises["Walk"].place()));
+    assert_eq!(written.places.get(places.left_out[1]), Some(read.model.exercises["Walk"].place()));
 }
 
 /// The words of a sheet as it is set, without the spaces between them: lines break anywhere.

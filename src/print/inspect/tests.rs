@@ -22,7 +22,7 @@ const PAGE: &str = r#"
 #let mark(name, part, place: none) = [#metadata((mark: name, place: place, part: part))]
 #let at(place) = [#metadata((mark: "place", place: place))]
 #let title = d.title.place
-#let summary = d.exercises.first().summary.place
+#let summary = d.exercises.first().places.summary
 #let area = [#metadata((mark: "area", margin: 50.0))]
 "#;
 
@@ -166,7 +166,7 @@ fn an_exercise_that_begins_in_the_middle_and_goes_on_over_the_page_is_found() {
 #[test]
 fn a_letter_that_the_font_lacks_is_found_where_it_is_written() {
     assert_eq!(
-        found_with("Turn \u{e9}\u{2764} left.", "#area #at(summary)#d.exercises.first().summary.text"),
+        found_with("Turn \u{e9}\u{2764} left.", "#area #at(summary)#d.exercises.first().summary"),
         ["glyph-missing 6:18 the font of the handouts has no `\u{2764}` (U+2764)"]
     );
     // Words of the theme have no line of the author's: the piece before it has to do.

@@ -399,7 +399,7 @@ fn a_form_that_was_chosen_shows_its_own_figures_and_those_of_the_base_form_only_
                 Some(Person::of(&client, &look.alone(), look.press.model, jiff::civil::date(2027, 2, 15)));
             let written = handout::write(look.press, &order);
             let [shown] = &written.handout.exercises[..] else { panic!("{title}") };
-            assert_eq!(shown.title, title);
+            assert_eq!(shown.block.title.value, title);
             let shown: Vec<&str> = shown.figures.iter().map(|figure| figure.description.as_str()).collect();
             assert_eq!(shown, figures, "{title}");
             assert_eq!(written.pictures.files(look.press.photos).count(), figures.len());
@@ -414,7 +414,8 @@ fn a_figure_of_another_way_without_words_has_the_name_of_that_way() {
         "She sits tall, holds the seat and lifts both heels. Then she presses them into the floor.";
     with_entry(&entry(SQUAT).replace(description, ""), |look| {
         let written = handout::write(look.press, &Order::of(look.alone(), 18, Paper::A4));
-        let ways = written.handout.exercises[0].ways.iter().flat_map(|group| &group.list);
+        let [shown] = &written.handout.exercises[..] else { panic!("not one exercise") };
+        let ways = [&shown.easier, &shown.other_ways, &shown.harder].into_iter().flatten();
         let figures: Vec<&str> = ways.flat_map(|way| &way.figures).map(|f| f.description.as_str()).collect();
         assert_eq!(figures, ["Seated heel press"]);
     });

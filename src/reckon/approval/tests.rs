@@ -200,6 +200,7 @@ fn what_no_client_reads_does_not_count() {
     let known = of(WHOLE);
     for changed in [
         with("Heel slides", "Heel slide, on your back"),
+        with("summary", "also_called = [\"Heel glide\", \"Foot slide\"]\nsummary"),
         with("summary", "reviewed = { by = \"A. Reviewer, PT\", on = 2026-01-05 }\nsummary"),
         with("summary", "accept = [{ finding = \"hard-to-read\", because = \"So.\" }]\nsummary"),
         with(

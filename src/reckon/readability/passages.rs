@@ -105,7 +105,8 @@ impl Passage<'_> {
     }
 }
 
-/// The client-facing texts of an exercise, in the order of the page.
+/// The client-facing texts of an exercise, in the order of the page. Its title and its other names are not among them: a
+/// name is no sentence, and people know a movement by the names it has, however hard.
 pub fn of_exercise<'s>(e: &'s Exercise, sources: &'s Sources) -> Vec<Passage<'s>> {
     let mut passages = Vec::new();
     let mut field = |text: &'s Spanned<String>| passages.push(Passage::field(text, sources));

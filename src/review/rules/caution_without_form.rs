@@ -20,9 +20,9 @@ pub(super) static RULE: Rule = Rule {
     level: Level::Error,
     safety: true,
     finds: "The text of a caution names another form of the exercise and the caution has no `use` for it: the title of\n\
-            a variation, the title of an exercise on its ladder, or words such as `the seated version` or `do …\n\
-            instead`. With `use` a text may name that form and no other; with `form`, that variation too. The\n\
-            words looked for are in the theme, words/forms.LANGUAGE.txt.",
+            a variation, the title or another name of an exercise on its ladder, or words such as `the seated\n\
+            version` or `do … instead`. With `use` a text may name that form and no other; with `form`, that\n\
+            variation too. The words looked for are in the theme, words/forms.LANGUAGE.txt.",
     why: "The program obeys `use`, not the text. Without it a person gets the form that the caution warns of, and a\n\
           handout that sends her to steps which are not on it.",
     bad: Example::lines(
@@ -58,6 +58,8 @@ text = "Grow tall slowly, so that your head stays clear. Rest for longer after e
 /// What can be named in a caution of an exercise.
 struct Other<'m> {
     title: &'m str,
+    /// The title, or another name of the exercise.
+    name: &'m str,
     what: What,
 }
 
@@ -73,8 +75,8 @@ enum What {
 fn check(case: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
     for exercise in case.model.exercises.values().filter(|exercise| !exercise.cautions.is_empty()) {
         let others = others(exercise, ladders, case);
-        let titles: Vec<&str> = others.iter().map(|other| other.title).collect();
-        let titles = Titles::of(&titles, &case.words.titles);
+        let names: Vec<&str> = others.iter().map(|other| other.name).collect();
+        let titles = Titles::of(&names, &case.words.titles);
         for caution in &exercise.cautions {
             let used =
                 safety::instead(caution, exercise, case.model).map(|offer| offer.form.title().value.as_str());
@@ -96,10 +98,14 @@ fn check(case: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
             if let Some(named) = other {
                 let other = &others[named.title];
                 let (does, help) = told_of(other, caution, used);
-                let titles = [other.title].into_iter().chain(used).map(|title| Subject::Title(title.into()));
+                let titles = Some(other.name)
+                    .into_iter()
+                    .chain(Some(other.title).filter(|title| *title != other.name))
+                    .chain(used)
+                    .map(|title| Subject::Title(title.into()));
                 sink.about(titles.chain(of_caution(caution))).add(
                     text.span(named.at),
-                    format!("this caution names `{}`, {does}", other.title),
+                    format!("this caution names `{}`, {does}", other.name),
                     help,
                 );
             } else if let Some(at) = used.is_none().then(|| telling(&case.words.forms, &text.text)).flatten()
@@ -116,9 +122,9 @@ fn check(case: &Case<'_>, ladders: &Ladders<'_>, sink: &mut Sink<'_>) {
 
 /// The exercise itself, its variations, and the other exercises on its ladder, as far as a ladder may reach.
 fn others<'m>(exercise: &'m Exercise, ladders: &Ladders<'m>, case: &Case<'m>) -> Vec<Other<'m>> {
-    let base = Other { title: &exercise.title.value, what: What::Base };
-    let variations =
-        exercise.variations.iter().map(|v| Other { title: &v.title.value, what: What::Variation });
+    let base = named(exercise, What::Base);
+    let variations = exercise.variations.iter().map(|v| v.title.value.as_str());
+    let variations = variations.map(|title| Other { title, name: title, what: What::Variation });
     let rungs = ladders.ladder_of(&exercise.id).map_or(&[][..], |ladder| &ladder.rungs);
     let own = ladders.rung_of(&exercise.id).unwrap_or_default();
     let near = rungs.get(own.saturating_sub(RUNGS)..rungs.len().min(own + RUNGS)).unwrap_or_default();
@@ -127,8 +133,12 @@ fn others<'m>(exercise: &'m Exercise, ladders: &Ladders<'m>, case: &Case<'m>) ->
         .into_iter()
         .filter(|id| *id != exercise.id)
         .filter_map(|id| case.model.exercises.get(id));
-    let exercises = exercises.map(|e| Other { title: &e.title.value, what: What::Exercise });
-    std::iter::once(base).chain(variations).chain(exercises).collect()
+    base.chain(variations).chain(exercises.flat_map(|e| named(e, What::Exercise))).collect()
+}
+
+/// An exercise by each of its names.
+fn named(exercise: &Exercise, what: What) -> impl Iterator<Item = Other<'_>> {
+    exercise.names().map(move |name| Other { title: &exercise.title.value, name, what })
 }
 
 fn is_same(title: &str, other: &str) -> bool {
@@ -202,7 +212,10 @@ mod tests {
             format!("[[caution]]\n{caution}\n"),
         ];
         let files = [
-            ("content/exercises/low-shift.md", exercise("Low shift at the counter", "")),
+            (
+                "content/exercises/low-shift.md",
+                exercise("Low shift at the counter", "also_called = [\"Small sway\"]\n"),
+            ),
             (STAND, exercise("Wide stand", &middle.concat())),
             ("content/exercises/tandem.md", exercise("Tall sit", "[[progression]]\nexercise = \"high\"\n")),
             ("content/exercises/high.md", exercise("Clock reach", "")),
@@ -230,6 +243,7 @@ mod tests {
             ("Do the wall stand, and sit down when you are tired.", "Wall stand with a short hold"),
             ("Begin with the low shift.", "Low shift at the counter"),
             ("Do the low shifts for a week.", "Low shift at the counter"),
+            ("Begin with the small sway.", "Small sway"),
             ("Leave the tall sit for later.", "Tall sit"),
             ("The clock reach is too hard for you.", "Clock reach"),
         ] {
@@ -290,6 +304,7 @@ mod tests {
             ("Seated weight shift", "Use the seated version until you feel safe."),
             ("low-shift", "Do the low shift at the counter."),
             ("low-shift", "Do low shifts."),
+            ("low-shift", "Do the small sway."),
         ] {
             assert_eq!(found_of(&used(form), text), [""; 0], "{form}: {text}");
         }

@@ -16,11 +16,12 @@ const plain = (text) => text.normalize("NFD").replace(/\p{Mn}/gu, "").toLowerCas
 
 const offered = JSON.parse(document.getElementById("find.list").textContent);
 const places = fields.map((field) => new Map(offered[field].map((choice, at) => [choice.id, at])));
-const entries = offered.exercises.map(([href, title, summary, set]) => {
+const entries = offered.exercises.map(([href, title, summary, set, called = ""]) => {
   const has = offered.sets[set];
   const kind = offered.component[has[0][0]];
   const position = offered.position[has[1][0]].word;
-  return { href, title, summary, has, kind, position, text: plain([title, summary, position, kind.word].join(" ")) };
+  const text = plain([title, called, summary, position, kind.word].join(" "));
+  return { href, title, called, summary, has, kind, position, text };
 });
 
 function chosen() {
@@ -37,7 +38,7 @@ function matches(entry, choices) {
   });
 }
 
-function drawn({ href, title, summary, kind, position }) {
+function drawn({ href, title, called, summary, kind, position }) {
   const item = document.querySelector(`template[data-kind="${kind.id}"]`).content.firstElementChild.cloneNode(true);
   const [told, where] = item.querySelectorAll("div p");
   const link = item.querySelector("a");
@@ -45,6 +46,12 @@ function drawn({ href, title, summary, kind, position }) {
   link.textContent = title;
   told.textContent = summary;
   where.textContent = `${position}.`;
+  // Few exercises have other names.
+  if (called) {
+    const names = where.cloneNode();
+    names.textContent = called;
+    told.before(names);
+  }
   return item;
 }
 

@@ -142,6 +142,7 @@ need-nothing = No equipment
 position-label = Position
 hold-on-to = Hold on to
 focus-label = This week
+also-called = Also called: { $names }
 exercise-of = Exercise { $number } of { $count }
 try-exercise = Try this one: { $title }
 harder-only-when-ready = Only when this one feels easy and steady.

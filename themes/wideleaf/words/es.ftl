@@ -141,6 +141,7 @@ need-nothing = Sin equipo
 position-label = Posición
 hold-on-to = Sosténgase de
 focus-label = Esta semana
+also-called = También se llama: { $names }
 exercise-of = Ejercicio { $number } de { $count }
 try-exercise = Pruebe este: { $title }
 harder-only-when-ready = Solo cuando este le resulte fácil y seguro.

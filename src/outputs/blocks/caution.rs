@@ -1,0 +1,80 @@
+//! Cautions as a reader meets them: whom each is for, how strict it is, its words.
+
+use serde::Serialize;
+
+use super::phrases::Phrases;
+use super::word;
+use crate::model::Model;
+use crate::model::exercise::{Applies, Caution, Exercise};
+use crate::model::source::{Span, Spanned};
+use crate::model::vocabulary::{CautionLevel, Vocabulary};
+
+/// A caution with whom it is for.
+#[derive(Clone, Debug, Serialize)]
+pub struct CautionBlock<'m> {
+    /// Where it was written.
+    #[serde(skip)]
+    pub span: Span,
+    #[serde(serialize_with = "word")]
+    pub level: CautionLevel,
+    /// "If you have a break in the spine"; empty on a person's sheet, which speaks to her.
+    pub who: String,
+    /// "Do not do this one."; empty there too, and where it is for everyone to know when to stop.
+    pub level_word: String,
+    pub text: &'m Spanned<String>,
+}
+
+impl<'m> CautionBlock<'m> {
+    /// A caution of the form that she does, said to her alone.
+    pub fn hers(caution: &'m Caution) -> CautionBlock<'m> {
+        CautionBlock {
+            span: caution.span,
+            level: caution.level.value,
+            who: String::new(),
+            level_word: String::new(),
+            text: &caution.text,
+        }
+    }
+}
+
+/// The cautions but for those of one variation alone, which stand with it. The strictest come first, those for everyone
+/// after those for somebody of the same strictness.
+pub(super) fn cautions<'m>(exercise: &'m Exercise, model: &Model, say: Phrases<'_>) -> Vec<CautionBlock<'m>> {
+    let of_one = |c: &&Caution| c.form.as_ref().is_some_and(|form| exercise.variation(&form.value).is_some());
+    in_order(exercise.cautions.iter().filter(|c| !of_one(c)), model, say)
+}
+
+/// The strictest first.
+pub(super) fn in_order<'m>(
+    cautions: impl Iterator<Item = &'m Caution>,
+    model: &Model,
+    say: Phrases<'_>,
+) -> Vec<CautionBlock<'m>> {
+    let mut list: Vec<&Caution> = cautions.collect();
+    list.sort_by_key(|c| c.strictness());
+    list.into_iter().map(|caution| caution_block(caution, model, say)).collect()
+}
+
+pub(super) fn caution_block<'m>(caution: &'m Caution, model: &Model, say: Phrases<'_>) -> CautionBlock<'m> {
+    CautionBlock {
+        span: caution.span,
+        level: caution.level.value,
+        who: match &caution.applies {
+            Applies::Everyone => say.words.say("caution-everyone"),
+            Applies::Precautions(who) => {
+                let who: Vec<String> = who.iter().map(|p| say.precaution(&model.site, &p.value)).collect();
+                say.words.say_with("caution-for", &[("who", say.or(&who).into())])
+            }
+        },
+        level_word: strictness(caution, say),
+        text: &caution.text,
+    }
+}
+
+/// A caution to stop says "do not do this one" to those it names; to everyone it can only say when to stop.
+fn strictness(caution: &Caution, say: Phrases<'_>) -> String {
+    match (&caution.applies, caution.level.value) {
+        (Applies::Everyone, CautionLevel::Stop) => String::new(),
+        (_, level) => say.words.say(&format!("level-{}", level.word())),
+    }
+}
