@@ -44,6 +44,7 @@ use crate::outputs::address::Links;
 use crate::outputs::blocks::evidence::{Formatted, format as evidence_of};
 use crate::outputs::blocks::phrases::Phrases;
 use crate::outputs::{self, Address, List, Sheet, Shot, Uses};
+use crate::reckon::answer::Answers;
 use crate::reckon::ladder::Ladders;
 use crate::workspace::theme::Theme;
 pub use findings::{findings, photo_finding};
@@ -61,6 +62,8 @@ pub struct Pages<'m> {
     pub(crate) draft: bool,
     made: Made,
     ladders: OnceLock<Ladders<'m>>,
+    /// Which form people with a precaution get, for the proposals of all series.
+    answers: Answers<'m>,
     uses: OnceLock<Uses<'m>>,
     /// Figures without their movement, in the size of a column.
     drawings: Album<Panels>,
@@ -140,6 +143,7 @@ impl<'m> Pages<'m> {
             tera: theme::load(theme, words, &model.site, &scripts)?,
             scripts,
             ladders: OnceLock::new(),
+            answers: Answers::default(),
             uses: OnceLock::new(),
             drawings: Album::default(),
             references: OnceLock::new(),

@@ -42,6 +42,7 @@ use std::collections::BTreeSet;
 use jiff::ToSpan;
 use jiff::civil::Date;
 
+use super::answer::Answers;
 use super::dose::{Practice, Session};
 use super::ladder::Ladders;
 use crate::model::Model;
@@ -195,13 +196,14 @@ impl Wish {
 
 impl<'m> Proposal<'m> {
     /// The proposals for the week after the last one, or why what came before is not known well enough. `ladders` are
-    /// those of the model.
+    /// those of the model; `answers` remember, from one series to the next, what people with a precaution get.
     ///
     /// # Errors
     /// Which week before is not known well enough, and why.
     pub fn of(
         model: &'m Model,
         ladders: &Ladders<'m>,
+        answers: &Answers<'m>,
         series: &'m Series,
         wish: &Wish,
     ) -> Result<Proposal<'m>, Unknown<'m>> {
@@ -210,7 +212,7 @@ impl<'m> Proposal<'m> {
             Some(last) => (last.number.value + 1, last.date.value.saturating_add(7.days())),
             None => (1, series.start.value),
         };
-        let asked = Asked::new(model, series, wish, ladders, &history, week);
+        let asked = Asked::new(model, series, wish, (ladders, answers), &history, week);
         let mut weighed: Vec<Weighed<'_>> = model.exercises.values().filter_map(|e| asked.weigh(e)).collect();
         // They come in order of their ids, which a stable sort keeps.
         weighed.sort_by_key(|one| (!one.kept, one.candidate.cost));

@@ -19,6 +19,7 @@ use super::terminal::Terminal;
 use crate::edition::Edition;
 use crate::model::finding::Level;
 use crate::model::series::Series;
+use crate::reckon::answer::Answers;
 use crate::reckon::ladder::Ladders;
 use crate::reckon::overview::Overview;
 use crate::reckon::proposal::{Proposal, Unknown, Wish};
@@ -77,12 +78,13 @@ pub(super) fn run(command: &PlanCommand, common: &Common, terminal: &Terminal) -
     let keep = known(&command.keep, &edition)?;
     let leave_out = known(&command.leave_out, &edition)?;
     let ladders = Ladders::of(model);
+    let answers = Answers::default();
     let propose = |series| {
         let mut wish = Wish::of(series, &model.site);
         wish.minutes = command.minutes.unwrap_or(wish.minutes);
         wish.keep = keep.clone();
         wish.leave_out = leave_out.clone();
-        Proposal::of(model, &ladders, series, &wish)
+        Proposal::of(model, &ladders, &answers, series, &wish)
     };
     if command.write {
         let series = the_series(command, &edition)?;

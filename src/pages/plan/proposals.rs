@@ -42,14 +42,18 @@ struct CandidateView {
 
 pub(super) fn proposals(pages: &Pages<'_>, links: &Links, overview: &super::Overview<'_>) -> Proposals {
     let words = pages.words;
-    let series = overview.series;
-    match Proposal::of(pages.model, pages.ladders(), series, &Wish::of(series, &pages.model.site)) {
-        Ok(proposal) => Proposals {
+    let propose = |series| {
+        let wish = Wish::of(series, &pages.model.site);
+        Proposal::of(pages.model, pages.ladders(), &pages.answers, series, &wish).ok()
+    };
+    // As the pages keep it, so that what they remember of it lasts as long as they do.
+    match pages.model.series.get(&overview.series.id).and_then(propose) {
+        Some(proposal) => Proposals {
             title: words.say_with("plan-proposals-week", &[("number", proposal.week.to_string().into())]),
             choice: choice(pages, &proposal),
             lists: proposal.lists.iter().map(|list| list_view(pages, links, &proposal, list)).collect(),
         },
-        Err(_) => Proposals {
+        None => Proposals {
             title: words.say("plan-proposals"),
             choice: words.say("plan-proposals-unknown"),
             lists: Vec::new(),

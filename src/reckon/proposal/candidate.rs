@@ -10,8 +10,7 @@ use crate::model::exercise::Exercise;
 use crate::model::series::Series;
 use crate::model::targets;
 use crate::model::vocabulary::Component;
-use crate::reckon::answer::unanswered;
-use crate::reckon::choice::{Need, choose};
+use crate::reckon::answer::{Answers, of_choice};
 use crate::reckon::demands;
 use crate::reckon::dose::Practice;
 use crate::reckon::ladder::{Ladder, Ladders};
@@ -23,6 +22,7 @@ pub(super) struct Asked<'a, 'm> {
     model: &'m Model,
     pub(super) wish: &'a Wish,
     ladders: &'a Ladders<'m>,
+    answers: &'a Answers<'m>,
     history: &'a History<'m>,
     week: u32,
     serves: Vec<&'m str>,
@@ -83,7 +83,7 @@ impl<'a, 'm> Asked<'a, 'm> {
         model: &'m Model,
         series: &'m Series,
         wish: &'a Wish,
-        ladders: &'a Ladders<'m>,
+        (ladders, answers): (&'a Ladders<'m>, &'a Answers<'m>),
         history: &'a History<'m>,
         week: u32,
     ) -> Asked<'a, 'm> {
@@ -103,6 +103,7 @@ impl<'a, 'm> Asked<'a, 'm> {
             model,
             wish,
             ladders,
+            answers,
             history,
             week,
             serves: series.serves.iter().map(|precaution| precaution.value.as_str()).collect(),
@@ -190,7 +191,8 @@ impl<'a, 'm> Asked<'a, 'm> {
         if self.wish.leave_out.contains(&exercise.id) {
             why.push(Refusal::LeftOut);
         }
-        let open = unanswered(exercise, None, &self.serves, self.model).into_iter();
+        let choice = |precaution| self.answers.get(exercise, precaution, self.model);
+        let open = self.serves.iter().flat_map(|&precaution| of_choice(precaution, &choice(precaution)));
         why.extend(open.map(|u| Refusal::Unanswered {
             demand: u.demand().map(|demand| demand.id),
             precaution: u.precaution,
@@ -255,7 +257,7 @@ impl<'a, 'm> Asked<'a, 'm> {
             false => Reason::NewEquipment { things: new },
         });
         reasons.extend(self.serves.iter().filter_map(|&precaution| {
-            let choice = choose(exercise, None, &Need::only(&[precaution]), self.model);
+            let choice = self.answers.get(exercise, precaution, self.model);
             match choice.form() {
                 None => Some(Reason::NoForm { precaution }),
                 Some(_) if choice.is_base() => None,

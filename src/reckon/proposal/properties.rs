@@ -135,8 +135,8 @@ fn proposed(
         let series = model.series.values().next().unwrap();
         let mut wish = Wish::of(series, &model.site);
         change(&mut wish);
-        let proposal =
-            Proposal::of(model, &Ladders::of(model), series, &wish).map_err(|unknown| unknown.to_string())?;
+        let proposal = Proposal::of(model, &Ladders::of(model), &Answers::default(), series, &wish)
+            .map_err(|unknown| unknown.to_string())?;
         let session = match places {
             None => proposal.choice.clone().map_err(|unfit| unfit.to_string())?,
             Some(places) => {

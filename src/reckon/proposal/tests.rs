@@ -99,7 +99,7 @@ fn proposal<'m>(model: &'m Model, change: impl Fn(&mut Wish)) -> Proposal<'m> {
     let series = &model.series["s"];
     let mut wish = Wish::of(series, &model.site);
     change(&mut wish);
-    Proposal::of(model, &Ladders::of(model), series, &wish).unwrap()
+    Proposal::of(model, &Ladders::of(model), &Answers::default(), series, &wish).unwrap()
 }
 
 /// What is listed for a component, best first, each with its first reason; then what is refused and why.
@@ -431,7 +431,13 @@ fn nothing_is_proposed_where_what_came_before_is_not_known() {
     let told = |exercises: &str, week: &str, targets: &str| {
         let model = model(&format!("{OTHERS}{exercises}"), &[week], targets);
         let series = &model.series["s"];
-        let proposal = Proposal::of(&model, &Ladders::of(&model), series, &Wish::of(series, &model.site));
+        let proposal = Proposal::of(
+            &model,
+            &Ladders::of(&model),
+            &Answers::default(),
+            series,
+            &Wish::of(series, &model.site),
+        );
         proposal.err().map(|unknown| unknown.to_string())
     };
     assert_eq!(told("x power", "p b s x", ""), None);
