@@ -54,7 +54,7 @@ impl Opened {
 
     /// Pages without photos and sheets.
     pub(crate) fn pages(&self) -> Pages<'_> {
-        let made = pages::Made::default();
+        let made = pages::Prepared::default();
         Pages::new(&self.model, &self.sources, &self.words, &self.theme, made, TODAY, false).unwrap()
     }
 

@@ -35,7 +35,7 @@ pub(super) struct Approve {
 }
 
 /// An entry with the approval in it.
-struct Entry {
+struct ApprovedEntry {
     id: String,
     file: FileId,
     /// Relative to the workspace.
@@ -55,7 +55,7 @@ pub(super) fn run(command: &Approve, common: &Common, terminal: &Terminal) -> Re
     if exercises.iter().any(|exercise| exercise.standing.is_broken()) {
         return stopped(&errors(&files, edition.review(terminal.today)), &edition, terminal);
     }
-    let entries: Vec<Entry> = exercises
+    let entries: Vec<ApprovedEntry> = exercises
         .into_iter()
         .map(|exercise| entry(exercise, &command.by, &edition, terminal))
         .collect::<Result<_, Failure>>()?;
@@ -89,7 +89,12 @@ fn known<'m>(edition: &'m Edition, id: &str) -> Result<&'m Exercise, Failure> {
     exercise(edition.model(), id).map_err(Failure::Unreadable)
 }
 
-fn entry(exercise: &Exercise, by: &str, edition: &Edition, terminal: &Terminal) -> Result<Entry, Failure> {
+fn entry(
+    exercise: &Exercise,
+    by: &str,
+    edition: &Edition,
+    terminal: &Terminal,
+) -> Result<ApprovedEntry, Failure> {
     let source = edition.sources().get(exercise.file);
     let unread = |why: String| Failure::Unreadable(format!("{} {why}", source.name));
     let before = workspace::bytes_of(edition.root(), &source.name, &source.text)
@@ -99,7 +104,7 @@ fn entry(exercise: &Exercise, by: &str, edition: &Edition, terminal: &Terminal) 
     let approved = Approved { by, on: terminal.today, of: &fingerprint };
     let text = with_reviewed(&source.text, approved).ok_or_else(|| by_hand(&source.name, approved))?;
     let mark = if before.starts_with(BYTE_ORDER_MARK) { BYTE_ORDER_MARK } else { b"" };
-    Ok(Entry {
+    Ok(ApprovedEntry {
         id: exercise.id.clone(),
         file: exercise.file,
         name: source.name.clone(),
@@ -110,7 +115,7 @@ fn entry(exercise: &Exercise, by: &str, edition: &Edition, terminal: &Terminal) 
 }
 
 /// Reads the new text of an entry, in memory: it must say what it said before, and that it was approved.
-fn try_out(entry: &Entry, edition: &mut Edition) -> Result<(), Failure> {
+fn try_out(entry: &ApprovedEntry, edition: &mut Edition) -> Result<(), Failure> {
     let text = entry.after.strip_prefix(BYTE_ORDER_MARK).unwrap_or(&entry.after);
     let text = String::from_utf8_lossy(text).into_owned();
     let read = edition.put(entry.file, text);

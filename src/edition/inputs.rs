@@ -12,7 +12,7 @@ use crate::model::source::FileId;
 use crate::outputs::blocks::evidence::Formatted;
 use crate::outputs::blocks::evidence::format as evidence_of;
 use crate::outputs::{Uses, media};
-use crate::pages::{Made, Sheets};
+use crate::pages::{Prepared, Sheets};
 use crate::reckon::ladder::Ladders;
 
 /// A number for what something says: the first half of a hash. Two that differ are never the same by chance.
@@ -139,7 +139,7 @@ impl<'e> Versions<'e> {
     }
 
     /// Takes in what is made before pages, which show it or lead to it.
-    pub(super) fn learn(&self, made: &Made) {
+    pub(super) fn learn(&self, made: &Prepared) {
         let mut known = self.known.lock().unwrap_or_else(PoisonError::into_inner);
         for (shot, photo) in &made.photos {
             let read = Read::Photo { file: shot.file.clone(), crop: shot.crop };

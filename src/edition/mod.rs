@@ -26,13 +26,13 @@ use jiff::civil::Date;
 pub use make::{Finished, MakeError, Progress, Stage};
 pub use open::{OpenError, read_words, unknown_language};
 pub use photos::{MadePhoto, make_photo};
-pub use site::{Body, Made, Site, SiteFacts, Unmade};
+pub use site::{Body, OutputFile, Site, SiteFacts, Unmade};
 
 use crate::model::Model;
 use crate::model::finding::Finding;
 use crate::model::source::Sources;
 use crate::model::words::Words;
-use crate::review::{self, Case, Kept, Review};
+use crate::review::{self, Case, Review, ReviewCache};
 use crate::workspace::theme::Theme;
 
 /// A workspace in memory: its texts, what they say, the theme with the words of the site's language, and what was found
@@ -85,7 +85,7 @@ impl Edition {
     }
 
     /// The same, where `kept` still knows what the last review said of entries that have not changed.
-    pub fn review_again(&self, today: Date, kept: &mut Kept) -> Review {
+    pub fn review_again(&self, today: Date, kept: &mut ReviewCache) -> Review {
         review::review_again(&self.case(today), self.findings.clone(), kept)
     }
 }

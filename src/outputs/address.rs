@@ -3,7 +3,7 @@
 //! Links are relative and name their file, so that the site works from any folder of a server and
 //! straight from the disk.
 
-use super::parts::{self, List, Part};
+use super::lists::{self, List, ListPage};
 use crate::model::Model;
 use crate::model::link::decoded;
 use crate::model::series::Series;
@@ -21,7 +21,7 @@ pub enum Address {
     Exercise(String),
     Library,
     /// Exercises of one kind, of a library that is too long for one page.
-    LibraryPart(Part),
+    LibraryPart(ListPage),
     Free(String),
     Evidence,
     Safety,
@@ -34,7 +34,7 @@ pub enum Address {
     /// Every figure of the site, for educators.
     Figures,
     /// The figures of exercises of one kind where they are many, for educators.
-    FiguresPart(Part),
+    FiguresPart(ListPage),
     /// How to draw a figure, for educators.
     Drawing,
     NotFound,
@@ -99,7 +99,7 @@ impl Address {
             ["pages", id] => Address::Free(model.pages.get(id)?.id.clone()),
             ["series", id, "index"] => Address::Series(model.series.get(id)?.id.clone()),
             ["series", id, "plan"] => {
-                Address::SeriesPlan(parts::planned_alone(model).find(|s| s.id == *id)?.id.clone())
+                Address::SeriesPlan(lists::planned_alone(model).find(|s| s.id == *id)?.id.clone())
             }
             ["series", series, id] => {
                 let series = model.series.get(series)?;

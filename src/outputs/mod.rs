@@ -3,9 +3,9 @@
 pub mod address;
 pub mod blocks;
 pub mod feed;
+pub mod lists;
 pub mod media;
 pub mod offline;
-pub mod parts;
 pub mod sheet;
 mod uses;
 pub mod video;
@@ -17,8 +17,8 @@ use crate::reckon::chapters;
 use crate::workspace::theme::Theme;
 pub use address::Address;
 pub use feed::Feed;
+pub use lists::{List, ListPage};
 pub use media::Shot;
-pub use parts::{List, Part};
 pub use sheet::Sheet;
 pub use uses::Uses;
 
@@ -95,7 +95,7 @@ pub fn pages(model: &Model) -> Vec<Address> {
     ];
     pages.extend(List::Library.parts(model).into_iter().map(Address::LibraryPart));
     pages.extend(List::Figures.parts(model).into_iter().map(Address::FiguresPart));
-    pages.extend(parts::planned_alone(model).map(|series| Address::SeriesPlan(series.id.clone())));
+    pages.extend(lists::planned_alone(model).map(|series| Address::SeriesPlan(series.id.clone())));
     for series in model.series.values() {
         pages.push(Address::Series(series.id.clone()));
         pages.extend(

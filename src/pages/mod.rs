@@ -15,7 +15,7 @@ mod home;
 mod ladder;
 mod letter;
 mod library;
-mod parts;
+mod lists;
 mod plan;
 mod prose;
 mod raw_html;
@@ -60,7 +60,7 @@ pub struct Pages<'m> {
     today: Date,
     /// Every page says that it is a draft.
     pub(crate) draft: bool,
-    made: Made,
+    made: Prepared,
     ladders: OnceLock<Ladders<'m>>,
     /// Which form people with a precaution get, for the proposals of all series.
     answers: Answers<'m>,
@@ -74,7 +74,7 @@ pub struct Pages<'m> {
 
 /// What was made before the pages, which show it or lead to it.
 #[derive(Debug, Default)]
-pub struct Made {
+pub struct Prepared {
     pub photos: BTreeMap<Shot, Photo>,
     pub sheets: Sheets,
 }
@@ -119,7 +119,7 @@ pub(crate) struct Link {
 
 /// A word of a closed set, by its id and as a reader reads it.
 #[derive(Clone, Debug, Serialize)]
-pub(crate) struct Named {
+pub(crate) struct LabeledId {
     pub(crate) id: String,
     pub(crate) word: String,
 }
@@ -134,7 +134,7 @@ impl<'m> Pages<'m> {
         sources: &'m Sources,
         words: &'m Words,
         theme: &Theme,
-        made: Made,
+        made: Prepared,
         today: Date,
         draft: bool,
     ) -> Result<Pages<'m>, TemplateError> {

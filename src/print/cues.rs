@@ -14,7 +14,7 @@ use crate::outputs::blocks::dose::count;
 use crate::outputs::blocks::exercise::block;
 use crate::outputs::blocks::figure::{FigureBlock, ShowsBlock};
 use crate::outputs::blocks::needs::{add, needs};
-use crate::outputs::blocks::part::Part;
+use crate::outputs::blocks::used::UsedExercise;
 use crate::outputs::blocks::way::WayBlock;
 use crate::outputs::blocks::week::number_line;
 use crate::text::sentences::Splitter;
@@ -63,9 +63,9 @@ impl<'m> Writer<'_, 'm> {
     }
 
     /// What the exercises need, and what their other ways hold on to, each thing once.
-    fn props(&mut self, parts: &[Part<'_, 'm>]) -> Vec<Line> {
+    fn props(&mut self, parts: &[UsedExercise<'_, 'm>]) -> Vec<Line> {
         let say = self.press.say();
-        let mut props = needs(parts.iter().map(Part::form), say);
+        let mut props = needs(parts.iter().map(UsedExercise::form), say);
         for variation in parts.iter().flat_map(|part| &part.exercise.variations) {
             for support in variation.support.iter().flatten() {
                 add(&mut props, support.span, say.support(support.value));
@@ -74,7 +74,7 @@ impl<'m> Writer<'_, 'm> {
         props.iter().map(|prop| self.need(prop)).collect()
     }
 
-    fn cue(&mut self, part: Part<'_, 'm>) -> Cue {
+    fn cue(&mut self, part: UsedExercise<'_, 'm>) -> Cue {
         let e = part.exercise;
         let b = block(&part, self.press.model, self.press.say());
         let (mut steps, mut feel, mut faults) = (Vec::new(), Vec::new(), Vec::new());
@@ -95,7 +95,7 @@ impl<'m> Writer<'_, 'm> {
         // Where no easier exercise is named, another safe way is the easier one.
         let easier = first(b.easier).or_else(|| first(b.other_ways));
         let harder = first(b.harder);
-        let figure = b.figures.first().and_then(|figure| self.unlabelled(figure, e));
+        let figure = b.figures.first().and_then(|figure| self.unlabeled(figure, e));
         let place = self.places.at(e.title.span);
         let change = |text: Option<String>| text.map(|text| Line { place, text });
         Cue {
@@ -115,7 +115,7 @@ impl<'m> Writer<'_, 'm> {
 
 impl<'m> Writer<'_, 'm> {
     /// A figure without its labels: their numbers would have no words beside a cue.
-    fn unlabelled(&mut self, figure: &FigureBlock<'m>, of: &Exercise) -> Option<Figure> {
+    fn unlabeled(&mut self, figure: &FigureBlock<'m>, of: &Exercise) -> Option<Figure> {
         let ShowsBlock::Drawing(drawing) = figure.shows else { return self.figure(figure, &of.title.value) };
         let bare = Drawing { labels: Vec::new(), ..drawing.clone() };
         let figure = FigureBlock { shows: ShowsBlock::Drawing(&bare), labels: Vec::new(), ..figure.clone() };

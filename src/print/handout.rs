@@ -19,9 +19,9 @@ use crate::model::vocabulary::{SectionName, Vocabulary};
 use crate::model::week::Week;
 use crate::outputs::blocks::caution::CautionBlock;
 use crate::outputs::blocks::exercise::{ExerciseBlock, SectionBlock, block};
-use crate::outputs::blocks::part::{GlanceBlock, Part};
 use crate::outputs::blocks::person::{PersonBlock, for_line};
 use crate::outputs::blocks::practice::{DayBlock, PracticeBlock, Spread, of_person, of_week};
+use crate::outputs::blocks::used::{GlanceBlock, UsedExercise};
 use crate::outputs::blocks::way::WayBlock;
 use crate::outputs::blocks::week::WeekBlock;
 
@@ -135,11 +135,11 @@ impl<'m> Writer<'_, 'm> {
         Practice { block, places: PracticePlaces { days } }
     }
 
-    fn glance(&mut self, part: &Part<'_, 'm>) -> Placed<GlanceBlock<'m>> {
+    fn glance(&mut self, part: &UsedExercise<'_, 'm>) -> Placed<GlanceBlock<'m>> {
         self.placed(part.title().span, part.glance(self.press.say()))
     }
 
-    fn exercise(&mut self, part: &Part<'_, 'm>, level: u8) -> Exercise<'m> {
+    fn exercise(&mut self, part: &UsedExercise<'_, 'm>, level: u8) -> Exercise<'m> {
         let e = part.exercise;
         let mut b: ExerciseBlock<'m> = block(part, self.press.model, self.press.say());
         let (intro, sections) = match b.own_steps {
@@ -226,7 +226,7 @@ impl<'m> Writer<'_, 'm> {
         }
     }
 
-    fn log(&mut self, part: &Part<'_, 'm>) -> log::LogTable {
+    fn log(&mut self, part: &UsedExercise<'_, 'm>) -> log::LogTable {
         let say = self.press.say();
         let dose = part.dose();
         log::LogTable {

@@ -21,7 +21,7 @@ use std::sync::mpsc::{self, Receiver, Sender};
 use tokio::sync::oneshot;
 
 pub use server::Reply;
-pub use shown::{Change, Shown};
+pub use shown::{Refresh, Shown};
 pub use watch::Watching;
 
 /// What the preview has to answer.

@@ -2,12 +2,12 @@
 //! Never writes, never changes the model.
 
 mod aims;
+mod cache;
 mod captions;
 mod doses;
 pub mod exceptions;
 mod figures;
 mod grammar;
-mod kept;
 mod mentions;
 pub(crate) mod named;
 pub mod report;
@@ -29,10 +29,10 @@ use crate::model::site::RuleSetting;
 use crate::model::source::{Sources, Span};
 use crate::model::words::Words;
 use crate::reckon::ladder::Ladders;
+use cache::ByEntry;
+pub use cache::ReviewCache;
 use exceptions::Exception;
 pub use figures::Drawn;
-use kept::ByEntry;
-pub use kept::Kept;
 use rule::{Check, Rule};
 
 /// What the rules look at.
@@ -67,14 +67,14 @@ impl Review {
 
 /// Runs every rule, beside what was found while reading, and settles levels and exceptions.
 pub fn review(case: &Case<'_>, found_while_reading: Vec<Finding>) -> Review {
-    review_again(case, found_while_reading, &mut Kept::default())
+    review_again(case, found_while_reading, &mut ReviewCache::default())
 }
 
 /// The same, for a workspace that was reviewed before: of `kept`, whatever has changed must have been forgotten.
-pub fn review_again(case: &Case<'_>, found_while_reading: Vec<Finding>, kept: &mut Kept) -> Review {
+pub fn review_again(case: &Case<'_>, found_while_reading: Vec<Finding>, kept: &mut ReviewCache) -> Review {
     let mut findings = found_while_reading;
     findings.extend(check_settings(case));
-    let Kept { texts, figures } = kept;
+    let ReviewCache { texts, figures } = kept;
     // First, so that no rule places a figure once more for what it asks of a body.
     findings.extend(figures::review(case, figures));
     // Side by side: a rule on the whole model keeps one core busy, however long it takes.

@@ -42,7 +42,7 @@ pub(super) fn run(command: &Proof, common: &Common, terminal: &Terminal) -> Resu
             End::Saved(names) => {
                 let start = terminal.clock();
                 watching.follow_new_folders(&names);
-                change = preview.follow(&names).map(|files| round::Change { files, start });
+                change = preview.follow(&names).map(|files| round::Save { files, start });
             }
         }
     }

@@ -9,12 +9,12 @@ use rayon::prelude::*;
 
 use super::super::outcome::Failure;
 use super::super::terminal::Terminal;
-use super::round::{Change, End, Round};
+use super::round::{End, Round, Save};
 use crate::edition::{Edition, MadePhoto, make_photo};
 use crate::model::finding::Finding;
 use crate::outputs::{self, Shot};
 use crate::proof::{self, Door};
-use crate::review::{Kept, Review};
+use crate::review::{Review, ReviewCache};
 use crate::workspace::{self, layout};
 
 /// A preview between two rounds.
@@ -28,11 +28,11 @@ pub(super) struct Preview {
     pub(super) trouble: Option<String>,
     pub(super) review: Review,
     /// What the last review need not look for again.
-    pub(super) kept: Kept,
+    pub(super) kept: ReviewCache,
     /// Counts the reviews.
     pub(super) number: u64,
     /// What open pages load beside themselves has changed.
-    pub(super) changes: Vec<proof::Change>,
+    pub(super) changes: Vec<proof::Refresh>,
 }
 
 impl Preview {
@@ -45,7 +45,7 @@ impl Preview {
             good: BTreeMap::new(),
             trouble: None,
             review: Review::default(),
-            kept: Kept::default(),
+            kept: ReviewCache::default(),
             number: 0,
             changes: Vec::new(),
         })
@@ -59,7 +59,7 @@ impl Preview {
     pub(super) fn round(
         &mut self,
         door: &Door,
-        change: Option<Change>,
+        change: Option<Save>,
         terminal: &Terminal,
     ) -> Result<End, Failure> {
         self.make_photos();
@@ -91,13 +91,13 @@ impl Preview {
             }
             let ending = name.rsplit_once('.').map_or("", |(_, ending)| ending);
             self.changes.extend(match ending {
-                "css" | "svg" | "woff2" => Some(proof::Change::Looks),
-                "js" => Some(proof::Change::Scripts),
+                "css" | "svg" | "woff2" => Some(proof::Refresh::Looks),
+                "js" => Some(proof::Refresh::Scripts),
                 _ => None,
             });
             if let Some(media) = name.strip_prefix("content/").filter(|_| layout::kind(name).is_none()) {
                 self.photos.retain(|shot, _| shot.file != media);
-                self.changes.push(proof::Change::Looks);
+                self.changes.push(proof::Refresh::Looks);
             }
             changed.push(name.clone());
         }
@@ -126,7 +126,7 @@ impl Preview {
         match Edition::open(self.edition.root().to_path_buf()) {
             Ok(edition) => {
                 self.edition = edition;
-                self.kept = Kept::default();
+                self.kept = ReviewCache::default();
                 self.trouble = None;
             }
             Err(failure) => self.trouble = Some(failure.to_string()),

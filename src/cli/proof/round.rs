@@ -7,7 +7,7 @@ use std::time::Instant;
 use super::super::outcome::Failure;
 use super::super::terminal::Terminal;
 use super::preview::Preview;
-use crate::edition::{Body, Edition, Made, MadePhoto, Site, SiteFacts, Unmade as Unset};
+use crate::edition::{Body, Edition, MadePhoto, OutputFile, Site, SiteFacts, Unmade as Unset};
 use crate::model::finding::Finding;
 use crate::model::source::FileId;
 use crate::outputs::address::folder;
@@ -18,11 +18,11 @@ use crate::print;
 use crate::proof::panel::{self, About};
 use crate::proof::{self, Door, Event, Reply, Wanted, excerpt};
 use crate::review::report::text::{Look, render, summary};
-use crate::review::{self, Kept, Review};
+use crate::review::{self, Review, ReviewCache};
 use crate::workspace;
 
 /// A change that the round begins with.
-pub(super) struct Change {
+pub(super) struct Save {
     /// What was saved.
     pub(super) files: Vec<String>,
     pub(super) start: Instant,
@@ -47,9 +47,9 @@ pub(super) struct Round<'p> {
     /// Pages that keep their last good version, and why.
     held: BTreeMap<String, String>,
     review: &'p mut Review,
-    kept: &'p mut Kept,
+    kept: &'p mut ReviewCache,
     number: &'p mut u64,
-    changes: Vec<proof::Change>,
+    changes: Vec<proof::Refresh>,
     today: jiff::civil::Date,
     door: &'p Door,
 }
@@ -61,7 +61,7 @@ impl<'p> Round<'p> {
             .photos
             .iter()
             .filter_map(|(name, p)| Some((name.clone(), p.as_ref().ok()?.shown.clone())));
-        let made = pages::Made { photos: shown.collect(), sheets: Sheets::WhenAsked };
+        let made = pages::Prepared { photos: shown.collect(), sheets: Sheets::WhenAsked };
         // Its number is for the store of sheets, which a preview leaves to `make`.
         let facts = SiteFacts { today: preview.today, draft: false, program: blake3::hash(&[]) };
         let site = edition.site(&facts, made);
@@ -85,7 +85,7 @@ impl<'p> Round<'p> {
     }
 
     /// Shows what came of the change in the open pages, reviews, and answers until the next change.
-    pub(super) fn run(mut self, change: Option<Change>, terminal: &Terminal) -> Result<End, Failure> {
+    pub(super) fn run(mut self, change: Option<Save>, terminal: &Terminal) -> Result<End, Failure> {
         let shown = &self.door.shown;
         shown.forget_pages();
         let open = shown.open_pages();
@@ -94,7 +94,7 @@ impl<'p> Round<'p> {
         shown.tell(&self.changes);
         let time = change.as_ref().map(|change| change.start.elapsed());
         self.renew_review();
-        shown.tell(&[proof::Change::Review]);
+        shown.tell(&[proof::Refresh::Review]);
         if let (Some(change), Some(time)) = (change, time) {
             terminal.say(&self.line(&change.files, count, time.as_millis()))?;
         }
@@ -251,7 +251,7 @@ impl<'p> Round<'p> {
             output => {
                 let Ok(site) = &self.site else { return Reply::Unmade(self.why().unwrap_or_default()) };
                 match site.make(output) {
-                    Ok(Some(Made { path, body: Body::Bytes(bytes) })) => {
+                    Ok(Some(OutputFile { path, body: Body::Bytes(bytes) })) => {
                         Reply::File { path, bytes: bytes.into_owned() }
                     }
                     Ok(_) => Reply::Missing(String::new()),

@@ -8,8 +8,8 @@ use super::component::ComponentBlock;
 use super::dose::DoseBlock;
 use super::figure::FigureBlock;
 use super::form::{equipment, holds, position};
-use super::part::Part;
 use super::phrases::Phrases;
+use super::used::UsedExercise;
 use super::way::{WayBlock, easier, harder, variation};
 use crate::model::Model;
 use crate::model::exercise::{Exercise, Instruction};
@@ -80,7 +80,7 @@ pub struct SectionBlock<'m> {
 }
 
 /// The block of an exercise as it is used.
-pub fn block<'m>(part: &Part<'_, 'm>, model: &'m Model, say: Phrases<'_>) -> ExerciseBlock<'m> {
+pub fn block<'m>(part: &UsedExercise<'_, 'm>, model: &'m Model, say: Phrases<'_>) -> ExerciseBlock<'m> {
     let exercise = part.exercise;
     let form = part.form();
     let ways = if part.chosen.is_some() { None } else { Some(exercise) };

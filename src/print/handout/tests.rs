@@ -142,7 +142,7 @@ fn a_sheet_for_everyone_loses_nothing_of_an_entry() {
         for passage in passages(read.sources.slice(week.prose.span)) {
             assert!(welcome.contains(&passage), "{} lacks `{passage}`", week.id);
         }
-        let parts = Part::of_week(&read.model, week);
+        let parts = UsedExercise::of_week(&read.model, week);
         for (number, (used, e)) in read.model.exercises_of(week).enumerate() {
             let shown = &sheet.exercises[number];
             let text = strings_of(shown).join("\n");

@@ -5,7 +5,7 @@ use std::fmt::Write as _;
 use std::sync::{LazyLock, Mutex};
 
 use jiff::civil::{Date, date};
-use steadyleaf::drawing::{Colours, Picture, svg};
+use steadyleaf::drawing::{Colors, Picture, svg};
 use steadyleaf::entry;
 use steadyleaf::model::Model;
 use steadyleaf::model::catalogue::Catalogue;
@@ -16,8 +16,8 @@ use steadyleaf::model::vocabulary::Paper;
 use steadyleaf::model::words::{Lists, Words};
 use steadyleaf::outputs::{self, Address};
 use steadyleaf::pages::inspect::inspect;
-use steadyleaf::pages::{Made, Pages, Sheets};
-use steadyleaf::print::{Order, Person, Press, Subject, Unprinted};
+use steadyleaf::pages::{Pages, Prepared, Sheets};
+use steadyleaf::print::{Order, Person, Photos, Press, Subject, Unprinted};
 use steadyleaf::reckon::figure::Scene;
 use steadyleaf::review::report::text::{Look, render};
 use steadyleaf::review::report::{json, sarif};
@@ -107,7 +107,7 @@ impl Read {
 
     /// Pages, looked at as `make` does.
     fn shown(&self, words: &Words, which: impl Fn(&Address) -> bool) {
-        let made = Made { photos: BTreeMap::new(), sheets: Sheets::WhenAsked };
+        let made = Prepared { photos: BTreeMap::new(), sheets: Sheets::WhenAsked };
         let (model, sources) = (&self.model, self.sources());
         let pages = Pages::new(model, sources, words, &THEME, made, TODAY, true).unwrap();
         for address in outputs::pages(model).iter().filter(|a| which(a)) {
@@ -129,7 +129,7 @@ impl Read {
 
     /// The sheet of a page, set. What the typesetter refuses must be told at the author's line.
     fn printed(&self, of: &Address) {
-        let photos = BTreeMap::new();
+        let photos = Photos::default();
         let program = blake3::hash(&[]);
         let press = Press::new(&self.model, self.sources(), &WORDS, &THEME, &photos, true, &program).unwrap();
         let Some(subject) = Subject::of(of, &self.model) else { return };
@@ -156,7 +156,7 @@ const SHEET: usize = 2;
 const REPORT: usize = 3;
 
 /// An input's name, where it is one of these, and its text.
-fn parted<'d>(data: &'d [u8], known: impl Fn(&str) -> bool, other: &'d str) -> (&'d str, &'d [u8]) {
+fn split<'d>(data: &'d [u8], known: impl Fn(&str) -> bool, other: &'d str) -> (&'d str, &'d [u8]) {
     let end = data.iter().position(|b| *b == b'\n').unwrap_or(0);
     match std::str::from_utf8(&data[..end]) {
         Ok(name) if known(name) => (name, &data[end + 1..]),
@@ -181,7 +181,7 @@ fn page_of(name: &str) -> Address {
 
 /// One entry, from its bytes to its page and its sheet.
 pub(crate) fn entries(data: &[u8]) {
-    let (name, text) = parted(data, is_sample, "content/exercises/heel-drop.md");
+    let (name, text) = split(data, is_sample, "content/exercises/heel-drop.md");
     if !name.starts_with("content/") || name.ends_with(".bib") {
         return;
     }
@@ -222,7 +222,7 @@ pub(crate) fn references(data: &[u8]) {
 pub(crate) fn captions(data: &[u8]) {
     let known =
         |name: &str| name.starts_with("content/") && (name.ends_with(".vtt") || name.ends_with(".srt"));
-    let (name, text) = parted(data, known, CAPTIONS);
+    let (name, text) = split(data, known, CAPTIONS);
     let read = Read::beside(&["site.toml"], name, text);
     for captions in read.model.captions.values() {
         let written = steadyleaf::feeds::webvtt::captions(captions);
@@ -258,7 +258,7 @@ pub(crate) fn figures(data: &[u8]) {
     for exercise in read.model.exercises.values() {
         for drawing in exercise.all_figures().filter_map(|figure| figure.drawing()) {
             for picture in [Picture::of(&Scene::of(drawing)), Picture::moving(&Scene::of(drawing))] {
-                let drawn = svg(&picture, Colours::Paper, None);
+                let drawn = svg(&picture, Colors::Paper, None);
                 assert!(!drawn.contains("NaN") && !drawn.contains("inf"), "a number that is none: {drawn}");
             }
         }
@@ -281,7 +281,7 @@ pub(crate) fn profiles(data: &[u8]) {
     let week = Address::Week { series: "first-steps".into(), id: "week-01".into() };
     let subject = Subject::of(&week, &READ.model).unwrap();
     let person = Person::of(&client, &subject, &READ.model, TODAY);
-    let photos = BTreeMap::new();
+    let photos = Photos::default();
     let program = blake3::hash(&[]);
     let press = Press::new(&READ.model, READ.sources(), &WORDS, &THEME, &photos, true, &program).unwrap();
     let size = client.size.unwrap_or(24);
@@ -295,7 +295,7 @@ pub(crate) fn profiles(data: &[u8]) {
 
 /// `site.toml` and `series.toml`.
 pub(crate) fn settings(data: &[u8]) {
-    let (name, text) = parted(data, is_sample, "site.toml");
+    let (name, text) = split(data, is_sample, "site.toml");
     if !name.ends_with(".toml") {
         return;
     }
@@ -311,7 +311,7 @@ pub(crate) fn settings(data: &[u8]) {
 
 /// The words of a theme, and a review with them.
 pub(crate) fn words(data: &[u8]) {
-    let (name, text) = parted(data, |name| THEME.text(name).is_some(), "words/en.ftl");
+    let (name, text) = split(data, |name| THEME.text(name).is_some(), "words/en.ftl");
     let Ok(text) = std::str::from_utf8(text) else { return };
     let mut lists: Lists<'_> = THEME.lists("en");
     let mut fluent = THEME.text("words/en.ftl").unwrap();

@@ -17,13 +17,13 @@ pub enum List {
 
 /// One page of a list that is split: the exercises of a component, or as many of them as one page may hold.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Part {
+pub struct ListPage {
     pub component: Component,
     /// From 1.
     pub number: usize,
 }
 
-impl Part {
+impl ListPage {
     /// What its file is called, without the ending: `posture`, `posture-2`.
     pub fn name(self) -> String {
         match self.number {
@@ -51,24 +51,24 @@ impl List {
     }
 
     /// Its parts in their order; none where one page holds the whole list.
-    pub fn parts(self, model: &Model) -> Vec<Part> {
+    pub fn parts(self, model: &Model) -> Vec<ListPage> {
         if !List::is_split(model) {
             return Vec::new();
         }
         let of = |&component| {
             let count = model.exercises.values().filter(|e| e.component.value == component).count();
-            (1..=count.div_ceil(self.most())).map(move |number| Part { component, number })
+            (1..=count.div_ceil(self.most())).map(move |number| ListPage { component, number })
         };
         Component::ALL.iter().flat_map(of).collect()
     }
 
     /// The part whose file has this name.
-    pub fn part(self, name: &str, model: &Model) -> Option<Part> {
+    pub fn part(self, name: &str, model: &Model) -> Option<ListPage> {
         self.parts(model).into_iter().find(|part| part.name() == name)
     }
 
     /// The exercises of a part, in their order.
-    pub fn exercises(self, part: Part, model: &Model) -> Vec<&Exercise> {
+    pub fn exercises(self, part: ListPage, model: &Model) -> Vec<&Exercise> {
         let before = part.number.saturating_sub(1) * self.most();
         of_component(part.component, model).into_iter().skip(before).take(self.most()).collect()
     }

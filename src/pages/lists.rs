@@ -6,17 +6,17 @@ mod tests;
 use serde::Serialize;
 
 use super::series::named;
-use super::{Link, Named, Pages};
+use super::{LabeledId, Link, Pages};
 use crate::model::exercise::Exercise;
 use crate::model::vocabulary::{Component, Vocabulary};
 use crate::outputs::address::Links;
-use crate::outputs::parts::of_component;
-use crate::outputs::{Address, List, Part};
+use crate::outputs::lists::of_component;
+use crate::outputs::{Address, List, ListPage};
 
 /// The pages of a component, as the first page of a list leads to them.
 #[derive(Serialize)]
-pub(super) struct Kind {
-    component: Named,
+pub(super) struct ComponentPages {
+    component: LabeledId,
     parts: Vec<Link>,
 }
 
@@ -30,7 +30,7 @@ pub(super) struct Around {
 }
 
 /// The parts of a list by their component; none where one page holds the whole list.
-pub(super) fn kinds(pages: &Pages<'_>, links: &Links, list: List) -> Vec<Kind> {
+pub(super) fn kinds(pages: &Pages<'_>, links: &Links, list: List) -> Vec<ComponentPages> {
     if !List::is_split(pages.model) {
         return Vec::new();
     }
@@ -51,19 +51,19 @@ pub(super) fn kinds(pages: &Pages<'_>, links: &Links, list: List) -> Vec<Kind> {
                     pages.words.say_with("part-link", &told)
                 }
             };
-            Link { href: links.to(&address(list, Part { component, number: at + 1 })), text }
+            Link { href: links.to(&address(list, ListPage { component, number: at + 1 })), text }
         };
         let parts: Vec<Link> = parts.iter().enumerate().map(link).collect();
-        Kind { component: named, parts }
+        ComponentPages { component: named, parts }
     };
     Component::ALL.iter().map(kind).filter(|kind| !kind.parts.is_empty()).collect()
 }
 
-pub(super) fn around(pages: &Pages<'_>, links: &Links, list: List, part: Part) -> Around {
+pub(super) fn around(pages: &Pages<'_>, links: &Links, list: List, part: ListPage) -> Around {
     let parts = list.parts(pages.model);
     let others = parts.iter().filter(|other| other.number == 1 && other.component != part.component);
     let beside = |number: Option<usize>, id| {
-        let other = Part { number: number?, ..part };
+        let other = ListPage { number: number?, ..part };
         let exercises = list.exercises(other, pages.model);
         (parts.contains(&other)).then(|| Link {
             href: links.to(&address(list, other)),
@@ -83,7 +83,7 @@ pub(super) fn around(pages: &Pages<'_>, links: &Links, list: List, part: Part) -
 }
 
 /// What the page of a part is called.
-pub(super) fn title(pages: &Pages<'_>, list: List, part: Part) -> String {
+pub(super) fn title(pages: &Pages<'_>, list: List, part: ListPage) -> String {
     let words = pages.words;
     let title = words.say(match list {
         List::Library => "library-title",
@@ -99,7 +99,7 @@ pub(super) fn title(pages: &Pages<'_>, list: List, part: Part) -> String {
     words.say_with("part-title", &[list, component, ("number", number.into()), ("count", count.into())])
 }
 
-fn address(list: List, part: Part) -> Address {
+fn address(list: List, part: ListPage) -> Address {
     match list {
         List::Library => Address::LibraryPart(part),
         List::Figures => Address::FiguresPart(part),
