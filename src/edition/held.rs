@@ -49,7 +49,7 @@ fn shows(path: &str, kind: &FileKind, model: &Model) -> bool {
         FileKind::Page { id } => is(Address::Free(id.clone())),
         FileKind::Exercise { id } => {
             let lists_it = || match Address::at(path, model) {
-                Some(Address::Library | Address::LibraryPart(_)) => true,
+                Some(Address::Library | Address::LibraryPage(_)) => true,
                 Some(Address::Week { series, id: week }) => {
                     let week = model.series.get(&series).and_then(|s| s.weeks.get(&week));
                     week.is_some_and(|week| week.exercises.iter().any(|e| e.id.value == *id))

@@ -93,8 +93,8 @@ pub fn pages(model: &Model) -> Vec<Address> {
         Address::Drawing,
         Address::NotFound,
     ];
-    pages.extend(List::Library.parts(model).into_iter().map(Address::LibraryPart));
-    pages.extend(List::Figures.parts(model).into_iter().map(Address::FiguresPart));
+    pages.extend(List::Library.pages(model).into_iter().map(Address::LibraryPage));
+    pages.extend(List::Figures.pages(model).into_iter().map(Address::FiguresPage));
     pages.extend(lists::planned_alone(model).map(|series| Address::SeriesPlan(series.id.clone())));
     for series in model.series.values() {
         pages.push(Address::Series(series.id.clone()));

@@ -73,12 +73,12 @@ pub(super) fn block_id(id: &str) -> String {
 pub(super) fn view<'m>(
     pages: &Pages<'m>,
     address: &Address,
-    part: &UsedExercise<'_, 'm>,
+    used: &UsedExercise<'_, 'm>,
     level: u8,
 ) -> View<'m> {
-    let exercise = part.exercise;
+    let exercise = used.exercise;
     let links = pages.links(address);
-    let mut b: ExerciseBlock<'m> = block(part, pages.model, pages.say());
+    let mut b: ExerciseBlock<'m> = block(used, pages.model, pages.say());
     // A section's heading stands one level below the exercise's, and its own headings, from level 3
     // in the prose, below that.
     let entry = ProseContext {
@@ -97,7 +97,7 @@ pub(super) fn view<'m>(
     let other_ways = ways("other", take(&mut b.other_ways));
     let harder = ways("harder", take(&mut b.harder));
     // Only an exercise's own page is worth the weight of movements.
-    let moving = part.used.is_none();
+    let moving = used.in_week.is_none();
     let figures: Vec<FigureView> = b
         .figures
         .iter()

@@ -48,10 +48,10 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<FiguresPage> 
 }
 
 /// Those of one component, or as many of them as one page may hold.
-pub(super) fn part(pages: &Pages<'_>, address: &Address, part: ListPage) -> Filled<FiguresPage> {
-    let about = About::titled(title(pages, List::Figures, part));
-    let around = Some(around(pages, &pages.links(address), List::Figures, part));
-    let exercises = List::Figures.exercises(part, pages.model);
+pub(super) fn list_page(pages: &Pages<'_>, address: &Address, page: ListPage) -> Filled<FiguresPage> {
+    let about = About::titled(title(pages, List::Figures, page));
+    let around = Some(around(pages, &pages.links(address), List::Figures, page));
+    let exercises = List::Figures.exercises(page, pages.model);
     frame(pages, address, about, FiguresPage { around, ..shown(pages, address, exercises) })
 }
 

@@ -59,14 +59,14 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Library> {
 }
 
 /// Those of one component, or as many of them as one page may hold.
-pub(super) fn part(pages: &Pages<'_>, address: &Address, part: ListPage) -> Filled<Library> {
+pub(super) fn list_page(pages: &Pages<'_>, address: &Address, page: ListPage) -> Filled<Library> {
     let links = pages.links(address);
-    let exercises = answering(pages, List::Library.exercises(part, pages.model));
+    let exercises = answering(pages, List::Library.exercises(page, pages.model));
     let lead = pages.words.say("library-part-lead");
     let body = Library {
         filter: Filter::of_part(pages, &exercises),
         exercises: items(pages, address, &exercises),
-        around: Some(around(pages, &links, List::Library, part)),
+        around: Some(around(pages, &links, List::Library, page)),
         lead: lead.clone(),
     };
     let about = About {
@@ -75,7 +75,7 @@ pub(super) fn part(pages: &Pages<'_>, address: &Address, part: ListPage) -> Fill
             href: links.to(&Address::Library),
             text: pages.words.say("exercise-back-to-library"),
         }),
-        ..About::titled(title(pages, List::Library, part))
+        ..About::titled(title(pages, List::Library, page))
     };
     frame(pages, address, about, body)
 }

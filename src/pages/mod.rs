@@ -197,8 +197,8 @@ impl<'m> Pages<'m> {
                 self.fill(scripts::FIND, "find", &library::search::page(self, address))
             }
             Address::Library => self.fill("library.html", "library", &library::page(self, address)),
-            Address::LibraryPart(part) => {
-                self.fill("library.html", "library", &library::part(self, address, *part))
+            Address::LibraryPage(page) => {
+                self.fill("library.html", "library", &library::list_page(self, address, *page))
             }
             Address::Free(id) => match self.model.pages.get(id) {
                 Some(page) => self.fill("free.html", "free", &prose::page(self, address, page)),
@@ -213,8 +213,8 @@ impl<'m> Pages<'m> {
                 None => Err(TemplateError::no_such_page(address)),
             },
             Address::Figures => self.fill("figures.html", "figures", &figures::page(self, address)),
-            Address::FiguresPart(part) => {
-                self.fill("figures.html", "figures", &figures::part(self, address, *part))
+            Address::FiguresPage(page) => {
+                self.fill("figures.html", "figures", &figures::list_page(self, address, *page))
             }
             Address::Drawing => self.fill("drawing.html", "drawing", &drawing::page(self, address)),
             Address::NotFound => self.fill("not-found.html", "not_found", &safety::not_found(self, address)),

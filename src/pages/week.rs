@@ -48,10 +48,10 @@ pub(super) fn glance<'m>(
     week: &'m Week,
     href: impl Fn(&str) -> String,
 ) -> Vec<GlanceItem<'m>> {
-    let parts = UsedExercise::of_week(pages.model, week);
-    parts
+    let exercises = UsedExercise::of_week(pages.model, week);
+    exercises
         .iter()
-        .map(|part| GlanceItem { block: part.glance(pages.say()), href: href(&part.exercise.id) })
+        .map(|used| GlanceItem { block: used.glance(pages.say()), href: href(&used.exercise.id) })
         .collect()
 }
 
@@ -100,9 +100,9 @@ pub(super) fn page<'m>(
 }
 
 fn exercises<'m>(pages: &Pages<'m>, address: &Address, links: &Links, week: &'m Week) -> Vec<View<'m>> {
-    let shown = |part: &UsedExercise<'_, 'm>| {
-        let at = part.used.and_then(|used| used.at.as_ref());
-        let mut view = view(pages, address, part, 2);
+    let shown = |used: &UsedExercise<'_, 'm>| {
+        let at = used.in_week.and_then(|row| row.at.as_ref());
+        let mut view = view(pages, address, used, 2);
         view.video = at.zip(week.video.as_ref()).map(|(at, video)| VideoLine {
             href: chapter_href(pages, links, video, at.value),
             seconds: at.value,

@@ -54,7 +54,7 @@ impl<'p, 'm> Writer<'p, 'm> {
 
     /// The exercises of the sheet, or the forms of them that were chosen for a person and that her days have room
     /// for, each once.
-    pub(super) fn parts(&self) -> Vec<UsedExercise<'p, 'm>> {
+    pub(super) fn exercises(&self) -> Vec<UsedExercise<'p, 'm>> {
         let model = self.press.model;
         match (&self.order.person, &self.order.subject) {
             (Some(person), subject) => UsedExercise::of_person(person.shown(), subject.week(), model),
@@ -77,8 +77,8 @@ impl<'p, 'm> Writer<'p, 'm> {
     }
 
     /// What the exercises need, each thing once, in their order.
-    pub(super) fn needs(&mut self, parts: &[UsedExercise<'_, 'm>]) -> Vec<Line> {
-        let needs = needs(parts.iter().map(UsedExercise::form), self.press.say());
+    pub(super) fn needs(&mut self, exercises: &[UsedExercise<'_, 'm>]) -> Vec<Line> {
+        let needs = needs(exercises.iter().map(UsedExercise::form), self.press.say());
         needs.iter().map(|need| self.need(need)).collect()
     }
 

@@ -21,7 +21,7 @@ use crate::reckon::personal::Chosen;
 #[derive(Clone, Copy, Debug)]
 pub struct UsedExercise<'p, 'm> {
     pub exercise: &'m Exercise,
-    pub used: Option<&'m WeekExercise>,
+    pub in_week: Option<&'m WeekExercise>,
     /// The form that was chosen for a person, and her days.
     pub chosen: Option<&'p Chosen<'m>>,
     /// Which one it is, and of how many; `None` for an exercise by itself.
@@ -42,13 +42,13 @@ pub struct GlanceBlock<'m> {
 impl<'p, 'm> UsedExercise<'p, 'm> {
     /// An exercise by itself.
     pub fn alone(exercise: &'m Exercise) -> UsedExercise<'p, 'm> {
-        UsedExercise { exercise, used: None, chosen: None, number: None, stands_for: None }
+        UsedExercise { exercise, in_week: None, chosen: None, number: None, stands_for: None }
     }
 
     /// The exercises of a week. One that the week names twice is shown where it comes first, and counts once.
     pub fn of_week(model: &'m Model, week: &'m Week) -> Vec<UsedExercise<'p, 'm>> {
         let each = model.each_exercise_of(week);
-        numbered(each.map(|(used, e)| UsedExercise { used: Some(used), ..UsedExercise::alone(e) }))
+        numbered(each.map(|(row, e)| UsedExercise { in_week: Some(row), ..UsedExercise::alone(e) }))
     }
 
     /// Some exercises, each once; one has no number.
@@ -72,7 +72,7 @@ impl<'p, 'm> UsedExercise<'p, 'm> {
             Some(asked_for.position(|(_, e)| e.id == asked.id)? + 1)
         };
         numbered(chosen.map(|chosen| UsedExercise {
-            used: chosen.used,
+            in_week: chosen.used,
             chosen: Some(chosen),
             stands_for: place(chosen.asked),
             ..UsedExercise::alone(chosen.form.exercise)
@@ -92,11 +92,11 @@ impl<'p, 'm> UsedExercise<'p, 'm> {
     pub fn dose(&self) -> Dose {
         match self.chosen {
             Some(chosen) => chosen.dose.clone(),
-            None => self.form().dose(self.used.and_then(|used| used.dose.as_ref())),
+            None => self.form().dose(self.in_week.and_then(|row| row.dose.as_ref())),
         }
     }
 
-    /// The part in a line of a list.
+    /// The exercise in a line of a list.
     pub fn glance(&self, say: Phrases<'_>) -> GlanceBlock<'m> {
         GlanceBlock {
             component: ComponentBlock::of(self.exercise.component.value, say),
@@ -116,7 +116,7 @@ impl<'p, 'm> UsedExercise<'p, 'm> {
         };
         // A variation has a dose of its own, whatever the week changes.
         let changes =
-            self.used.filter(|_| self.form().variation.is_none()).and_then(|used| used.dose.as_ref());
+            self.in_week.filter(|_| self.form().variation.is_none()).and_then(|row| row.dose.as_ref());
         DoseBlock::of(&dose, length, changes.is_some(), say)
     }
 
@@ -138,11 +138,11 @@ impl<'p, 'm> UsedExercise<'p, 'm> {
     }
 }
 
-fn numbered<'p, 'm>(parts: impl Iterator<Item = UsedExercise<'p, 'm>>) -> Vec<UsedExercise<'p, 'm>> {
-    let mut parts: Vec<_> = parts.collect();
-    let count = parts.len();
-    parts.iter_mut().enumerate().for_each(|(at, part)| part.number = Some((at + 1, count)));
-    parts
+fn numbered<'p, 'm>(exercises: impl Iterator<Item = UsedExercise<'p, 'm>>) -> Vec<UsedExercise<'p, 'm>> {
+    let mut exercises: Vec<_> = exercises.collect();
+    let count = exercises.len();
+    exercises.iter_mut().enumerate().for_each(|(at, used)| used.number = Some((at + 1, count)));
+    exercises
 }
 
 #[cfg(test)]
@@ -160,8 +160,9 @@ mod tests {
         with_sample(&[(WEEK, &twice)], |model| {
             let say = Phrases { words: words() };
             let (_, week) = model.weeks().next().unwrap();
-            let lines =
-                |parts: &[UsedExercise<'_, '_>]| parts.iter().map(|p| p.number_line(say)).collect::<Vec<_>>();
+            let lines = |exercises: &[UsedExercise<'_, '_>]| {
+                exercises.iter().map(|p| p.number_line(say)).collect::<Vec<_>>()
+            };
             let of_four = [1, 2, 3, 4].map(|n| Some(format!("Exercise {n} of 4")));
             assert_eq!(lines(&UsedExercise::of_week(model, week)), of_four);
             let [raise, drop] = ["heel-raise", "heel-drop"].map(|id| &model.exercises[id]);
