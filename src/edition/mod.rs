@@ -18,6 +18,7 @@ mod person;
 mod photos;
 mod record;
 mod site;
+mod styles;
 
 use std::path::{Path, PathBuf};
 
