@@ -1,7 +1,7 @@
 //! What one saved file changes, without reading the rest.
 
 use super::open::left_out;
-use super::{Edition, OpenError};
+use super::{Edition, OpenError, styles};
 use crate::entry;
 use crate::model::source::FileId;
 use crate::workspace::theme::Theme;
@@ -44,6 +44,8 @@ impl Edition {
         let before = left_out(&self.theme, &self.model.site);
         self.findings.retain(|finding| !before.contains(finding));
         self.findings.extend(left_out(&theme, &self.model.site));
+        self.findings.retain(|finding| !styles::is_style(self.sources.get(finding.span.file)));
+        self.findings.extend(styles::read(&theme, &self.model.site, &mut self.sources));
         self.theme = theme;
         Ok(())
     }

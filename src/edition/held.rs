@@ -64,6 +64,6 @@ fn shows(path: &str, kind: &Kind, model: &Model) -> bool {
                 || is(Address::Series(series.clone()))
                 || is(Address::Home)
         }
-        Kind::Captions { .. } | Kind::Stray { .. } | Kind::Aside { .. } => false,
+        Kind::Captions { .. } | Kind::Style | Kind::Stray { .. } | Kind::Aside { .. } => false,
     }
 }

@@ -6,9 +6,9 @@ use std::sync::{Mutex, PoisonError};
 
 use serde::{Deserialize, Serialize};
 
-use super::{Edition, SiteFacts};
+use super::{Edition, SiteFacts, styles};
 use crate::model::reads::Read;
-use crate::model::source::FileId;
+use crate::model::source::{FileId, Source};
 use crate::outputs::blocks::evidence::Formatted;
 use crate::outputs::blocks::evidence::format as evidence_of;
 use crate::outputs::{Uses, media};
@@ -67,6 +67,11 @@ impl Edition {
         photos.chain(media::files(&self.model)).collect()
     }
 
+    /// Every text but those of the theme, which counts as a whole.
+    fn texts(&self) -> impl Iterator<Item = &Source> {
+        self.sources.iter().map(|(_, source)| source).filter(|source| !styles::is_style(source))
+    }
+
     /// One number for everything that the site is made from. `attachments` is what its media files hold.
     pub fn fingerprint(
         &self,
@@ -77,7 +82,7 @@ impl Edition {
         stamp.add(facts.program.as_bytes());
         stamp.add(facts.today.to_string());
         stamp.add([u8::from(facts.draft)]);
-        for (_, source) in self.sources.iter() {
+        for source in self.texts() {
             stamp.add(&source.name);
             stamp.add(&source.text);
         }
@@ -205,7 +210,7 @@ impl<'e> Versions<'e> {
             Read::Photo { .. } | Read::Sheets(_) => of(["absent"]),
             Read::Today => of([self.facts.today.to_string()]),
             Read::Everything => {
-                let texts = self.edition.sources.iter().flat_map(|(_, s)| [s.name.as_str(), s.text.as_str()]);
+                let texts = self.edition.texts().flat_map(|s| [s.name.as_str(), s.text.as_str()]);
                 let files = model.attachments.iter().chain(&model.positions).map(String::as_str);
                 let today = self.facts.today.to_string();
                 of(texts.chain(files).chain([today.as_str()]))

@@ -9,7 +9,9 @@
 //!             ╰── make_site ──▶ Site::make(output) for what has changed ──▶ publish
 //! ```
 
+mod approval;
 mod change;
+mod handout;
 mod held;
 mod inputs;
 mod make;
@@ -18,11 +20,14 @@ mod person;
 mod photos;
 mod record;
 mod site;
+mod styles;
 
 use std::path::{Path, PathBuf};
 
 use jiff::civil::Date;
 
+pub use approval::{Approval, Unapproved};
+pub use handout::{Asked, Unshown};
 pub use make::{Finished, MakeError, Progress, Stage};
 pub use open::{OpenError, read_words, unknown_language};
 pub use photos::{MadePhoto, make_photo};

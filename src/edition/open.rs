@@ -3,7 +3,7 @@
 use std::fmt;
 use std::path::{Path, PathBuf};
 
-use super::Edition;
+use super::{Edition, styles};
 use crate::entry;
 use crate::model::finding::Finding;
 use crate::model::limits;
@@ -55,7 +55,9 @@ impl Edition {
         let words = read_words(&theme, &site.language.value)?;
         let (model, found) = entry::read(&texts, site, &words);
         findings.extend(found);
-        Ok(Edition { root, sources: texts.sources, model, theme, words, findings })
+        let mut sources = texts.sources;
+        findings.extend(styles::read(&theme, &model.site, &mut sources));
+        Ok(Edition { root, sources, model, theme, words, findings })
     }
 }
 

@@ -60,7 +60,12 @@ pub fn meant_by(name: &str) -> Option<Target> {
         Some(Kind::Week { series, id }) => Some(Target::Week { series, id }),
         Some(Kind::Page { id }) => Some(Target::Page(id)),
         Some(
-            Kind::Site | Kind::References | Kind::Captions { .. } | Kind::Stray { .. } | Kind::Aside { .. },
+            Kind::Site
+            | Kind::References
+            | Kind::Captions { .. }
+            | Kind::Style
+            | Kind::Stray { .. }
+            | Kind::Aside { .. },
         )
         | None => {
             let media = name.strip_prefix("content/").filter(|media| media.starts_with("media/"));

@@ -22,6 +22,8 @@ pub enum Kind {
     Captions {
         name: String,
     },
+    /// A style sheet of the user's own theme.
+    Style,
     /// A text where no text is expected, with what is.
     Stray {
         expected: &'static str,
@@ -67,6 +69,7 @@ pub fn kind(name: &str) -> Option<Kind> {
         ["content", .., file] if TEXTS.iter().any(|end| file.ends_with(end)) => {
             Kind::Stray { expected: PLACES }
         }
+        ["themes", _, "style", .., file] if file.ends_with(".css") => Kind::Style,
         ["content", .., file] => Kind::Aside { instead: meant(file)? },
         _ => return None,
     })
@@ -189,6 +192,8 @@ mod tests {
             Some(Kind::Week { series: "hill".into(), id: "week-07".into() })
         );
         assert_eq!(kind("content/media/heel.jpg"), None);
+        assert_eq!(kind("themes/mine/style/own/text.css"), Some(Kind::Style));
+        assert_eq!(kind("themes/mine/pages/text.css"), None);
         let captions = "series/hill/captions/week-07.en.vtt";
         assert_eq!(kind(&format!("content/{captions}")), Some(Kind::Captions { name: captions.into() }));
         assert_eq!(kind("content/media/a.SRT"), Some(Kind::Captions { name: "media/a.SRT".into() }));

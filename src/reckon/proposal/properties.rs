@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use std::path::Path;
 use std::sync::LazyLock;
 
+use jiff::ToSpan;
 use proptest::collection::vec;
 use proptest::prelude::*;
 
