@@ -32,7 +32,7 @@ use crate::model::Model;
 use crate::model::finding::Finding;
 use crate::model::source::Sources;
 use crate::model::words::Words;
-use crate::review::{self, Case, Kept, Review};
+use crate::review::{self, Awaited, Case, Kept, Review};
 use crate::workspace::theme::Theme;
 
 /// A workspace in memory: its texts, what they say, the theme with the words of the site's language, and what was found
@@ -84,8 +84,9 @@ impl Edition {
         review::review(&self.case(today), self.findings.clone())
     }
 
-    /// The same, where `kept` still knows what the last review said of entries that have not changed.
-    pub fn review_again(&self, today: Date, kept: &mut Kept) -> Review {
-        review::review_again(&self.case(today), self.findings.clone(), kept)
+    /// The same, where `kept` still knows what the last review said of entries that have not changed; `None` as soon as
+    /// nobody waits for it.
+    pub fn review_while(&self, today: Date, kept: &mut Kept, awaited: Awaited<'_>) -> Option<Review> {
+        review::review_while(&self.case(today), self.findings.clone(), kept, awaited)
     }
 }
