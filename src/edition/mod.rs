@@ -17,21 +17,27 @@ mod open;
 mod person;
 mod photos;
 mod record;
+mod rendered;
 mod site;
 
 use std::path::{Path, PathBuf};
+use std::sync::{Arc, OnceLock};
 
 use jiff::civil::Date;
 
 pub use make::{Finished, MakeError, Progress, Stage};
 pub use open::{OpenError, read_words, unknown_language};
 pub use photos::{MadePhoto, make_photo};
+pub use rendered::Rendered;
 pub use site::{Body, Made, Site, SiteFacts, Unmade};
 
 use crate::model::Model;
 use crate::model::finding::Finding;
 use crate::model::source::Sources;
 use crate::model::words::Words;
+use crate::outputs::Derived;
+use crate::outputs::blocks::evidence::Formatted;
+use crate::pages::{TemplateError, Templates};
 use crate::review::{self, Awaited, Case, Kept, Review};
 use crate::workspace::theme::Theme;
 
@@ -44,6 +50,10 @@ pub struct Edition {
     theme: Theme,
     words: Words,
     findings: Vec<Finding>,
+    /// The theme's templates in the words of the site, once somebody has asked for them.
+    templates: OnceLock<Result<Arc<Templates>, TemplateError>>,
+    /// The references as they are cited and listed, once somebody has asked for them.
+    references: Arc<OnceLock<Formatted>>,
 }
 
 impl Edition {
@@ -72,6 +82,15 @@ impl Edition {
     /// What was found while reading, before any rule was asked.
     pub fn found_while_reading(&self) -> &[Finding] {
         &self.findings
+    }
+
+    fn templates(&self) -> Result<Arc<Templates>, TemplateError> {
+        let read = || Templates::of(&self.theme, &self.words, &self.model.site).map(Arc::new);
+        self.templates.get_or_init(read).clone()
+    }
+
+    fn derived(&self) -> Derived<'_> {
+        Derived::with_references(&self.model, &self.words, Arc::clone(&self.references))
     }
 
     /// What the rules look at.

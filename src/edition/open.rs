@@ -2,6 +2,7 @@
 
 use std::fmt;
 use std::path::{Path, PathBuf};
+use std::sync::{Arc, OnceLock};
 
 use super::Edition;
 use crate::entry;
@@ -55,7 +56,8 @@ impl Edition {
         let words = read_words(&theme, &site.language.value)?;
         let (model, found) = entry::read(&texts, site, &words);
         findings.extend(found);
-        Ok(Edition { root, sources: texts.sources, model, theme, words, findings })
+        let (templates, references) = (OnceLock::new(), Arc::default());
+        Ok(Edition { root, sources: texts.sources, model, theme, words, findings, templates, references })
     }
 }
 

@@ -7,7 +7,7 @@ use super::super::terminal::Terminal;
 use super::line::{Change, Untold};
 use super::preview::matters;
 use super::snapshot::{Reviewed, Snapshot};
-use crate::edition::{Site, SiteFacts};
+use crate::edition::{Rendered, Site, SiteFacts};
 use crate::model::finding::Finding;
 use crate::outputs::Address;
 use crate::pages::{self, Sheets, TemplateError};
@@ -27,7 +27,7 @@ pub(super) struct Round<'p> {
     pub(super) site: Result<Site<'p>, TemplateError>,
     pub(super) facts: SiteFacts,
     broken: Vec<&'p Finding>,
-    good: &'p mut BTreeMap<String, String>,
+    good: &'p mut BTreeMap<String, Rendered>,
     /// Pages that keep their last good version, and why.
     pub(super) held: BTreeMap<String, String>,
     pub(super) reviewed: &'p mut Option<Reviewed>,
@@ -43,7 +43,7 @@ pub(super) struct Round<'p> {
 #[derive(Default)]
 pub(super) struct Carried {
     /// The last good version of every page that was shown, by its path.
-    good: BTreeMap<String, String>,
+    good: BTreeMap<String, Rendered>,
     reviewed: Option<Reviewed>,
     asking: Vec<(String, Asker)>,
     untold: Option<Untold>,
@@ -153,7 +153,8 @@ impl<'p> Round<'p> {
         self.trouble.map(str::to_string).or(template)
     }
 
-    /// A page by its path: as `make` would write it, or its last good version.
+    /// A page by its path: as `make` would write it, or its last good version. The last good version is rendered again only
+    /// when something has changed that it was made from.
     ///
     /// # Errors
     /// Why there is none.
@@ -163,30 +164,32 @@ impl<'p> Round<'p> {
             Some(reason) => Some(reason),
             None => self.trouble.map(str::to_string),
         };
-        if let Some(reason) = &reason
-            && let Some(html) = self.good.get(path)
-        {
+        let good = self.good.get(path);
+        if let (Some(reason), Some(good)) = (&reason, good) {
             self.held.insert(path.to_string(), reason.clone());
-            return Ok((path.to_string(), html.clone()));
+            return Ok((path.to_string(), good.html.clone()));
         }
         let Some(address) = address else { return Err(Unmade::NotThere(reason)) };
         let made = match &self.site {
-            Ok(site) => site.pages().render(&address).map_err(|e| e.to_string()),
+            Ok(site) => site.render_since(&address, good).map_err(|e| e.to_string()),
             Err(error) => Err(error.to_string()),
         };
-        match (made, self.good.get(path)) {
-            (Ok(html), _) => {
+        let html = match (made, good) {
+            (Ok(Some(page)), _) => {
+                let html = page.html.clone();
                 if reason.is_none() {
-                    self.good.insert(path.to_string(), html.clone());
+                    self.good.insert(path.to_string(), page);
                 }
-                Ok((path.to_string(), html))
+                html
             }
-            (Err(why), Some(html)) => {
+            (Ok(None), good) => good.map(|good| good.html.clone()).unwrap_or_default(),
+            (Err(why), Some(good)) => {
                 self.held.insert(path.to_string(), why);
-                Ok((path.to_string(), html.clone()))
+                good.html.clone()
             }
-            (Err(why), None) => Err(Unmade::Template(why)),
-        }
+            (Err(why), None) => return Err(Unmade::Template(why)),
+        };
+        Ok((path.to_string(), html))
     }
 }
 
