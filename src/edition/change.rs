@@ -1,11 +1,14 @@
 //! What one saved file changes, without reading the rest.
 
+use std::sync::{Arc, OnceLock};
+
 use super::open::left_out;
 use super::{Edition, OpenError, styles};
 use crate::entry;
 use crate::model::source::FileId;
+use crate::workspace::layout::{self, Kind};
 use crate::workspace::theme::Theme;
-use crate::workspace::{self, Content, File, layout};
+use crate::workspace::{self, Content, File};
 
 impl Edition {
     /// Reads one saved text again, and puts it in the place of what it was. `None` where only opening the whole
@@ -30,6 +33,9 @@ impl Edition {
         let name = self.sources.get(file.id).name.clone();
         let found = entry::read_again(&mut self.model, &text, &file, &name, &self.words)?;
         self.sources.replace(file.id, text);
+        if file.kind == Kind::References {
+            self.references = Arc::default();
+        }
         self.findings.retain(|f| f.span.file != file.id);
         self.findings.extend(found);
         Some(())
@@ -47,6 +53,7 @@ impl Edition {
         self.findings.retain(|finding| !styles::is_style(self.sources.get(finding.span.file)));
         self.findings.extend(styles::read(&theme, &self.model.site, &mut self.sources));
         self.theme = theme;
+        self.templates = OnceLock::new();
         Ok(())
     }
 }

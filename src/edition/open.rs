@@ -2,6 +2,7 @@
 
 use std::fmt;
 use std::path::{Path, PathBuf};
+use std::sync::{Arc, OnceLock};
 
 use super::{Edition, styles};
 use crate::entry;
@@ -57,7 +58,8 @@ impl Edition {
         findings.extend(found);
         let mut sources = texts.sources;
         findings.extend(styles::read(&theme, &model.site, &mut sources));
-        Ok(Edition { root, sources, model, theme, words, findings })
+        let (templates, references) = (OnceLock::new(), Arc::default());
+        Ok(Edition { root, sources, model, theme, words, findings, templates, references })
     }
 }
 
