@@ -1,5 +1,7 @@
 //! What one saved file changes, without reading the rest.
 
+use std::sync::Arc;
+
 use super::open::left_out;
 use super::{Edition, OpenError};
 use crate::entry;
@@ -44,7 +46,7 @@ impl Edition {
         let before = left_out(&self.theme, &self.model.site);
         self.findings.retain(|finding| !before.contains(finding));
         self.findings.extend(left_out(&theme, &self.model.site));
-        self.theme = theme;
+        self.theme = Arc::new(theme);
         Ok(())
     }
 }

@@ -20,6 +20,7 @@ mod record;
 mod site;
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use jiff::civil::Date;
 
@@ -41,8 +42,8 @@ pub struct Edition {
     root: PathBuf,
     sources: Sources,
     model: Model,
-    theme: Theme,
-    words: Words,
+    theme: Arc<Theme>,
+    words: Arc<Words>,
     findings: Vec<Finding>,
 }
 
@@ -72,6 +73,12 @@ impl Edition {
     /// What was found while reading, before any rule was asked.
     pub fn found_while_reading(&self) -> &[Finding] {
         &self.findings
+    }
+
+    /// What the entries say and their texts, for tests that go on with these alone.
+    #[doc(hidden)]
+    pub fn into_parts(self) -> (Model, Sources) {
+        (self.model, self.sources)
     }
 
     /// What the rules look at.
