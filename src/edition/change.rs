@@ -52,7 +52,7 @@ impl Edition {
         self.findings.extend(left_out(&theme, &self.model.site));
         self.findings.retain(|finding| !styles::is_style(self.sources.get(finding.span.file)));
         self.findings.extend(styles::read(&theme, &self.model.site, &mut self.sources));
-        self.theme = theme;
+        self.theme = Arc::new(theme);
         self.templates = OnceLock::new();
         Ok(())
     }

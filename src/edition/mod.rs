@@ -52,8 +52,8 @@ pub struct Edition {
     root: PathBuf,
     sources: Sources,
     model: Model,
-    theme: Theme,
-    words: Words,
+    theme: Arc<Theme>,
+    words: Arc<Words>,
     findings: Vec<Finding>,
     /// The theme's templates in the words of the site, once somebody has asked for them.
     templates: OnceLock<Result<Arc<Templates>, TemplateError>>,
@@ -96,6 +96,12 @@ impl Edition {
 
     fn derived(&self) -> Derived<'_> {
         Derived::with_references(&self.model, &self.words, Arc::clone(&self.references))
+    }
+
+    /// What the entries say and their texts, for tests that go on with these alone.
+    #[doc(hidden)]
+    pub fn into_parts(self) -> (Model, Sources) {
+        (self.model, self.sources)
     }
 
     /// What the rules look at.
