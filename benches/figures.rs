@@ -31,7 +31,8 @@ const ROWS: [&str; 5] = [
 fn main() {
     let (figures, rounds) = if is_small() { (100, 1) } else { (5_000, 3) };
     let opened = Opened::read(demonstration());
-    let drawings = opened.model.exercises.values().flat_map(|e| e.all_figures()).filter_map(|f| f.drawing());
+    let drawings =
+        opened.edition.model().exercises.values().flat_map(|e| e.all_figures()).filter_map(|f| f.drawing());
     let drawings: Vec<&Drawing> = drawings.collect();
     let all: Vec<&Drawing> = drawings.iter().copied().cycle().take(figures).collect();
     let mut least = [Took::FOREVER; 5];

@@ -21,7 +21,7 @@ use std::process::Command;
 
 use lol_html::{HtmlRewriter, Settings, element};
 use measure::corpus::{MANY, generate};
-use measure::opened::Opened;
+use measure::opened::{Opened, TODAY};
 use measure::{Took, folder, is_small, number};
 use pulldown_cmark::{Options, Parser};
 use rayon::ThreadPool;
@@ -29,7 +29,6 @@ use rayon::prelude::*;
 use steadyleaf::outputs::{self, Address};
 use steadyleaf::pages;
 use steadyleaf::pages::inspect::{Inspection, inspect};
-use steadyleaf::review;
 
 fn main() {
     let folder = folder();
@@ -51,10 +50,9 @@ fn pages_against_the_bare_loop(folder: &Path, times: usize, rounds: usize) {
         for (column, threads) in [1, 2].into_iter().enumerate() {
             let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap();
             let (reading, opened) = Took::by(|| pool.install(|| Opened::read(&root)));
-            let found = opened.findings.clone();
-            let (reviewing, review) = Took::by(|| pool.install(|| review::review(&opened.case(), found)));
+            let (reviewing, review) = Took::by(|| pool.install(|| opened.edition.review(TODAY)));
             assert!(review.findings.is_empty(), "{:?}", review.findings);
-            let addresses = outputs::pages(&opened.model);
+            let addresses = outputs::pages(opened.edition.model());
             for out in [&ours, &bare] {
                 let _ = fs::remove_dir_all(out);
                 for address in &addresses {
@@ -70,8 +68,8 @@ fn pages_against_the_bare_loop(folder: &Path, times: usize, rounds: usize) {
                 let bytes = same_bytes(&addresses, &ours, &bare);
                 println!(
                     "{} exercises and {} weeks, {} pages, {} MB, best of {rounds} round(s)",
-                    opened.model.exercises.len(),
-                    opened.model.weeks().count(),
+                    opened.edition.model().exercises.len(),
+                    opened.edition.model().weeks().count(),
                     addresses.len(),
                     bytes / 1_000_000
                 );
@@ -98,8 +96,9 @@ fn pages_against_the_bare_loop(folder: &Path, times: usize, rounds: usize) {
 
 /// Renders, inspects and writes every page, as `make` does without its photos and sheets.
 fn make_pages(opened: &Opened, addresses: &[Address], out: &Path) {
-    let pages = opened.pages();
-    let files: HashSet<String> = outputs::all(&opened.model, &opened.theme)
+    let (site, edition) = (opened.site(), &opened.edition);
+    let pages = site.pages();
+    let files: HashSet<String> = outputs::all(edition.model(), edition.theme())
         .iter()
         .flat_map(|output| output.paths(&BTreeMap::new()))
         .collect();
@@ -110,7 +109,7 @@ fn make_pages(opened: &Opened, addresses: &[Address], out: &Path) {
         inspection
     };
     let inspections: Vec<Inspection> = addresses.par_iter().map(make).collect();
-    let found = pages::findings(&opened.case(), &inspections, &files);
+    let found = pages::findings(&edition.case(TODAY), &inspections, &files);
     assert!(found.is_empty(), "{found:?}");
 }
 
@@ -120,7 +119,8 @@ fn make_pages(opened: &Opened, addresses: &[Address], out: &Path) {
 fn bare_loop(opened: &Opened, root: &Path, addresses: &[Address], out: &Path, pool: &ThreadPool) -> Took {
     /// Pages whose contents are held at a time.
     const HELD: usize = 500;
-    let pages = opened.pages();
+    let site = opened.site();
+    let pages = site.pages();
     let mut took = Took::NOTHING;
     for some in addresses.chunks(HELD) {
         let context = |address| (address, pages.context(address).unwrap());

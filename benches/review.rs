@@ -13,9 +13,8 @@ mod measure;
 use std::path::Path;
 
 use measure::corpus::{MANY, generate};
-use measure::opened::Opened;
+use measure::opened::{Opened, TODAY};
 use measure::{Took, is_small, number};
-use steadyleaf::review;
 
 fn main() {
     let (times, rounds) = if is_small() { (2, 1) } else { (number("STEADYLEAF_BENCH_TIMES", MANY), 5) };
@@ -38,11 +37,10 @@ fn measure(root: &Path, threads: usize, rounds: usize) -> [Took; 2] {
     let mut least = [Took::FOREVER; 2];
     for round in 0..rounds {
         let (reading, opened) = Took::by(|| pool.install(|| Opened::read(root)));
-        let found_while_reading = opened.findings.clone();
-        let (reviewing, review) =
-            Took::by(|| pool.install(|| review::review(&opened.case(), found_while_reading)));
+        let (reviewing, review) = Took::by(|| pool.install(|| opened.edition.review(TODAY)));
         if round == 0 && threads == 1 {
-            let (exercises, weeks) = (opened.model.exercises.len(), opened.model.weeks().count());
+            let model = opened.edition.model();
+            let (exercises, weeks) = (model.exercises.len(), model.weeks().count());
             println!("{exercises} exercises and {weeks} weeks, best of {rounds} round(s)");
         }
         // What is found costs time of its own, and the demonstration is clean.

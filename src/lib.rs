@@ -1,15 +1,18 @@
 //! steadyleaf reviews a home-exercise series for older adults and makes the site and the sheets of it.
 //!
 //! ```text
-//!  disk ──workspace──▶ texts ──entry──▶ model, with spans ──review──▶ findings (an error stops here)
-//!                        │
-//!                      reckon   ladders, doses, schedule, coverage, readability, choice, figures
-//!                        ▼
-//!                     outputs   every file to make, its address and what it is made from
-//!                        │      in parallel, each output to bytes
-//!      pages · print · feeds
-//!                        ▼
-//!                     publish   staged, then swapped in whole       proof serves the same bytes
+//!  disk ──workspace──▶ texts ──entry──▶ model, with spans
+//!                                         │
+//!                                      edition       one moment of a workspace, each entry read once
+//!                                         │
+//!       findings ◀───── review ◀──────────┤          an error stops here
+//!                         ▲               │
+//!                       reckon            │          ladders, doses, weeks, coverage, readability, choice, figures
+//!                         ╰──▶ outputs ◀──╯          every file to make, its address, and what it says
+//!                                 │                  in parallel, only those whose inputs have changed
+//!                       pages · print · feeds
+//!                                 ▼
+//!                              publish               staged, then swapped in whole      proof serves the same bytes
 //! ```
 //!
 //! Three doors lead outside: `workspace` reads, `publish` writes, `proof` listens. Nothing else touches

@@ -7,30 +7,25 @@
 use std::path::Path;
 
 use serde_json::{Value, json};
-use steadyleaf::entry;
+use steadyleaf::edition::Edition;
 use steadyleaf::model::words::{Lists, Words};
 use steadyleaf::reckon::readability::passages::{Passage, of_exercise, of_page, of_week};
 use steadyleaf::reckon::readability::spoken::each_spoken;
 use steadyleaf::reckon::readability::syllables::Lexicon;
 use steadyleaf::reckon::readability::{Counts, count, formulas};
 use steadyleaf::text::words::{Word, words_in};
-use steadyleaf::workspace;
-use steadyleaf::workspace::theme::Theme;
 
 const WHERE: &str = "STEADYLEAF_READABILITY";
 
 #[test]
 #[expect(clippy::disallowed_methods, reason = "the counts are for programs outside the repository")]
 fn the_demonstration_is_counted_for_others_to_compare() {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
-    let texts = workspace::read(root).unwrap();
-    let (site, _) = entry::read_site(&texts);
-    let theme = Theme::built_in();
+    let edition = Edition::open(Path::new(env!("CARGO_MANIFEST_DIR")).to_path_buf()).unwrap();
+    let theme = edition.theme();
     // Without the theme's own list of syllables: what others cannot know is no comparison.
     let lists = Lists { syllables: "", ..theme.lists("en") };
     let english = Words::read("en", theme.text("words/en.ftl").unwrap(), lists).unwrap();
-    let (model, _) = entry::read(&texts, site, &english);
-    let sources = &texts.sources;
+    let (model, sources) = (edition.model(), edition.sources());
     let mut all: Vec<Vec<Passage<'_>>> = Vec::new();
     all.extend(model.exercises.values().map(|e| of_exercise(e, sources)));
     all.extend(model.weeks().map(|(_, w)| of_week(w, sources)));

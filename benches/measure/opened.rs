@@ -1,66 +1,46 @@
-//! A workspace in memory: the one place in which benchmarks read one.
+//! A workspace in memory: the one place in which benchmarks open one.
 
 use std::path::Path;
 
 use jiff::civil::{Date, date};
-use steadyleaf::model::Model;
-use steadyleaf::model::finding::Finding;
-use steadyleaf::model::source::Sources;
-use steadyleaf::model::words::Words;
+use steadyleaf::edition::{Edition, Site, SiteFacts, make_photo};
 use steadyleaf::outputs::media;
-use steadyleaf::pages::{self, Pages, photo};
-use steadyleaf::print::{Photo, Photos, Press};
-use steadyleaf::review::Case;
-use steadyleaf::workspace::theme::Theme;
-use steadyleaf::{entry, workspace};
+use steadyleaf::pages::Prepared;
+use steadyleaf::print::{Photos, Press};
+use steadyleaf::workspace;
 
 /// A Monday of the demonstration's series.
 pub(crate) const TODAY: Date = date(2027, 2, 15);
 
-/// What every command begins with.
+/// What every command begins with, and the photos as sheets show them.
 pub(crate) struct Opened {
-    pub(crate) model: Model,
-    pub(crate) sources: Sources,
-    pub(crate) words: Words,
-    pub(crate) theme: Theme,
-    /// What was found while reading.
-    pub(crate) findings: Vec<Finding>,
-    /// As sheets show them.
+    pub(crate) edition: Edition,
     pub(crate) photos: Photos<'static>,
 }
 
 impl Opened {
     pub(crate) fn read(root: &Path) -> Opened {
-        let texts = workspace::read(root).unwrap();
-        let (site, mut findings) = entry::read_site(&texts);
-        let theme = Theme::read(root, &site.theme.value).unwrap();
-        let language = site.language.value.clone();
-        let fluent = theme.text(&format!("words/{language}.ftl")).unwrap();
-        let words = Words::read(&language, fluent, theme.lists(&language)).unwrap();
-        let (model, found) = entry::read(&texts, site, &words);
-        findings.extend(found);
-        let photos = media::photos(&model).into_iter().map(|shot| {
+        let edition = Edition::open(root.to_path_buf()).unwrap();
+        let model = edition.model();
+        let photos = media::photos(model).into_iter().map(|shot| {
             let bytes = workspace::photo(root, &shot.file).unwrap();
-            let widest = photo::renditions(&bytes, shot.crop).unwrap().pop().unwrap();
-            (shot, Photo { extension: widest.extension, bytes: widest.bytes })
+            let made = make_photo(model, &shot, &bytes).unwrap();
+            (shot, made.printed.unwrap())
         });
         let photos = photos.collect();
-        Opened { model, sources: texts.sources, words, theme, findings, photos }
+        Opened { edition, photos }
     }
 
-    pub(crate) fn case(&self) -> Case<'_> {
-        Case { model: &self.model, sources: &self.sources, words: &self.words, today: TODAY }
-    }
-
-    /// Pages without photos and sheets.
-    pub(crate) fn pages(&self) -> Pages<'_> {
-        let made = pages::Prepared::default();
-        Pages::new(&self.model, &self.sources, &self.words, &self.theme, made, TODAY, false).unwrap()
+    /// The site without photos and sheets.
+    pub(crate) fn site(&self) -> Site<'_> {
+        self.edition.site(&facts(), Prepared::default()).unwrap()
     }
 
     pub(crate) fn press(&self) -> Press<'_> {
-        let program = blake3::hash(b"");
-        Press::new(&self.model, &self.sources, &self.words, &self.theme, &self.photos, false, &program)
-            .unwrap()
+        self.edition.press(&facts(), &self.photos).unwrap()
     }
+}
+
+fn facts() -> SiteFacts {
+    SiteFacts { today: TODAY, draft: false, program: blake3::hash(b"") }
 }

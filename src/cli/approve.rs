@@ -8,16 +8,13 @@ use super::Common;
 use super::load::{exercise, load};
 use super::outcome::{Failure, Outcome};
 use super::terminal::Terminal;
-use crate::edition::Edition;
-use crate::entry::edit::{Approved, with_reviewed};
+use crate::edition::{Approval, Edition, Unapproved};
 use crate::model::exercise::Exercise;
 use crate::model::finding::Level;
 use crate::model::nearest::shown;
 use crate::model::source::FileId;
 use crate::publish::Replacement;
-use crate::reckon::approval::fingerprint;
 use crate::review::{Review, report};
-use crate::workspace::{self, BYTE_ORDER_MARK};
 
 /// Write down who approved exercises clinically, today, and what was approved
 ///
@@ -34,17 +31,6 @@ pub(super) struct Approve {
     by: String,
 }
 
-/// An entry with the approval in it.
-struct ApprovedEntry {
-    id: String,
-    file: FileId,
-    /// Relative to the workspace.
-    name: String,
-    fingerprint: String,
-    before: Vec<u8>,
-    after: Vec<u8>,
-}
-
 pub(super) fn run(command: &Approve, common: &Common, terminal: &Terminal) -> Result<Outcome, Failure> {
     let mut edition = load(common)?;
     let ids: BTreeSet<&str> = command.ids.iter().map(String::as_str).collect();
@@ -55,26 +41,24 @@ pub(super) fn run(command: &Approve, common: &Common, terminal: &Terminal) -> Re
     if exercises.iter().any(|exercise| exercise.standing.is_broken()) {
         return stopped(&errors(&files, edition.review(terminal.today)), &edition, terminal);
     }
-    let entries: Vec<ApprovedEntry> = exercises
-        .into_iter()
-        .map(|exercise| entry(exercise, &command.by, &edition, terminal))
+    let ids: Vec<String> = exercises.into_iter().map(|exercise| exercise.id.clone()).collect();
+    let approvals: Vec<Approval> = ids
+        .iter()
+        .map(|id| edition.approve(id, &command.by, terminal.today).map_err(|why| told(&why)))
         .collect::<Result<_, Failure>>()?;
-    for entry in &entries {
-        try_out(entry, &mut edition)?;
-    }
     let errors = errors(&files, edition.review(terminal.today));
     if errors.has_errors() {
         return stopped(&errors, &edition, terminal);
     }
-    let staged: Vec<Replacement> = entries
+    let staged: Vec<Replacement> = approvals
         .iter()
         .map(|e| Replacement::stage(edition.root(), &e.name, &e.before, &e.after))
         .collect::<Result<_, _>>()?;
-    for (entry, staged) in entries.iter().zip(staged) {
+    for (approval, staged) in approvals.iter().zip(staged) {
         staged.put()?;
         terminal.say(&format!(
             "{}: approved by {} on {}, fingerprint {}",
-            entry.name, command.by, terminal.today, entry.fingerprint
+            approval.name, command.by, terminal.today, approval.fingerprint
         ))?;
     }
     Ok(Outcome::Done)
@@ -87,46 +71,6 @@ fn known<'m>(edition: &'m Edition, id: &str) -> Result<&'m Exercise, Failure> {
         )));
     }
     exercise(edition.model(), id).map_err(Failure::Unreadable)
-}
-
-fn entry(
-    exercise: &Exercise,
-    by: &str,
-    edition: &Edition,
-    terminal: &Terminal,
-) -> Result<ApprovedEntry, Failure> {
-    let source = edition.sources().get(exercise.file);
-    let unread = |why: String| Failure::Unreadable(format!("{} {why}", source.name));
-    let before = workspace::bytes_of(edition.root(), &source.name, &source.text)
-        .map_err(|error| unread(format!("cannot be read: {error}")))?
-        .ok_or_else(|| unread("has just been changed by another program; run again".to_string()))?;
-    let fingerprint = fingerprint(exercise);
-    let approved = Approved { by, on: terminal.today, of: &fingerprint };
-    let text = with_reviewed(&source.text, approved).ok_or_else(|| by_hand(&source.name, approved))?;
-    let mark = if before.starts_with(BYTE_ORDER_MARK) { BYTE_ORDER_MARK } else { b"" };
-    Ok(ApprovedEntry {
-        id: exercise.id.clone(),
-        file: exercise.file,
-        name: source.name.clone(),
-        before,
-        after: [mark, text.as_bytes()].concat(),
-        fingerprint,
-    })
-}
-
-/// Reads the new text of an entry, in memory: it must say what it said before, and that it was approved.
-fn try_out(entry: &ApprovedEntry, edition: &mut Edition) -> Result<(), Failure> {
-    let text = entry.after.strip_prefix(BYTE_ORDER_MARK).unwrap_or(&entry.after);
-    let text = String::from_utf8_lossy(text).into_owned();
-    let read = edition.put(entry.file, text);
-    let exercise = edition.model().exercises.get(&entry.id).filter(|_| read.is_some());
-    match exercise.is_some_and(|exercise| fingerprint(exercise) == entry.fingerprint) {
-        true => Ok(()),
-        false => Err(Failure::Unwritable(format!(
-            "{} was not approved: its `reviewed` cannot be changed; take it out, then run again",
-            entry.name
-        ))),
-    }
 }
 
 /// The errors in these files.
@@ -143,11 +87,14 @@ fn stopped(errors: &Review, edition: &Edition, terminal: &Terminal) -> Result<Ou
     Ok(Outcome::ErrorsFound)
 }
 
-fn by_hand(name: &str, approved: Approved<'_>) -> Failure {
-    Failure::Unwritable(format!(
-        "{name} was not approved: its fields cannot be changed safely; run `steadyleaf review` and fix them, or write `by`, `on` and `of = \"{}\"` into its `reviewed` by hand",
-        approved.of
-    ))
+/// What to do about an approval that cannot be written.
+fn told(unapproved: &Unapproved) -> Failure {
+    match unapproved {
+        Unapproved::NotThere { .. } | Unapproved::Unread { .. } | Unapproved::Changed { .. } => {
+            Failure::Unreadable(unapproved.to_string())
+        }
+        Unapproved::ByHand { .. } | Unapproved::Fixed { .. } => Failure::Unwritable(unapproved.to_string()),
+    }
 }
 
 /// A name is a line of words.

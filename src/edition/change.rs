@@ -1,11 +1,14 @@
 //! What one saved file changes, without reading the rest.
 
+use std::sync::{Arc, OnceLock};
+
 use super::open::left_out;
-use super::{Edition, OpenError};
+use super::{Edition, OpenError, styles};
 use crate::entry;
 use crate::model::source::FileId;
+use crate::workspace::layout::{self, FileKind};
 use crate::workspace::theme::Theme;
-use crate::workspace::{self, Content, File, layout};
+use crate::workspace::{self, Content, File};
 
 impl Edition {
     /// Reads one saved text again, and puts it in the place of what it was. `None` where only opening the whole
@@ -30,6 +33,9 @@ impl Edition {
         let name = self.sources.get(file.id).name.clone();
         let found = entry::read_again(&mut self.model, &text, &file, &name, &self.words)?;
         self.sources.replace(file.id, text);
+        if file.kind == FileKind::References {
+            self.references = Arc::default();
+        }
         self.findings.retain(|f| f.span.file != file.id);
         self.findings.extend(found);
         Some(())
@@ -44,7 +50,10 @@ impl Edition {
         let before = left_out(&self.theme, &self.model.site);
         self.findings.retain(|finding| !before.contains(finding));
         self.findings.extend(left_out(&theme, &self.model.site));
-        self.theme = theme;
+        self.findings.retain(|finding| !styles::is_style(self.sources.get(finding.span.file)));
+        self.findings.extend(styles::read(&theme, &self.model.site, &mut self.sources));
+        self.theme = Arc::new(theme);
+        self.templates = OnceLock::new();
         Ok(())
     }
 }

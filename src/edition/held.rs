@@ -64,6 +64,8 @@ fn shows(path: &str, kind: &FileKind, model: &Model) -> bool {
                 || is(Address::Series(series.clone()))
                 || is(Address::Home)
         }
-        FileKind::Captions { .. } | FileKind::Stray { .. } | FileKind::Aside { .. } => false,
+        FileKind::Captions { .. } | FileKind::Style | FileKind::Stray { .. } | FileKind::Aside { .. } => {
+            false
+        }
     }
 }

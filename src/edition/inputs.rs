@@ -2,18 +2,15 @@
 //! is not written down anywhere: the model notes them while it is made ([`reads`](crate::model::reads)).
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::sync::{Mutex, PoisonError};
+use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
 use serde::{Deserialize, Serialize};
 
-use super::{Edition, SiteFacts};
+use super::{Edition, SiteFacts, styles};
 use crate::model::reads::Read;
-use crate::model::source::FileId;
-use crate::outputs::blocks::evidence::Formatted;
-use crate::outputs::blocks::evidence::format as evidence_of;
-use crate::outputs::{Uses, media};
+use crate::model::source::{FileId, Source};
+use crate::outputs::{Derived, media};
 use crate::pages::{Prepared, Sheets};
-use crate::reckon::ladder::Ladders;
 
 /// A number for what something says: the first half of a hash. Two that differ are never the same by chance.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -67,6 +64,11 @@ impl Edition {
         photos.chain(media::files(&self.model)).collect()
     }
 
+    /// Every text but those of the theme, which counts as a whole.
+    fn texts(&self) -> impl Iterator<Item = &Source> {
+        self.sources.iter().map(|(_, source)| source).filter(|source| !styles::is_style(source))
+    }
+
     /// One number for everything that the site is made from. `attachments` is what its media files hold.
     pub fn fingerprint(
         &self,
@@ -77,7 +79,7 @@ impl Edition {
         stamp.add(facts.program.as_bytes());
         stamp.add(facts.today.to_string());
         stamp.add([u8::from(facts.draft)]);
-        for (_, source) in self.sources.iter() {
+        for source in self.texts() {
             stamp.add(&source.name);
             stamp.add(&source.text);
         }
@@ -101,10 +103,9 @@ pub(super) struct Versions<'e> {
     facts: SiteFacts,
     /// What media files hold, by their names below `content/`.
     attachments: &'e BTreeMap<String, blake3::Hash>,
-    files: BTreeMap<&'e str, FileId>,
-    ladders: Ladders<'e>,
-    uses: Uses<'e>,
-    references: Formatted,
+    files: OnceLock<BTreeMap<&'e str, FileId>>,
+    derived: Arc<Derived<'e>>,
+    base: OnceLock<Version>,
     known: Mutex<BTreeMap<Read, Version>>,
 }
 
@@ -114,17 +115,18 @@ impl<'e> Versions<'e> {
         facts: SiteFacts,
         attachments: &'e BTreeMap<String, blake3::Hash>,
     ) -> Versions<'e> {
-        let files = edition.sources.iter().map(|(id, source)| (source.name.as_str(), id)).collect();
-        Versions {
-            edition,
-            facts,
-            attachments,
-            files,
-            ladders: Ladders::of(&edition.model),
-            uses: Uses::of(&edition.model),
-            references: evidence_of(&edition.model.references, &edition.words),
-            known: Mutex::default(),
-        }
+        Versions::with(edition, facts, attachments, Arc::new(edition.derived()))
+    }
+
+    /// The same, with what is worked out of the model from where it is shared.
+    pub(super) fn with(
+        edition: &'e Edition,
+        facts: SiteFacts,
+        attachments: &'e BTreeMap<String, blake3::Hash>,
+        derived: Arc<Derived<'e>>,
+    ) -> Versions<'e> {
+        let (files, base) = (OnceLock::new(), OnceLock::new());
+        Versions { edition, facts, attachments, files, derived, base, known: Mutex::default() }
     }
 
     /// The version of what was asked for.
@@ -152,6 +154,12 @@ impl<'e> Versions<'e> {
         }
     }
 
+    fn file(&self, name: &str) -> Option<FileId> {
+        let sources = &self.edition.sources;
+        let files = || sources.iter().map(|(id, source)| (source.name.as_str(), id)).collect();
+        self.files.get_or_init(files).get(name).copied()
+    }
+
     fn text(&self, file: Option<FileId>) -> Version {
         match file {
             // Its name too: links lead on from there.
@@ -174,7 +182,7 @@ impl<'e> Versions<'e> {
             Read::Week { series, id } => self.text(self.edition.week(series, id).map(|(_, w)| w.file)),
             Read::Page(id) => self.text(model.pages.get(id).map(|p| p.file)),
             Read::Captions(name) => self.text(model.captions.get(name).map(|c| c.file)),
-            Read::Text(name) => self.text(self.files.get(name.as_str()).copied()),
+            Read::Text(name) => self.text(self.file(name)),
             Read::Exercises => of(model.exercises.keys()),
             Read::EverySeries => of(model.series.keys()),
             Read::Weeks(series) => match model.series.get(series) {
@@ -191,12 +199,14 @@ impl<'e> Versions<'e> {
             Read::Attachment(name) => of([[u8::from(model.attachments.contains(name))]]),
             Read::Attachments => of(model.attachments.iter()),
             Read::Reference(key) => self.reference(key),
-            Read::References => of(self.references.keys()),
+            Read::References => of(self.derived.references().keys()),
             Read::Ladder(id) => self.ladder(id),
-            Read::Ladders => of([format!("{:?} {:?}", self.ladders.all(), self.links())]),
-            Read::Uses(id) => {
-                of(self.uses.weeks_of(id).flat_map(|(series, week)| [series.id.as_str(), week.id.as_str()]))
-            }
+            Read::Ladders => of([format!("{:?} {:?}", self.derived.ladders().all(), self.links())]),
+            Read::Uses(id) => of(self
+                .derived
+                .uses()
+                .weeks_of(id)
+                .flat_map(|(series, week)| [series.id.as_str(), week.id.as_str()])),
             Read::Bytes(file) => match self.attachments.get(file) {
                 Some(hash) => of([hash.as_bytes()]),
                 None => of(["absent"]),
@@ -205,7 +215,7 @@ impl<'e> Versions<'e> {
             Read::Photo { .. } | Read::Sheets(_) => of(["absent"]),
             Read::Today => of([self.facts.today.to_string()]),
             Read::Everything => {
-                let texts = self.edition.sources.iter().flat_map(|(_, s)| [s.name.as_str(), s.text.as_str()]);
+                let texts = self.edition.texts().flat_map(|s| [s.name.as_str(), s.text.as_str()]);
                 let files = model.attachments.iter().chain(&model.positions).map(String::as_str);
                 let today = self.facts.today.to_string();
                 of(texts.chain(files).chain([today.as_str()]))
@@ -214,7 +224,7 @@ impl<'e> Versions<'e> {
     }
 
     fn reference(&self, key: &str) -> Version {
-        match self.references.get(key) {
+        match self.derived.references().get(key) {
             Some(reference) => of([format!("{:?}", reference)]),
             None => of(["absent"]),
         }
@@ -222,30 +232,27 @@ impl<'e> Versions<'e> {
 
     /// The links of all exercises without the places where they are written.
     fn links(&self) -> Vec<(&'e str, &'e str)> {
-        self.ladders.links().into_iter().map(|(from, to, _)| (from, to)).collect()
+        self.derived.ladders().links().into_iter().map(|(from, to, _)| (from, to)).collect()
     }
 
     fn ladder(&self, id: &str) -> Version {
-        let Some(ladder) = self.ladders.ladder_of(id) else { return of(["none"]) };
+        let ladders = self.derived.ladders();
+        let Some(ladder) = ladders.ladder_of(id) else { return of(["none"]) };
         let members = ladder.rungs.iter().flatten();
-        of([format!(
-            "{:?} {:?}",
-            ladder.rungs,
-            members.map(|one| self.ladders.harder(one)).collect::<Vec<_>>()
-        )])
+        of([format!("{:?} {:?}", ladder.rungs, members.map(|one| ladders.harder(one)).collect::<Vec<_>>())])
     }
 
     /// What pages and feeds are made from beside the model: the program, the settings, the words, the templates.
     pub(super) fn of_pages(&self) -> Version {
-        self.base(&["pages/", "script/", "shapes/", "words/"])
+        *self.base.get_or_init(|| self.base_of(&["pages/", "script/", "shapes/", "words/"]))
     }
 
     /// The same for sheets and the images of weeks.
     pub(super) fn of_sheets(&self) -> Version {
-        self.base(&["sheet/", "shapes/", "fonts/", "words/"])
+        self.base_of(&["sheet/", "shapes/", "fonts/", "words/"])
     }
 
-    fn base(&self, folders: &[&str]) -> Version {
+    fn base_of(&self, folders: &[&str]) -> Version {
         let mut stamp = Stamp::default();
         stamp.add(self.facts.program.as_bytes());
         stamp.add([u8::from(self.facts.draft)]);

@@ -9,7 +9,9 @@
 //!             ╰── make_site ──▶ Site::make(output) for what has changed ──▶ publish
 //! ```
 
+mod approval;
 mod change;
+mod handout;
 mod held;
 mod inputs;
 mod make;
@@ -17,22 +19,31 @@ mod open;
 mod person;
 mod photos;
 mod record;
+mod rendered;
 mod site;
+mod styles;
 
 use std::path::{Path, PathBuf};
+use std::sync::{Arc, OnceLock};
 
 use jiff::civil::Date;
 
+pub use approval::{Approval, Unapproved};
+pub use handout::{Asked, Unshown};
 pub use make::{Finished, MakeError, Progress, Stage};
 pub use open::{OpenError, read_words, unknown_language};
 pub use photos::{MadePhoto, make_photo};
+pub use rendered::Rendered;
 pub use site::{Body, OutputFile, Site, SiteFacts, Unmade};
 
 use crate::model::Model;
 use crate::model::finding::Finding;
 use crate::model::source::Sources;
 use crate::model::words::Words;
-use crate::review::{self, Case, Review, ReviewCache};
+use crate::outputs::Derived;
+use crate::outputs::blocks::evidence::Formatted;
+use crate::pages::{TemplateError, Templates};
+use crate::review::{self, Awaited, Case, Review, ReviewCache};
 use crate::workspace::theme::Theme;
 
 /// A workspace in memory: its texts, what they say, the theme with the words of the site's language, and what was found
@@ -41,9 +52,13 @@ pub struct Edition {
     root: PathBuf,
     sources: Sources,
     model: Model,
-    theme: Theme,
-    words: Words,
+    theme: Arc<Theme>,
+    words: Arc<Words>,
     findings: Vec<Finding>,
+    /// The theme's templates in the words of the site, once somebody has asked for them.
+    templates: OnceLock<Result<Arc<Templates>, TemplateError>>,
+    /// The references as they are cited and listed, once somebody has asked for them.
+    references: Arc<OnceLock<Formatted>>,
 }
 
 impl Edition {
@@ -74,6 +89,21 @@ impl Edition {
         &self.findings
     }
 
+    fn templates(&self) -> Result<Arc<Templates>, TemplateError> {
+        let read = || Templates::of(&self.theme, &self.words, &self.model.site).map(Arc::new);
+        self.templates.get_or_init(read).clone()
+    }
+
+    fn derived(&self) -> Derived<'_> {
+        Derived::with_references(&self.model, &self.words, Arc::clone(&self.references))
+    }
+
+    /// What the entries say and their texts, for tests that go on with these alone.
+    #[doc(hidden)]
+    pub fn into_parts(self) -> (Model, Sources) {
+        (self.model, self.sources)
+    }
+
     /// What the rules look at.
     pub fn case(&self, today: Date) -> Case<'_> {
         Case { model: &self.model, sources: &self.sources, words: &self.words, today }
@@ -84,8 +114,9 @@ impl Edition {
         review::review(&self.case(today), self.findings.clone())
     }
 
-    /// The same, where `kept` still knows what the last review said of entries that have not changed.
-    pub fn review_again(&self, today: Date, kept: &mut ReviewCache) -> Review {
-        review::review_again(&self.case(today), self.findings.clone(), kept)
+    /// The same, where `kept` still knows what the last review said of entries that have not changed; `None` as soon as
+    /// nobody waits for it.
+    pub fn review_while(&self, today: Date, kept: &mut ReviewCache, awaited: Awaited<'_>) -> Option<Review> {
+        review::review_while(&self.case(today), self.findings.clone(), kept, awaited)
     }
 }

@@ -1,9 +1,11 @@
-//! Opens a workspace: its texts, then the site, the theme and the words that it asks for, then every entry.
+//! Opens a workspace: its texts, then the site, the theme and the words that it asks for, then every entry. What tests and
+//! benches have in memory is opened from there on.
 
 use std::fmt;
 use std::path::{Path, PathBuf};
+use std::sync::{Arc, OnceLock};
 
-use super::Edition;
+use super::{Edition, styles};
 use crate::entry;
 use crate::model::finding::Finding;
 use crate::model::limits;
@@ -12,7 +14,7 @@ use crate::model::site::Site;
 use crate::model::source::Spanned;
 use crate::model::words::Words;
 use crate::workspace::theme::{self, BUILT_IN_NAME, FORMER_NAME, LeftOut, Theme};
-use crate::workspace::{self, WorkspaceError};
+use crate::workspace::{self, Texts, WorkspaceError};
 
 /// The workspace or its theme could not be read at all.
 #[derive(Debug)]
@@ -53,9 +55,31 @@ impl Edition {
         findings.extend(theme::has_former(&root, &site.theme.value).then(|| former_folder(&site)));
         findings.extend(settle_language(&theme, &mut site));
         let words = read_words(&theme, &site.language.value)?;
+        Ok(Edition::settled(root, texts, (site, findings), Arc::new(theme), Arc::new(words)))
+    }
+
+    /// Reads texts that are at hand, with this theme and these words whatever the settings ask for. Many editions may
+    /// share both: reading the words takes longer than reading a small workspace. Media are looked for below `root`.
+    pub fn of_texts(root: PathBuf, texts: Texts, theme: Arc<Theme>, words: Arc<Words>) -> Edition {
+        let site = entry::read_site(&texts);
+        Edition::settled(root, texts, site, theme, words)
+    }
+
+    /// Reads the entries, when it is settled what the settings say, with what was found in them.
+    #[doc(hidden)]
+    pub fn settled(
+        root: PathBuf,
+        texts: Texts,
+        (site, mut findings): (Site, Vec<Finding>),
+        theme: Arc<Theme>,
+        words: Arc<Words>,
+    ) -> Edition {
         let (model, found) = entry::read(&texts, site, &words);
         findings.extend(found);
-        Ok(Edition { root, sources: texts.sources, model, theme, words, findings })
+        let mut sources = texts.sources;
+        findings.extend(styles::read(&theme, &model.site, &mut sources));
+        let (templates, references) = (OnceLock::new(), Arc::default());
+        Edition { root, sources, model, theme, words, findings, templates, references }
     }
 }
 
@@ -169,6 +193,46 @@ mod tests {
     use std::borrow::Cow;
 
     use super::*;
+    use crate::model::vocabulary::SectionName;
+    use crate::review::testing::{edition, words};
+    use crate::workspace::{Bytes, sample};
+
+    #[test]
+    fn texts_in_memory_say_what_they_say_on_the_disk() {
+        let root = tempfile::tempdir().unwrap();
+        let text = |(name, bytes): (String, Vec<u8>)| (name, String::from_utf8(bytes).unwrap());
+        let mut files: Vec<(String, String)> = sample::files().into_iter().map(text).collect();
+        for slip in ["content/exercises/broken.md", "content/exercises/heel-drop.md"] {
+            files.retain(|(name, _)| name != slip);
+            files.push((slip.to_string(), "```toml\ntitle = 7\n```\n".to_string()));
+        }
+        for (name, text) in &files {
+            let path = root.path().join(name);
+            std::fs::create_dir_all(path.parent().unwrap()).unwrap();
+            std::fs::write(path, text).unwrap();
+        }
+        let opened = Edition::open(root.path().to_path_buf()).unwrap();
+        let read = edition(files);
+        assert!(read.findings.len() > 10, "{:?}", read.findings);
+        assert_eq!(read.findings, opened.findings);
+        assert_eq!(read.words.plain(), opened.words.plain());
+        let said = |edition: &Edition| format!("{:?} {:?}", edition.model, edition.sources);
+        assert_eq!(said(&read), said(&opened));
+    }
+
+    #[test]
+    fn texts_are_read_with_the_words_that_come_with_them() {
+        let (theme, spanish) = (Arc::new(Theme::built_in()), read_words(&Theme::built_in(), "es").unwrap());
+        let section = spanish.say("section-move");
+        assert_ne!(section, words().say("section-move"));
+        let entry = format!("```toml\ntitle = \"T\"\n```\n\n## {section}\n\n1. Rise.\n");
+        let site = sample::text("site.toml").unwrap().to_string();
+        let files = [("site.toml", site), ("content/exercises/t.md", entry)];
+        let files = files.map(|(name, text)| (name.to_string(), Bytes::of(text.into_bytes())));
+        let texts = Texts::sorted(Vec::from(files), Default::default());
+        let edition = Edition::of_texts(PathBuf::new(), texts, theme, Arc::new(spanish));
+        assert_eq!(edition.model.exercises["t"].prose.sections[0].name, Some(SectionName::Move));
+    }
 
     /// What users have in their folders from an earlier program.
     #[test]

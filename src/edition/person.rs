@@ -6,7 +6,8 @@ use super::{Edition, unknown_language};
 use crate::entry;
 use crate::model::client::Client;
 use crate::model::finding::Finding;
-use crate::workspace;
+use crate::model::source::Source;
+use crate::workspace::{self, Content};
 
 impl Edition {
     /// Reads a profile.
@@ -15,9 +16,18 @@ impl Edition {
     /// What is wrong with it: one with a mistake in it is none.
     pub fn read_profile(&mut self, path: &Path) -> Result<Client, Vec<Finding>> {
         let (source, content) = workspace::client(path);
+        self.take_profile(source, &content)
+    }
+
+    /// Reads a profile that is at hand.
+    ///
+    /// # Errors
+    /// What is wrong with it.
+    #[doc(hidden)]
+    pub fn take_profile(&mut self, source: Source, content: &Content) -> Result<Client, Vec<Finding>> {
         let text = source.text.clone();
         let file = self.sources.add(source);
-        if let Some(finding) = entry::unreadable(file, &content) {
+        if let Some(finding) = entry::unreadable(file, content) {
             return Err(vec![finding]);
         }
         let (client, mut found) = entry::read_client(&text, file, &self.model.site.catalogue);

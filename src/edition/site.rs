@@ -3,10 +3,12 @@
 
 use std::borrow::Cow;
 use std::path::PathBuf;
+use std::sync::{Arc, OnceLock};
 
 use jiff::civil::Date;
 
 use super::Edition;
+use super::inputs::Versions;
 use crate::feeds::{self, Feeds, offline, webvtt};
 use crate::model::finding::Finding;
 use crate::model::series::Series;
@@ -81,9 +83,11 @@ pub struct SiteFacts {
 
 /// The site of an edition.
 pub struct Site<'e> {
-    edition: &'e Edition,
+    pub(super) edition: &'e Edition,
+    pub(super) facts: SiteFacts,
     pages: Pages<'e>,
     feeds: Feeds<'e>,
+    pub(super) versions: OnceLock<Versions<'e>>,
 }
 
 impl Edition {
@@ -105,8 +109,10 @@ impl Edition {
     /// When a template of the theme has a mistake.
     pub fn site(&self, facts: &SiteFacts, made: pages::Prepared) -> Result<Site<'_>, TemplateError> {
         let (model, words) = (&self.model, &self.words);
-        let pages = Pages::new(model, &self.sources, words, &self.theme, made, facts.today, facts.draft)?;
-        Ok(Site { edition: self, pages, feeds: Feeds { model, words, day: facts.today } })
+        let derived = Arc::new(self.derived());
+        let pages = Pages::with(self.templates()?, derived, &self.sources, made, facts.today, facts.draft);
+        let feeds = Feeds { model, words, day: facts.today };
+        Ok(Site { edition: self, facts: *facts, pages, feeds, versions: OnceLock::new() })
     }
 
     pub(super) fn week(&self, series: &str, id: &str) -> Option<(&Series, &Week)> {

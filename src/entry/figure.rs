@@ -15,7 +15,7 @@ use crate::model::vocabulary::{Position, Vocabulary};
 /// The most a joint can be told to turn; what a body can do is for the review to say.
 const TURN: (u32, u32) = (0, 180);
 /// Distances and heights of things, in centimeters.
-const CENTIMETRES: (u32, u32) = (0, 250);
+const CENTIMETERS: (u32, u32) = (0, 250);
 /// The fields that a drawing does not have, and those that a photo does not.
 pub(super) const OF_A_PHOTO: [&str; 1] = ["crop"];
 pub(super) const OF_A_DRAWING: [&str; 6] = ["view", "layout", "rounded_back", "props", "arrows", "labels"];
@@ -200,7 +200,7 @@ fn read_prop(value: &DeValue<'_>, span: Span, n: &mut Notes) -> Option<Prop> {
 }
 
 fn centimeters(f: &mut Fields<'_>, key: &'static str, n: &mut Notes) -> Option<Spanned<i16>> {
-    let number = f.number(key, CENTIMETRES, n)?;
+    let number = f.number(key, CENTIMETERS, n)?;
     Some(Spanned::new(number.value as i16, number.span))
 }
 

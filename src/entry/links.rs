@@ -63,6 +63,7 @@ pub fn meant_by(name: &str) -> Option<Target> {
             FileKind::Site
             | FileKind::References
             | FileKind::Captions { .. }
+            | FileKind::Style
             | FileKind::Stray { .. }
             | FileKind::Aside { .. },
         )

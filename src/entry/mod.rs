@@ -22,6 +22,7 @@ mod prose;
 mod references;
 mod series;
 mod site;
+mod style;
 mod values;
 mod week;
 
@@ -38,6 +39,7 @@ pub(crate) use prose::drawn;
 pub use prose::read_alone as read_prose;
 pub(crate) use references::apart;
 pub use site::read_site;
+pub use style::read_style;
 
 use crate::model::catalogue::Catalogue;
 use crate::model::entries::Entries;
@@ -157,6 +159,7 @@ pub fn read(texts: &Texts, site: Site, words: &Words) -> (Model, Vec<Finding>) {
             FileKind::Site
                 | FileKind::References
                 | FileKind::Captions { .. }
+                | FileKind::Style
                 | FileKind::Stray { .. }
                 | FileKind::Aside { .. }
         )
@@ -233,6 +236,9 @@ fn read_file(text: &str, file: &File, name: &str, known: &Known<'_>) -> Option<(
     if let FileKind::Aside { instead } = &file.kind {
         return Some((Entry::Nothing, vec![aside(file.id, instead)]));
     }
+    if file.kind == FileKind::Style {
+        return Some((Entry::Nothing, read_style(text, file.id, &file.content)));
+    }
     if let Some(finding) = unreadable(file.id, &file.content) {
         let entry = match &file.kind {
             FileKind::Exercise { id } => Entry::UnreadableExercise(id.clone()),
@@ -243,7 +249,7 @@ fn read_file(text: &str, file: &File, name: &str, known: &Known<'_>) -> Option<(
     }
     let origin = Origin { file: file.id, name };
     let (entry, mut findings) = match &file.kind {
-        FileKind::Site | FileKind::Aside { .. } => return None,
+        FileKind::Site | FileKind::Style | FileKind::Aside { .. } => return None,
         FileKind::Exercise { id } => match exercise::read(text, origin, id, known) {
             (Some(e), findings) => (Entry::Exercise(Box::new(e)), findings),
             (None, findings) => (Entry::UnreadableExercise(id.clone()), findings),

@@ -80,7 +80,7 @@ fn stand_in(file: FileId) -> Site {
         theme: at(BUILT_IN_NAME),
         time_parameter: None,
         educator: Educator::default(),
-        print: Print { sizes: vec![18, 24], papers: Paper::ALL.to_vec() },
+        print: Print::default(),
         targets: Targets::new(),
         rules: BTreeMap::new(),
         catalogue: Catalogue::built_in(),
@@ -173,7 +173,7 @@ fn read_print(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Print {
     if let Some((value, span)) = f.value("sizes", n) {
         let Some(list) = value.as_array() else {
             n.wrong(span, "expected a list of sizes in points", "write `sizes = [18, 24]`");
-            return Print { sizes: vec![18, 24], papers: Paper::ALL.to_vec() };
+            return Print::default();
         };
         for item in list.iter() {
             match size(item.get_ref()) {
@@ -187,9 +187,10 @@ fn read_print(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Print {
     }
     let papers: Vec<Paper> = f.words("papers", n).into_iter().map(|p| p.value).collect();
     f.finish(n);
+    let otherwise = Print::default();
     Print {
-        sizes: if sizes.is_empty() { vec![18, 24] } else { sizes },
-        papers: if papers.is_empty() { Paper::ALL.to_vec() } else { papers },
+        sizes: if sizes.is_empty() { otherwise.sizes } else { sizes },
+        papers: if papers.is_empty() { otherwise.papers } else { papers },
     }
 }
 
@@ -198,7 +199,7 @@ pub(super) const NO_SIZE: &str = "expected 18, 24 or 32 points";
 
 /// The size of the letters of a sheet, in points, if it is one that sheets are made in.
 pub(super) fn size(value: &DeValue<'_>) -> Option<u32> {
-    integer(value).filter(|points| [18, 24, 32].contains(points))
+    integer(value).filter(|points| Print::SIZES.contains(points))
 }
 
 /// The `[targets]` of a workspace or a series.

@@ -62,6 +62,13 @@ pub enum Cleared {
     Demand(Spanned<String>),
 }
 
+/// When a clearance ends.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ending {
+    Past,
+    Soon,
+}
+
 /// The educator's own choice of a form, taken only if it is safe.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Preference {
@@ -77,11 +84,50 @@ impl Clearance {
     pub fn holds_on(&self, today: Date) -> bool {
         self.on.value <= today && today <= self.until
     }
+
+    /// Whether somebody has to ask for a new one: it has ended, or ends within four weeks (common practice, no source).
+    pub fn ending(&self, today: Date) -> Option<Ending> {
+        const SOON: i32 = 28;
+        match today.until(self.until).map_or(i32::MAX, |left| left.get_days()) {
+            ..0 => Some(Ending::Past),
+            0..=SOON => Some(Ending::Soon),
+            _ => None,
+        }
+    }
 }
 
 impl Client {
     /// The ids of the precautions, as written.
     pub fn precautions(&self) -> Vec<&str> {
         self.precautions.iter().map(|p| p.value.as_str()).collect()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use jiff::civil::date;
+
+    use super::*;
+
+    #[test]
+    fn a_clearance_ends_after_its_last_day_and_is_told_four_weeks_before() {
+        let at = Span::start_of(FileId(0));
+        let text = |text: &str| Spanned::new(text.to_string(), at);
+        let clearance = Clearance {
+            span: at,
+            what: Cleared::Demand(text("impact-low")),
+            of: Vec::new(),
+            by: text("Dr. A. Reviewer"),
+            on: Spanned::new(date(2026, 12, 1), at),
+            until: date(2027, 3, 1),
+        };
+        for (today, ending) in [
+            (date(2027, 3, 2), Some(Ending::Past)),
+            (date(2027, 3, 1), Some(Ending::Soon)),
+            (date(2027, 2, 1), Some(Ending::Soon)),
+            (date(2027, 1, 31), None),
+        ] {
+            assert_eq!(clearance.ending(today), ending, "{today}");
+        }
     }
 }

@@ -1,5 +1,6 @@
 //! A run of weeks for one audience.
 
+use jiff::ToSpan;
 use jiff::civil::Date;
 
 use super::accept::Accept;
@@ -47,5 +48,51 @@ impl Series {
             .filter(|w| w.date.value <= today)
             .max_by_key(|w| w.date.value)
             .or(self.weeks.first())
+    }
+
+    /// The number and the day of the week after the last, or of the first where there is none yet.
+    pub fn next_week(&self) -> (u32, Date) {
+        match self.weeks.last() {
+            Some(last) => (last.number.value.saturating_add(1), last.date.value.saturating_add(7.days())),
+            None => (1, self.start.value),
+        }
+    }
+
+    /// The week of that number, or whose file has that name without its ending: `7` or `week-07`.
+    pub fn week_called(&self, name: &str) -> Option<&Week> {
+        self.weeks.iter().find(|week| week.id == name || week.number.value.to_string() == name)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use jiff::civil::date;
+
+    use crate::review::testing::with_sample;
+
+    #[test]
+    fn the_next_week_follows_the_last_by_number_and_seven_days_later() {
+        with_sample(&[], |model| {
+            let mut series = model.series.values().next().unwrap().clone();
+            let last = series.weeks.last().unwrap();
+            let (number, day) = (last.number.value, last.date.value);
+            assert_eq!(series.next_week(), (number + 1, day.saturating_add(jiff::Span::new().days(7))));
+            series.weeks = Default::default();
+            series.start.value = date(2027, 2, 1);
+            assert_eq!(series.next_week(), (1, date(2027, 2, 1)));
+        });
+    }
+
+    #[test]
+    fn a_week_is_called_by_its_number_or_its_file() {
+        with_sample(&[], |model| {
+            let series = model.series.values().next().unwrap();
+            for name in ["1", "week-01"] {
+                assert_eq!(series.week_called(name).map(|week| week.number.value), Some(1), "{name}");
+            }
+            for name in ["01", "week-1", ""] {
+                assert!(series.week_called(name).is_none(), "{name}");
+            }
+        });
     }
 }

@@ -6,7 +6,7 @@ use super::amount::Amount;
 use super::catalogue::Catalogue;
 use super::finding::Level;
 use super::source::{FileId, Spanned};
-use super::vocabulary::Paper;
+use super::vocabulary::{Paper, Vocabulary};
 
 /// What `site.toml` says.
 #[derive(Clone, Debug)]
@@ -51,6 +51,29 @@ pub struct Print {
     /// Points.
     pub sizes: Vec<u32>,
     pub papers: Vec<Paper>,
+}
+
+impl Print {
+    /// The sizes that sheets are made in, in points.
+    pub const SIZES: [u32; 3] = [18, 24, 32];
+
+    /// The size of a sheet for which nobody asks for another: the first.
+    pub fn size(&self) -> u32 {
+        self.sizes.first().copied().unwrap_or(Self::SIZES[0])
+    }
+
+    /// The paper of a sheet for which nobody asks for another: the first.
+    pub fn paper(&self) -> Paper {
+        self.papers.first().copied().unwrap_or(Paper::ALL[0])
+    }
+}
+
+impl Default for Print {
+    /// The two smaller sizes, on every paper.
+    fn default() -> Print {
+        let [large, larger, _] = Self::SIZES;
+        Print { sizes: vec![large, larger], papers: Paper::ALL.to_vec() }
+    }
 }
 
 /// Weekly targets by name, with the range each aims at.

@@ -1,5 +1,7 @@
 //! Texts and places in them: byte spans inside, line and column only when printed.
 
+use std::sync::Arc;
+
 use serde::{Serialize, Serializer};
 
 use super::reads::{Read, note};
@@ -97,22 +99,22 @@ pub struct Position {
     pub column: usize,
 }
 
-/// All texts of a workspace, looked up by [`FileId`].
+/// All texts of a workspace, looked up by [`FileId`]. A clone shares the texts, and keeps those that are replaced since.
 #[derive(Clone, Debug, Default)]
 pub struct Sources {
-    files: Vec<Source>,
+    files: Vec<Arc<Source>>,
 }
 
 impl Sources {
     pub fn add(&mut self, source: Source) -> FileId {
-        self.files.push(source);
+        self.files.push(Arc::new(source));
         FileId(self.files.len() as u32 - 1)
     }
 
     /// Puts another text in the place of a file's.
     pub fn replace(&mut self, file: FileId, text: String) {
         let source = &mut self.files[file.0 as usize];
-        *source = Source::new(std::mem::take(&mut source.name), text);
+        *source = Arc::new(Source::new(source.name.clone(), text));
     }
 
     /// The file of that name.
@@ -127,7 +129,7 @@ impl Sources {
 
     /// Every file with its id, in the order they were read.
     pub fn iter(&self) -> impl Iterator<Item = (FileId, &Source)> {
-        self.files.iter().enumerate().map(|(i, source)| (FileId(i as u32), source))
+        self.files.iter().enumerate().map(|(i, source)| (FileId(i as u32), &**source))
     }
 
     /// The author's text at a span; empty when the span does not fit the text.

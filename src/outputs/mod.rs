@@ -2,6 +2,7 @@
 
 pub mod address;
 pub mod blocks;
+mod derived;
 pub mod feed;
 pub mod lists;
 pub mod media;
@@ -16,6 +17,7 @@ use crate::model::Model;
 use crate::reckon::chapters;
 use crate::workspace::theme::Theme;
 pub use address::Address;
+pub use derived::Derived;
 pub use feed::Feed;
 pub use lists::{List, ListPage};
 pub use media::Shot;

@@ -64,11 +64,12 @@ pub fn host(address: &str) -> &str {
 mod tests {
     use super::*;
     use crate::model::source::{FileId, Span, Spanned};
+    use crate::review::testing::edition;
 
     #[test]
     fn the_address_of_a_moment_keeps_what_the_address_has() {
         let at = |text: &str| Spanned::new(text.to_string(), Span::start_of(FileId(0)));
-        let (mut site, _) = crate::entry::read_site(&Default::default());
+        let mut site = edition([]).into_parts().0.site;
         let video = |address: &str| Video {
             span: Span::start_of(FileId(0)),
             place: VideoPlace::Address(at(address)),

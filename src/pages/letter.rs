@@ -25,7 +25,7 @@ impl Pages<'_> {
         let digest = digest::of_week(self.model, self.sources, series, week, self.say());
         let mut context = tera::Context::new();
         context.insert("letter", &letter(digest, self.draft));
-        self.tera.render("letter.html", &context).map_err(TemplateError::from)
+        self.templates.tera.render("letter.html", &context).map_err(TemplateError::from)
     }
 }
 

@@ -29,28 +29,27 @@ mod video;
 mod week;
 
 use std::collections::BTreeMap;
-use std::sync::OnceLock;
+use std::sync::Arc;
 
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use crate::drawing::{Album, Panels};
 use crate::model::Model;
-use crate::model::reads::{Read, note, unwatched};
+use crate::model::reads::{Read, note};
 use crate::model::source::Sources;
 use crate::model::vocabulary::Vocabulary;
 use crate::model::words::Words;
 use crate::outputs::address::Links;
-use crate::outputs::blocks::evidence::{Formatted, format as evidence_of};
+use crate::outputs::blocks::evidence::Formatted;
 use crate::outputs::blocks::phrases::Phrases;
-use crate::outputs::{self, Address, List, Sheet, Shot, Uses};
+use crate::outputs::{self, Address, Derived, List, Sheet, Shot, Uses};
 use crate::reckon::answer::Answers;
 use crate::reckon::ladder::Ladders;
 use crate::workspace::theme::Theme;
 pub use findings::{findings, photo_finding};
 use frame::Frame;
-use scripts::Scripts;
-pub use theme::TemplateError;
+pub use theme::{TemplateError, Templates};
 
 /// What every page is rendered from.
 pub struct Pages<'m> {
@@ -61,15 +60,12 @@ pub struct Pages<'m> {
     /// Every page says that it is a draft.
     pub(crate) draft: bool,
     made: Prepared,
-    ladders: OnceLock<Ladders<'m>>,
+    derived: Arc<Derived<'m>>,
     /// Which form people with a precaution get, for the proposals of all series.
     answers: Answers<'m>,
-    uses: OnceLock<Uses<'m>>,
     /// Figures without their movement, in the size of a column.
     drawings: Album<Panels>,
-    references: OnceLock<Formatted>,
-    tera: tera::Tera,
-    scripts: Scripts,
+    templates: Arc<Templates>,
 }
 
 /// What was made before the pages, which show it or lead to it.
@@ -138,22 +134,30 @@ impl<'m> Pages<'m> {
         today: Date,
         draft: bool,
     ) -> Result<Pages<'m>, TemplateError> {
-        let scripts = Scripts::of(theme)?;
-        Ok(Pages {
-            tera: theme::load(theme, words, &model.site, &scripts)?,
-            scripts,
-            ladders: OnceLock::new(),
-            answers: Answers::default(),
-            uses: OnceLock::new(),
-            drawings: Album::default(),
-            references: OnceLock::new(),
-            model,
-            sources,
-            words,
-            today,
-            draft,
-            made,
-        })
+        let templates = Arc::new(Templates::of(theme, words, &model.site)?);
+        Ok(Pages::with(templates, Arc::new(Derived::of(model, words)), sources, made, today, draft))
+    }
+
+    /// The same, with templates and what is worked out of the model from where they are shared.
+    pub fn with(
+        templates: Arc<Templates>,
+        derived: Arc<Derived<'m>>,
+        sources: &'m Sources,
+        made: Prepared,
+        today: Date,
+        draft: bool,
+    ) -> Pages<'m> {
+        let Derived { model, words, .. } = *derived;
+        let (answers, drawings) = (Answers::default(), Album::default());
+        Pages { model, sources, words, today, draft, made, derived, answers, drawings, templates }
+    }
+
+    pub(crate) fn made(&self) -> &Prepared {
+        &self.made
+    }
+
+    pub(crate) fn derived(&self) -> &Arc<Derived<'m>> {
+        &self.derived
     }
 
     /// Renders one page.
@@ -162,13 +166,13 @@ impl<'m> Pages<'m> {
     /// When a template of the theme asks for something that is not there.
     pub fn render(&self, address: &Address) -> Result<String, TemplateError> {
         let (template, context) = self.context(address)?;
-        self.tera.render(template, &context).map_err(TemplateError::from)
+        self.templates.tera.render(template, &context).map_err(TemplateError::from)
     }
 
     /// The theme's templates. Public only for measuring them without us.
     #[doc(hidden)]
     pub fn templates(&self) -> &tera::Tera {
-        &self.tera
+        &self.templates.tera
     }
 
     /// The template of a page, and what it is filled with. Public only for measuring the template without us.
@@ -230,7 +234,7 @@ impl<'m> Pages<'m> {
         let mut context = tera::Context::new();
         context.insert("frame", &page.frame);
         context.insert(name, &page.body);
-        if let Some(allowed) = self.scripts.allowed_alone(template) {
+        if let Some(allowed) = self.templates.scripts.allowed_alone(template) {
             context.insert("script_src", allowed);
         }
         Ok((template, context))
@@ -279,18 +283,17 @@ impl<'m> Pages<'m> {
         self.today
     }
 
-    // What only some pages need is made when the first of them asks. Their own questions are noted, not what they are
-    // made from: that is the whole workspace.
+    // What only some pages need is made when the first of them asks.
     fn ladders(&self) -> &Ladders<'m> {
-        self.ladders.get_or_init(|| unwatched(|| Ladders::of(self.model)))
+        self.derived.ladders()
     }
 
     fn uses(&self) -> &Uses<'m> {
-        self.uses.get_or_init(|| unwatched(|| Uses::of(self.model)))
+        self.derived.uses()
     }
 
     fn references(&self) -> &Formatted {
-        self.references.get_or_init(|| unwatched(|| evidence_of(&self.model.references, self.words)))
+        self.derived.references()
     }
 
     /// A photo as it is published, if it could be made.

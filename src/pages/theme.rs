@@ -16,7 +16,7 @@ use crate::outputs::blocks::phrases::Phrases;
 use crate::workspace::theme::Theme;
 
 /// A mistake in a template of the theme.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub struct TemplateError(String);
 
 impl TemplateError {
@@ -75,13 +75,23 @@ struct MaybeLink {
     href: Option<String>,
 }
 
+/// What pages are made with: the templates and scripts of a theme, ready for the words and the settings of a site.
+pub struct Templates {
+    pub(super) tera: Tera,
+    pub(super) scripts: Scripts,
+}
+
+impl Templates {
+    /// # Errors
+    /// When a template or a script of the theme has a mistake.
+    pub fn of(theme: &Theme, words: &Words, site: &Site) -> Result<Templates, TemplateError> {
+        let scripts = Scripts::of(theme)?;
+        Ok(Templates { tera: load(theme, words, site, &scripts)?, scripts })
+    }
+}
+
 /// Parses the theme's templates.
-pub(super) fn load(
-    theme: &Theme,
-    words: &Words,
-    site: &Site,
-    scripts: &Scripts,
-) -> Result<Tera, TemplateError> {
+fn load(theme: &Theme, words: &Words, site: &Site, scripts: &Scripts) -> Result<Tera, TemplateError> {
     let mut tera = Tera::default();
     let mut templates = Vec::new();
     for (name, bytes) in theme.below("pages/") {

@@ -1,15 +1,13 @@
 //! The demonstration, for tests of what stands on its sheets.
 
-use std::path::Path;
 use std::sync::LazyLock;
 
 use super::{Photos, Press};
 use crate::model::Model;
 use crate::model::source::{Sources, Spanned};
 use crate::model::vocabulary::Restriction;
-use crate::review::testing::words;
+use crate::review::testing::{self, words};
 use crate::workspace::theme::Theme;
-use crate::{entry, workspace};
 
 /// Texts, their model, and what a press needs beside.
 pub(super) struct Read {
@@ -36,12 +34,10 @@ pub(super) static STRICT: LazyLock<Read> = LazyLock::new(|| {
 });
 
 fn demonstration(change: impl Fn(&mut Model)) -> Read {
-    let texts = workspace::read(Path::new(env!("CARGO_MANIFEST_DIR"))).unwrap();
-    let (site, _) = entry::read_site(&texts);
-    let (mut model, _) = entry::read(&texts, site, words());
+    let (mut model, sources) = testing::demonstration().into_parts();
     assert!(model.exercises.len() > 40 && model.weeks().count() == 12);
     change(&mut model);
-    Read { model, sources: texts.sources, photos: Photos::default() }
+    Read { model, sources, photos: Photos::default() }
 }
 
 impl Read {

@@ -3,6 +3,7 @@
 use std::fmt;
 
 use typst::diag::{Severity, SourceDiagnostic};
+use typst::syntax::{LinkedNode, Side, Source, SyntaxKind};
 use typst::{World, WorldExt};
 
 use super::world::Job;
@@ -62,11 +63,26 @@ fn tell(job: &Job<'_>, diagnostic: &SourceDiagnostic) -> String {
             " ".repeat(column),
             "^".repeat(width),
         ));
+        if let Some(field) = field_at(&source, range.start) {
+            told.push_str(&format!(
+                "\n  help: a sheet that was made for an earlier program may ask for what has gone, or has another name now: \
+                 the built-in files in sheet/ show what stands in place of `{field}`"
+            ));
+        }
     }
     for hint in &diagnostic.hints {
         told.push_str(&format!("\n  help: {}", hint.v));
     }
     told
+}
+
+/// The name that stands there, if it is one of what is inside of something else, such as `title` of `d.title`.
+fn field_at(source: &Source, at: usize) -> Option<&str> {
+    let root = LinkedNode::new(source.root());
+    let name = root.leaf_at(at, Side::After)?;
+    let inside = name.parent_kind() == Some(SyntaxKind::FieldAccess);
+    let after_dot = name.prev_sibling().is_some_and(|before| before.kind() == SyntaxKind::Dot);
+    (inside && after_dot).then(|| source.text().get(name.range())).flatten()
 }
 
 #[cfg(test)]

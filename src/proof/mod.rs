@@ -20,6 +20,7 @@ use std::sync::mpsc::{self, Receiver, Sender};
 
 use tokio::sync::oneshot;
 
+use crate::review::Review;
 pub use server::Reply;
 pub use shown::{Refresh, Shown};
 pub use watch::Watching;
@@ -27,13 +28,18 @@ pub use watch::Watching;
 /// What the preview has to answer.
 pub enum Event {
     /// A browser asks for something that is not in memory.
-    Wanted(Wanted, oneshot::Sender<Reply>),
+    Wanted(Wanted, Asker),
+    /// The review of that number has ended; without a review where it was given up or failed.
+    Reviewed { number: u64, review: Option<Review> },
     /// These files were saved, made or removed; names are relative to the workspace. An empty name stands for
     /// any file: the system lost count.
     Saved(BTreeSet<String>),
     /// The person at the terminal has seen enough.
     Stop,
 }
+
+/// Who waits for an answer.
+pub type Asker = oneshot::Sender<Reply>;
 
 /// What a browser asks for.
 #[derive(Debug, PartialEq, Eq)]
@@ -55,6 +61,11 @@ pub struct Door {
 }
 
 impl Door {
+    /// By which whoever works beside the answering tells what came of it.
+    pub fn sender(&self) -> Sender<Event> {
+        self.sender.clone()
+    }
+
     /// Watches the workspace from now on, as long as what is returned lives.
     ///
     /// # Errors

@@ -58,7 +58,8 @@
     if (seen.scripts !== undefined && now.scripts !== seen.scripts) return location.reload();
     if (now.page !== null && now.page !== seen.page) await renewPage();
     if (seen.looks !== undefined && now.looks !== seen.looks) renewLooks(now.looks);
-    if (now.review !== seen.review) await renewPanel();
+    // No page waits for the review.
+    if (now.review !== seen.review) renewPanel().catch(() => {});
     seen = { ...now, page: seen.page };
   }
 
@@ -164,10 +165,15 @@
 
   // --- The panel
 
+  let asked = 0;
+
   async function renewPanel() {
+    const turn = ++asked;
     const answer = await fetch(`/-/panel/${page}`, { cache: "no-store" });
     if (!answer.ok) return;
     const next = parser.parseFromString(`<details>${await answer.text()}</details>`, "text/html");
+    // Of two answers the later one stays.
+    if (turn !== asked) return;
     renewChildren(panel, next.querySelector("details"));
     for (const finding of panel.querySelectorAll("details[open]")) showLines(finding);
   }

@@ -6,7 +6,7 @@ use std::fmt::Write;
 
 use super::dress::escaped;
 use crate::model::finding::Finding;
-use crate::model::source::{FileId, Sources};
+use crate::model::source::Sources;
 use crate::review::Review;
 use crate::review::report::text::summary;
 
@@ -18,9 +18,10 @@ pub struct About<'a> {
     pub review: &'a Review,
     /// Which review this is: an excerpt is asked for with it.
     pub number: u64,
+    /// The texts as the review saw them.
     pub sources: &'a Sources,
-    /// The entries that the page is made from.
-    pub entries: &'a BTreeSet<FileId>,
+    /// The names of the entries that the page is about.
+    pub entries: &'a BTreeSet<&'a str>,
     /// Why the page is not as the files are now.
     pub held: Option<&'a str>,
 }
@@ -28,7 +29,8 @@ pub struct About<'a> {
 /// The panel's content.
 pub fn html(about: &About<'_>) -> String {
     let findings = about.review.findings.iter().enumerate();
-    let (here, others): (Vec<_>, Vec<_>) = findings.partition(|(_, f)| about.entries.contains(&f.span.file));
+    let is_here = |f: &Finding| about.entries.contains(about.sources.get(f.span.file).name.as_str());
+    let (here, others): (Vec<_>, Vec<_>) = findings.partition(|(_, f)| is_here(f));
     let mut html = String::new();
     let held = about.held.map(|why| {
         (
@@ -113,8 +115,7 @@ mod tests {
             (0..80).map(|n| (format!("content/pages/page-{n:02}.md"), entry("A < B"))).collect();
         let files: Vec<(&str, &str)> = files.iter().map(|(n, t)| (n.as_str(), t.as_str())).collect();
         let (review, sources) = review_files(&files);
-        let last = sources.iter().find(|(_, s)| s.name.ends_with("page-79.md")).map(|(id, _)| id).unwrap();
-        let entries = BTreeSet::from([last]);
+        let entries = BTreeSet::from(["content/pages/page-79.md"]);
         let html = html(&About {
             review: &review,
             number: 3,

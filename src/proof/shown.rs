@@ -1,7 +1,7 @@
 //! The made pages in memory, which of them are open in a browser, and the marks by which an open page sees
 //! that it has changed.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use serde::Serialize;
@@ -62,15 +62,17 @@ impl Shown {
         held(&self.pages).clear();
     }
 
-    /// Shows these pages, each by its path. How many of them are not as they were.
-    pub fn show(&self, made: &[(String, String)]) -> usize {
-        let mut changed = 0;
+    /// Shows these pages, each by its path. The paths of those that are not as they were.
+    pub fn show(&self, made: &[(String, String)]) -> BTreeSet<String> {
+        let mut changed = BTreeSet::new();
         self.marks.send_modify(|marks| {
             let mut pages = held(&self.pages);
             for (path, html) in made {
                 let mark = blake3::hash(html.as_bytes()).to_hex()[..16].to_string();
                 pages.insert(path.clone(), dress::dressed(html, path, &mark).into());
-                changed += usize::from(marks.pages.insert(path.clone(), mark.clone()) != Some(mark));
+                if marks.pages.insert(path.clone(), mark.clone()) != Some(mark) {
+                    changed.insert(path.clone());
+                }
             }
         });
         changed
@@ -147,11 +149,12 @@ mod tests {
     #[test]
     fn only_pages_that_differ_count_as_changed_and_get_another_mark() {
         let shown = Shown::default();
-        assert_eq!(shown.show(&[page("a.html", "one"), page("b.html", "one")]), 2);
+        assert_eq!(shown.show(&[page("a.html", "one"), page("b.html", "one")]).len(), 2);
         let before = shown.marks().borrow().told("a.html");
-        assert_eq!(shown.show(&[page("a.html", "one"), page("b.html", "two")]), 1);
+        let changed = shown.show(&[page("a.html", "one"), page("b.html", "two")]);
+        assert_eq!(changed, BTreeSet::from(["b.html".to_string()]));
         assert_eq!(shown.marks().borrow().told("a.html"), before);
-        assert_eq!(shown.show(&[page("a.html", "two")]), 1);
+        assert_eq!(shown.show(&[page("a.html", "two")]).len(), 1);
         assert_ne!(shown.marks().borrow().told("a.html"), before);
     }
 

@@ -19,7 +19,6 @@ pub mod overview;
 pub mod personal;
 pub mod practice;
 pub mod preparation;
-pub mod progress;
 pub mod proposal;
 pub mod readability;
 pub mod regions;

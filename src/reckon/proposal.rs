@@ -39,7 +39,6 @@ mod told;
 
 use std::collections::BTreeSet;
 
-use jiff::ToSpan;
 use jiff::civil::Date;
 
 use super::answer::Answers;
@@ -208,10 +207,7 @@ impl<'m> Proposal<'m> {
         wish: &Wish,
     ) -> Result<Proposal<'m>, Unknown<'m>> {
         let history = History::of(model, series)?;
-        let (week, date) = match series.weeks.last() {
-            Some(last) => (last.number.value + 1, last.date.value.saturating_add(7.days())),
-            None => (1, series.start.value),
-        };
+        let (week, date) = series.next_week();
         let asked = Asked::new(model, series, wish, (ladders, answers), &history, week);
         let mut weighed: Vec<Weighed<'_>> = model.exercises.values().filter_map(|e| asked.weigh(e)).collect();
         // They come in order of their ids, which a stable sort keeps.

@@ -26,7 +26,9 @@ impl ReviewCache {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Case, figures, texts};
+    use std::sync::atomic::{AtomicUsize, Ordering};
+
+    use super::super::{Case, figures, review, review_while, texts};
     use super::*;
     use crate::review::figures::with_figure;
     use crate::review::testing::{TODAY, edited, with_model_on, words};
@@ -58,7 +60,7 @@ mod tests {
         let (name, long) = ("content/pages/about.md", "word ".repeat(40));
         let page = edited(name, &[("\n```\n", &format!("\n```\nThis is {long}long.\n\n"))]);
         let lose = |kept: &mut ReviewCache, file| drop(kept.texts.insert(file, Vec::new()));
-        check(name, page, |case, kept| texts::review(case, &mut kept.texts), lose);
+        check(name, page, |case, kept| texts::review(case, &mut kept.texts, &|| true), lose);
     }
 
     #[test]
@@ -66,6 +68,38 @@ mod tests {
         let name = "content/exercises/heel-raise.md";
         let falling = "[[figure.pose]]\nbase = \"standing\"\nankle.dorsiflexion = 20\nhip.flexion = 10";
         let lose = |kept: &mut ReviewCache, file| drop(kept.figures.insert(file, Vec::new()));
-        check(name, with_figure(name, falling), |case, kept| figures::review(case, &mut kept.figures), lose);
+        check(
+            name,
+            with_figure(name, falling),
+            |case, kept| figures::review(case, &mut kept.figures, &|| true),
+            lose,
+        );
+    }
+
+    #[test]
+    fn a_review_that_is_given_up_tells_nothing_and_the_next_finds_everything() {
+        let (name, long) = ("content/pages/about.md", "word ".repeat(40));
+        let page = edited(name, &[("\n```\n", &format!("\n```\nThis is {long}long.\n\n"))]);
+        with_model_on(vec![(name.to_string(), page.into_bytes())], TODAY, words(), |case, found| {
+            let whole = review(case, found.clone());
+            assert!(whole.findings.iter().any(|f| f.rule == "long-sentence"));
+            let mut given_up = 0;
+            for patience in (0..).map(|n| n * 15) {
+                let (mut kept, asked) = (ReviewCache::default(), AtomicUsize::new(0));
+                let awaited = || asked.fetch_add(1, Ordering::Relaxed) < patience;
+                let first = review_while(case, found.clone(), &mut kept, &awaited);
+                let again = review_while(case, found.clone(), &mut kept, &|| true);
+                assert_eq!(again.map(|r| r.findings).as_ref(), Some(&whole.findings), "{patience}");
+                match first {
+                    None => given_up += 1,
+                    Some(first) => {
+                        assert_eq!(first.findings, whole.findings, "{patience}");
+                        break;
+                    }
+                }
+            }
+            assert!(given_up > 3, "{given_up}");
+            crate::review::Review::default()
+        });
     }
 }

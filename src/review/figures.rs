@@ -5,7 +5,7 @@ use rayon::prelude::*;
 
 use super::cache::ByEntry;
 use super::rule::{FigureCheck, Rule};
-use super::{Case, Sink, rules};
+use super::{Awaited, Case, Sink, rules};
 use crate::model::exercise::Exercise;
 use crate::model::figure::{Drawing, Joint, Motion, Pose, Side, Thing};
 use crate::model::finding::{Finding, Subject};
@@ -38,9 +38,9 @@ impl Drawn<'_> {
     }
 }
 
-/// What the rules on figures find in the exercises that are not kept; all are kept then. Each figure is placed once, and
-/// what it asks of the body is told from the same bodies.
-pub(super) fn review(case: &Case<'_>, kept: &mut ByEntry) -> Vec<Finding> {
+/// What the rules on figures find in the exercises that are not kept; all that are looked at while somebody waits for it
+/// are kept then. Each figure is placed once, and what it asks of the body is told from the same bodies.
+pub(super) fn review(case: &Case<'_>, kept: &mut ByEntry, awaited: Awaited<'_>) -> Vec<Finding> {
     let on_figures = |rule: &&'static Rule| Some((*rule, rule.check.of_figures()?));
     let rules: Vec<(&Rule, FigureCheck)> = rules::ALL.iter().filter_map(on_figures).collect();
     let exercises: Vec<&Exercise> =
@@ -57,7 +57,7 @@ pub(super) fn review(case: &Case<'_>, kept: &mut ByEntry) -> Vec<Finding> {
         }
         (exercise.file, findings)
     };
-    let found: Vec<_> = exercises.par_iter().map(look).collect();
+    let found: Vec<_> = exercises.par_iter().filter(|_| awaited()).map(look).collect();
     kept.extend(found);
     kept.values().flatten().cloned().collect()
 }

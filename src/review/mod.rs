@@ -67,18 +67,43 @@ impl Review {
 
 /// Runs every rule, beside what was found while reading, and settles levels and exceptions.
 pub fn review(case: &Case<'_>, found_while_reading: Vec<Finding>) -> Review {
-    review_again(case, found_while_reading, &mut ReviewCache::default())
+    look(case, found_while_reading, &mut ReviewCache::default(), &|| true)
 }
 
-/// The same, for a workspace that was reviewed before: of `kept`, whatever has changed must have been forgotten.
-pub fn review_again(case: &Case<'_>, found_while_reading: Vec<Finding>, kept: &mut ReviewCache) -> Review {
+/// Says whether somebody still waits for a review. It is asked between entries and between rules, on every thread that
+/// reviews; once it has said no, it never says yes again.
+pub type Awaited<'w> = &'w (dyn Fn() -> bool + Sync);
+
+/// The same as [`review`], for a workspace that was reviewed before: of `kept`, whatever has changed must have been
+/// forgotten. `None` as soon as nobody waits for it; what was looked at until then is kept.
+pub fn review_while(
+    case: &Case<'_>,
+    found_while_reading: Vec<Finding>,
+    kept: &mut ReviewCache,
+    awaited: Awaited<'_>,
+) -> Option<Review> {
+    let review = look(case, found_while_reading, kept, awaited);
+    awaited().then_some(review)
+}
+
+/// The findings of every rule that is come to while somebody waits for them.
+fn look(
+    case: &Case<'_>,
+    found_while_reading: Vec<Finding>,
+    kept: &mut ReviewCache,
+    awaited: Awaited<'_>,
+) -> Review {
     let mut findings = found_while_reading;
     findings.extend(check_settings(case));
     let ReviewCache { texts, figures } = kept;
     // First, so that no rule places a figure once more for what it asks of a body.
-    findings.extend(figures::review(case, figures));
+    findings.extend(figures::review(case, figures, awaited));
     // Side by side: a rule on the whole model keeps one core busy, however long it takes.
-    let (of_model, of_texts) = rayon::join(|| check_model(case, |_| true), || texts::review(case, texts));
+    let (of_model, of_texts) =
+        rayon::join(|| check_model(case, |_| awaited()), || texts::review(case, texts, awaited));
+    if !awaited() {
+        return Review::default();
+    }
     findings.extend(of_model);
     findings.extend(of_texts);
     settle(case, findings)
@@ -92,10 +117,10 @@ fn check(case: &Case<'_>, wanted: impl Fn(&Rule) -> bool + Sync) -> Vec<Finding>
         findings.extend(found.into_iter().filter(|f| rules::find(f.rule).is_some_and(&wanted)));
     };
     if any(|check| matches!(check, Check::Texts(_))) {
-        add(texts::review(case, &mut ByEntry::new()));
+        add(texts::review(case, &mut ByEntry::new(), &|| true));
     }
     if any(|check| check.of_figures().is_some()) {
-        add(figures::review(case, &mut ByEntry::new()));
+        add(figures::review(case, &mut ByEntry::new(), &|| true));
     }
     findings
 }

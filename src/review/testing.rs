@@ -2,12 +2,14 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::Cursor;
-use std::sync::LazyLock;
+use std::path::{Path, PathBuf};
+use std::sync::{Arc, LazyLock};
 
 use jiff::civil::{Date, date};
 
 use super::rule::{Check, Example, Rule};
 use super::{Case, Review, join, review, subjects};
+use crate::edition::{Edition, read_words};
 use crate::entry;
 use crate::model::Model;
 use crate::model::finding::Finding;
@@ -48,7 +50,7 @@ pub(crate) fn review_bytes(files: Vec<(String, Vec<u8>)>, today: Date) -> (Revie
 }
 
 /// Reviews the sample workspace with `files` laid over it, in the language of `words`.
-pub(crate) fn review_in(words: &Words, files: &[(&str, &str)]) -> Review {
+pub(crate) fn review_in(words: &Arc<Words>, files: &[(&str, &str)]) -> Review {
     let owned = files.iter().map(|(name, text)| (name.to_string(), text.as_bytes().to_vec())).collect();
     with_model_on(owned, TODAY, words, review).0
 }
@@ -64,7 +66,7 @@ fn with_model(
 pub(crate) fn with_model_on(
     files: Vec<(String, Vec<u8>)>,
     today: Date,
-    words: &Words,
+    words: &Arc<Words>,
     look: impl FnOnce(&Case<'_>, Vec<Finding>) -> Review,
 ) -> (Review, Sources) {
     let mut all: Vec<(String, Vec<u8>)> = sample::files();
@@ -82,11 +84,9 @@ pub(crate) fn with_model_on(
     }
     let all = all.into_iter().map(|(n, b)| (n, Bytes::of(b))).collect();
     let texts = Texts { positions, ..Texts::sorted(all, attachments) };
-    let (site, mut findings) = entry::read_site(&texts);
-    let (model, found) = entry::read(&texts, site, words);
-    findings.extend(found);
-    let case = Case { model: &model, sources: &texts.sources, words, today };
-    (look(&case, findings), texts.sources)
+    let edition = Edition::of_texts(PathBuf::new(), texts, theme(), Arc::clone(words));
+    let review = look(&edition.case(today), edition.found_while_reading().to_vec());
+    (review, edition.into_parts().1)
 }
 
 /// A file of the sample with passages replaced, each of which must stand in it once.
@@ -134,17 +134,33 @@ pub(crate) fn lines((review, sources): &(Review, Sources)) -> Vec<String> {
     review.findings.iter().map(line).collect()
 }
 
+/// These files and no others, in English with the built-in theme.
+pub(crate) fn edition(files: impl IntoIterator<Item = (String, String)>) -> Edition {
+    let files = files.into_iter().map(|(name, text)| (name, Bytes::of(text.into_bytes())));
+    let texts = Texts::sorted(files.collect(), BTreeSet::new());
+    Edition::of_texts(PathBuf::new(), texts, theme(), Arc::clone(words()))
+}
+
+/// The demonstration of this repository.
+pub(crate) fn demonstration() -> Edition {
+    Edition::open(Path::new(env!("CARGO_MANIFEST_DIR")).to_path_buf()).expect("the demonstration")
+}
+
+/// The built-in theme.
+fn theme() -> Arc<Theme> {
+    static THEME: LazyLock<Arc<Theme>> = LazyLock::new(|| Arc::new(Theme::built_in()));
+    Arc::clone(&THEME)
+}
+
 /// The built-in English words.
-pub(crate) fn words() -> &'static Words {
-    static WORDS: LazyLock<Words> = LazyLock::new(|| words_of("en"));
+pub(crate) fn words() -> &'static Arc<Words> {
+    static WORDS: LazyLock<Arc<Words>> = LazyLock::new(|| Arc::new(words_of("en")));
     &WORDS
 }
 
 /// The words of a language as the built-in theme has them.
 pub(crate) fn words_of(language: &str) -> Words {
-    let theme = Theme::built_in();
-    let fluent = theme.text(&format!("words/{language}.ftl")).expect("a language of the theme");
-    Words::read(language, fluent, theme.lists(language)).expect("words without mistakes")
+    read_words(&theme(), language).expect("words without mistakes")
 }
 
 /// Reviews an example and compares its findings, in every file, with those drawn in it.

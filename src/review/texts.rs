@@ -8,7 +8,7 @@ use rayon::prelude::*;
 use super::cache::ByEntry;
 use super::grammar::{self, Roles, Step};
 use super::rule::{Check, Rule};
-use super::{Case, Sink, rules};
+use super::{Awaited, Case, Sink, rules};
 use crate::model::finding::Finding;
 use crate::model::source::{FileId, Span};
 use crate::reckon::readability::parsed::Parsed;
@@ -40,9 +40,9 @@ static RULES: LazyLock<Vec<&Rule>> = LazyLock::new(|| {
     rules::ALL.iter().filter(on_texts).copied().collect()
 });
 
-/// What the rules on texts find in the entries that are not kept; all are kept then. On all cores: they read every
-/// word.
-pub(super) fn review(case: &Case<'_>, kept: &mut ByEntry) -> Vec<Finding> {
+/// What the rules on texts find in the entries that are not kept; all that are looked at while somebody waits for it are
+/// kept then. On all cores: they read every word.
+pub(super) fn review(case: &Case<'_>, kept: &mut ByEntry, awaited: Awaited<'_>) -> Vec<Finding> {
     let (model, sources) = (case.model, case.sources);
     let english = readability::measures(&case.words.language);
     // What it remembers of words is kept from one entry to the next.
@@ -66,12 +66,15 @@ pub(super) fn review(case: &Case<'_>, kept: &mut ByEntry) -> Vec<Finding> {
     let pages: Vec<_> = model.pages.values().filter(|p| is_new(p.file)).collect();
     let exercises = exercises
         .par_iter()
+        .filter(|_| awaited())
         .map_init(lexicon, |lexicon, e| look(lexicon, e.place(), passages::of_exercise(e, sources)));
     let weeks = weeks
         .par_iter()
+        .filter(|_| awaited())
         .map_init(lexicon, |lexicon, w| look(lexicon, w.title.span, passages::of_week(w, sources)));
     let pages = pages
         .par_iter()
+        .filter(|_| awaited())
         .map_init(lexicon, |lexicon, p| look(lexicon, p.title.span, passages::of_page(p, sources)));
     let found: Vec<_> = exercises.chain(weeks).chain(pages).collect();
     kept.extend(found);

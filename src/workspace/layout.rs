@@ -22,6 +22,8 @@ pub enum FileKind {
     Captions {
         name: String,
     },
+    /// A style sheet of the user's own theme.
+    Style,
     /// A text where no text is expected, with what is.
     Stray {
         expected: &'static str,
@@ -67,6 +69,7 @@ pub fn kind(name: &str) -> Option<FileKind> {
         ["content", .., file] if TEXTS.iter().any(|end| file.ends_with(end)) => {
             FileKind::Stray { expected: PLACES }
         }
+        ["themes", _, "style", .., file] if file.ends_with(".css") => FileKind::Style,
         ["content", .., file] => FileKind::Aside { instead: meant(file)? },
         _ => return None,
     })
@@ -192,6 +195,8 @@ mod tests {
             Some(FileKind::Week { series: "hill".into(), id: "week-07".into() })
         );
         assert_eq!(kind("content/media/heel.jpg"), None);
+        assert_eq!(kind("themes/mine/style/own/text.css"), Some(FileKind::Style));
+        assert_eq!(kind("themes/mine/pages/text.css"), None);
         let captions = "series/hill/captions/week-07.en.vtt";
         assert_eq!(kind(&format!("content/{captions}")), Some(FileKind::Captions { name: captions.into() }));
         assert_eq!(kind("content/media/a.SRT"), Some(FileKind::Captions { name: "media/a.SRT".into() }));

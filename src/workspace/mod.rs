@@ -360,7 +360,8 @@ impl Texts {
     }
 }
 
-fn decode(bytes: Bytes) -> (String, Content) {
+/// The text in these bytes, and whether they are one.
+pub(crate) fn decode(bytes: Bytes) -> (String, Content) {
     let bytes = match bytes {
         Bytes::All(bytes) => bytes,
         Bytes::TooLarge(bytes) => return (String::new(), Content::TooLarge { bytes, most: limits::TEXT }),

@@ -128,6 +128,15 @@ impl Theme {
             .map(|(name, bytes)| (name.as_str(), bytes.as_ref()))
     }
 
+    /// The style sheets that are the workspace's own, each by its name in the workspace, of the theme of that name.
+    pub fn own_styles(&self, theme: &str) -> impl Iterator<Item = (String, &[u8])> {
+        self.files.iter().filter_map(move |(name, bytes)| {
+            let Cow::Owned(bytes) = bytes else { return None };
+            let name = format!("themes/{theme}/{name}");
+            (layout::kind(&name) == Some(layout::FileKind::Style)).then_some((name, bytes.as_slice()))
+        })
+    }
+
     /// The word lists of a language. A list that the theme does not have for a language of a region, such as `es-MX`, is
     /// that of `es`; what it does not have either way is empty.
     pub fn lists(&self, language: &str) -> Lists<'_> {

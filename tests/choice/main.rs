@@ -708,7 +708,11 @@ fn remove(table: &mut Table, list: &str, field: &str) {
 mod program {
     //! The program's answer beside the oracle's.
 
+    use std::path::PathBuf;
+    use std::sync::Arc;
+
     use jiff::civil::date;
+    use steadyleaf::edition::{Edition, read_words};
     use steadyleaf::entry;
     use steadyleaf::model::source::FileId;
     use steadyleaf::model::words::Words;
@@ -721,11 +725,9 @@ mod program {
     const SITE: &str =
         "title = \"T\"\nlanguage = \"en\"\naddress = \"https://a.example/\"\n[educator]\nname = \"A.\"\n";
 
-    static WORDS: LazyLock<Words> = LazyLock::new(|| {
-        let theme = Theme::built_in();
-        let words = theme.text("words/en.ftl").expect("the theme has English");
-        Words::read("en", words, theme.lists("en")).expect("the words are read")
-    });
+    static THEME: LazyLock<Arc<Theme>> = LazyLock::new(|| Arc::new(Theme::built_in()));
+    static WORDS: LazyLock<Arc<Words>> =
+        LazyLock::new(|| Arc::new(read_words(&THEME, "en").expect("the words are read")));
 
     /// What the program gives in the workspace of a case; `None` where it does not take the profile.
     fn compare(case: &draw::Case) -> Option<Outcome> {
@@ -739,8 +741,9 @@ mod program {
         );
         let files = files.into_iter().map(|(name, text)| (name, Bytes::of(text.into_bytes()))).collect();
         let texts = Texts::sorted(files, Default::default());
-        let (site, _) = entry::read_site(&texts);
-        let (model, _) = entry::read(&texts, site, &WORDS);
+        let (theme, words) = (Arc::clone(&THEME), Arc::clone(&WORDS));
+        let edition = Edition::of_texts(PathBuf::new(), texts, theme, words);
+        let model = edition.model();
         let (client, _) = entry::read_client(&case.profile.toml, FileId(0), &model.site.catalogue);
         let client = client?;
         if client.hold.is_some() {
@@ -752,7 +755,7 @@ mod program {
         let today = date(year as i16, month as i8, day as i8);
         let need = Need::of(&client, &all_have, today);
         let (used, exercise) = model.exercises_of(&series.weeks[0]).next()?;
-        Some(match choose(exercise, Some(used), &need, &model).form() {
+        Some(match choose(exercise, Some(used), &need, model).form() {
             None => Outcome::LeftOut,
             Some(form) => Outcome::Form {
                 exercise: form.exercise.id.clone(),

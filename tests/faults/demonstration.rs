@@ -2,18 +2,18 @@
 //! program's own reader.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::path::Path;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use jiff::civil::Date;
-use steadyleaf::entry;
+use steadyleaf::edition::{Edition, read_words};
 use steadyleaf::model::Model;
 use steadyleaf::model::finding::Finding;
 use steadyleaf::model::source::Sources;
 use steadyleaf::model::words::Words;
 use steadyleaf::reckon::approval::fingerprint;
-use steadyleaf::review::{Case, review};
 use steadyleaf::workspace::theme::Theme;
-use steadyleaf::workspace::{self, Bytes, Texts};
+use steadyleaf::workspace::{Bytes, Texts};
 use toml::{Table, Value};
 
 use crate::edit::fields_of;
@@ -22,7 +22,8 @@ use crate::fault::Edits;
 pub(crate) struct Demonstration {
     /// Every text by its name.
     pub(crate) texts: BTreeMap<String, String>,
-    words: Words,
+    theme: Arc<Theme>,
+    words: Arc<Words>,
     /// Of the exercises, by id.
     fingerprints: BTreeMap<String, String>,
     /// By id.
@@ -55,15 +56,15 @@ pub(crate) const SERIES: &str = "content/series/lantern-hill/series.toml";
 
 impl Demonstration {
     pub(crate) fn read() -> Demonstration {
-        let texts = workspace::read(Path::new(env!("CARGO_MANIFEST_DIR"))).unwrap();
+        let edition = Edition::open(Path::new(env!("CARGO_MANIFEST_DIR")).to_path_buf()).unwrap();
         let theme = Theme::built_in();
-        let words = Words::read("en", theme.text("words/en.ftl").unwrap(), theme.lists("en")).unwrap();
-        let (model, _) = entry::read(&texts, entry::read_site(&texts).0, &words);
+        let words = read_words(&theme, "en").unwrap();
+        let model = edition.model();
         let fingerprints = model.exercises.iter().map(|(id, e)| (id.clone(), fingerprint(e))).collect();
         let kept = |name: &&String| !name.ends_with(".vtt");
-        assert_eq!(texts.attachments.iter().find(kept), None, "a photo would have to be kept in memory too");
+        assert_eq!(model.attachments.iter().find(kept), None, "a photo would have to be kept in memory too");
         let texts: BTreeMap<String, String> =
-            texts.sources.iter().map(|(_, source)| (source.name.clone(), source.text.clone())).collect();
+            edition.sources().iter().map(|(_, source)| (source.name.clone(), source.text.clone())).collect();
         let below = |folder: &str| -> Vec<Entry> {
             let of_folder =
                 texts.iter().filter(|(name, _)| name.starts_with(folder) && name.ends_with(".md"));
@@ -75,7 +76,8 @@ impl Demonstration {
         let pages = below("content/pages/");
         let series: Table = texts[SERIES].parse().unwrap();
         Demonstration {
-            words,
+            theme: Arc::new(theme),
+            words: Arc::new(words),
             fingerprints,
             exercises,
             weeks,
@@ -118,12 +120,9 @@ impl Demonstration {
         let bytes = files.into_iter().map(|(name, text)| (name, Bytes::of(text.into_bytes()))).collect();
         let positions = edits.positions.clone();
         let texts = Texts { positions, ..Texts::sorted(bytes, edits.media.clone()) };
-        let (site, mut findings) = entry::read_site(&texts);
-        let (model, found) = entry::read(&texts, site, &self.words);
-        findings.extend(found);
-        let case = Case { model: &model, sources: &texts.sources, words: &self.words, today };
-        let findings = review(&case, findings).findings;
-        look(&model, &texts.sources, findings)
+        let (theme, words) = (Arc::clone(&self.theme), Arc::clone(&self.words));
+        let edition = Edition::of_texts(PathBuf::new(), texts, theme, words);
+        look(edition.model(), edition.sources(), edition.review(today).findings)
     }
 
     /// Exercises, weeks and pages.

@@ -55,6 +55,12 @@ fn a_file_of_the_theme_that_is_not_read_is_told() {
         &["wrong-value", "themes/wideleaf/style/text.css", "leads out of the workspace"],
     );
     fs::remove_file(style.join("text.css")).unwrap();
+    fs::write(style.join("text.css"), "p { margin: 0; }\nh1 {\n  margin: 0;\n").unwrap();
+    ends_with(
+        &workspace,
+        1,
+        &["broken-style", "themes/wideleaf/style/text.css:2:4", "this block is not closed"],
+    );
     File::create(style.join("text.css")).unwrap().set_len(3_000_000_000).unwrap();
     ends_with(&workspace, 1, &["beyond-limit", "themes/wideleaf/style/text.css", "at most 20 MB"]);
 }

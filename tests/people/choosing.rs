@@ -20,7 +20,7 @@ struct Case<'t> {
 
 #[test]
 fn every_case_gets_the_form_that_it_should() {
-    let model = &DEMONSTRATION.model;
+    let model = DEMONSTRATION.model();
     // What everybody in the series has, each of these people has too.
     let all_have = model.series.values().flat_map(|series| &series.all_have);
     let all_have: Vec<&str> = all_have.map(|precaution| precaution.value.as_str()).collect();
@@ -43,7 +43,7 @@ fn every_case_gets_the_form_that_it_should() {
 
 #[test]
 fn the_table_holds_every_exercise_and_every_precaution() {
-    let model = &DEMONSTRATION.model;
+    let model = DEMONSTRATION.model();
     let all: Vec<Case<'_>> = cases().collect();
     assert!(all.len() >= 120, "{}", all.len());
     for id in model.exercises.keys() {

@@ -15,10 +15,10 @@ use crate::DEMONSTRATION;
 fn the_form_of_each_exercise_for_each_precaution() {
     let d = &*DEMONSTRATION;
     let mut table = String::new();
-    for exercise in d.model.exercises.values() {
+    for exercise in d.model().exercises.values() {
         let mut by_form: BTreeMap<(usize, String), Vec<&str>> = BTreeMap::new();
         for precaution in d.precautions() {
-            let choice = choose(exercise, None, &Need::only(&["low-bone-density", precaution]), &d.model);
+            let choice = choose(exercise, None, &Need::only(&["low-bone-density", precaution]), d.model());
             by_form.entry(told(&choice)).or_default().push(precaution);
         }
         writeln!(table, "{}", exercise.id).unwrap();
@@ -46,16 +46,16 @@ fn told(choice: &Choice<'_>) -> (usize, String) {
 #[test]
 fn no_chosen_form_asks_what_is_to_be_avoided_or_asked_about_or_says_not_how() {
     let d = &*DEMONSTRATION;
-    let catalogue = &d.model.site.catalogue;
+    let catalogue = &d.model().site.catalogue;
     let mut looked = 0;
     for precautions in d.everybody() {
-        for exercise in d.model.exercises.values() {
-            let choice = choose(exercise, None, &Need::only(&precautions), &d.model);
+        for exercise in d.model().exercises.values() {
+            let choice = choose(exercise, None, &Need::only(&precautions), d.model());
             let Some(offer) = choice.chosen else { continue };
-            let demands: Vec<&str> = offer.demands(&d.model).iter().map(|d| d.id).collect();
+            let demands: Vec<&str> = offer.demands(d.model()).iter().map(|d| d.id).collect();
             let about = format!("{} for {precautions:?}: {}", exercise.id, offer.form);
             for precaution in &precautions {
-                let cautions = offer.cautions(&[*precaution], &d.model);
+                let cautions = offer.cautions(&[*precaution], d.model());
                 let hers: Vec<_> = cautions.iter().filter(|c| c.names(precaution)).collect();
                 assert!(hers.iter().all(|c| c.level.value == CautionLevel::Adapt), "{about}");
                 for demand in &demands {
@@ -80,11 +80,11 @@ fn no_chosen_form_asks_what_is_to_be_avoided_or_asked_about_or_says_not_how() {
 fn a_form_for_two_precautions_is_a_form_for_each_of_them() {
     let d = &*DEMONSTRATION;
     for precautions in d.everybody().iter().filter(|p| p.len() == 2) {
-        for exercise in d.model.exercises.values() {
-            let both = choose(exercise, None, &Need::only(precautions), &d.model);
+        for exercise in d.model().exercises.values() {
+            let both = choose(exercise, None, &Need::only(precautions), d.model());
             let Some(offer) = both.chosen else { continue };
             for one in precautions {
-                let alone = choose(exercise, None, &Need::only(&[*one]), &d.model);
+                let alone = choose(exercise, None, &Need::only(&[*one]), d.model());
                 let refused = alone.refused.iter().any(|r| r.offer.form.is(&offer.form));
                 assert!(!refused, "{} for {precautions:?} is refused for {one}", offer.form);
             }
@@ -96,12 +96,12 @@ fn a_form_for_two_precautions_is_a_form_for_each_of_them() {
 #[test]
 fn everybody_whom_the_series_serves_has_a_form_of_each_exercise_of_its_weeks() {
     let d = &*DEMONSTRATION;
-    for (series, week) in d.model.weeks() {
-        for (used, exercise) in d.model.exercises_of(week) {
+    for (series, week) in d.model().weeks() {
+        for (used, exercise) in d.model().exercises_of(week) {
             for precaution in &series.serves {
                 let mut precautions: Vec<&str> = series.all_have.iter().map(|p| p.value.as_str()).collect();
                 precautions.push(&precaution.value);
-                let choice = choose(exercise, Some(used), &Need::only(&precautions), &d.model);
+                let choice = choose(exercise, Some(used), &Need::only(&precautions), d.model());
                 assert!(choice.chosen.is_some(), "{} in {} for {}", exercise.id, week.id, precaution.value);
             }
         }

@@ -9,43 +9,36 @@ mod sheets;
 use std::path::Path;
 use std::sync::LazyLock;
 
+use steadyleaf::edition::Edition;
+use steadyleaf::entry;
 use steadyleaf::model::Model;
 use steadyleaf::model::client::Client;
-use steadyleaf::model::source::{FileId, Sources};
-use steadyleaf::{entry, workspace};
+use steadyleaf::model::source::FileId;
 
 /// The demonstration of this repository, read.
-struct Demonstration {
-    model: Model,
-    sources: Sources,
-}
+struct Demonstration(Edition);
 
 static DEMONSTRATION: LazyLock<Demonstration> = LazyLock::new(|| {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
-    let texts = workspace::read(root).unwrap();
-    let (site, _) = entry::read_site(&texts);
-    let theme = workspace::theme::Theme::read(root, &site.theme.value).unwrap();
-    let words = words(&theme, "en");
-    let (model, findings) = entry::read(&texts, site, &words);
+    let edition = Edition::open(Path::new(env!("CARGO_MANIFEST_DIR")).to_path_buf()).unwrap();
+    let findings = edition.found_while_reading();
     assert!(findings.is_empty(), "{findings:?}");
-    Demonstration { model, sources: texts.sources }
+    Demonstration(edition)
 });
 
-fn words(theme: &workspace::theme::Theme, language: &str) -> steadyleaf::model::words::Words {
-    let file = theme.text(&format!("words/{language}.ftl")).unwrap();
-    steadyleaf::model::words::Words::read(language, file, theme.lists(language)).unwrap()
-}
-
 impl Demonstration {
+    fn model(&self) -> &Model {
+        self.0.model()
+    }
+
     /// Every precaution, in the order of their names.
     fn precautions(&self) -> Vec<&str> {
-        self.model.site.catalogue.precautions.keys().map(String::as_str).collect()
+        self.model().site.catalogue.precautions.keys().map(String::as_str).collect()
     }
 
     /// A person with these precautions, and otherwise free to do everything.
     fn person(&self, precautions: &[&str]) -> Client {
         let profile = format!("name = \"Q. R.\"\nprecautions = {precautions:?}\n");
-        let (client, findings) = entry::read_client(&profile, FileId(0), &self.model.site.catalogue);
+        let (client, findings) = entry::read_client(&profile, FileId(0), &self.model().site.catalogue);
         assert!(findings.is_empty(), "{findings:?}");
         client.unwrap()
     }

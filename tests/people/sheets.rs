@@ -1,34 +1,33 @@
 //! Every sheet of every week of the demonstration for everybody: nobody, each precaution, each pair of them.
 
 use std::collections::BTreeSet;
-use std::path::Path;
 
 use jiff::civil::date;
 use serde_json::Value;
+use steadyleaf::edition::SiteFacts;
 use steadyleaf::model::form::Form;
 use steadyleaf::model::vocabulary::Paper;
-use steadyleaf::print::{Order, Person, Photos, Press, Subject};
-use steadyleaf::workspace::theme::Theme;
+use steadyleaf::print::{Order, Person, Photos, Subject};
 
-use crate::{DEMONSTRATION, words};
+use crate::DEMONSTRATION;
 
 #[test]
 fn no_sheet_names_a_form_that_is_not_on_it() {
     let d = &*DEMONSTRATION;
-    let theme = Theme::read(Path::new(env!("CARGO_MANIFEST_DIR")), &d.model.site.theme.value).unwrap();
-    let (words, photos) = (words(&theme, "en"), Photos::default());
-    let press =
-        Press::new(&d.model, &d.sources, &words, &theme, &photos, false, &blake3::hash(b"test")).unwrap();
+    let (model, sources) = (d.model(), d.0.sources());
+    let facts = SiteFacts { today: date(2027, 2, 15), draft: false, program: blake3::hash(b"test") };
+    let photos = Photos::default();
+    let press = d.0.press(&facts, &photos).unwrap();
     let titles: BTreeSet<&str> =
-        d.model.exercises.values().flat_map(Form::all).map(|form| form.title().value.as_str()).collect();
+        model.exercises.values().flat_map(Form::all).map(|form| form.title().value.as_str()).collect();
     let (mut sheets, mut faults) = (0, BTreeSet::new());
     // Many people get the same forms with the same cautions, and then the same words.
     let mut seen = BTreeSet::new();
     for precautions in d.everybody() {
         let client = d.person(&precautions);
-        for (series, week) in d.model.weeks() {
+        for (series, week) in model.weeks() {
             let subject = Subject::Week(series, week);
-            let person = Person::of(&client, &subject, &d.model, date(2027, 2, 15));
+            let person = Person::of(&client, &subject, model, facts.today);
             let shown: Vec<String> =
                 person.shown().map(|chosen| chosen.title().value.to_lowercase()).collect();
             sheets += 1;
@@ -43,8 +42,8 @@ fn no_sheet_names_a_form_that_is_not_on_it() {
             let order = Order { person: Some(person), ..Order::of(subject, 18, Paper::A4) };
             let sheet = press.handout(&order).unwrap();
             for fault in sheet.absent() {
-                let file = &d.sources.get(fault.span.file).name;
-                let line = d.sources.positions(fault.span).0.line;
+                let file = &sources.get(fault.span.file).name;
+                let line = sources.positions(fault.span).0.line;
                 faults.insert(format!("{file}:{line}: {} ({precautions:?})", fault.message));
             }
             // A second look, by whole titles and without the code that looks when a sheet is printed.

@@ -132,7 +132,8 @@ fn an_idle_preview_does_not_wake_up() {
             })
             .sum()
     };
-    // What the first page set going comes to rest.
+    // What the first page set going comes to rest; the panel is there when the first review is done.
+    preview.get(&format!("/-/panel/{PAGE}"));
     thread::sleep(Duration::from_secs(2));
     let before = wakings();
     thread::sleep(Duration::from_secs(3));

@@ -3,16 +3,14 @@
 use std::path::Path;
 use std::sync::LazyLock;
 
-use steadyleaf::model::Model;
+use steadyleaf::edition::{Edition, make_photo, read_words};
 use steadyleaf::model::client::Client;
-use steadyleaf::model::source::{Source, Sources};
+use steadyleaf::model::source::Source;
 use steadyleaf::model::vocabulary::{Paper, Vocabulary};
 use steadyleaf::model::words::Words;
 use steadyleaf::outputs;
-use steadyleaf::pages::photo::renditions;
-use steadyleaf::print::{Manuscript, Order, Person, Photo, Photos, Press, Printed, Subject, Unprinted};
-use steadyleaf::workspace::theme::Theme;
-use steadyleaf::{entry, workspace};
+use steadyleaf::print::{Manuscript, Order, Person, Photos, Press, Printed, Subject, Unprinted};
+use steadyleaf::workspace::{self, Content};
 
 /// The sizes that sheets are made in, in points.
 const SIZES: [u32; 3] = [18, 24, 32];
@@ -36,10 +34,7 @@ const PEOPLE: [(&str, &str); 3] = [
 ];
 
 pub(crate) struct Demonstration {
-    pub(crate) model: Model,
-    sources: Sources,
-    theme: Theme,
-    english: Words,
+    edition: Edition,
     spanish: Words,
     people: Vec<Client>,
     photos: Photos<'static>,
@@ -49,30 +44,22 @@ pub(crate) static DEMONSTRATION: LazyLock<Demonstration> = LazyLock::new(read);
 
 fn read() -> Demonstration {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
-    let texts = workspace::read(root).unwrap();
-    let (site, _) = entry::read_site(&texts);
-    let theme = Theme::read(root, &site.theme.value).unwrap();
-    let words = |language: &str| {
-        Words::read(language, theme.text(&format!("words/{language}.ftl")).unwrap(), theme.lists(language))
-            .unwrap()
-    };
-    let (english, spanish) = (words("en"), words("es"));
-    let (model, _) = entry::read(&texts, site, &english);
-    let mut sources = texts.sources;
+    let mut edition = Edition::open(root.to_path_buf()).unwrap();
+    let spanish = read_words(edition.theme(), "es").unwrap();
     let people = PEOPLE.map(|(name, text)| {
-        let file = sources.add(Source::new(name.to_string(), text.to_string()));
-        let (client, findings) = entry::read_client(text, file, &model.site.catalogue);
-        client.unwrap_or_else(|| panic!("{name}: {findings:?}"))
+        let profile = Source::new(name.to_string(), text.to_string());
+        edition.take_profile(profile, &Content::Text).unwrap_or_else(|found| panic!("{name}: {found:?}"))
     });
-    let photos = outputs::media::photos(&model)
+    let model = edition.model();
+    let photos = outputs::media::photos(model)
         .into_iter()
         .map(|shot| {
             let bytes = workspace::photo(root, &shot.file).unwrap();
-            let widest = renditions(&bytes, shot.crop).unwrap().pop().unwrap();
-            (shot, Photo { extension: widest.extension, bytes: widest.bytes })
+            let made = make_photo(model, &shot, &bytes).unwrap();
+            (shot, made.printed.unwrap())
         })
         .collect();
-    Demonstration { model, sources, theme, english, spanish, people: people.into(), photos }
+    Demonstration { edition, spanish, people: people.into(), photos }
 }
 
 /// A sheet of the demonstration.
@@ -93,10 +80,10 @@ pub(crate) struct Presses {
 impl Presses {
     pub(crate) fn new() -> Presses {
         let d: &'static Demonstration = &DEMONSTRATION;
+        let (model, sources, theme) = (d.edition.model(), d.edition.sources(), d.edition.theme());
         let program = blake3::hash(b"test");
-        let press =
-            |words| Press::new(&d.model, &d.sources, words, &d.theme, &d.photos, false, &program).unwrap();
-        Presses { english: press(&d.english), spanish: press(&d.spanish) }
+        let press = |words| Press::new(model, sources, words, theme, &d.photos, false, &program).unwrap();
+        Presses { english: press(d.edition.words()), spanish: press(&d.spanish) }
     }
 
     fn of(&self, sheet: &Sheet) -> &Press<'static> {
@@ -112,8 +99,8 @@ impl Presses {
             Unprinted::Theme(error) => error.to_string(),
             Unprinted::Findings(findings) => {
                 let told = findings.iter().map(|f| {
-                    let (at, _) = DEMONSTRATION.sources.positions(f.span);
-                    let file = &DEMONSTRATION.sources.get(f.span.file).name;
+                    let (at, _) = DEMONSTRATION.edition.sources().positions(f.span);
+                    let file = &DEMONSTRATION.edition.sources().get(f.span.file).name;
                     format!("{file}:{}: {}", at.line, f.message)
                 });
                 told.collect::<Vec<_>>().join("\n")
@@ -126,6 +113,7 @@ impl Presses {
 /// sheet of each week, in every size on every paper.
 pub(crate) fn sheets() -> Vec<Sheet> {
     let d: &'static Demonstration = &DEMONSTRATION;
+    let model = d.edition.model();
     let mut sheets = Vec::new();
     let mut add = |name: &str, subject: &Subject<'static>, person: Option<&Person<'static>>, cue_sheet| {
         for size in SIZES {
@@ -142,16 +130,16 @@ pub(crate) fn sheets() -> Vec<Sheet> {
             }
         }
     };
-    for (series, week) in d.model.weeks() {
+    for (series, week) in model.weeks() {
         let subject = Subject::Week(series, week);
         add(&week.id, &subject, None, false);
         add(&format!("cue sheet of {}", week.id), &subject, None, true);
         for client in &d.people {
-            let person = Person::of(client, &subject, &d.model, jiff::civil::date(2027, 2, 15));
+            let person = Person::of(client, &subject, model, jiff::civil::date(2027, 2, 15));
             add(&format!("{} for {}", week.id, client.name.value), &subject, Some(&person), false);
         }
     }
-    for exercise in d.model.exercises.values() {
+    for exercise in model.exercises.values() {
         add(&exercise.id, &Subject::Exercises(vec![exercise]), None, false);
     }
     sheets

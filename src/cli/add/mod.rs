@@ -6,7 +6,6 @@ pub(super) mod week;
 use std::path::{Path, PathBuf};
 
 use clap::{Args, Subcommand};
-use jiff::ToSpan;
 use unicode_normalization::UnicodeNormalization;
 
 use super::Common;
@@ -127,9 +126,7 @@ fn next_week(series: &str, edition: &Edition) -> Result<New, Failure> {
         };
         return Err(Failure::Unreadable(format!("there is no series `{series}`; {help}")));
     };
-    let last = series.weeks.last();
-    let number = last.map_or(1, |w| w.number.value + 1);
-    let date = last.map_or(series.start.value, |w| w.date.value.saturating_add(7.days()));
+    let (number, date) = series.next_week();
     Ok(week::blank(series, number, date))
 }
 

@@ -16,20 +16,15 @@ use super::Common;
 use super::load::load;
 use super::outcome::{Failure, Outcome};
 use super::terminal::Terminal;
-use crate::edition::Edition;
+use crate::edition::{Asked, Edition};
 use crate::model::finding::Finding;
 use crate::model::vocabulary::{self, Vocabulary};
 use crate::model::words::Words;
-
 use crate::outputs::sheet::ending;
-use crate::print::{self, Order, Person, Press, Printed, SheetError, Subject, Unprinted};
+use crate::print::{self, Order, Press, Printed, SheetError, Unprinted};
 use crate::publish;
 use crate::review::{self, report};
-use crate::workspace;
 use profiles::Profile;
-
-/// The size of a cue sheet, in points: read at arm's length, beside a camera.
-const CUE_SIZE: u32 = 32;
 
 /// Print large-print handouts as PDF: of a week, of some exercises, or for people
 ///
@@ -125,7 +120,8 @@ pub(super) fn run(command: &Handout, common: &Common, terminal: &Terminal) -> Re
     let (people, unusable) = profiles::read(&command.people, &mut edition)?;
     let subject = subject::read(command, edition.model(), terminal.today)?;
     let sheets = sheets(command, &edition, &subject, &people, terminal)?;
-    let photos = photos(&edition, &sheets)?;
+    let photos = edition.photos_on(sheets.iter().map(|sheet| &sheet.order));
+    let photos = photos.map_err(|unshown| Failure::Unreadable(unshown.to_string()))?;
     let words = languages(&edition, &sheets)?;
     let presses = presses(&edition, &words, &photos)?;
 
@@ -287,41 +283,29 @@ fn sheets<'m>(
     people: &'m [Profile],
     terminal: &Terminal,
 ) -> Result<Vec<Sheet<'m>>, Failure> {
-    let print = &edition.model().site.print;
-    let language = edition.model().site.language.value.as_str();
-    let first_size = print.sizes.first().copied().unwrap_or(18);
-    let first_paper = print.papers.first().copied().unwrap_or(vocabulary::Paper::A4);
-    let paper = |own: Option<vocabulary::Paper>| command.paper.map(Into::into).or(own).unwrap_or(first_paper);
-    let size = |own: Option<u32>| command.size.map(Size::points).or(own).unwrap_or(first_size);
-    let order = |person, size, paper| Order {
-        subject: subject.subject.clone(),
-        person,
-        size,
-        paper,
-        made: Some(terminal.today),
-    };
+    let asked = Asked { size: command.size.map(Size::points), paper: command.paper.map(Into::into) };
+    let (subject, stem, today) = (&subject.subject, &subject.name, terminal.today);
+    let language = edition.language_for(None);
     if command.cue_sheet {
-        let order = order(None, CUE_SIZE, paper(None));
-        let name = format!("{}-cue-sheet-{}.pdf", subject.name, order.paper.word());
+        let order = edition.cue_order(subject, asked, today);
+        let name = format!("{stem}-cue-sheet-{}.pdf", order.paper.word());
         return Ok(vec![Sheet { order, language, name, cue_sheet: true }]);
     }
     if command.people.is_empty() {
-        let order = order(None, size(None), paper(None));
-        let name = format!("{}-{}.pdf", subject.name, ending(order.size, order.paper));
+        let order = edition.order(subject, None, asked, today);
+        let name = format!("{stem}-{}.pdf", ending(order.size, order.paper));
         return Ok(vec![Sheet { order, language, name, cue_sheet: false }]);
     }
     let mut sheets: Vec<Sheet<'m>> = Vec::new();
-    for Profile { stem, client } in people.iter().filter(|p| p.client.hold.is_none()) {
-        let person = Person::of(client, &subject.subject, edition.model(), terminal.today);
-        let order = order(Some(person), size(client.size), paper(client.paper));
-        let name = format!("{stem}-{}-{}.pdf", subject.name, ending(order.size, order.paper));
+    for Profile { stem: own, client } in people.iter().filter(|p| p.client.hold.is_none()) {
+        let order = edition.order(subject, Some(client), asked, today);
+        let name = format!("{own}-{stem}-{}.pdf", ending(order.size, order.paper));
         if sheets.iter().any(|other| other.name == name) {
             return Err(Failure::Unreadable(format!(
-                "two profiles are called `{stem}.toml`, and their handouts would be one file; rename one of them"
+                "two profiles are called `{own}.toml`, and their handouts would be one file; rename one of them"
             )));
         }
-        let language = client.language.as_ref().map_or(language, |language| language.value.as_str());
-        sheets.push(Sheet { order, language, name, cue_sheet: false });
+        sheets.push(Sheet { order, language: edition.language_for(Some(client)), name, cue_sheet: false });
     }
     Ok(sheets)
 }
@@ -359,34 +343,4 @@ fn presses<'m>(
             Ok((*language, press.map_err(|e| Failure::Unreadable(e.to_string()))?))
         })
         .collect()
-}
-
-/// The photos that stand on the sheets, as they are printed. One that cannot be shown is told by `make`.
-fn photos(edition: &Edition, sheets: &[Sheet<'_>]) -> Result<print::Photos<'static>, Failure> {
-    let model = edition.model();
-    let exercises = || {
-        sheets.iter().flat_map(|sheet| {
-            let asked = sheet.order.subject.exercises(model).into_iter().map(|(exercise, _)| exercise);
-            let choices = sheet.order.person.iter().flat_map(|person| &person.choices);
-            asked.chain(choices.filter_map(|choice| Some(choice.form()?.exercise)))
-        })
-    };
-    let weeks = sheets.iter().filter_map(|sheet| match &sheet.order.subject {
-        Subject::Week(_, week) => Some(&week.prose),
-        Subject::Exercises(_) => None,
-    });
-    let shown =
-        crate::outputs::media::photos_of(model, exercises(), weeks.chain(exercises().map(|e| &e.prose)));
-    let mut photos = print::Photos::default();
-    for shot in shown {
-        let name = &shot.file;
-        let bytes = workspace::photo(edition.root(), name)
-            .map_err(|e| Failure::Unreadable(format!("content/{name} cannot be read: {e}")))?;
-        let renditions = crate::pages::photo::renditions(&bytes, shot.crop)
-            .map_err(|e| Failure::Unreadable(format!("content/{name} cannot be shown: {e}")))?;
-        if let Some(widest) = renditions.into_iter().last() {
-            photos.insert(shot, print::Photo { extension: widest.extension, bytes: widest.bytes });
-        }
-    }
-    Ok(photos)
 }

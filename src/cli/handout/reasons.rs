@@ -4,7 +4,7 @@
 use jiff::civil::Date;
 use serde::Serialize;
 
-use crate::model::client::{Clearance, Cleared, Client};
+use crate::model::client::{Clearance, Cleared, Client, Ending};
 use crate::model::form::Form;
 use crate::print::Person;
 use crate::reckon::choice::{Because, Choice};
@@ -16,9 +16,6 @@ pub(super) struct Reason {
     pub(super) kind: &'static str,
     pub(super) text: String,
 }
-
-/// A clearance that ends within so many days is told: common practice, no source.
-const SOON: i32 = 28;
 
 /// Why a form was chosen, or why there is none, the weightiest reasons first.
 pub(super) fn reasons(person: &Person<'_>, choice: &Choice<'_>) -> Vec<Reason> {
@@ -67,18 +64,11 @@ pub(super) fn reasons(person: &Person<'_>, choice: &Choice<'_>) -> Vec<Reason> {
 /// What is to be said of clearances: those that have ended, and those that end soon.
 pub(super) fn clearances(client: &Client, today: Date) -> Vec<Reason> {
     let of = |clearance: &Clearance| {
-        let left = today.until(clearance.until).map_or(i32::MAX, |span| span.get_days());
-        match left {
-            ..0 => Some(Reason {
-                kind: "clearance-ended",
-                text: format!("the clearance {} has ended; ask for a new one", told(clearance)),
-            }),
-            0..=SOON => Some(Reason {
-                kind: "clearance-ends",
-                text: format!("the clearance {} ends soon; ask for a new one", told(clearance)),
-            }),
-            _ => None,
-        }
+        let (kind, ends) = match clearance.ending(today)? {
+            Ending::Past => ("clearance-ended", "has ended"),
+            Ending::Soon => ("clearance-ends", "ends soon"),
+        };
+        Some(Reason { kind, text: format!("the clearance {} {ends}; ask for a new one", told(clearance)) })
     };
     client.cleared.iter().filter_map(of).collect()
 }

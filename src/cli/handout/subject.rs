@@ -53,9 +53,8 @@ fn week<'m>(asked: &str, model: &'m Model) -> Result<NamedSubject<'m>, String> {
         Some(near) => format!("there is no series {}; did you mean `{near}`?", shown(id)),
         None => format!("there is no series {}; this workspace has {}", shown(id), quoted(&known)),
     })?;
-    let found = series.weeks.iter().find(|w| w.id == week || w.number.value.to_string() == week);
     let numbers: Vec<String> = series.weeks.iter().map(|w| w.number.value.to_string()).collect();
-    found.map(|week| named(series, week)).ok_or_else(|| {
+    series.week_called(week).map(|week| named(series, week)).ok_or_else(|| {
         format!("the series `{id}` has no week {}; it has {}", shown(week), numbers.join(", "))
     })
 }

@@ -61,7 +61,7 @@ fn row(person: &Person<'_>, choice: &Choice<'_>) -> [String; 4] {
 /// The cautions on the sheet, form by form, and what is to be said of clearances.
 fn notes(person: &Person<'_>, today: Date) -> Vec<String> {
     let mut lines = Vec::new();
-    for chosen in person.practice.chosen.iter().filter(|chosen| !chosen.days.is_empty()) {
+    for chosen in person.shown() {
         let hers = chosen.cautions.iter().filter(|c| c.applies != Applies::Everyone);
         lines.extend(hers.map(|c| format!("  {}, for you: {}", chosen.title().value, c.text.value)));
     }

@@ -1,7 +1,10 @@
 //! `steadyleaf proof`: a local preview that follows every saved change, made by the same code as `make`.
 
+mod answer;
+mod line;
 mod preview;
 mod round;
+mod snapshot;
 
 use clap::Args;
 
@@ -10,6 +13,7 @@ use super::load;
 use super::outcome::{Failure, Outcome};
 use super::terminal::Terminal;
 use crate::proof;
+use line::Save;
 use preview::Preview;
 use round::End;
 
@@ -42,7 +46,7 @@ pub(super) fn run(command: &Proof, common: &Common, terminal: &Terminal) -> Resu
             End::Saved(names) => {
                 let start = terminal.clock();
                 watching.follow_new_folders(&names);
-                change = preview.follow(&names).map(|files| round::Save { files, start });
+                change = preview.follow(&names).map(|files| Save { files, start });
             }
         }
     }

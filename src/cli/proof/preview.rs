@@ -3,51 +3,55 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::mpsc::Sender;
 
 use jiff::civil::Date;
 use rayon::prelude::*;
+use rayon::{ThreadPool, ThreadPoolBuilder};
 
 use super::super::outcome::Failure;
 use super::super::terminal::Terminal;
-use super::round::{End, Round, Save};
-use crate::edition::{Edition, MadePhoto, make_photo};
-use crate::model::finding::Finding;
+use super::line::Save;
+use super::round::{Carried, End, Round};
+use super::snapshot::{Photos, Snapshot};
+use crate::edition::{Edition, make_photo};
 use crate::outputs::{self, Shot};
-use crate::proof::{self, Door};
+use crate::proof::{self, Door, Event};
 use crate::review::{Review, ReviewCache};
 use crate::workspace::{self, layout};
 
 /// A preview between two rounds.
 pub(super) struct Preview {
-    pub(super) edition: Edition,
-    pub(super) today: Date,
-    pub(super) photos: BTreeMap<Shot, Result<MadePhoto, Finding>>,
-    /// The last good version of every page that was shown, by its path.
-    pub(super) good: BTreeMap<String, String>,
+    edition: Edition,
+    today: Date,
+    photos: Photos,
+    carried: Carried,
     /// Why the workspace or its theme is not as its files are now.
-    pub(super) trouble: Option<String>,
-    pub(super) review: Review,
+    trouble: Option<String>,
     /// What the last review need not look for again.
-    pub(super) kept: ReviewCache,
-    /// Counts the reviews.
-    pub(super) number: u64,
+    kept: ReviewCache,
     /// What open pages load beside themselves has changed.
-    pub(super) changes: Vec<proof::Refresh>,
+    changes: Vec<proof::Refresh>,
+    /// The threads that review. Those of the program have to make what browsers ask for meanwhile.
+    reviewers: ThreadPool,
 }
 
 impl Preview {
     /// Reads the workspace.
     pub(super) fn load(root: PathBuf, today: Date) -> Result<Preview, Failure> {
+        let reviewers = ThreadPoolBuilder::new()
+            .build()
+            .map_err(|e| Failure::Unreadable(format!("the review cannot run beside the preview: {e}")))?;
         Ok(Preview {
             edition: Edition::open(root)?,
             today,
             photos: BTreeMap::new(),
-            good: BTreeMap::new(),
+            carried: Carried::default(),
             trouble: None,
-            review: Review::default(),
             kept: ReviewCache::default(),
-            number: 0,
             changes: Vec::new(),
+            reviewers,
         })
     }
 
@@ -55,7 +59,8 @@ impl Preview {
         self.edition.root()
     }
 
-    /// Shows what came of a change, then answers browsers until the next.
+    /// Shows what came of a change, then answers browsers until the next while the review runs beside that. The review
+    /// is given up when the next change comes first: it borrows what the change is about to replace.
     pub(super) fn round(
         &mut self,
         door: &Door,
@@ -63,7 +68,20 @@ impl Preview {
         terminal: &Terminal,
     ) -> Result<End, Failure> {
         self.make_photos();
-        Round::new(self, door).run(change, terminal)
+        let now = &Snapshot::of(&self.edition, &self.photos, self.today);
+        let mut round = Round::new(now, self.trouble.as_deref(), &mut self.carried, door);
+        let open = round.show(change, &std::mem::take(&mut self.changes));
+        let mut outcome = Outcome { sender: door.sender(), number: round.number(), review: None };
+        let (awaited, kept) = (&AtomicBool::new(true), &mut self.kept);
+        self.reviewers.in_place_scope(|beside| {
+            beside.spawn(move |_| {
+                outcome.review = now.review(&open, kept, &|| awaited.load(Ordering::Relaxed));
+                drop(outcome);
+            });
+            let end = round.answer_all(terminal);
+            awaited.store(false, Ordering::Relaxed);
+            end
+        })
     }
 
     /// Reads what was saved: as little as tells what has become of the workspace. The names of the files that
@@ -74,7 +92,7 @@ impl Preview {
         let mut again = self.trouble.is_some();
         let mut theme_again = false;
         for name in names {
-            if !self.matters(name) {
+            if !matters(&self.edition, name) {
                 continue;
             }
             match self.edition.read_again(name) {
@@ -109,18 +127,6 @@ impl Preview {
         (!changed.is_empty()).then_some(changed)
     }
 
-    /// False for files that nothing reads, such as those that editors make and remove while they save.
-    fn matters(&self, name: &str) -> bool {
-        let within = format!("{name}/");
-        name.is_empty()
-            || name.starts_with("themes")
-            || name.starts_with("content/media")
-            || layout::kind(name).is_some()
-            || self.edition.model().attachments.contains(name.trim_start_matches("content/"))
-            || workspace::is_folder(self.edition.root(), name)
-            || self.edition.sources().iter().any(|(_, source)| source.name.starts_with(&within))
-    }
-
     /// Reads the whole workspace; what cannot be read at all leaves it as it was.
     fn read_all(&mut self) {
         match Edition::open(self.edition.root().to_path_buf()) {
@@ -148,5 +154,31 @@ impl Preview {
             (shot, photo)
         });
         self.photos.par_extend(made);
+    }
+}
+
+/// False for files that nothing reads, such as those that editors make and remove while they save.
+pub(super) fn matters(edition: &Edition, name: &str) -> bool {
+    let within = format!("{name}/");
+    name.is_empty()
+        || name.starts_with("themes")
+        || name.starts_with("content/media")
+        || layout::kind(name).is_some()
+        || edition.model().attachments.contains(name.trim_start_matches("content/"))
+        || workspace::is_folder(edition.root(), name)
+        || edition.sources().iter().any(|(_, source)| source.name.starts_with(&within))
+}
+
+/// What came of a review. It is told when this is dropped: whoever waits hears of a review that failed too.
+struct Outcome {
+    sender: Sender<Event>,
+    number: u64,
+    review: Option<Review>,
+}
+
+impl Drop for Outcome {
+    fn drop(&mut self) {
+        // Nobody listens any more only when the program ends.
+        let _ = self.sender.send(Event::Reviewed { number: self.number, review: self.review.take() });
     }
 }

@@ -1,32 +1,19 @@
 //! One round of a preview: the time between two changes, in which everything shown is made from the same texts.
 
-use std::cell::OnceCell;
 use std::collections::{BTreeMap, BTreeSet};
-use std::time::Instant;
 
 use super::super::outcome::Failure;
 use super::super::terminal::Terminal;
-use super::preview::Preview;
-use crate::edition::{Body, Edition, MadePhoto, OutputFile, Site, SiteFacts, Unmade as Unset};
+use super::line::{Save, Untold};
+use super::preview::matters;
+use super::snapshot::{Reviewed, Snapshot};
+use crate::edition::{Rendered, Site, SiteFacts};
 use crate::model::finding::Finding;
-use crate::model::source::FileId;
-use crate::outputs::address::folder;
-use crate::outputs::{self, Address, Output, Shot};
-use crate::pages::inspect::{Inspection, inspect};
+use crate::outputs::Address;
 use crate::pages::{self, Sheets, TemplateError};
-use crate::print;
-use crate::proof::panel::{self, About};
-use crate::proof::{self, Door, Event, Reply, Wanted, excerpt};
-use crate::review::report::text::{Look, render, summary};
-use crate::review::{self, Review, ReviewCache};
-use crate::workspace;
-
-/// A change that the round begins with.
-pub(super) struct Save {
-    /// What was saved.
-    pub(super) files: Vec<String>,
-    pub(super) start: Instant,
-}
+use crate::proof::{self, Asker, Door, Event, Reply};
+use crate::review::Review;
+use crate::review::report::text::summary;
 
 /// How a round ends.
 pub(super) enum End {
@@ -35,295 +22,179 @@ pub(super) enum End {
 }
 
 pub(super) struct Round<'p> {
-    edition: &'p Edition,
-    photos: &'p BTreeMap<Shot, Result<MadePhoto, Finding>>,
-    trouble: Option<&'p str>,
-    site: Result<Site<'p>, TemplateError>,
-    facts: SiteFacts,
+    pub(super) now: &'p Snapshot<'p>,
+    pub(super) trouble: Option<&'p str>,
+    pub(super) site: Result<Site<'p>, TemplateError>,
+    pub(super) facts: SiteFacts,
     broken: Vec<&'p Finding>,
-    /// Every file of the site by its path, when somebody asks for more than a page.
-    files: OnceCell<BTreeMap<String, Output>>,
-    good: &'p mut BTreeMap<String, String>,
+    good: &'p mut BTreeMap<String, Rendered>,
     /// Pages that keep their last good version, and why.
-    held: BTreeMap<String, String>,
-    review: &'p mut Review,
-    kept: &'p mut ReviewCache,
-    number: &'p mut u64,
-    changes: Vec<proof::Refresh>,
-    today: jiff::civil::Date,
-    door: &'p Door,
+    pub(super) held: BTreeMap<String, String>,
+    pub(super) reviewed: &'p mut Option<Reviewed>,
+    /// Who asked for the panel of a page before the first review was done.
+    pub(super) asking: &'p mut Vec<(String, Asker)>,
+    untold: &'p mut Option<Untold>,
+    /// Of the review of this round.
+    number: u64,
+    pub(super) door: &'p Door,
+}
+
+/// What a round takes over from the one before, and leaves to the next.
+#[derive(Default)]
+pub(super) struct Carried {
+    /// The last good version of every page that was shown, by its path.
+    good: BTreeMap<String, Rendered>,
+    reviewed: Option<Reviewed>,
+    asking: Vec<(String, Asker)>,
+    untold: Option<Untold>,
+    /// Counts the reviews.
+    number: u64,
 }
 
 impl<'p> Round<'p> {
-    pub(super) fn new(preview: &'p mut Preview, door: &'p Door) -> Round<'p> {
-        let edition = &preview.edition;
-        let shown = preview
-            .photos
-            .iter()
-            .filter_map(|(name, p)| Some((name.clone(), p.as_ref().ok()?.shown.clone())));
+    pub(super) fn new(
+        now: &'p Snapshot<'p>,
+        trouble: Option<&'p str>,
+        carried: &'p mut Carried,
+        door: &'p Door,
+    ) -> Round<'p> {
+        let shown =
+            now.photos.iter().filter_map(|(name, p)| Some((name.clone(), p.as_ref().ok()?.shown.clone())));
         let made = pages::Prepared { photos: shown.collect(), sheets: Sheets::WhenAsked };
         // Its number is for the store of sheets, which a preview leaves to `make`.
-        let facts = SiteFacts { today: preview.today, draft: false, program: blake3::hash(&[]) };
-        let site = edition.site(&facts, made);
+        let facts = SiteFacts { today: now.today, draft: false, program: blake3::hash(&[]) };
+        carried.number += 1;
         Round {
-            edition,
-            photos: &preview.photos,
-            trouble: preview.trouble.as_deref(),
-            site,
+            now,
+            trouble,
+            site: now.edition.site(&facts, made),
             facts,
-            broken: edition.broken(),
-            files: OnceCell::new(),
-            good: &mut preview.good,
+            broken: now.edition.broken(),
+            good: &mut carried.good,
             held: BTreeMap::new(),
-            review: &mut preview.review,
-            kept: &mut preview.kept,
-            number: &mut preview.number,
-            changes: std::mem::take(&mut preview.changes),
-            today: preview.today,
+            reviewed: &mut carried.reviewed,
+            asking: &mut carried.asking,
+            untold: &mut carried.untold,
+            number: carried.number,
             door,
         }
     }
 
-    /// Shows what came of the change in the open pages, reviews, and answers until the next change.
-    pub(super) fn run(mut self, change: Option<Save>, terminal: &Terminal) -> Result<End, Failure> {
+    /// The number of the review of this round.
+    pub(super) fn number(&self) -> u64 {
+        self.number
+    }
+
+    /// Shows what came of a change in the open pages. The good ones among them, each by its path, for the review to look at.
+    pub(super) fn show(&mut self, change: Option<Save>, beside: &[proof::Refresh]) -> Vec<(String, String)> {
         let shown = &self.door.shown;
         shown.forget_pages();
         let open = shown.open_pages();
-        let made: Vec<_> = open.into_iter().filter_map(|path| self.page(&path).ok()).collect();
-        let count = shown.show(&made);
-        shown.tell(&self.changes);
-        let time = change.as_ref().map(|change| change.start.elapsed());
-        self.renew_review();
-        shown.tell(&[proof::Refresh::Review]);
-        if let (Some(change), Some(time)) = (change, time) {
-            terminal.say(&self.line(&change.files, count, time.as_millis()))?;
+        let mut made: Vec<_> = open.into_iter().filter_map(|path| self.page(&path).ok()).collect();
+        let pages = shown.show(&made);
+        shown.tell(beside);
+        if let Some(change) = change {
+            self.untold.get_or_insert_default().add(change, pages);
         }
+        made.retain(|(path, _)| self.good.contains_key(path) && !self.held.contains_key(path));
+        made
+    }
+
+    /// Answers until the next change, also while the review goes on.
+    pub(super) fn answer_all(&mut self, terminal: &Terminal) -> Result<End, Failure> {
         loop {
             match self.door.events.recv() {
-                Ok(Event::Wanted(wanted, reply)) => {
-                    // Whoever asked may be gone again.
-                    let _ = reply.send(self.answer(wanted));
-                }
+                Ok(Event::Wanted(wanted, asker)) => self.answer(wanted, asker),
+                Ok(Event::Reviewed { number, review }) if number == self.number => match review {
+                    Some(review) => self.take(review, terminal)?,
+                    // It failed, and whoever waits for it fails as it did.
+                    None => return Ok(End::Stopped),
+                },
+                // Of a round that is over.
+                Ok(Event::Reviewed { .. }) => {}
+                Ok(Event::Saved(names)) if self.is_nothing(&names) => {}
                 Ok(Event::Saved(names)) => return Ok(End::Saved(names)),
                 Ok(Event::Stop) | Err(_) => return Ok(End::Stopped),
             }
         }
     }
 
-    /// `heel-drop.md  1 page  41 ms  1 error`.
-    fn line(&self, files: &[String], pages: usize, milliseconds: u128) -> String {
-        let first = files.first().map_or("", |name| name.rsplit('/').next().unwrap_or(name));
-        let files = match files.len() {
-            _ if first.is_empty() => "everything".to_string(),
-            0 | 1 => first.to_string(),
-            n => format!("{first} and {} more", n - 1),
-        };
-        let pages = if pages == 1 { "1 page".to_string() } else { format!("{pages} pages") };
-        let found = match self.why() {
+    /// True when nothing of the workspace is in these files. Anything may end trouble.
+    fn is_nothing(&self, names: &BTreeSet<String>) -> bool {
+        self.trouble.is_none() && !names.iter().any(|name| matters(self.now.edition, name))
+    }
+
+    /// Tells the open pages and the terminal what the review found.
+    fn take(&mut self, review: Review, terminal: &Terminal) -> Result<(), Failure> {
+        let sources = self.now.edition.sources().clone();
+        let before = self.reviewed.replace(Reviewed { number: self.number, review, sources });
+        match before {
+            Some(_) => self.door.shown.tell(&[proof::Refresh::Review]),
+            None => {
+                for (page, asker) in std::mem::take(self.asking) {
+                    // Whoever asked may be gone again.
+                    let _ = asker.send(Reply::Piece(self.panel(&page)));
+                }
+            }
+        }
+        let Some(untold) = self.untold.take() else { return Ok(()) };
+        let found = match (self.why(), &*self.reviewed) {
             // What is wrong and where; its lines are drawn in the panel.
-            Some(why) => why.lines().take(3).map(str::trim).collect::<Vec<_>>().join(" "),
-            None => summary(self.review),
+            (Some(why), _) => why.lines().take(3).map(str::trim).collect::<Vec<_>>().join(" "),
+            (None, Some(reviewed)) => summary(&reviewed.review),
+            (None, None) => String::new(),
         };
-        format!("{files}  {pages}  {milliseconds} ms  {found}")
+        terminal.say(&untold.line(&found))
     }
 
     /// What keeps every page as it was.
-    fn why(&self) -> Option<String> {
+    pub(super) fn why(&self) -> Option<String> {
         let template = self.site.as_ref().err().map(ToString::to_string);
         self.trouble.map(str::to_string).or(template)
     }
 
-    /// A page by its path: as `make` would write it, or its last good version.
+    /// A page by its path: as `make` would write it, or its last good version. The last good version is rendered again only
+    /// when something has changed that it was made from.
     ///
     /// # Errors
     /// Why there is none.
-    fn page(&mut self, path: &str) -> Result<(String, String), Unmade> {
-        let address = Address::at(path, self.edition.model());
-        let reason = match self.edition.why_held(path, &self.broken) {
+    pub(super) fn page(&mut self, path: &str) -> Result<(String, String), Unmade> {
+        let address = Address::at(path, self.now.edition.model());
+        let reason = match self.now.edition.why_held(path, &self.broken) {
             Some(reason) => Some(reason),
             None => self.trouble.map(str::to_string),
         };
-        if let Some(reason) = &reason
-            && let Some(html) = self.good.get(path)
-        {
+        let good = self.good.get(path);
+        if let (Some(reason), Some(good)) = (&reason, good) {
             self.held.insert(path.to_string(), reason.clone());
-            return Ok((path.to_string(), html.clone()));
+            return Ok((path.to_string(), good.html.clone()));
         }
         let Some(address) = address else { return Err(Unmade::NotThere(reason)) };
         let made = match &self.site {
-            Ok(site) => site.pages().render(&address).map_err(|e| e.to_string()),
+            Ok(site) => site.render_since(&address, good).map_err(|e| e.to_string()),
             Err(error) => Err(error.to_string()),
         };
-        match (made, self.good.get(path)) {
-            (Ok(html), _) => {
+        let html = match (made, good) {
+            (Ok(Some(page)), _) => {
+                let html = page.html.clone();
                 if reason.is_none() {
-                    self.good.insert(path.to_string(), html.clone());
+                    self.good.insert(path.to_string(), page);
                 }
-                Ok((path.to_string(), html))
+                html
             }
-            (Err(why), Some(html)) => {
+            (Ok(None), good) => good.map(|good| good.html.clone()).unwrap_or_default(),
+            (Err(why), Some(good)) => {
                 self.held.insert(path.to_string(), why);
-                Ok((path.to_string(), html.clone()))
+                good.html.clone()
             }
-            (Err(why), None) => Err(Unmade::Template(why)),
-        }
-    }
-
-    fn files(&self) -> &BTreeMap<String, Output> {
-        self.files.get_or_init(|| {
-            let widths = |photo: &MadePhoto| photo.files.iter().map(|(path, _)| path.clone()).collect();
-            let photos =
-                self.photos.iter().filter_map(|(n, p)| Some((n.clone(), widths(p.as_ref().ok()?)))).collect();
-            let all = outputs::all(self.edition.model(), self.edition.theme());
-            all.into_iter()
-                .flat_map(|output| output.paths(&photos).into_iter().map(move |p| (p, output.clone())))
-                .collect()
-        })
-    }
-
-    fn answer(&mut self, wanted: Wanted) -> Reply {
-        match wanted {
-            Wanted::File { path } => self.file(path),
-            Wanted::Panel { page } => Reply::Piece(self.panel(&page)),
-            Wanted::Excerpt { review, finding } => {
-                match self.review.findings.get(finding).filter(|_| review == *self.number) {
-                    Some(f) => Reply::Piece(excerpt::html(self.edition.sources().get(f.span.file), f.span)),
-                    None => Reply::Missing(String::new()),
-                }
-            }
-        }
-    }
-
-    fn panel(&self, page: &str) -> String {
-        let entries: BTreeSet<FileId> = self.edition.shown_on(page);
-        let held = self.held.get(page).cloned().or_else(|| self.why());
-        let about = About {
-            review: self.review,
-            number: *self.number,
-            sources: self.edition.sources(),
-            entries: &entries,
-            held: held.as_deref(),
+            (Err(why), None) => return Err(Unmade::Template(why)),
         };
-        panel::html(&about)
-    }
-
-    /// A file of the site. The not-found page names the site's folder on its server, so that may stand in front.
-    fn file(&mut self, path: String) -> Reply {
-        let folder = folder(&self.edition.model().site.address.value);
-        let below = path.strip_prefix(folder.trim_start_matches('/')).filter(|p| !p.is_empty());
-        let paths = std::iter::once(path.as_str()).chain(below);
-        let mut why = None;
-        for path in paths {
-            match self.page(path) {
-                Ok((path, html)) => {
-                    self.door.shown.show(&[(path.clone(), html)]);
-                    return Reply::Shown { path };
-                }
-                Err(Unmade::Template(why)) => return Reply::Unmade(why),
-                Err(Unmade::NotThere(reason)) => why = why.or(reason),
-            }
-            if let Some(output) = self.files().get(path).cloned() {
-                return self.other(path.to_string(), &output);
-            }
-        }
-        match (why, &self.site) {
-            (Some(why), _) => Reply::Unmade(why),
-            (None, Ok(site)) => Reply::Missing(site.pages().render(&Address::NotFound).unwrap_or_default()),
-            (None, Err(error)) => Reply::Unmade(error.to_string()),
-        }
-    }
-
-    /// A file that is no page.
-    fn other(&self, path: String, output: &Output) -> Reply {
-        match output {
-            Output::Sheet(_) | Output::Preview { .. } => self.set(path, output),
-            Output::Photo(shot) => {
-                let photo = self.photos.get(shot).and_then(|p| p.as_ref().ok());
-                match photo.and_then(|p| p.files.iter().find(|(known, _)| *known == path)) {
-                    Some((_, bytes)) => Reply::File { path, bytes: bytes.clone() },
-                    None => Reply::Missing(String::new()),
-                }
-            }
-            Output::Media(name) => match workspace::attachment_file(self.edition.root(), name) {
-                Ok((file, whole)) => Reply::Media { path, file, whole },
-                Err(_) => Reply::Missing(String::new()),
-            },
-            output => {
-                let Ok(site) = &self.site else { return Reply::Unmade(self.why().unwrap_or_default()) };
-                match site.make(output) {
-                    Ok(Some(OutputFile { path, body: Body::Bytes(bytes) })) => {
-                        Reply::File { path, bytes: bytes.into_owned() }
-                    }
-                    Ok(_) => Reply::Missing(String::new()),
-                    Err(error) => Reply::Unmade(error.to_string()),
-                }
-            }
-        }
-    }
-
-    /// Prints a sheet or draws the image of a week, now that somebody asks for it.
-    fn set(&self, path: String, output: &Output) -> Reply {
-        let edition = self.edition;
-        let photos: print::Photos<'_> = self
-            .photos
-            .iter()
-            .filter_map(|(name, p)| Some((name.clone(), p.as_ref().ok()?.printed.clone()?)))
-            .collect();
-        let set = || -> Result<Option<Vec<u8>>, Unset> {
-            let press = edition.press(&self.facts, &photos)?;
-            let Some(manuscript) = edition.manuscript(&press, output)? else { return Ok(None) };
-            Ok(Some(Edition::set(&press, output, &manuscript)?.1))
-        };
-        let why = match set() {
-            Ok(Some(bytes)) => return Reply::File { path, bytes },
-            Ok(None) => return Reply::Missing(String::new()),
-            Err(Unset::Sheet(error)) => error.to_string(),
-            Err(Unset::Template(error)) => error.to_string(),
-            Err(Unset::Findings(found)) => {
-                let found = review::settle(&edition.case(self.today), found);
-                render(&found, edition.sources(), Look { color: false, width: 100 })
-            }
-        };
-        Reply::Unmade(why)
-    }
-
-    /// Reviews the workspace, and looks at the open pages once more.
-    fn renew_review(&mut self) {
-        let case = self.edition.case(self.today);
-        let mut review = self.edition.review_again(self.today, self.kept);
-        let mut found: Vec<Finding> =
-            self.photos.values().filter_map(|p| p.as_ref().err().cloned()).collect();
-        found.extend(self.findings_of_open_pages(&case));
-        if !found.is_empty() {
-            review = review::join(&case, review, found);
-        }
-        *self.review = review;
-        *self.number += 1;
-    }
-
-    /// What stands on the open pages themselves. Places on pages that are not open are not looked for.
-    fn findings_of_open_pages(&self, case: &review::Case<'_>) -> Vec<Finding> {
-        let open = self.door.shown.open_pages();
-        let good: Vec<_> = open.iter().filter(|p| !self.held.contains_key(*p)).collect();
-        if good.is_empty() {
-            return Vec::new();
-        }
-        let files = self.files().keys().cloned().collect();
-        let site = folder(&self.edition.model().site.address.value);
-        let inspections: Vec<Inspection> = good
-            .into_iter()
-            .filter_map(|path| Some(inspect(path, self.good.get(path)?, &site, &files)))
-            .map(|mut inspection| {
-                inspection.links.retain(|link| link.path == inspection.path || !files.contains(&link.path));
-                inspection
-            })
-            .collect();
-        pages::findings(case, &inspections, &files)
+        Ok((path.to_string(), html))
     }
 }
 
 /// Why there is no page.
-enum Unmade {
+pub(super) enum Unmade {
     /// No entry is shown there; or one that cannot be read, and why.
     NotThere(Option<String>),
     Template(String),

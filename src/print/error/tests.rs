@@ -82,6 +82,22 @@ fn a_mistake_inside_a_function_of_the_theme_is_shown_there() {
     insta::assert_snapshot!(printed(&files).expect_err("a mistake in the theme"));
 }
 
+/// What was made for an earlier program asks for what its data had then.
+#[test]
+fn a_name_that_the_data_of_a_sheet_does_not_have_is_told_with_where_to_look() {
+    let told = told("#let d = json(\"/sheet.json\")\n#strong(d.heading)\n");
+    for words in [
+        "sheet/handout.typ at line 2, column 11",
+        "an earlier program",
+        "built-in files in sheet/",
+        "`heading`",
+    ] {
+        assert!(told.contains(words), "`{words}` is not in:\n{told}");
+    }
+    let other = self::told("#let d = 1\n#strong(heading-of-mine)\n");
+    assert!(!other.contains("earlier program"), "{other}");
+}
+
 #[test]
 fn a_picture_without_words_is_a_mistake() {
     let picture = "#image(\"/shapes/power.svg\", width: 20pt)\n";

@@ -19,10 +19,9 @@ use std::collections::BTreeMap;
 use std::fmt::Write;
 
 use super::{Choice, Need, choose};
-use crate::entry;
 use crate::model::Model;
-use crate::review::testing::words;
-use crate::workspace::{Bytes, Texts, sample};
+use crate::review::testing::edition;
+use crate::workspace::sample;
 
 /// The model of drawn exercises. They are written out as entries and read, as an author's are.
 pub(crate) fn model(drawn: &str) -> Model {
@@ -46,11 +45,10 @@ pub(crate) fn model(drawn: &str) -> Model {
 pub(crate) fn read(entries: Vec<(String, String)>) -> Model {
     let mut files = vec![("site.toml".to_string(), sample::text("site.toml").unwrap().to_string())];
     files.extend(entries.into_iter().map(|(id, text)| (format!("content/exercises/{id}.md"), text)));
-    let files = files.into_iter().map(|(name, text)| (name, Bytes::of(text.into_bytes()))).collect();
-    let texts = Texts::sorted(files, Default::default());
-    let (site, found) = entry::read_site(&texts);
-    assert_eq!(found, []);
-    entry::read(&texts, site, words()).0
+    let edition = edition(files);
+    let site = edition.model().site.file;
+    assert!(edition.found_while_reading().iter().all(|f| f.span.file != site));
+    edition.into_parts().0
 }
 
 pub(crate) fn opening(id: &str, demands: &str) -> String {

@@ -1,15 +1,12 @@
 //! The plan of the demonstration reckoned by hand, and of the sample with something in it that cannot be read.
 
-use std::path::Path;
-
 use super::*;
 use crate::model::amount::Amount;
 use crate::model::vocabulary::Component;
 use crate::reckon::aims::{Aim, NoAim, Origin, Unknown};
 use crate::reckon::between::Between;
 use crate::reckon::regions::Advised;
-use crate::review::testing::{edited, with_case, words};
-use crate::{entry, workspace};
+use crate::review::testing::{self, edited, with_case};
 
 const WEEK: &str = "content/series/first-steps/week-02.md";
 const SERIES: &str = "content/series/first-steps/series.toml";
@@ -17,11 +14,10 @@ const STAND: &str = "content/exercises/feet-together-stand.md";
 
 /// Looks at the demonstration's series.
 fn demonstration(look: impl FnOnce(&Overview<'_>)) {
-    let texts = workspace::read(Path::new(env!("CARGO_MANIFEST_DIR"))).unwrap();
-    let (site, _) = entry::read_site(&texts);
-    let (model, _) = entry::read(&texts, site, words());
-    let ladders = Ladders::of(&model);
-    look(&Overview::of(&model, &texts.sources, words(), &ladders, &model.series["lantern-hill"]));
+    let edition = testing::demonstration();
+    let (model, sources) = (edition.model(), edition.sources());
+    let ladders = Ladders::of(model);
+    look(&Overview::of(model, sources, edition.words(), &ladders, &model.series["lantern-hill"]));
 }
 
 /// Looks at the sample's series with `files` laid over it.

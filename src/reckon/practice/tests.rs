@@ -1,15 +1,12 @@
 //! Practice weeks drawn by hand, and the exact search beside a naive one on random small cases.
 
-use std::path::Path;
-
 use proptest::prelude::*;
 use proptest::sample::subsequence;
 
 use super::*;
 use crate::model::vocabulary::Day::{self, *};
 use crate::model::vocabulary::{Region, Vocabulary};
-use crate::review::testing::{with_sample, words};
-use crate::{entry, workspace};
+use crate::review::testing::{demonstration, with_sample};
 
 fn request(low: u32, high: u32, rest_days: u32, minutes: u32) -> Request {
     Request { low, high, rest_days, apart: false, minutes, regions: Regions::NONE }
@@ -89,9 +86,8 @@ fn exercises_for_the_same_region_are_on_the_same_days_or_have_a_clear_day_betwee
 /// The step up is strength and the quick stand is power: both work the thighs and both need a clear day.
 #[test]
 fn the_step_up_and_the_quick_stand_of_the_demonstration_leave_the_thighs_their_clear_day() {
-    let texts = workspace::read(Path::new(env!("CARGO_MANIFEST_DIR"))).unwrap();
-    let (site, _) = entry::read_site(&texts);
-    let (model, _) = entry::read(&texts, site, words());
+    let edition = demonstration();
+    let model = edition.model();
     let (_, week) = model.weeks().find(|(_, week)| week.number.value == 9).unwrap();
     let used: Vec<_> = model.exercises_of(week).collect();
     let requests: Vec<Request> = used.iter().map(|(used, e)| Request::of(e, &used.dose_of(e))).collect();

@@ -2,19 +2,18 @@
 //! every proposed week of the demonstration, and of random series of its exercises, many of them made worse.
 
 use std::collections::BTreeMap;
-use std::path::Path;
 use std::sync::LazyLock;
 
+use jiff::ToSpan;
 use proptest::collection::vec;
 use proptest::prelude::*;
 
 use super::search::{Cost, Item, Limits, best, shortest};
 use super::*;
-use crate::entry;
-use crate::model::source::Sources;
-use crate::review::testing::{TODAY, words};
-use crate::review::{Case, review};
-use crate::workspace::{self, Bytes, Texts, sample};
+use crate::edition::Edition;
+use crate::review::review;
+use crate::review::testing::{self, TODAY};
+use crate::workspace::sample;
 
 fn item() -> impl Strategy<Value = Item> {
     (proptest::array::uniform3(-2i64..3), 1u64..9, 0u64..4).prop_map(|(cost, time, landings)| {
@@ -95,33 +94,29 @@ const NEVER: [&str; 8] = [
 type Files = BTreeMap<String, String>;
 
 static DEMONSTRATION: LazyLock<Files> = LazyLock::new(|| {
-    let texts = workspace::read(Path::new(env!("CARGO_MANIFEST_DIR"))).unwrap();
-    texts.sources.iter().map(|(_, source)| (source.name.clone(), source.text.clone())).collect()
+    testing::demonstration()
+        .sources()
+        .iter()
+        .map(|(_, source)| (source.name.clone(), source.text.clone()))
+        .collect()
 });
 
 const WEEKS: &str = "content/series/lantern-hill/week-";
 
-/// Reads a workspace and looks at it.
-fn look<T>(files: &Files, look: impl FnOnce(&Model, &Sources) -> T) -> T {
-    let bytes = files.iter().map(|(name, text)| (name.clone(), Bytes::of(text.clone().into_bytes())));
-    let texts = Texts::sorted(bytes.collect(), Default::default());
-    let (site, _) = entry::read_site(&texts);
-    let (model, _) = entry::read(&texts, site, words());
-    look(&model, &texts.sources)
+fn edition(files: &Files) -> Edition {
+    testing::edition(files.clone())
 }
 
 /// How often each thing that must never come of a proposal is found.
 fn found(files: &Files) -> BTreeMap<String, usize> {
-    look(files, |model, sources| {
-        let case = Case { model, sources, words: words(), today: TODAY };
-        let mut found = BTreeMap::new();
-        for finding in review(&case, Vec::new()).findings.iter().filter(|f| NEVER.contains(&f.rule)) {
-            let place =
-                format!("{} {} {}", sources.get(finding.span.file).name, finding.rule, finding.message);
-            *found.entry(place).or_default() += 1;
-        }
-        found
-    })
+    let edition = edition(files);
+    let mut found = BTreeMap::new();
+    let reviewed = review(&edition.case(TODAY), Vec::new());
+    for finding in reviewed.findings.iter().filter(|f| NEVER.contains(&f.rule)) {
+        let file = &edition.sources().get(finding.span.file).name;
+        *found.entry(format!("{file} {} {}", finding.rule, finding.message)).or_default() += 1;
+    }
+    found
 }
 
 /// A week that is proposed for the only series, as a file, or why there is none: the choice, or else the candidates
@@ -131,23 +126,23 @@ fn proposed(
     change: &impl Fn(&mut Wish),
     places: Option<&[usize]>,
 ) -> Result<(String, String), String> {
-    look(files, |model, _| {
-        let series = model.series.values().next().unwrap();
-        let mut wish = Wish::of(series, &model.site);
-        change(&mut wish);
-        let proposal = Proposal::of(model, &Ladders::of(model), &Answers::default(), series, &wish)
-            .map_err(|unknown| unknown.to_string())?;
-        let session = match places {
-            None => proposal.choice.clone().map_err(|unfit| unfit.to_string())?,
-            Some(places) => {
-                at_places(&proposal, places).ok_or("a list is empty, or there are too many landings")?
-            }
-        };
-        assert!(places.is_some() || session.sum(Practice::whole).high <= u64::from(wish.minutes) * 60_000);
-        let ids: Vec<&str> = session.practices.iter().map(|(e, _)| e.id.as_str()).collect();
-        let name = format!("content/series/{}/week-{:02}.md", series.id, proposal.week);
-        Ok((name, week(proposal.week, &proposal.date.to_string(), &ids)))
-    })
+    let edition = edition(files);
+    let model = edition.model();
+    let series = model.series.values().next().unwrap();
+    let mut wish = Wish::of(series, &model.site);
+    change(&mut wish);
+    let proposal = Proposal::of(model, &Ladders::of(model), &Answers::default(), series, &wish)
+        .map_err(|unknown| unknown.to_string())?;
+    let session = match places {
+        None => proposal.choice.clone().map_err(|unfit| unfit.to_string())?,
+        Some(places) => {
+            at_places(&proposal, places).ok_or("a list is empty, or there are too many landings")?
+        }
+    };
+    assert!(places.is_some() || session.sum(Practice::whole).high <= u64::from(wish.minutes) * 60_000);
+    let ids: Vec<&str> = session.practices.iter().map(|(e, _)| e.id.as_str()).collect();
+    let name = format!("content/series/{}/week-{:02}.md", series.id, proposal.week);
+    Ok((name, week(proposal.week, &proposal.date.to_string(), &ids)))
 }
 
 fn at_places<'m>(proposal: &Proposal<'m>, places: &[usize]) -> Option<Session<'m>> {
@@ -219,10 +214,12 @@ proptest! {
             };
             *text = text.lines().map(few).collect();
         }
-        let by_component: Vec<Vec<String>> = look(&files, |model, _| {
-            let of = |component: Component| model.exercises.values().filter(move |e| e.component.value == component);
-            Component::ALL.iter().map(|&component| of(component).map(|e| e.id.clone()).collect()).collect()
-        });
+        let read = edition(&files);
+        let of = |component: Component| {
+            read.model().exercises.values().filter(move |e| e.component.value == component)
+        };
+        let by_component: Vec<Vec<String>> =
+            Component::ALL.iter().map(|&component| of(component).map(|e| e.id.clone()).collect()).collect();
         let all: Vec<&String> = by_component.iter().flatten().collect();
         let pick = |list: &[&String], at: usize| list[at % list.len()].clone();
         for (at, change) in changes {

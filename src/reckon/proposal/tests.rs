@@ -15,10 +15,9 @@
 use std::fmt::Write;
 
 use super::*;
-use crate::entry;
 use crate::model::vocabulary::Restriction;
-use crate::review::testing::words;
-use crate::workspace::{Bytes, Texts, sample};
+use crate::review::testing::edition;
+use crate::workspace::sample;
 
 /// A posture, a balance and a strength exercise that every week can have, with `weeks_apart = 0` beside others.
 const OTHERS: &str = "p posture\nq posture\nb balance\nc balance\ns strength\nt strength\n";
@@ -53,10 +52,7 @@ fn read(entries: Vec<(String, String)>, weeks: &[&str], fields: &str) -> Model {
             format!("```toml\n{fields}```\nHello.\n"),
         ));
     }
-    let files = files.into_iter().map(|(name, text)| (name, Bytes::of(text.into_bytes()))).collect();
-    let texts = Texts::sorted(files, Default::default());
-    let (site, _) = entry::read_site(&texts);
-    let mut model = entry::read(&texts, site, words()).0;
+    let (mut model, _) = edition(files).into_parts();
     let spine = model.site.catalogue.precautions.get_mut("spine-fracture").unwrap();
     spine.restricts.get_mut("impact-low").unwrap().by = Restriction::Modify;
     model

@@ -187,13 +187,15 @@ fn help_with_use(caution: &Caution) -> String {
 
 #[cfg(test)]
 mod tests {
+    use std::sync::Arc;
+
     use crate::model::words::Words;
     use crate::review::testing::{lines, review_in, words, words_of};
 
     const STAND: &str = "content/exercises/wide-stand.md";
 
     /// What is found of a caution with these fields, on an exercise with some variations between two rungs.
-    fn found_in(words: &Words, caution: &str) -> Vec<String> {
+    fn found_in(words: &Arc<Words>, caution: &str) -> Vec<String> {
         let exercise = |title: &str, links: &str| {
             format!(
                 "```toml\ntitle = \"{title}\"\ncomponent = \"balance\"\nposition = \"standing\"\ndemands = []\n\
@@ -357,7 +359,7 @@ mod tests {
 
     #[test]
     fn spanish_cautions_are_read_too() {
-        let words = words_of("es");
+        let words = Arc::new(words_of("es"));
         let found = |text: &str| found_in(&words, &format!("{HERS}\ntext = \"{text}\""));
         for (text, told) in [
             ("Use la versión sentada.", "la versión"),

@@ -191,6 +191,8 @@ fn report(
 
 #[cfg(test)]
 mod tests {
+    use std::sync::Arc;
+
     use super::marks;
     use crate::model::catalogue::DEMANDS;
     use crate::model::vocabulary::{Position, Vocabulary};
@@ -214,13 +216,13 @@ mod tests {
         format!("position = \"standing\"\ndemands = [{demands}]\n")
     }
 
-    fn found_in(words: &Words, text: &str) -> Vec<String> {
+    fn found_in(words: &Arc<Words>, text: &str) -> Vec<String> {
         let found = review_in(words, &[(STAND, text)]).findings.into_iter();
         found.filter(|f| f.rule == "demand-in-words").map(|f| f.message).collect()
     }
 
     /// What a step tells of in an exercise without any demand, as `words: demands`.
-    fn told_in(words: &Words, position: &str, step: &str) -> Vec<String> {
+    fn told_in(words: &Arc<Words>, position: &str, step: &str) -> Vec<String> {
         let text = exercise(&format!("position = \"{position}\"\ndemands = []\n"), &[step]);
         let short = |message: String| {
             let told =
@@ -412,7 +414,7 @@ mod tests {
 
     #[test]
     fn spanish_steps_are_read_too() {
-        let words = words_of("es");
+        let words = Arc::new(words_of("es"));
         let told = |step: &str| {
             // The sections are named in the language.
             let text = exercise(&standing(""), &[step])

@@ -98,6 +98,8 @@ fn report(case: &Case<'_>, place: Span, reading: &Reading, grade: f64, smog: f64
 
 #[cfg(test)]
 mod tests {
+    use std::sync::Arc;
+
     use crate::model::words::{Lists, Words};
     use crate::review::testing::{found, review_files, review_in};
     use crate::workspace::theme::Theme;
@@ -144,7 +146,7 @@ mod tests {
         let theme = Theme::built_in();
         let english = Words::read("en", theme.text("words/en.ftl").unwrap(), Lists::default()).unwrap();
         let spanish = Words::read("es", theme.text("words/en.ftl").unwrap(), Lists::default()).unwrap();
-        let count = |words: &Words| review_in(words, &[(ABOUT, HARD)]).findings.len();
-        assert_eq!((count(&english), count(&spanish)), (1, 0));
+        let count = |words: Words| review_in(&Arc::new(words), &[(ABOUT, HARD)]).findings.len();
+        assert_eq!((count(english), count(spanish)), (1, 0));
     }
 }

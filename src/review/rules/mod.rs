@@ -9,6 +9,7 @@ mod below_target;
 mod beyond_limit;
 mod beyond_older_range;
 mod broken_link;
+mod broken_style;
 mod caption_length;
 mod caption_outside;
 mod caption_overlap;
@@ -114,6 +115,7 @@ pub static ALL: &[&Rule] = &[
     &skipped_heading::RULE,
     &dropped_html::RULE,
     &indented_line::RULE,
+    &broken_style::RULE,
     &sheet_overflow::RULE,
     &sheet_split::RULE,
     &glyph_missing::RULE,

@@ -11,6 +11,7 @@ mod ladders;
 mod prose;
 mod sources;
 mod steps;
+mod styles;
 mod targets;
 mod videos;
 mod weeks;
@@ -90,6 +91,7 @@ kinds! {
     "a figure that asks what its entry does not name", "demand-not-declared", figures::undeclared;
     "a tag that pages do not keep", "dropped-html", prose::tag_dropped;
     "a copy of an entry saved by another program", "stray-file", prose::saved_otherwise;
+    "a sign left out of a style sheet", "broken-style", styles::sign_left_out;
     "a paragraph typed a tab too far", "indented-line", prose::indented;
     "quotes or lists without end", "beyond-limit", prose::nested;
     "a section renamed", "missing-section", prose::section_renamed;

@@ -2,26 +2,27 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
-use std::sync::{LazyLock, Mutex};
+use std::path::PathBuf;
+use std::sync::{Arc, LazyLock, Mutex};
 
 use jiff::civil::{Date, date};
 use steadyleaf::drawing::{Colors, Picture, svg};
+use steadyleaf::edition::{Edition, SiteFacts, read_words};
 use steadyleaf::entry;
 use steadyleaf::model::Model;
 use steadyleaf::model::catalogue::Catalogue;
 use steadyleaf::model::finding::{Finding, Level};
 use steadyleaf::model::site::Site;
-use steadyleaf::model::source::{FileId, Sources};
+use steadyleaf::model::source::FileId;
 use steadyleaf::model::vocabulary::Paper;
 use steadyleaf::model::words::{Lists, Words};
 use steadyleaf::outputs::{self, Address};
 use steadyleaf::pages::inspect::inspect;
-use steadyleaf::pages::{Pages, Prepared, Sheets};
-use steadyleaf::print::{Order, Person, Photos, Press, Subject, Unprinted};
+use steadyleaf::pages::{Prepared, Sheets};
+use steadyleaf::print::{Order, Person, Photos, Subject, Unprinted};
 use steadyleaf::reckon::figure::Scene;
 use steadyleaf::review::report::text::{Look, render};
 use steadyleaf::review::report::{json, sarif};
-use steadyleaf::review::{Case, review};
 use steadyleaf::workspace::theme::Theme;
 use steadyleaf::workspace::{Bytes, Texts, sample};
 
@@ -30,11 +31,14 @@ const TODAY: Date = date(2026, 1, 14);
 /// The name under which captions are read when an input has none that is known.
 const CAPTIONS: &str = "content/series/first-steps/captions/week-01.en.vtt";
 
-static THEME: LazyLock<Theme> = LazyLock::new(Theme::built_in);
-static WORDS: LazyLock<Words> =
-    LazyLock::new(|| Words::read("en", THEME.text("words/en.ftl").unwrap(), THEME.lists("en")).unwrap());
+static THEME: LazyLock<Arc<Theme>> = LazyLock::new(|| Arc::new(Theme::built_in()));
+static WORDS: LazyLock<Arc<Words>> = LazyLock::new(|| Arc::new(read_words(&THEME, "en").unwrap()));
 static SAMPLE: LazyLock<Vec<(String, Vec<u8>)>> = LazyLock::new(sample::files);
 static CATALOGUE: LazyLock<Catalogue> = LazyLock::new(Catalogue::built_in);
+
+fn facts() -> SiteFacts {
+    SiteFacts { today: TODAY, draft: true, program: blake3::hash(&[]) }
+}
 
 /// What is read of the settings; those of the sample are read once for each place in the list of files, since reading
 /// them takes longer than most inputs do.
@@ -55,19 +59,13 @@ fn texts(files: Vec<(String, Vec<u8>)>) -> Texts {
 }
 
 /// A workspace in memory.
-struct Read {
-    texts: Texts,
-    model: Model,
-    findings: Vec<Finding>,
-}
+struct Read(Edition);
 
 impl Read {
-    fn of(files: Vec<(String, Vec<u8>)>, words: &Words) -> Read {
+    fn of(files: Vec<(String, Vec<u8>)>, words: &Arc<Words>) -> Read {
         let texts = texts(files);
-        let (site, mut findings) = site(&texts);
-        let (model, found) = entry::read(&texts, site, words);
-        findings.extend(found);
-        Read { texts, model, findings }
+        let site = site(&texts);
+        Read(Edition::settled(PathBuf::new(), texts, site, Arc::clone(&THEME), Arc::clone(words)))
     }
 
     /// The sample with one file in the place of its own, or beside them.
@@ -85,33 +83,30 @@ impl Read {
         Read::of(needed.chain([(name.to_string(), bytes.to_vec())]).collect(), &WORDS)
     }
 
-    fn sources(&self) -> &Sources {
-        &self.texts.sources
+    fn model(&self) -> &Model {
+        self.0.model()
     }
 
     /// What the rules say, in every form in which it is told. True when there is an error.
-    fn reviewed(&self, words: &Words, data: &[u8]) -> bool {
-        let case = Case { model: &self.model, sources: self.sources(), words, today: TODAY };
-        let review = review(&case, self.findings.clone());
-        let text = render(&review, self.sources(), Look { color: false, width: 100 });
+    fn reviewed(&self, data: &[u8]) -> bool {
+        let (review, sources) = (self.0.review(TODAY), self.0.sources());
+        let text = render(&review, sources, Look { color: false, width: 100 });
         assert!(!text.contains('\u{1b}'), "a raw escape reaches the terminal");
         if one_in(8, REPORT, data) {
-            render(&review, self.sources(), Look { color: true, width: 60 });
-            let said: serde_json::Value =
-                serde_json::from_str(&json::render(&review, self.sources())).unwrap();
+            render(&review, sources, Look { color: true, width: 60 });
+            let said: serde_json::Value = serde_json::from_str(&json::render(&review, sources)).unwrap();
             assert!(said.is_object());
-            sarif::render(&review, self.sources());
+            sarif::render(&review, sources);
         }
         review.findings.iter().any(|f| f.level == Level::Error)
     }
 
     /// Pages, looked at as `make` does.
-    fn shown(&self, words: &Words, which: impl Fn(&Address) -> bool) {
+    fn shown(&self, which: impl Fn(&Address) -> bool) {
         let made = Prepared { photos: BTreeMap::new(), sheets: Sheets::WhenAsked };
-        let (model, sources) = (&self.model, self.sources());
-        let pages = Pages::new(model, sources, words, &THEME, made, TODAY, true).unwrap();
-        for address in outputs::pages(model).iter().filter(|a| which(a)) {
-            let html = pages.render(address).unwrap();
+        let site = self.0.site(&facts(), made).unwrap();
+        for address in outputs::pages(self.model()).iter().filter(|a| which(a)) {
+            let html = site.pages().render(address).unwrap();
             for forbidden in [
                 "href=\"javascript:",
                 "href=\"data:",
@@ -130,9 +125,8 @@ impl Read {
     /// The sheet of a page, set. What the typesetter refuses must be told at the author's line.
     fn printed(&self, of: &Address) {
         let photos = Photos::default();
-        let program = blake3::hash(&[]);
-        let press = Press::new(&self.model, self.sources(), &WORDS, &THEME, &photos, true, &program).unwrap();
-        let Some(subject) = Subject::of(of, &self.model) else { return };
+        let press = self.0.press(&facts(), &photos).unwrap();
+        let Some(subject) = Subject::of(of, self.model()) else { return };
         let order = Order::of(subject, 24, Paper::A4);
         let Ok(manuscript) = press.handout(&order) else { return };
         match press.print(&manuscript) {
@@ -195,9 +189,9 @@ fn whole(name: &str, text: &[u8], data: &[u8], page: &Address) {
         return;
     }
     let read = Read::with(name, text);
-    let has_errors = read.reviewed(&WORDS, data);
+    let has_errors = read.reviewed(data);
     if shown {
-        read.shown(&WORDS, |address| address == page || *address == Address::Safety);
+        read.shown(|address| address == page || *address == Address::Safety);
     }
     // Nothing with an error is printed.
     if printed && !has_errors {
@@ -210,12 +204,12 @@ pub(crate) fn references(data: &[u8]) {
     const NAME: &str = "content/references.bib";
     let read = Read::beside(&["site.toml"], NAME, data);
     if one_in(4, PAGES, data) {
-        steadyleaf::outputs::blocks::evidence::format(&read.model.references, &WORDS);
+        steadyleaf::outputs::blocks::evidence::format(&read.model().references, &WORDS);
     }
     if one_in(48, REVIEW, data) {
         let read = Read::with(NAME, data);
-        read.reviewed(&WORDS, data);
-        read.shown(&WORDS, |address| *address == Address::Evidence);
+        read.reviewed(data);
+        read.shown(|address| *address == Address::Evidence);
     }
 }
 
@@ -224,18 +218,18 @@ pub(crate) fn captions(data: &[u8]) {
         |name: &str| name.starts_with("content/") && (name.ends_with(".vtt") || name.ends_with(".srt"));
     let (name, text) = split(data, known, CAPTIONS);
     let read = Read::beside(&["site.toml"], name, text);
-    for captions in read.model.captions.values() {
+    for captions in read.model().captions.values() {
         let written = steadyleaf::feeds::webvtt::captions(captions);
         if captions.sound {
             // What is read without a finding is written so that it reads the same.
             let again = Read::beside(&["site.toml"], CAPTIONS, written.as_bytes());
-            let other = again.model.captions.values().next().unwrap();
+            let other = again.model().captions.values().next().unwrap();
             assert!(other.sound, "captions that cannot be read again: {written}");
             assert_eq!(other.cues.len(), captions.cues.len());
         }
     }
     if one_in(64, REVIEW, data) {
-        read.reviewed(&WORDS, data);
+        read.reviewed(data);
     }
 }
 
@@ -251,11 +245,11 @@ pub(crate) fn figures(data: &[u8]) {
     text.push(b'\n');
     text.extend_from_slice(&sample.as_bytes()[end..]);
     if one_in(16, REVIEW, data) {
-        Read::with(name, &text).reviewed(&WORDS, data);
+        Read::with(name, &text).reviewed(data);
         return;
     }
     let read = Read::beside(&["site.toml"], name, &text);
-    for exercise in read.model.exercises.values() {
+    for exercise in read.model().exercises.values() {
         for drawing in exercise.all_figures().filter_map(|figure| figure.drawing()) {
             for picture in [Picture::of(&Scene::of(drawing)), Picture::moving(&Scene::of(drawing))] {
                 let drawn = svg(&picture, Colors::Paper, None);
@@ -264,7 +258,7 @@ pub(crate) fn figures(data: &[u8]) {
         }
     }
     if one_in(16, PAGES, data) {
-        read.shown(&WORDS, |address| *address == page_of(name) || *address == Address::Figures);
+        read.shown(|address| *address == page_of(name) || *address == Address::Figures);
     }
 }
 
@@ -279,11 +273,10 @@ pub(crate) fn profiles(data: &[u8]) {
         return;
     };
     let week = Address::Week { series: "first-steps".into(), id: "week-01".into() };
-    let subject = Subject::of(&week, &READ.model).unwrap();
-    let person = Person::of(&client, &subject, &READ.model, TODAY);
+    let subject = Subject::of(&week, READ.model()).unwrap();
+    let person = Person::of(&client, &subject, READ.model(), TODAY);
     let photos = Photos::default();
-    let program = blake3::hash(&[]);
-    let press = Press::new(&READ.model, READ.sources(), &WORDS, &THEME, &photos, true, &program).unwrap();
+    let press = READ.0.press(&facts(), &photos).unwrap();
     let size = client.size.unwrap_or(24);
     let order = Order { person: Some(person), ..Order::of(subject, size, client.paper.unwrap_or(Paper::A4)) };
     let manuscript = press.handout(&order).unwrap();
@@ -302,8 +295,8 @@ pub(crate) fn settings(data: &[u8]) {
     Read::beside(&["site.toml"], name, text);
     if one_in(24, REVIEW, data) {
         let read = Read::with(name, text);
-        read.reviewed(&WORDS, data);
-        read.shown(&WORDS, |address| {
+        read.reviewed(data);
+        read.shown(|address| {
             matches!(address, Address::Home | Address::Series(_) | Address::Safety | Address::Plan)
         });
     }
@@ -342,9 +335,9 @@ pub(crate) fn words(data: &[u8]) {
     if one_in(48, REVIEW, data) {
         let words =
             words.or_else(Words::read("en", THEME.text("words/en.ftl").unwrap(), Lists::default()).unwrap());
-        let read = Read::of(SAMPLE.clone(), &words);
-        read.reviewed(&words, data);
-        read.shown(&words, |address| {
+        let read = Read::of(SAMPLE.clone(), &Arc::new(words));
+        read.reviewed(data);
+        read.shown(|address| {
             *address == Address::Home || *address == page_of("content/exercises/heel-drop.md")
         });
     }
