@@ -1,18 +1,13 @@
 //! `steadyleaf review`: every finding with the line it is about.
 
-use std::collections::BTreeSet;
-
 use clap::{Args, ValueEnum};
 
 use super::Common;
 use super::load::{self, load};
 use super::outcome::{Failure, Outcome};
 use super::terminal::Terminal;
-use crate::model::Model;
-use crate::model::finding::Finding;
 use crate::model::nearest::suggestion;
-use crate::model::series::Series;
-use crate::review::{Review, report, rule, rules};
+use crate::review::{report, rule, rules};
 
 /// Review the workspace and show every finding
 #[derive(Args)]
@@ -43,7 +38,7 @@ pub(super) fn run(command: &ReviewCommand, common: &Common, terminal: &Terminal)
     let mut review = edition.review(terminal.today);
     if let Some(series) = &command.series {
         let series = load::series(edition.model(), series)?;
-        keep_series(&mut review, edition.model(), series);
+        review.keep_series(&edition.case(terminal.today), series);
     }
     let text = match command.format {
         Format::Json => report::json::render(&review, edition.sources()),
@@ -64,16 +59,4 @@ fn explain(name: &str, terminal: &Terminal) -> Result<Outcome, Failure> {
     };
     terminal.print(&rule::manual(rule))?;
     Ok(Outcome::Done)
-}
-
-/// Keeps the findings about a series: in its own files, and in those of the exercises its weeks use.
-pub(super) fn keep_series(review: &mut Review, model: &Model, series: &Series) {
-    let mut files = BTreeSet::from([series.file, model.site.file]);
-    for week in &series.weeks {
-        files.insert(week.file);
-        files.extend(model.exercises_of(week).map(|(_, e)| e.file));
-    }
-    let about = |f: &Finding| files.contains(&f.span.file);
-    review.findings.retain(about);
-    review.exceptions.retain(|e| about(&e.finding));
 }

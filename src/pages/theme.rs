@@ -142,3 +142,29 @@ fn site_words<'a>(site: &'a Site, words: &Words) -> SiteWords<'a> {
         },
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use std::borrow::Cow;
+
+    use crate::outputs::Address;
+    use crate::pages::{Pages, Prepared, TemplateError};
+    use crate::review::testing::{TODAY, with_case, words};
+    use crate::workspace::theme::Theme;
+
+    #[test]
+    fn a_mistake_in_a_template_is_told_with_its_file_and_line() {
+        for (text, line) in [("<p>\n{{ words }\n</p>\n", 2), ("<p>\n\n{{ no_such_thing }}\n", 3)] {
+            let mut theme = Theme::built_in();
+            theme.files.insert("pages/home.html".to_string(), Cow::Owned(text.as_bytes().to_vec()));
+            with_case(&[], |case| {
+                let made = Prepared::default();
+                let pages = Pages::new(case.model, case.sources, words(), &theme, made, TODAY, false);
+                let made: Result<String, TemplateError> =
+                    pages.and_then(|pages| pages.render(&Address::Home));
+                let told = made.expect_err("a mistake").to_string();
+                assert!(told.contains(&format!("home.html:{line}:")), "{told}");
+            });
+        }
+    }
+}

@@ -19,18 +19,20 @@ pub mod texts;
 #[cfg(test)]
 pub(crate) mod testing;
 
+use std::collections::BTreeSet;
+
 use jiff::civil::Date;
 use rayon::prelude::*;
 
 use crate::model::Model;
 use crate::model::finding::{Finding, Level, Subject};
 use crate::model::nearest::suggestion;
+use crate::model::series::Series;
 use crate::model::site::RuleSetting;
 use crate::model::source::{Sources, Span};
 use crate::model::words::Words;
 use crate::reckon::ladder::Ladders;
-use cache::ByEntry;
-pub use cache::ReviewCache;
+use crate::workspace::layout;
 use exceptions::Exception;
 pub use figures::Drawn;
 use rule::{Check, Rule};
@@ -62,6 +64,20 @@ impl Review {
     /// True when something stands in the way of publishing.
     pub fn has_errors(&self) -> bool {
         self.count(Level::Error) > 0
+    }
+
+    /// Keeps what concerns a series: in its own files and those of the exercises that its weeks use, and in the settings
+    /// and the style sheets, which all pages are made with.
+    pub fn keep_series(&mut self, case: &Case<'_>, series: &Series) {
+        let mut files = BTreeSet::from([series.file, case.model.site.file]);
+        for week in &series.weeks {
+            files.insert(week.file);
+            files.extend(case.model.exercises_of(week).map(|(_, exercise)| exercise.file));
+        }
+        let is_style = |file| layout::kind(&case.sources.get(file).name) == Some(layout::FileKind::Style);
+        let about = |f: &Finding| files.contains(&f.span.file) || is_style(f.span.file);
+        self.findings.retain(about);
+        self.exceptions.retain(|exception| about(&exception.finding));
     }
 }
 
@@ -246,5 +262,36 @@ impl About<'_> {
     pub fn add_at(self, severe: bool, span: Span, message: impl Into<String>, help: impl Into<String>) {
         let finding = Finding::new(self.rule, span, message, help).about(self.subjects);
         self.findings.push(Finding { severe, ..finding });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::testing::{TODAY, review_files, with_model_on, words};
+
+    #[test]
+    fn of_a_series_its_entries_the_settings_and_the_style_sheets_are_kept() {
+        let broken = "```toml\n```\nWords.\n";
+        let files = [
+            ("content/exercises/tall-sit.md", broken),
+            ("content/exercises/used-by-nobody.md", broken),
+            ("content/pages/about.md", broken),
+            ("themes/wideleaf/style/more.css", "h1 {"),
+        ];
+        let owned = files.iter().map(|(name, text)| (name.to_string(), text.as_bytes().to_vec())).collect();
+        let (kept, sources) = with_model_on(owned, TODAY, words(), |case, findings| {
+            let mut review = super::review(case, findings);
+            let series = case.model.series.values().next().expect("the series of the sample");
+            review.keep_series(case, series);
+            review
+        });
+        let name = |file| sources.get(file).name.as_str();
+        let kept: std::collections::BTreeSet<&str> =
+            kept.findings.iter().map(|f| name(f.span.file)).collect();
+        assert!(kept.contains("content/exercises/tall-sit.md") && kept.contains(files[3].0), "{kept:?}");
+        assert!(!kept.contains(files[1].0) && !kept.contains(files[2].0), "{kept:?}");
+        let (all, sources) = review_files(&files);
+        let name = |file| sources.get(file).name.as_str();
+        assert!(all.findings.iter().any(|f| name(f.span.file) == files[1].0), "nothing to leave out");
     }
 }

@@ -14,7 +14,6 @@ use self::accepted::{Accepted, accepted};
 use super::Common;
 use super::load::{exercise, load, series};
 use super::outcome::{Failure, Outcome};
-use super::review::keep_series;
 use super::terminal::Terminal;
 use crate::edition::Edition;
 use crate::model::finding::Level;
@@ -102,7 +101,8 @@ pub(super) fn run(command: &PlanCommand, common: &Common, terminal: &Terminal) -
     let mut review = edition.review(terminal.today);
     let errors = review.count(Level::Error);
     if command.series.is_some() {
-        series.iter().for_each(|series| keep_series(&mut review, model, series));
+        let case = edition.case(terminal.today);
+        series.iter().for_each(|series| review.keep_series(&case, series));
     }
     let plan = Plan {
         errors,

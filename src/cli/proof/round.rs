@@ -199,3 +199,6 @@ pub(super) enum Unmade {
     NotThere(Option<String>),
     Template(String),
 }
+
+#[cfg(test)]
+mod tests;
