@@ -33,6 +33,8 @@ use crate::model::source::{Sources, Span};
 use crate::model::words::Words;
 use crate::reckon::ladder::Ladders;
 use crate::workspace::layout;
+use cache::ByEntry;
+pub use cache::ReviewCache;
 use exceptions::Exception;
 pub use figures::Drawn;
 use rule::{Check, Rule};
