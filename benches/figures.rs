@@ -16,7 +16,7 @@ use std::hint::black_box;
 use measure::corpus::demonstration;
 use measure::opened::Opened;
 use measure::{Took, is_small};
-use steadyleaf::drawing::{Colours, Picture, svg};
+use steadyleaf::drawing::{Colors, Picture, svg};
 use steadyleaf::model::figure::Drawing;
 use steadyleaf::reckon::figure::Scene;
 
@@ -40,7 +40,7 @@ fn main() {
     for _ in 0..rounds {
         let mut note = |row: usize, took: Took| least[row] = least[row].least(took);
         let written = |pictures: &[Picture]| -> usize {
-            pictures.iter().map(|p| black_box(svg(p, Colours::Theme, None)).len()).sum()
+            pictures.iter().map(|p| black_box(svg(p, Colors::Theme, None)).len()).sum()
         };
         let (took, scenes) = Took::by(|| all.iter().map(|d| Scene::of(d)).collect::<Vec<_>>());
         note(0, took);

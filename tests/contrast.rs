@@ -1,15 +1,15 @@
-//! The contrast of every colour pair of the theme, in light, in dark and on paper, by the formula of WCAG 2.2.
+//! The contrast of every color pair of the theme, in light, in dark and on paper, by the formula of WCAG 2.2.
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
 use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Deserialize;
 
-const COLOURS: &str = include_str!("../themes/wideleaf/style/colours.css");
+const COLORS: &str = include_str!("../themes/wideleaf/style/colours.css");
 const PANEL: &str = include_str!("../src/proof/panel.css");
 const PAIRS: &str = include_str!("../themes/wideleaf/style/pairs.toml");
 
-/// Where `colours.css` says each mode's colours: the comment that opens its block.
+/// Where `colors.css` says each mode's colors: the comment that opens its block.
 const MODES: [&str; 3] = ["light", "dark", "print"];
 
 #[derive(Deserialize)]
@@ -35,11 +35,10 @@ fn every_pair_of_the_theme_has_its_contrast_in_every_mode() {
     let pairs = toml::from_str::<Pairs>(PAIRS).unwrap().pair;
     let mut faults = Vec::new();
     for mode in MODES {
-        let colours = colours(mode);
+        let colors = colors(mode);
         for pair in pairs.iter().filter(|p| !(p.never_printed && mode == "print")) {
-            let colour =
-                |name: &str| *colours.get(name).unwrap_or_else(|| panic!("{mode}: no colour {name}"));
-            let found = ratio(colour(&pair.foreground), colour(&pair.background));
+            let color = |name: &str| *colors.get(name).unwrap_or_else(|| panic!("{mode}: no color {name}"));
+            let found = ratio(color(&pair.foreground), color(&pair.background));
             // Unrounded: 6.999 is not 7.
             if found < pair.minimum {
                 faults.push(format!("{mode}: {}: {found:.3}, expected {} or more", pair.name, pair.minimum));
@@ -49,20 +48,20 @@ fn every_pair_of_the_theme_has_its_contrast_in_every_mode() {
     assert!(faults.is_empty(), "{}", faults.join("\n"));
 }
 
-/// The panel of the preview has colours of its own: any of its words may stand on any of its grounds.
+/// The panel of the preview has colors of its own: any of its words may stand on any of its grounds.
 #[test]
 fn every_text_of_the_preview_s_panel_has_its_contrast_on_each_ground() {
     const GROUNDS: [&str; 3] = ["--paper", "--line", "--mark"];
     for mode in ["light", "dark"] {
-        let colours = colours_of(PANEL, mode);
+        let colors = colors_of(PANEL, mode);
         let (grounds, mut texts): (Vec<_>, Vec<_>) =
-            colours.iter().partition(|(name, _)| GROUNDS.contains(&name.as_str()));
+            colors.iter().partition(|(name, _)| GROUNDS.contains(&name.as_str()));
         // The ring of the focus is no text.
         texts.retain(|(name, _)| *name != "--focus");
         assert_eq!((grounds.len(), texts.len()), (3, 8), "{mode}");
         for (ground, behind) in grounds {
-            for (text, colour) in &texts {
-                let found = ratio(**colour, *behind);
+            for (text, color) in &texts {
+                let found = ratio(**color, *behind);
                 assert!(found >= 7.0, "{mode}: {text} on {ground}: {found:.3}");
             }
         }
@@ -78,18 +77,18 @@ fn the_minimum_of_a_pair_is_that_of_wcag_2_2() {
 }
 
 #[test]
-fn every_colour_but_the_decoration_is_in_a_pair_and_every_mode_names_the_same() {
+fn every_color_but_the_decoration_is_in_a_pair_and_every_mode_names_the_same() {
     let pairs = toml::from_str::<Pairs>(PAIRS).unwrap().pair;
     let paired: BTreeSet<String> = pairs.into_iter().flat_map(|p| [p.foreground, p.background]).collect();
     for mode in MODES {
-        let mut named: BTreeSet<String> = colours(mode).into_keys().collect();
+        let mut named: BTreeSet<String> = colors(mode).into_keys().collect();
         assert!(named.remove("--line"), "{mode}: no --line");
         assert_eq!(named, paired, "{mode}");
     }
 }
 
 #[test]
-fn no_other_style_sheet_of_the_theme_names_a_colour() {
+fn no_other_style_sheet_of_the_theme_names_a_color() {
     let sheets = [
         ("exercise.css", include_str!("../themes/wideleaf/style/exercise.css")),
         ("figure.css", include_str!("../themes/wideleaf/style/figure.css")),
@@ -138,7 +137,7 @@ fn the_ratio_of_known_pairs_is_right_to_four_decimals() {
     }
 }
 
-/// WCAG 2.0 and 2.1 as first published said 0.03928; no colour of 8 bits lies between the two.
+/// WCAG 2.0 and 2.1 as first published said 0.03928; no color of 8 bits lies between the two.
 #[test]
 fn the_older_threshold_gives_the_same_for_every_value_of_eight_bits() {
     for value in 0..=u8::MAX {
@@ -152,7 +151,7 @@ fn ratio(one: [u8; 3], other: [u8; 3]) -> f64 {
     (a.max(b) + 0.05) / (a.min(b) + 0.05)
 }
 
-/// WCAG 2.2, "relative luminance", of an sRGB colour: 0 for black to 1 for white.
+/// WCAG 2.2, "relative luminance", of an sRGB color: 0 for black to 1 for white.
 fn luminance([red, green, blue]: [u8; 3]) -> f64 {
     let part = |value| linear(value, 0.04045);
     0.2126 * part(red) + 0.7152 * part(green) + 0.0722 * part(blue)
@@ -165,22 +164,22 @@ fn linear(value: u8, threshold: f64) -> f64 {
 }
 
 /// The custom properties of one mode's block.
-fn colours(mode: &str) -> BTreeMap<String, [u8; 3]> {
-    colours_of(COLOURS, mode)
+fn colors(mode: &str) -> BTreeMap<String, [u8; 3]> {
+    colors_of(COLORS, mode)
 }
 
-fn colours_of(sheet: &str, mode: &str) -> BTreeMap<String, [u8; 3]> {
+fn colors_of(sheet: &str, mode: &str) -> BTreeMap<String, [u8; 3]> {
     let start = format!("/* colours: {mode} */");
     let (_, block) = sheet.split_once(&start).unwrap_or_else(|| panic!("no block for {mode}"));
     let block = block.split("/* colours: ").next().unwrap();
-    let mut colours = BTreeMap::new();
+    let mut colors = BTreeMap::new();
     for line in block.lines().map(str::trim).filter(|line| line.starts_with("--")) {
         let (name, value) = line.trim_end_matches(';').split_once(": ").unwrap();
-        let colour = hex(value).unwrap_or_else(|| panic!("{mode}: expected #rrggbb, found `{line}`"));
-        assert!(colours.insert(name.to_string(), colour).is_none(), "{mode}: {name} twice");
+        let color = hex(value).unwrap_or_else(|| panic!("{mode}: expected #rrggbb, found `{line}`"));
+        assert!(colors.insert(name.to_string(), color).is_none(), "{mode}: {name} twice");
     }
-    assert!(!colours.is_empty(), "no colour for {mode}");
-    colours
+    assert!(!colors.is_empty(), "no color for {mode}");
+    colors
 }
 
 fn hex(text: &str) -> Option<[u8; 3]> {

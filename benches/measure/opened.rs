@@ -5,7 +5,7 @@ use std::path::Path;
 use jiff::civil::{Date, date};
 use steadyleaf::edition::{Edition, Site, SiteFacts, make_photo};
 use steadyleaf::outputs::media;
-use steadyleaf::pages::Made;
+use steadyleaf::pages::Prepared;
 use steadyleaf::print::{Photos, Press};
 use steadyleaf::workspace;
 
@@ -33,7 +33,7 @@ impl Opened {
 
     /// The site without photos and sheets.
     pub(crate) fn site(&self) -> Site<'_> {
-        self.edition.site(&facts(), Made::default()).unwrap()
+        self.edition.site(&facts(), Prepared::default()).unwrap()
     }
 
     pub(crate) fn press(&self) -> Press<'_> {

@@ -5,7 +5,7 @@ use clap::{Args, ValueEnum};
 
 use super::outcome::{Failure, Outcome};
 use super::terminal::Terminal;
-use crate::entry::schema::{self, Kind};
+use crate::entry::schema::{self, SchemaKind};
 use crate::model::vocabulary::Vocabulary;
 use crate::review::rules;
 
@@ -14,12 +14,12 @@ use crate::review::rules;
 pub(super) struct SchemaCommand {
     /// The kind of file
     #[arg(value_name = "KIND")]
-    kind: Option<Kind>,
+    kind: Option<SchemaKind>,
 }
 
-impl ValueEnum for Kind {
-    fn value_variants<'a>() -> &'a [Kind] {
-        Kind::ALL
+impl ValueEnum for SchemaKind {
+    fn value_variants<'a>() -> &'a [SchemaKind] {
+        SchemaKind::ALL
     }
 
     fn to_possible_value(&self) -> Option<PossibleValue> {
@@ -31,14 +31,14 @@ pub(super) fn run(command: &SchemaCommand, terminal: &Terminal) -> Result<Outcom
     match command.kind {
         Some(kind) => terminal.print(&text(kind)?)?,
         None => {
-            let lines = Kind::ALL.iter().map(|kind| format!("{:<9} {}\n", kind.word(), kind.about()));
+            let lines = SchemaKind::ALL.iter().map(|kind| format!("{:<9} {}\n", kind.word(), kind.about()));
             terminal.print(&lines.collect::<String>())?;
         }
     }
     Ok(Outcome::Done)
 }
 
-fn text(kind: Kind) -> Result<String, Failure> {
+fn text(kind: SchemaKind) -> Result<String, Failure> {
     let changeable = rules::ALL.iter().filter(|rule| !rule.safety);
     let rules: Vec<_> = changeable
         .map(|rule| (rule.name, rule.finds.split_whitespace().collect::<Vec<_>>().join(" ")))

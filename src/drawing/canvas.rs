@@ -8,7 +8,7 @@ use glam::{DVec2, DVec3};
 
 use crate::model::figure::View;
 
-/// What a shape shows, which settles its colour.
+/// What a shape shows, which settles its color.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Tone {
     Skin,
@@ -38,7 +38,7 @@ pub enum Shape {
         points: Vec<DVec2>,
         strong: bool,
     },
-    /// A small mark in the colour of lines.
+    /// A small mark in the color of lines.
     Dot {
         at: DVec2,
         radius: f64,
@@ -100,11 +100,11 @@ impl Eye {
         let flat: Vec<(DVec2, f64)> = balls.iter().map(|b| (self.flat(b.at), b.radius * SCALE)).collect();
         let furthest = |along: &DVec2| {
             let mut far = (f64::NEG_INFINITY, DVec2::ZERO);
-            for (centre, radius) in &flat {
-                let reach = centre.dot(*along) + radius;
+            for (center, radius) in &flat {
+                let reach = center.dot(*along) + radius;
                 // Of two that reach as far, the later one.
                 if reach >= far.0 {
-                    far = (reach, *centre + *along * *radius);
+                    far = (reach, *center + *along * *radius);
                 }
             }
             far.1

@@ -14,7 +14,7 @@ mod things;
 
 pub use album::Album;
 pub use picture::{Motion, Picture};
-pub use svg::{Colours, Panels, Size, Words, small, svg};
+pub use svg::{Colors, Panels, Size, Words, small, svg};
 
 #[cfg(test)]
 mod tests;

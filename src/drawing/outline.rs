@@ -1,14 +1,14 @@
 //! The points that an outline needs: a hull has as many in each direction, and most of them lie on a line with their
-//! neighbours.
+//! neighbors.
 
 use glam::DVec2;
 
 use super::canvas::Shape;
 
 /// Which points of each part of a shape are kept.
-pub(super) struct Kept(Vec<Vec<bool>>);
+pub(super) struct KeptPoints(Vec<Vec<bool>>);
 
-impl Kept {
+impl KeptPoints {
     /// The points of a part that are kept.
     pub(super) fn of(&self, part: usize, points: &[DVec2]) -> Vec<DVec2> {
         let is_kept = |at: usize| self.0.get(part).and_then(|kept| kept.get(at)).is_none_or(|kept| *kept);
@@ -18,7 +18,7 @@ impl Kept {
 
 /// The points without which one of the shapes would be drawn further than `close` beside its place. All have the same
 /// parts.
-pub(super) fn kept(shapes: &[&Shape], close: f64) -> Kept {
+pub(super) fn kept(shapes: &[&Shape], close: f64) -> KeptPoints {
     let mut all: Vec<Vec<bool>> = Vec::new();
     for shape in shapes {
         let Shape::Solid { parts, .. } = shape else { continue };
@@ -28,7 +28,7 @@ pub(super) fn kept(shapes: &[&Shape], close: f64) -> Kept {
             keep_ring(part, close, kept);
         }
     }
-    Kept(all)
+    KeptPoints(all)
 }
 
 /// A closed line is two: from its first point to the farthest from it, and back.

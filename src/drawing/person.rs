@@ -21,7 +21,7 @@ pub(super) struct Person {
 pub(super) struct Order {
     far: Side,
     arms_behind: Pair<bool>,
-    /// Legs whose knees are lifted towards the eye.
+    /// Legs whose knees are lifted toward the eye.
     knees_before: Pair<bool>,
     eyes: Pair<bool>,
     ears: Pair<bool>,

@@ -238,8 +238,8 @@ fn long_enough(mut points: Vec<DVec2>, body: &[DVec2]) -> Vec<DVec2> {
         } else {
             let middle = first.midpoint(last);
             let sides = [middle + along.perp() * BESIDE, middle - along.perp() * BESIDE];
-            let centre = if room(sides[0]) < room(sides[1]) { sides[1] } else { sides[0] };
-            vec![centre - along * LEAST / 2.0, centre + along * LEAST / 2.0]
+            let center = if room(sides[0]) < room(sides[1]) { sides[1] } else { sides[0] };
+            vec![center - along * LEAST / 2.0, center + along * LEAST / 2.0]
         };
         // None starts under the floor.
         let low = points.iter().map(|p| p.y).fold(f64::NEG_INFINITY, f64::max);

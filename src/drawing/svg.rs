@@ -9,15 +9,15 @@ use glam::DVec2;
 
 use super::canvas::{Shape, Tone};
 use super::digits;
-use super::outline::{Kept, kept};
+use super::outline::{KeptPoints, kept};
 use super::picture::{Arrow, DISC, Mark, Panel, Picture};
 
-/// Where the colours come from.
+/// Where the colors come from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Colours {
+pub enum Colors {
     /// The theme's style sheet, by the classes of the shapes.
     Theme,
-    /// Greys, for paper.
+    /// Grays, for paper.
     Paper,
 }
 
@@ -39,7 +39,7 @@ impl Words<'_> {
 
 /// Tenths of the picture's units, as whole numbers.
 const FINE: f64 = 10.0;
-/// Half of an outline lies under the shape's own colour.
+/// Half of an outline lies under the shape's own color.
 const OUTLINE: f64 = 2.3;
 const ARROW: f64 = 1.7;
 /// Letters to a unit of the picture: a person who stands is seventeen letters high on a page.
@@ -70,12 +70,12 @@ impl Size {
 
 /// The picture as one SVG element, without a declaration. `words` gives it a title and a description; without them it
 /// is for a place that says them itself.
-pub fn svg(picture: &Picture, colours: Colours, words: Option<Words<'_>>) -> String {
+pub fn svg(picture: &Picture, colors: Colors, words: Option<Words<'_>>) -> String {
     let mut out = String::from(r#"<svg xmlns="http://www.w3.org/2000/svg""#);
     write_view(&mut out, picture, picture.width);
     write_words(&mut out, words);
     let last = picture.panels.len().saturating_sub(1);
-    let mut pen = Pen { out, colours, close: CLOSE };
+    let mut pen = Pen { out, colors, close: CLOSE };
     for (index, panel) in picture.panels.iter().enumerate() {
         let motion = picture.motion.as_ref().filter(|_| index == last);
         pen.panel(panel, panel.shift, motion.map(|m| &m.moments[..]));
@@ -85,7 +85,7 @@ pub fn svg(picture: &Picture, colours: Colours, words: Option<Words<'_>>) -> Str
 }
 
 /// A picture for pages in HTML: an element for each of its panels, so that they can stand beside or below each other as the
-/// page has room, in the theme's colours. Each page gives it words of its own.
+/// page has room, in the theme's colors. Each page gives it words of its own.
 #[derive(Debug)]
 pub struct Panels {
     elements: Vec<Element>,
@@ -139,7 +139,7 @@ impl Element {
         // In letters, so that it grows with them.
         let _ = write!(opening, r#" width="{:.1}em""#, width * LETTERS);
         write_view(&mut opening, picture, width);
-        let mut pen = Pen { out: String::new(), colours: Colours::Theme, close: size.close() };
+        let mut pen = Pen { out: String::new(), colors: Colors::Theme, close: size.close() };
         pen.panel(panel, DVec2::ZERO, moments);
         pen.out.push_str("</svg>");
         Element { opening, drawn: pen.out }
@@ -184,17 +184,17 @@ fn write_words(out: &mut String, words: Option<Words<'_>>) {
 /// Writes shapes one after the other.
 struct Pen {
     out: String,
-    colours: Colours,
+    colors: Colors,
     /// How near to its exact place an outline is drawn.
     close: f64,
 }
 
 impl Pen {
     fn panel(&mut self, panel: &Panel, shift: DVec2, moments: Option<&[Vec<Shape>]>) {
-        self.out.push_str(match self.colours {
+        self.out.push_str(match self.colors {
             // A property that the checkers of style sheets do not know yet.
-            Colours::Theme => r#"<g class="drawn" paint-order="stroke""#,
-            Colours::Paper => r#"<g stroke-linejoin="round" stroke-linecap="round""#,
+            Colors::Theme => r#"<g class="drawn" paint-order="stroke""#,
+            Colors::Paper => r#"<g stroke-linejoin="round" stroke-linecap="round""#,
         });
         let shift = (shift * FINE).round();
         if shift != DVec2::ZERO {
@@ -217,9 +217,9 @@ impl Pen {
             self.shape(shape, &at);
         }
         if !panel.arrows.is_empty() || !panel.labels.is_empty() {
-            self.out.push_str(match self.colours {
-                Colours::Theme => r#"<g class="drawn-marks">"#,
-                Colours::Paper => "<g>",
+            self.out.push_str(match self.colors {
+                Colors::Theme => r#"<g class="drawn-marks">"#,
+                Colors::Paper => "<g>",
             });
             panel.arrows.iter().for_each(|arrow| self.arrow(arrow));
             panel.labels.iter().for_each(|mark| self.mark(mark));
@@ -230,9 +230,9 @@ impl Pen {
 
     /// The attributes of a shape: the theme's class, or the look on paper.
     fn attributes(&self, class: &str, paper: &str) -> String {
-        match self.colours {
-            Colours::Theme => format!(r#" class="{class}""#),
-            Colours::Paper => format!(" {paper}"),
+        match self.colors {
+            Colors::Theme => format!(r#" class="{class}""#),
+            Colors::Paper => format!(" {paper}"),
         }
     }
 
@@ -292,11 +292,11 @@ impl Pen {
         let mut head = String::new();
         polyline(&mut head, &[*tip + way * 0.6, foot + aside * 3.0, foot - aside * 3.0], true);
         let edge = ("drawn-arrow-edge", "drawn-tip-edge", "#ffffff", 1.4);
-        for (shaft_class, head_class, colour, extra) in [edge, ("drawn-arrow", "drawn-tip", INK, 0.0)] {
+        for (shaft_class, head_class, color, extra) in [edge, ("drawn-arrow", "drawn-tip", INK, 0.0)] {
             let width = (ARROW + extra) * FINE;
-            let line = format!(r#"fill="none" stroke="{colour}" stroke-width="{width}""#);
+            let line = format!(r#"fill="none" stroke="{color}" stroke-width="{width}""#);
             let line = self.attributes(shaft_class, &line);
-            let tip = format!(r#"fill="{colour}" stroke="{colour}" stroke-width="{}""#, extra * FINE);
+            let tip = format!(r#"fill="{color}" stroke="{color}" stroke-width="{}""#, extra * FINE);
             let tip = self.attributes(head_class, &tip);
             let _ = write!(self.out, r#"<path{line} d="{shaft}"/><path{tip} d="{head}"/>"#);
         }
@@ -352,7 +352,7 @@ fn look(tone: Tone) -> Look {
 
 /// The path of a shape with the points that are kept. Shapes of the same kind have the same commands, whatever they
 /// look like.
-fn data(shape: &Shape, kept: &Kept) -> String {
+fn data(shape: &Shape, kept: &KeptPoints) -> String {
     let mut path = String::new();
     match shape {
         Shape::Solid { parts, .. } => {

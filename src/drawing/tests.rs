@@ -3,7 +3,7 @@
 use glam::DVec2;
 
 use super::canvas::{Eye, Shape, ball};
-use super::{Colours, Picture, Words, svg};
+use super::{Colors, Picture, Words, svg};
 use crate::entry::figure::figures_of;
 use crate::model::figure::View;
 use crate::reckon::figure::Scene;
@@ -165,7 +165,7 @@ fn wide_poses_stand_below_each_other_where_that_shows_them_larger() {
     assert_eq!((first.shift, second.shift.x), (DVec2::ZERO, 0.0));
     // The lower one begins where the upper one has ended, and ends with the picture.
     assert!(second.shift.y > row.height && second.shift.y + row.height - column.height < 1e-9);
-    assert!(svg(&column, Colours::Paper, None).contains("translate(0 "));
+    assert!(svg(&column, Colors::Paper, None).contains("translate(0 "));
     // Neither on a wide place, nor where they are high.
     assert_eq!(picture(LIE).fitted(12.0).width, row.width);
     assert_eq!(picture(SQUAT).fitted(1.75).width, picture(SQUAT).width);
@@ -192,14 +192,14 @@ fn one_over_the_other_is_one_picture_with_its_start_in_a_lighter_line() {
     let picture = picture(&over);
     assert_eq!(picture.panels.len(), 1);
     assert!(!picture.panels[0].start.is_empty());
-    let drawn = svg(&picture, Colours::Paper, None);
+    let drawn = svg(&picture, Colors::Paper, None);
     assert_eq!(drawn.matches("opacity=").count(), 1);
 }
 
 #[test]
 fn words_of_a_picture_cannot_break_it() {
     let words = Words { id: "a", title: "Sit & stand <b>", description: "1 < 2" };
-    let drawn = svg(&picture(SIT), Colours::Theme, Some(words));
+    let drawn = svg(&picture(SIT), Colors::Theme, Some(words));
     assert!(drawn.contains("<title id=\"a.title\">Sit &amp; stand &lt;b&gt;</title>"));
     assert!(drawn.contains(">1 &lt; 2</desc>"));
     assert!(!drawn.contains("NaN") && !drawn.contains("inf"));
@@ -207,7 +207,7 @@ fn words_of_a_picture_cannot_break_it() {
 
 #[test]
 fn nothing_moves_unless_it_was_asked_for() {
-    assert!(!svg(&picture(SQUAT), Colours::Theme, None).contains("animate"));
-    let moving = svg(&moving(SQUAT), Colours::Theme, None);
+    assert!(!svg(&picture(SQUAT), Colors::Theme, None).contains("animate"));
+    let moving = svg(&moving(SQUAT), Colors::Theme, None);
     assert!(moving.contains("begin=\"indefinite\"") && !moving.contains("autoplay"));
 }

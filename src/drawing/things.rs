@@ -4,7 +4,7 @@ use glam::{DVec2, DVec3};
 
 use super::canvas::{Eye, Shape, Tone, ball};
 use crate::model::figure::{Place, Point, Prop, Side, Thing, View};
-use crate::reckon::figure::{Body, Scene, Solid, Standing};
+use crate::reckon::figure::{Body, PlacedThing, Scene, Solid};
 
 /// The shapes of the things, in three layers.
 #[derive(Default)]
@@ -61,7 +61,7 @@ fn plain(tone: Tone, part: &Solid, eye: Eye) -> Shape {
     Shape::Solid { tone, parts: vec![eye.rectangle(part.low, part.high)] }
 }
 
-fn counter(thing: &Standing<'_>, eye: Eye) -> Vec<Shape> {
+fn counter(thing: &PlacedThing<'_>, eye: Eye) -> Vec<Shape> {
     let front = eye.view == View::Front;
     let mut shapes = Vec::new();
     if let [top, body] = &thing.parts[..] {
@@ -84,7 +84,7 @@ fn counter(thing: &Standing<'_>, eye: Eye) -> Vec<Shape> {
     shapes
 }
 
-fn rail(thing: &Standing<'_>, eye: Eye) -> Vec<Shape> {
+fn rail(thing: &PlacedThing<'_>, eye: Eye) -> Vec<Shape> {
     let Some(bar) = thing.parts.first() else { return Vec::new() };
     let seen_along = matches!((eye.view, thing.place), (View::Side, Place::Ahead | Place::Behind))
         || matches!((eye.view, thing.place), (View::Front, Place::Left | Place::Right));
@@ -118,7 +118,7 @@ fn rail(thing: &Standing<'_>, eye: Eye) -> Vec<Shape> {
 }
 
 /// A wall from its side, or a piece of it with its skirting behind a figure that is seen from the front.
-fn wall(thing: &Standing<'_>, eye: Eye) -> Vec<Shape> {
+fn wall(thing: &PlacedThing<'_>, eye: Eye) -> Vec<Shape> {
     let Some(part) = thing.parts.first() else { return Vec::new() };
     if eye.view == View::Side || matches!(thing.place, Place::Left | Place::Right) {
         return vec![plain(Tone::Thing, part, eye)];
@@ -131,7 +131,7 @@ fn wall(thing: &Standing<'_>, eye: Eye) -> Vec<Shape> {
 }
 
 /// A mattress on its frame.
-fn bed(thing: &Standing<'_>, eye: Eye) -> Vec<Shape> {
+fn bed(thing: &PlacedThing<'_>, eye: Eye) -> Vec<Shape> {
     let Some(mattress) = thing.parts.first() else { return Vec::new() };
     let (from, to) = match eye.view {
         View::Side => (mattress.low.x, mattress.high.x),
@@ -148,7 +148,7 @@ fn bed(thing: &Standing<'_>, eye: Eye) -> Vec<Shape> {
     [post(from + 0.05), post(to - 0.08), *mattress].iter().map(|part| plain(Tone::Thing, part, eye)).collect()
 }
 
-fn chair(thing: &Standing<'_>, eye: Eye) -> Vec<Shape> {
+fn chair(thing: &PlacedThing<'_>, eye: Eye) -> Vec<Shape> {
     let [seat, back, ..] = &thing.parts[..] else { return Vec::new() };
     let thick = 0.016;
     let leg = |x: f64, y: f64, up: f64| {
@@ -187,7 +187,7 @@ fn chair(thing: &Standing<'_>, eye: Eye) -> Vec<Shape> {
 }
 
 /// The arms of a chair, as far as they stand before the person: the near one from the side, both from the front.
-fn chair_arms(thing: &Standing<'_>, eye: Eye) -> Vec<Shape> {
+fn chair_arms(thing: &PlacedThing<'_>, eye: Eye) -> Vec<Shape> {
     let arms = thing.parts.iter().skip(2).filter(|arm| eye.view == View::Front || arm.low.y < 0.0);
     arms.flat_map(|arm| {
         let seat = thing.parts.first().map_or(0.0, |s| s.high.z);

@@ -6,7 +6,7 @@ use super::open::left_out;
 use super::{Edition, OpenError, styles};
 use crate::entry;
 use crate::model::source::FileId;
-use crate::workspace::layout::{self, Kind};
+use crate::workspace::layout::{self, FileKind};
 use crate::workspace::theme::Theme;
 use crate::workspace::{self, Content, File};
 
@@ -33,7 +33,7 @@ impl Edition {
         let name = self.sources.get(file.id).name.clone();
         let found = entry::read_again(&mut self.model, &text, &file, &name, &self.words)?;
         self.sources.replace(file.id, text);
-        if file.kind == Kind::References {
+        if file.kind == FileKind::References {
             self.references = Arc::default();
         }
         self.findings.retain(|f| f.span.file != file.id);

@@ -7,7 +7,7 @@ use crate::model::Model;
 use crate::model::finding::Finding;
 use crate::model::source::FileId;
 use crate::outputs::Address;
-use crate::workspace::layout::{Kind, kind};
+use crate::workspace::layout::{FileKind, kind};
 
 /// What stands in the way of reading an entry whole. A page that is made all the same shows a gap or a stand-in.
 const BREAKING: [&str; 3] = ["unreadable-entry", "wrong-value", "missing-field"];
@@ -34,22 +34,22 @@ impl Edition {
     /// The entries that the page at this path is about.
     pub fn shown_on(&self, path: &str) -> BTreeSet<FileId> {
         let entries = self.sources.iter().filter(|(_, source)| {
-            kind(&source.name).is_some_and(|kind| kind != Kind::Site && shows(path, &kind, &self.model))
+            kind(&source.name).is_some_and(|kind| kind != FileKind::Site && shows(path, &kind, &self.model))
         });
         entries.map(|(file, _)| file).collect()
     }
 }
 
 /// True when the page at this path shows what stands in a file of this kind.
-fn shows(path: &str, kind: &Kind, model: &Model) -> bool {
+fn shows(path: &str, kind: &FileKind, model: &Model) -> bool {
     let is = |address: Address| address.path() == path;
     match kind {
-        Kind::Site => true,
-        Kind::References => is(Address::Evidence),
-        Kind::Page { id } => is(Address::Free(id.clone())),
-        Kind::Exercise { id } => {
+        FileKind::Site => true,
+        FileKind::References => is(Address::Evidence),
+        FileKind::Page { id } => is(Address::Free(id.clone())),
+        FileKind::Exercise { id } => {
             let lists_it = || match Address::at(path, model) {
-                Some(Address::Library | Address::LibraryPart(_)) => true,
+                Some(Address::Library | Address::LibraryPage(_)) => true,
                 Some(Address::Week { series, id: week }) => {
                     let week = model.series.get(&series).and_then(|s| s.weeks.get(&week));
                     week.is_some_and(|week| week.exercises.iter().any(|e| e.id.value == *id))
@@ -58,12 +58,14 @@ fn shows(path: &str, kind: &Kind, model: &Model) -> bool {
             };
             is(Address::Exercise(id.clone())) || lists_it()
         }
-        Kind::Series { id } => is(Address::Series(id.clone())) || is(Address::Home),
-        Kind::Week { series, id } => {
+        FileKind::Series { id } => is(Address::Series(id.clone())) || is(Address::Home),
+        FileKind::Week { series, id } => {
             is(Address::Week { series: series.clone(), id: id.clone() })
                 || is(Address::Series(series.clone()))
                 || is(Address::Home)
         }
-        Kind::Captions { .. } | Kind::Style | Kind::Stray { .. } | Kind::Aside { .. } => false,
+        FileKind::Captions { .. } | FileKind::Style | FileKind::Stray { .. } | FileKind::Aside { .. } => {
+            false
+        }
     }
 }

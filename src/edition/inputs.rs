@@ -10,7 +10,7 @@ use super::{Edition, SiteFacts, styles};
 use crate::model::reads::Read;
 use crate::model::source::{FileId, Source};
 use crate::outputs::{Derived, media};
-use crate::pages::{Made, Sheets};
+use crate::pages::{Prepared, Sheets};
 
 /// A number for what something says: the first half of a hash. Two that differ are never the same by chance.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -141,7 +141,7 @@ impl<'e> Versions<'e> {
     }
 
     /// Takes in what is made before pages, which show it or lead to it.
-    pub(super) fn learn(&self, made: &Made) {
+    pub(super) fn learn(&self, made: &Prepared) {
         let mut known = self.known.lock().unwrap_or_else(PoisonError::into_inner);
         for (shot, photo) in &made.photos {
             let read = Read::Photo { file: shot.file.clone(), crop: shot.crop };

@@ -9,8 +9,8 @@ use rayon::prelude::*;
 use super::Edition;
 use super::inputs::{Stamp, Versions};
 use super::photos::make_photo;
-use super::record::{Fact, Kept, Record, Recorder, Unchanged};
-use super::site::{Body, Made, Site, SiteFacts, Unmade};
+use super::record::{Fact, Record, RecordedOutput, Recorder, Unchanged};
+use super::site::{Body, OutputFile, Site, SiteFacts, Unmade};
 use crate::feeds::offline;
 use crate::model::finding::Finding;
 use crate::model::reads::{Read, Reads, note, watched};
@@ -106,7 +106,7 @@ impl Edition {
         };
         let (photos, mut findings) = round.photos()?;
         let sheets = round.sheets(&photos, &mut findings)?;
-        let made = pages::Made { photos, sheets: Sheets::Printed(sheets) };
+        let made = pages::Prepared { photos, sheets: Sheets::Printed(sheets) };
         versions.learn(&made);
         round.unchanged.look_again(&versions);
         findings.extend(round.pages(made)?);
@@ -132,7 +132,7 @@ type Facts<'o> = Vec<(&'o Output, Fact)>;
 
 /// How an output came to be.
 enum Done<'r> {
-    Kept(&'r Kept),
+    Kept(&'r RecordedOutput),
     Made(Vec<String>, Reads, Fact),
     /// It is not there, or not as it should be; so it is made again the next time.
     Not(Vec<Finding>),
@@ -258,7 +258,7 @@ impl<'v> Round<'_, 'v, '_> {
     }
 
     /// Makes pages, feeds and everything else; last the program that keeps the site on a device.
-    fn pages(&mut self, made: pages::Made) -> Result<Vec<Finding>, MakeError> {
+    fn pages(&mut self, made: pages::Prepared) -> Result<Vec<Finding>, MakeError> {
         let edition = self.edition;
         let outputs = outputs::all(&edition.model, &edition.theme);
         let widths = |photo: &Photo| photo.widths.iter().map(|w| w.path.clone()).collect();
@@ -368,7 +368,7 @@ fn put<'r>(
         Output::Page(address) => MakeError::Theme(format!("{} cannot be made: {e}", address.path())),
         _ => MakeError::Theme(e.to_string()),
     })?;
-    let Some(Made { path, body }) = made else { return Ok(Done::Not(Vec::new())) };
+    let Some(OutputFile { path, body }) = made else { return Ok(Done::Not(Vec::new())) };
     let fact = match body {
         Body::Page(html) => {
             let seen = inspect(&path, &html, folder, files);

@@ -34,7 +34,7 @@ pub use make::{Finished, MakeError, Progress, Stage};
 pub use open::{OpenError, read_words, unknown_language};
 pub use photos::{MadePhoto, make_photo};
 pub use rendered::Rendered;
-pub use site::{Body, Made, Site, SiteFacts, Unmade};
+pub use site::{Body, OutputFile, Site, SiteFacts, Unmade};
 
 use crate::model::Model;
 use crate::model::finding::Finding;
@@ -43,7 +43,7 @@ use crate::model::words::Words;
 use crate::outputs::Derived;
 use crate::outputs::blocks::evidence::Formatted;
 use crate::pages::{TemplateError, Templates};
-use crate::review::{self, Awaited, Case, Kept, Review};
+use crate::review::{self, Awaited, Case, Review, ReviewCache};
 use crate::workspace::theme::Theme;
 
 /// A workspace in memory: its texts, what they say, the theme with the words of the site's language, and what was found
@@ -116,7 +116,7 @@ impl Edition {
 
     /// The same, where `kept` still knows what the last review said of entries that have not changed; `None` as soon as
     /// nobody waits for it.
-    pub fn review_while(&self, today: Date, kept: &mut Kept, awaited: Awaited<'_>) -> Option<Review> {
+    pub fn review_while(&self, today: Date, kept: &mut ReviewCache, awaited: Awaited<'_>) -> Option<Review> {
         review::review_while(&self.case(today), self.findings.clone(), kept, awaited)
     }
 }

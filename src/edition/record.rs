@@ -19,12 +19,12 @@ pub(super) struct Record {
     sheets: Option<Version>,
     /// Everything that was asked for, once, with its version.
     reads: Vec<(Read, Version)>,
-    outputs: BTreeMap<String, Kept>,
+    outputs: BTreeMap<String, RecordedOutput>,
 }
 
 /// What is known of an output.
 #[derive(Clone, Serialize, Deserialize)]
-pub(super) struct Kept {
+pub(super) struct RecordedOutput {
     /// The paths of its files.
     pub(super) files: Vec<String>,
     /// What it was made from, by their places in the list.
@@ -103,7 +103,7 @@ impl<'r> Unchanged<'r> {
     }
 
     /// What is known of an output, if it would be made as it was.
-    pub(super) fn get(&self, output: &Output) -> Option<&'r Kept> {
+    pub(super) fn get(&self, output: &Output) -> Option<&'r RecordedOutput> {
         let base = if is_sheet(output) { self.sheets } else { self.pages };
         let kept = self.record.outputs.get(&name(output))?;
         let same = |read: &u32| self.same.get(*read as usize).copied().flatten() == Some(true);
@@ -141,14 +141,14 @@ impl<'v, 'e> Recorder<'v, 'e> {
     /// An output that was made.
     pub(super) fn made(&mut self, output: &Output, files: Vec<String>, reads: &Reads, fact: Fact) {
         let reads = reads.iter().map(|read| self.place(read)).collect();
-        self.record.outputs.insert(name(output), Kept { files, reads, fact });
+        self.record.outputs.insert(name(output), RecordedOutput { files, reads, fact });
     }
 
     /// An output that was kept as it was, with what is known of it.
-    pub(super) fn kept(&mut self, last: &Record, output: &Output, kept: &Kept, fact: Fact) {
+    pub(super) fn kept(&mut self, last: &Record, output: &Output, kept: &RecordedOutput, fact: Fact) {
         let reads = kept.reads.iter().filter_map(|&read| Some(&last.reads.get(read as usize)?.0));
         let reads = reads.map(|read| self.place(read)).collect();
-        self.record.outputs.insert(name(output), Kept { files: kept.files.clone(), reads, fact });
+        self.record.outputs.insert(name(output), RecordedOutput { files: kept.files.clone(), reads, fact });
     }
 
     pub(super) fn finish(self) -> Record {

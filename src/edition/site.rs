@@ -25,7 +25,7 @@ use crate::print::{self, Manuscript, Order, Press, SheetError, Subject, Unprinte
 use crate::workspace;
 
 /// One file of the site.
-pub struct Made<'a> {
+pub struct OutputFile<'a> {
     /// Relative to the site's root.
     pub path: String,
     pub body: Body<'a>,
@@ -107,7 +107,7 @@ impl Edition {
     ///
     /// # Errors
     /// When a template of the theme has a mistake.
-    pub fn site(&self, facts: &SiteFacts, made: pages::Made) -> Result<Site<'_>, TemplateError> {
+    pub fn site(&self, facts: &SiteFacts, made: pages::Prepared) -> Result<Site<'_>, TemplateError> {
         let (model, words) = (&self.model, &self.words);
         let derived = Arc::new(self.derived());
         let pages = Pages::with(self.templates()?, derived, &self.sources, made, facts.today, facts.draft);
@@ -172,9 +172,9 @@ impl<'e> Site<'e> {
     ///
     /// # Errors
     /// When a template of the theme has a mistake.
-    pub fn make(&self, output: &Output) -> Result<Option<Made<'e>>, TemplateError> {
+    pub fn make(&self, output: &Output) -> Result<Option<OutputFile<'e>>, TemplateError> {
         let edition = self.edition;
-        let made = |path: String, body| Ok(Some(Made { path, body }));
+        let made = |path: String, body| Ok(Some(OutputFile { path, body }));
         match output {
             Output::Page(address) => made(address.path(), Body::Page(self.pages.render(address)?)),
             Output::Asset(name) => match edition.theme.files.get(name) {

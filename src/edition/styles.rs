@@ -4,13 +4,13 @@ use crate::entry::read_style;
 use crate::model::finding::Finding;
 use crate::model::site::Site;
 use crate::model::source::{Source, Sources};
-use crate::workspace::layout::{Kind, kind};
+use crate::workspace::layout::{FileKind, kind};
 use crate::workspace::theme::Theme;
 use crate::workspace::{Bytes, decode};
 
 /// True for a text that is a style sheet. What it says counts with the theme, as the bytes that are published.
 pub(super) fn is_style(source: &Source) -> bool {
-    kind(&source.name) == Some(Kind::Style)
+    kind(&source.name) == Some(FileKind::Style)
 }
 
 /// Puts the theme's own style sheets among the texts, each in the place of what it was, and returns what is found in them.

@@ -30,17 +30,17 @@ pub fn with_reviewed(text: &str, approved: Approved<'_>) -> Option<String> {
 }
 
 /// Something to stand at a place of the fields; of an empty place, in between.
-struct Change {
+struct TextEdit {
     at: Range<usize>,
     new: String,
 }
 
 /// The name of a field, and its value as it is written.
-type Named = (&'static str, String);
+type FieldValue = (&'static str, String);
 /// `by`, `on` and `of`, each with its value.
-type Values = [Named; 3];
+type Values = [FieldValue; 3];
 
-fn changes(fields: &str, approved: Approved<'_>) -> Option<Vec<Change>> {
+fn changes(fields: &str, approved: Approved<'_>) -> Option<Vec<TextEdit>> {
     let values = [
         ("by", toml::Value::String(approved.by.to_string()).to_string()),
         ("on", approved.on.to_string()),
@@ -76,21 +76,21 @@ fn in_line(values: &Values) -> String {
     format!("{{ {} }}", values.join(", "))
 }
 
-fn whole(item: &Item, values: &Values) -> Option<Vec<Change>> {
-    Some(vec![Change { at: item.span()?, new: in_line(values) }])
+fn whole(item: &Item, values: &Values) -> Option<Vec<TextEdit>> {
+    Some(vec![TextEdit { at: item.span()?, new: in_line(values) }])
 }
 
 /// Other values for what a table has in one line; what it lacks comes after its last value.
-fn behind_commas(table: &dyn TableLike, values: &Values) -> Option<Vec<Change>> {
+fn behind_commas(table: &dyn TableLike, values: &Values) -> Option<Vec<TextEdit>> {
     let (mut changes, lacking) = other_values(table, values)?;
     let end = last_value(table)?.end;
     let lacking: String = lacking.iter().map(|(name, value)| format!(", {name} = {value}")).collect();
-    changes.push(Change { at: end..end, new: lacking });
+    changes.push(TextEdit { at: end..end, new: lacking });
     Some(changes)
 }
 
 /// The same for a table that has a line for each value; each name has `prefix` before it.
-fn lines_below(prefix: &str, fields: &str, table: &dyn TableLike, values: &Values) -> Option<Vec<Change>> {
+fn lines_below(prefix: &str, fields: &str, table: &dyn TableLike, values: &Values) -> Option<Vec<TextEdit>> {
     let (mut changes, lacking) = other_values(table, values)?;
     let last = line_of(fields, last_value(table)?);
     let indent: String = fields[last.clone()].chars().take_while(|c| matches!(c, ' ' | '\t')).collect();
@@ -104,12 +104,15 @@ fn lines_below(prefix: &str, fields: &str, table: &dyn TableLike, values: &Value
 }
 
 /// The new values of what is there, and what is not.
-fn other_values<'v>(table: &dyn TableLike, values: &'v Values) -> Option<(Vec<Change>, Vec<&'v Named>)> {
+fn other_values<'v>(
+    table: &dyn TableLike,
+    values: &'v Values,
+) -> Option<(Vec<TextEdit>, Vec<&'v FieldValue>)> {
     let mut changes = Vec::new();
     let mut lacking = Vec::new();
     for value in values {
         match table.get(value.0) {
-            Some(item) => changes.push(Change { at: item.span()?, new: value.1.clone() }),
+            Some(item) => changes.push(TextEdit { at: item.span()?, new: value.1.clone() }),
             None => lacking.push(value),
         }
     }
@@ -134,17 +137,17 @@ fn line_end(fields: &str, line: &Range<usize>) -> &'static str {
     if fields[line.clone()].ends_with("\r\n") { "\r\n" } else { "\n" }
 }
 
-fn new_line(fields: &str, after: Range<usize>, line: &str) -> Change {
+fn new_line(fields: &str, after: Range<usize>, line: &str) -> TextEdit {
     let end = line_end(fields, &after);
-    Change { at: after.end..after.end, new: format!("{line}{end}") }
+    TextEdit { at: after.end..after.end, new: format!("{line}{end}") }
 }
 
 /// The text with all changes; `None` where two are in each other's way.
-fn put(fields: &str, mut changes: Vec<Change>) -> Option<String> {
+fn put(fields: &str, mut changes: Vec<TextEdit>) -> Option<String> {
     changes.sort_by_key(|change| (change.at.start, change.at.end));
     let mut new = String::new();
     let mut from = 0;
-    for Change { at, new: words } in changes {
+    for TextEdit { at, new: words } in changes {
         new.push_str(fields.get(from..at.start)?);
         new.push_str(&words);
         from = at.end;

@@ -2,7 +2,7 @@
 
 use super::accept::read_accept;
 use super::fields::{Fields, Notes, each, kind_of};
-use super::opening::{Named, check_id, open};
+use super::opening::{IdSource, check_id, open};
 use super::{Known, Origin, dose, fields, figure, prose};
 use crate::model::dose::Dose;
 use crate::model::exercise::{Applies, Caution, Change, Exercise, Instruction, Reviewed, Variation, Way};
@@ -24,7 +24,7 @@ pub(super) fn read(
         Err(finding) => return (None, vec![finding]),
     };
     let (table, mut notes) = fields::parse(&text[opened.fields.clone()], opened.fields.start, file);
-    check_id(id, Named::File, opened.opening, &mut notes);
+    check_id(id, IdSource::File, opened.opening, &mut notes);
     let mut f = Fields::new(table.get_ref(), opened.opening, "the exercise", &notes);
     let n = &mut notes;
 

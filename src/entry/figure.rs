@@ -14,8 +14,8 @@ use crate::model::vocabulary::{Position, Vocabulary};
 
 /// The most a joint can be told to turn; what a body can do is for the review to say.
 const TURN: (u32, u32) = (0, 180);
-/// Distances and heights of things, in centimetres.
-const CENTIMETRES: (u32, u32) = (0, 250);
+/// Distances and heights of things, in centimeters.
+const CENTIMETERS: (u32, u32) = (0, 250);
 /// The fields that a drawing does not have, and those that a photo does not.
 pub(super) const OF_A_PHOTO: [&str; 1] = ["crop"];
 pub(super) const OF_A_DRAWING: [&str; 6] = ["view", "layout", "rounded_back", "props", "arrows", "labels"];
@@ -191,16 +191,16 @@ fn read_prop(value: &DeValue<'_>, span: Span, n: &mut Notes) -> Option<Prop> {
     let prop = Prop {
         thing: f.required_word("thing", Thing::Counter, n),
         place: f.word("place", n),
-        distance: centimetres(&mut f, "distance", n),
-        height: centimetres(&mut f, "height", n),
+        distance: centimeters(&mut f, "distance", n),
+        height: centimeters(&mut f, "height", n),
         from: f.word("from", n),
         to: f.word("to", n),
     };
     f.finish(n).knows("thing").then_some(prop)
 }
 
-fn centimetres(f: &mut Fields<'_>, key: &'static str, n: &mut Notes) -> Option<Spanned<i16>> {
-    let number = f.number(key, CENTIMETRES, n)?;
+fn centimeters(f: &mut Fields<'_>, key: &'static str, n: &mut Notes) -> Option<Spanned<i16>> {
+    let number = f.number(key, CENTIMETERS, n)?;
     Some(Spanned::new(number.value as i16, number.span))
 }
 
@@ -262,7 +262,7 @@ fn read_pose(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Option<Pose> {
     }
     let feet = both(&mut f, ["feet", "left_foot", "right_foot"], n, |f, key, n| f.word::<Foot>(key, n));
     let holds = both(&mut f, ["hold", "left_hold", "right_hold"], n, |f, key, n| f.word::<Hold>(key, n));
-    let hold_at = both(&mut f, ["hold_at", "left_hold_at", "right_hold_at"], n, centimetres);
+    let hold_at = both(&mut f, ["hold_at", "left_hold_at", "right_hold_at"], n, centimeters);
     let pose = Pose {
         span,
         base,
@@ -274,8 +274,8 @@ fn read_pose(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Option<Pose> {
         stance: f.word("stance", n),
         front_foot: f.word("front_foot", n),
         weight: f.word("weight", n),
-        hips_raised: centimetres(&mut f, "hips_raised", n),
-        jump: centimetres(&mut f, "jump", n),
+        hips_raised: centimeters(&mut f, "hips_raised", n),
+        jump: centimeters(&mut f, "jump", n),
     };
     let standing = f.finish(n);
     standing.knows("base").then_some(pose)

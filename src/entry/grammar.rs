@@ -7,7 +7,7 @@ use super::values::other_day;
 use crate::model::nearest::shown;
 
 /// A mistake as it is told to the author.
-pub(super) struct Told {
+pub(super) struct SyntaxMistake {
     pub(super) at: Range<usize>,
     pub(super) message: String,
     pub(super) help: String,
@@ -26,7 +26,7 @@ pub(super) struct Mistakes {
 
 impl Mistakes {
     /// The mistakes of a block, and those of them that are worth a finding of their own.
-    pub(super) fn of(fields: &str, errors: &[toml::de::Error]) -> (Mistakes, Vec<Told>) {
+    pub(super) fn of(fields: &str, errors: &[toml::de::Error]) -> (Mistakes, Vec<SyntaxMistake>) {
         let mut found: Vec<Mistake> = errors.iter().map(Mistake::of).collect();
         found.sort_by_key(|mistake| mistake.at.start);
         let mut mistakes = Mistakes::default();
@@ -35,7 +35,7 @@ impl Mistakes {
             mistakes.lost_from = first.map(|mistake| mistake.at.start);
         }
         mistakes.lost_heading = found.iter().any(|mistake| mistake.slip == Slip::Heading);
-        let mut told: Vec<Told> = Vec::new();
+        let mut told: Vec<SyntaxMistake> = Vec::new();
         let mut last_told: Option<&Mistake> = None;
         // The end of a heading that stands twice, and of the names below it that therefore do too.
         let mut twice: Option<usize> = None;
@@ -104,10 +104,10 @@ impl Mistake {
     }
 }
 
-fn tell(fields: &str, Mistake { at, slip, what }: &Mistake, lost_from: Option<usize>) -> Told {
+fn tell(fields: &str, Mistake { at, slip, what }: &Mistake, lost_from: Option<usize>) -> SyntaxMistake {
     let name = |end: usize| fields[line_start(fields, end)..end].trim();
     let text = &fields[at.clone()];
-    let told = |message: String, help: String| Told { at: at.clone(), message, help };
+    let told = |message: String, help: String| SyntaxMistake { at: at.clone(), message, help };
     if lost_from == Some(at.start) {
         return told(
             "the list before this place never closes".to_string(),

@@ -1,14 +1,14 @@
 //! Where a link in prose leads, by the names of files alone.
 
-use crate::model::link::{Found, Target, decoded};
+use crate::model::link::{ResolvedLink, Target, decoded};
 use crate::model::source::beside;
-use crate::workspace::layout::{Kind, kind};
+use crate::workspace::layout::{FileKind, kind};
 
 /// Resolves a link of the entry in file `from` (relative to the workspace).
 ///
 /// # Errors
 /// What is wrong with the link, in words that complete "this link …".
-pub fn resolve(from: &str, href: &str) -> Result<Found, String> {
+pub fn resolve(from: &str, href: &str) -> Result<ResolvedLink, String> {
     let href = href.trim();
     if href.is_empty() {
         return Err("leads nowhere: there is nothing between its round brackets".to_string());
@@ -27,7 +27,7 @@ pub fn resolve(from: &str, href: &str) -> Result<Found, String> {
                 Err(format!("leads to `{href}`, which is no whole address"))
             }
             "http" | "https" | "mailto" | "tel" => {
-                Ok(Found { target: Target::Elsewhere(href.to_string()), fragment: None })
+                Ok(ResolvedLink { target: Target::Elsewhere(href.to_string()), fragment: None })
             }
             _ => Err(format!("uses `{scheme}:`, which no reader's browser should open")),
         };
@@ -39,7 +39,7 @@ pub fn resolve(from: &str, href: &str) -> Result<Found, String> {
         Some((path, fragment)) => (path, Some(decoded(fragment))),
         None => (href, None),
     };
-    let found = |target| Ok(Found { target, fragment: fragment.clone() });
+    let found = |target| Ok(ResolvedLink { target, fragment: fragment.clone() });
     if path.is_empty() {
         return found(Target::Here);
     }
@@ -55,17 +55,17 @@ pub fn resolve(from: &str, href: &str) -> Result<Found, String> {
 /// What a link to the file of that name, relative to the workspace, means.
 pub fn meant_by(name: &str) -> Option<Target> {
     match kind(name) {
-        Some(Kind::Exercise { id }) => Some(Target::Exercise(id)),
-        Some(Kind::Series { id }) => Some(Target::Series(id)),
-        Some(Kind::Week { series, id }) => Some(Target::Week { series, id }),
-        Some(Kind::Page { id }) => Some(Target::Page(id)),
+        Some(FileKind::Exercise { id }) => Some(Target::Exercise(id)),
+        Some(FileKind::Series { id }) => Some(Target::Series(id)),
+        Some(FileKind::Week { series, id }) => Some(Target::Week { series, id }),
+        Some(FileKind::Page { id }) => Some(Target::Page(id)),
         Some(
-            Kind::Site
-            | Kind::References
-            | Kind::Captions { .. }
-            | Kind::Style
-            | Kind::Stray { .. }
-            | Kind::Aside { .. },
+            FileKind::Site
+            | FileKind::References
+            | FileKind::Captions { .. }
+            | FileKind::Style
+            | FileKind::Stray { .. }
+            | FileKind::Aside { .. },
         )
         | None => {
             let media = name.strip_prefix("content/").filter(|media| media.starts_with("media/"));

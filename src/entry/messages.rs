@@ -23,8 +23,8 @@ pub(super) enum Slip {
     Other,
 }
 
-/// The beginnings of the sentences, of which the first that fits counts.
-const BEGINNINGS: [(&str, Slip); 16] = [
+/// The prefixes of the sentences, of which the first that fits counts.
+const PREFIXES: [(&str, Slip); 16] = [
     ("duplicate key", Slip::Twice),
     ("unclosed array table", Slip::Heading),
     ("unclosed table", Slip::Heading),
@@ -46,8 +46,8 @@ const BEGINNINGS: [(&str, Slip); 16] = [
 impl Slip {
     /// What a sentence of the library tells of.
     pub(super) fn of(sentence: &str) -> Slip {
-        let fits = |(beginning, _): &&(&str, Slip)| sentence.starts_with(beginning);
-        BEGINNINGS.iter().find(fits).map_or(Slip::Other, |(_, slip)| *slip)
+        let fits = |(prefix, _): &&(&str, Slip)| sentence.starts_with(prefix);
+        PREFIXES.iter().find(fits).map_or(Slip::Other, |(_, slip)| *slip)
     }
 }
 
@@ -95,10 +95,10 @@ mod tests {
             .collect();
         let expected = cases.map(|(document, sentence, slip)| (document, sentence.to_string(), slip));
         assert_eq!(found, expected);
-        for (beginning, _) in BEGINNINGS {
+        for (prefix, _) in PREFIXES {
             let first =
-                |sentence: &str| BEGINNINGS.iter().find(|(b, _)| sentence.starts_with(b)).map(|(b, _)| *b);
-            assert!(cases.iter().any(|(_, s, _)| first(s) == Some(beginning)), "no case has `{beginning}`");
+                |sentence: &str| PREFIXES.iter().find(|(b, _)| sentence.starts_with(b)).map(|(b, _)| *b);
+            assert!(cases.iter().any(|(_, s, _)| first(s) == Some(prefix)), "no case has `{prefix}`");
         }
     }
 }

@@ -51,7 +51,7 @@ use crate::model::vocabulary::{SectionName, Vocabulary};
 use crate::model::week::Week;
 use crate::model::words::Words;
 use crate::model::{Model, Twin};
-use crate::workspace::layout::Kind;
+use crate::workspace::layout::FileKind;
 use crate::workspace::{Content, File, Texts};
 
 /// What an entry may name: the demands and precautions, and the sections of an exercise's prose.
@@ -156,12 +156,12 @@ pub fn read(texts: &Texts, site: Site, words: &Words) -> (Model, Vec<Finding>) {
     let is_entry = |f: &File| {
         !matches!(
             f.kind,
-            Kind::Site
-                | Kind::References
-                | Kind::Captions { .. }
-                | Kind::Style
-                | Kind::Stray { .. }
-                | Kind::Aside { .. }
+            FileKind::Site
+                | FileKind::References
+                | FileKind::Captions { .. }
+                | FileKind::Style
+                | FileKind::Stray { .. }
+                | FileKind::Aside { .. }
         )
     };
     if !texts.files.iter().any(is_entry) {
@@ -233,48 +233,48 @@ enum Entry {
 }
 
 fn read_file(text: &str, file: &File, name: &str, known: &Known<'_>) -> Option<(Entry, Vec<Finding>)> {
-    if let Kind::Aside { instead } = &file.kind {
+    if let FileKind::Aside { instead } = &file.kind {
         return Some((Entry::Nothing, vec![aside(file.id, instead)]));
     }
-    if file.kind == Kind::Style {
+    if file.kind == FileKind::Style {
         return Some((Entry::Nothing, read_style(text, file.id, &file.content)));
     }
     if let Some(finding) = unreadable(file.id, &file.content) {
         let entry = match &file.kind {
-            Kind::Exercise { id } => Entry::UnreadableExercise(id.clone()),
-            Kind::Series { id } => Entry::UnreadableSeries(id.clone()),
+            FileKind::Exercise { id } => Entry::UnreadableExercise(id.clone()),
+            FileKind::Series { id } => Entry::UnreadableSeries(id.clone()),
             _ => Entry::Nothing,
         };
-        return (file.kind != Kind::Site).then_some((entry, vec![finding]));
+        return (file.kind != FileKind::Site).then_some((entry, vec![finding]));
     }
     let origin = Origin { file: file.id, name };
     let (entry, mut findings) = match &file.kind {
-        Kind::Site | Kind::Style | Kind::Aside { .. } => return None,
-        Kind::Exercise { id } => match exercise::read(text, origin, id, known) {
+        FileKind::Site | FileKind::Style | FileKind::Aside { .. } => return None,
+        FileKind::Exercise { id } => match exercise::read(text, origin, id, known) {
             (Some(e), findings) => (Entry::Exercise(Box::new(e)), findings),
             (None, findings) => (Entry::UnreadableExercise(id.clone()), findings),
         },
-        Kind::Series { id } => {
+        FileKind::Series { id } => {
             let (series, findings) = series::read(text, file.id, id, known);
             (Entry::Series(Box::new(series)), findings)
         }
-        Kind::Week { series, id } => match week::read(text, origin, id, known) {
+        FileKind::Week { series, id } => match week::read(text, origin, id, known) {
             (Some(w), findings) => (Entry::Week(series.clone(), Box::new(w)), findings),
             (None, findings) => (Entry::Nothing, findings),
         },
-        Kind::Page { id } => match page::read(text, origin, id, known) {
+        FileKind::Page { id } => match page::read(text, origin, id, known) {
             (Some(p), findings) => (Entry::Page(Box::new(p)), findings),
             (None, findings) => (Entry::Nothing, findings),
         },
-        Kind::References => {
+        FileKind::References => {
             let (references, findings) = references::read(text, file.id);
             (Entry::References(references), findings)
         }
-        Kind::Captions { name } => {
+        FileKind::Captions { name } => {
             let (captions, findings) = captions::read(text, file.id, name);
             (Entry::Captions(captions), findings)
         }
-        Kind::Stray { expected } => (Entry::Nothing, vec![stray(file.id, expected)]),
+        FileKind::Stray { expected } => (Entry::Nothing, vec![stray(file.id, expected)]),
     };
     // In the fields the grammar allows none of them, and has said so.
     let control = control(text).map(|at| Span::new(file.id, at));

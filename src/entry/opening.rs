@@ -36,21 +36,21 @@ pub(super) fn open(text: &str, file: FileId) -> Result<Opened, Finding> {
 
 /// What an id is the name of.
 #[derive(Clone, Copy)]
-pub(super) enum Named {
+pub(super) enum IdSource {
     File,
     Folder,
 }
 
 /// Ids stand in addresses and are typed by hand: letters, digits, hyphens.
-pub(super) fn check_id(id: &str, named: Named, place: Span, notes: &mut Notes) {
+pub(super) fn check_id(id: &str, named: IdSource, place: Span, notes: &mut Notes) {
     let fits = |c: char| c.is_ascii_alphanumeric() || c == '-' || c == '_';
     if id.is_empty() || !id.chars().all(fits) {
         let (what, help) = match named {
-            Named::File => (
+            IdSource::File => (
                 "file",
                 "rename the file, for example `heel-drop.md`; its name is the id that other entries use",
             ),
-            Named::Folder => (
+            IdSource::Folder => (
                 "folder",
                 "rename the folder that series.toml is in, for example `first-steps`; its name is the id of the series",
             ),

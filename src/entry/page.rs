@@ -2,7 +2,7 @@
 
 use super::accept::read_accept;
 use super::fields::Fields;
-use super::opening::{Named, check_id, open};
+use super::opening::{IdSource, check_id, open};
 use super::{Known, Origin, fields, prose};
 use crate::model::finding::Finding;
 use crate::model::page::FreePage;
@@ -20,7 +20,7 @@ pub(super) fn read(
         Err(finding) => return (None, vec![finding]),
     };
     let (table, mut notes) = fields::parse(&text[opened.fields.clone()], opened.fields.start, file);
-    check_id(id, Named::File, opened.opening, &mut notes);
+    check_id(id, IdSource::File, opened.opening, &mut notes);
     let mut f = Fields::new(table.get_ref(), opened.opening, "the page", &notes);
     let n = &mut notes;
     let title = f.required_text("title", "\"About us\"", id, n);

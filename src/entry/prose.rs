@@ -21,7 +21,7 @@ use crate::model::vocabulary::SectionName;
 use grow::Grown;
 
 /// What the site's language calls each section.
-type Named = [(SectionName, String)];
+type SectionNames = [(SectionName, String)];
 
 /// Reads the prose that stands at `range` of a file's text. Of a prose that goes beyond the limits nothing is read, or what
 /// comes after would have to bear it.
@@ -29,7 +29,7 @@ pub(super) fn read(
     text: &str,
     range: Range<usize>,
     origin: Origin<'_>,
-    named: &Named,
+    named: &SectionNames,
     findings: &mut Vec<Finding>,
 ) -> Prose {
     let span = Span::new(origin.file, range.clone());
@@ -66,7 +66,7 @@ pub fn read_alone(text: &str) -> Prose {
 }
 
 /// Divides a prose, which ends where `text` does, at its own level-2 headings.
-fn divided(blocks: Blocks, text: &str, named: &Named) -> (Blocks, Vec<Section>) {
+fn divided(blocks: Blocks, text: &str, named: &SectionNames) -> (Blocks, Vec<Section>) {
     let mut opening = Vec::new();
     let mut sections: Vec<Section> = Vec::new();
     for block in blocks {

@@ -2,7 +2,7 @@
 
 use super::accept::read_accept;
 use super::fields::Fields;
-use super::opening::{Named, check_id};
+use super::opening::{IdSource, check_id};
 use super::site::read_targets;
 use super::{Known, fields};
 use crate::model::entries::Weeks;
@@ -13,7 +13,7 @@ use crate::model::source::{FileId, Span};
 pub(super) fn read(text: &str, file: FileId, id: &str, known: &Known<'_>) -> (Series, Vec<Finding>) {
     let (table, mut notes) = fields::parse(text, 0, file);
     let whole = Span::start_of(file);
-    check_id(id, Named::Folder, whole, &mut notes);
+    check_id(id, IdSource::Folder, whole, &mut notes);
     let mut f = Fields::new(table.get_ref(), whole, "the series", &notes);
     let n = &mut notes;
     let title = f.required_text("title", "\"Steady at Lantern Hill\"", id, n);

@@ -304,14 +304,14 @@ fn is_id(id: &Spanned<String>, n: &mut Notes) -> bool {
 
 /// True, with a finding, for an id that is most likely a built-in precaution with a slip in it. One with
 /// a label of its own may be near another on purpose: `hip-arthritis` beside `knee-arthritis`.
-fn is_slip(id: &Spanned<String>, labelled: bool, catalogue: &Catalogue, n: &mut Notes) -> bool {
+fn is_slip(id: &Spanned<String>, labeled: bool, catalogue: &Catalogue, n: &mut Notes) -> bool {
     const MOST_WITH_LABEL: usize = 2;
     if catalogue.precautions.contains_key(&id.value) {
         return false;
     }
     let near = nearest(&id.value, catalogue.precautions.keys().map(String::as_str));
     let near =
-        near.filter(|near| !labelled || strsim::damerau_levenshtein(&id.value, near) <= MOST_WITH_LABEL);
+        near.filter(|near| !labeled || strsim::damerau_levenshtein(&id.value, near) <= MOST_WITH_LABEL);
     if let Some(near) = near {
         n.wrong(
             id.span,

@@ -80,13 +80,13 @@ mod tests {
             let pages = |count: usize| -> Vec<Address> {
                 (0..count).map(|number| Address::Free(format!("page-{number}"))).collect()
             };
-            let (fits, parted) = (pages(50_000), pages(100_001));
+            let (fits, split) = (pages(50_000), pages(100_001));
             let count = |text: &str| text.matches("<loc>").count();
             assert_eq!(count(&of(&feeds, &fits, None)), 50_000);
-            let list = of(&feeds, &parted, None);
+            let list = of(&feeds, &split, None);
             assert!(list.contains("<sitemapindex") && count(&list) == 3, "{list}");
             assert!(list.contains("<loc>https://first-steps.example/sitemap-3.xml</loc>"), "{list}");
-            let parts = [1, 2, 3].map(|part| of(&feeds, &parted, Some(part)));
+            let parts = [1, 2, 3].map(|part| of(&feeds, &split, Some(part)));
             assert_eq!(parts.each_ref().map(|part| count(part)), [50_000, 50_000, 1]);
             assert!(parts[2].contains("page-100000.html"));
             assert!(parts.iter().all(|part| part.len() < 52_428_800));

@@ -116,16 +116,16 @@ pub struct Pose {
     pub feet: Pair<Option<Spanned<Foot>>>,
     /// What each hand rests on or holds; `None` leaves it to the joints of the arm.
     pub holds: Pair<Option<Spanned<Hold>>>,
-    /// Where each hand holds, in centimetres over the floor.
+    /// Where each hand holds, in centimeters over the floor.
     pub hold_at: Pair<Option<Spanned<i16>>>,
     pub back: Option<Spanned<Rest>>,
     pub stance: Option<Spanned<Stance>>,
     pub front_foot: Option<Spanned<Side>>,
     /// The foot that carries the weight.
     pub weight: Option<Spanned<Weight>>,
-    /// How high the hips are lifted from where they lie, in centimetres.
+    /// How high the hips are lifted from where they lie, in centimeters.
     pub hips_raised: Option<Spanned<i16>>,
-    /// How high both feet are over the floor, in centimetres.
+    /// How high both feet are over the floor, in centimeters.
     pub jump: Option<Spanned<i16>>,
 }
 
@@ -172,9 +172,9 @@ pub struct Turn {
 pub struct Prop {
     pub thing: Spanned<Thing>,
     pub place: Option<Spanned<Place>>,
-    /// From the ankle of the standing leg to the nearest face of the thing, in centimetres.
+    /// From the ankle of the standing leg to the nearest face of the thing, in centimeters.
     pub distance: Option<Spanned<i16>>,
-    /// Of its upper side over the floor, in centimetres.
+    /// Of its upper side over the floor, in centimeters.
     pub height: Option<Spanned<i16>>,
     /// For a band: where its ends are.
     pub from: Option<Spanned<Point>>,

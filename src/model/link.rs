@@ -2,7 +2,7 @@
 
 /// What a link means, with the fragment after its `#`.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Found {
+pub struct ResolvedLink {
     pub target: Target,
     pub fragment: Option<String>,
 }

@@ -9,7 +9,7 @@ pub use tree::{
     Block, Blocks, Citation, Cited, Code, Definition, Footnote, Inline, Inlines, List, Picture, Table,
 };
 
-use super::link::Found;
+use super::link::ResolvedLink;
 use super::source::{Span, Spanned};
 use super::vocabulary::SectionName;
 
@@ -68,7 +68,7 @@ pub struct Link {
     pub address: Spanned<String>,
     pub title: Option<String>,
     /// What it means; else what is wrong with it, in words that complete "this link …".
-    pub leads: Result<Found, String>,
+    pub leads: Result<ResolvedLink, String>,
 }
 
 /// A picture in the prose.

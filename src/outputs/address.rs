@@ -3,7 +3,7 @@
 //! Links are relative and name their file, so that the site works from any folder of a server and
 //! straight from the disk.
 
-use super::parts::{self, List, Part};
+use super::lists::{self, List, ListPage};
 use crate::model::Model;
 use crate::model::link::decoded;
 use crate::model::series::Series;
@@ -21,7 +21,7 @@ pub enum Address {
     Exercise(String),
     Library,
     /// Exercises of one kind, of a library that is too long for one page.
-    LibraryPart(Part),
+    LibraryPage(ListPage),
     Free(String),
     Evidence,
     Safety,
@@ -34,7 +34,7 @@ pub enum Address {
     /// Every figure of the site, for educators.
     Figures,
     /// The figures of exercises of one kind where they are many, for educators.
-    FiguresPart(Part),
+    FiguresPage(ListPage),
     /// How to draw a figure, for educators.
     Drawing,
     NotFound,
@@ -52,8 +52,8 @@ impl Address {
 
     /// True for what clients need not read.
     pub fn is_for_educators(&self) -> bool {
-        use Address::{Drawing, Figures, FiguresPart, Plan, SeriesPlan};
-        matches!(self, Plan | SeriesPlan(_) | Figures | FiguresPart(_) | Drawing)
+        use Address::{Drawing, Figures, FiguresPage, Plan, SeriesPlan};
+        matches!(self, Plan | SeriesPlan(_) | Figures | FiguresPage(_) | Drawing)
     }
 
     /// Where the page's file is, relative to the site's root.
@@ -65,7 +65,7 @@ impl Address {
             Address::Exercise(id) => format!("exercises/{id}.html"),
             Address::Library => "exercises/index.html".to_string(),
             // In a folder of their own: an exercise may be called as a component is.
-            Address::LibraryPart(part) => format!("exercises/list/{}.html", part.name()),
+            Address::LibraryPage(page) => format!("exercises/list/{}.html", page.name()),
             Address::Free(id) => format!("pages/{id}.html"),
             Address::Evidence => "evidence.html".to_string(),
             Address::Safety => "safety.html".to_string(),
@@ -74,7 +74,7 @@ impl Address {
             // Beside the weeks, whose names all begin with `week-`.
             Address::SeriesPlan(id) => format!("series/{id}/plan.html"),
             Address::Figures => "figures.html".to_string(),
-            Address::FiguresPart(part) => format!("figures/{}.html", part.name()),
+            Address::FiguresPage(page) => format!("figures/{}.html", page.name()),
             Address::Drawing => "drawing.html".to_string(),
             Address::NotFound => "404.html".to_string(),
         }
@@ -93,13 +93,13 @@ impl Address {
             ["drawing"] => Address::Drawing,
             ["404"] => Address::NotFound,
             ["exercises", "index"] => Address::Library,
-            ["exercises", "list", name] => Address::LibraryPart(List::Library.part(name, model)?),
-            ["figures", name] => Address::FiguresPart(List::Figures.part(name, model)?),
+            ["exercises", "list", name] => Address::LibraryPage(List::Library.page(name, model)?),
+            ["figures", name] => Address::FiguresPage(List::Figures.page(name, model)?),
             ["exercises", id] => Address::Exercise(model.exercises.get(id)?.id.clone()),
             ["pages", id] => Address::Free(model.pages.get(id)?.id.clone()),
             ["series", id, "index"] => Address::Series(model.series.get(id)?.id.clone()),
             ["series", id, "plan"] => {
-                Address::SeriesPlan(parts::planned_alone(model).find(|s| s.id == *id)?.id.clone())
+                Address::SeriesPlan(lists::planned_alone(model).find(|s| s.id == *id)?.id.clone())
             }
             ["series", series, id] => {
                 let series = model.series.get(series)?;
@@ -247,7 +247,7 @@ mod tests {
         let files = copies("tall-sit", 210).into_iter().chain(exercises).chain(series).collect();
         with_pages(files, |made| {
             let pages = crate::outputs::pages(made.model);
-            let parts = [List::Library, List::Figures].map(|list| list.parts(made.model));
+            let parts = [List::Library, List::Figures].map(|list| list.pages(made.model));
             assert_eq!(parts.map(|parts| parts.len()), [5, 7]);
             let paths: std::collections::BTreeSet<String> =
                 pages.iter().map(|page| page.path().to_lowercase()).collect();

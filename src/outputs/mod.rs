@@ -4,9 +4,9 @@ pub mod address;
 pub mod blocks;
 mod derived;
 pub mod feed;
+pub mod lists;
 pub mod media;
 pub mod offline;
-pub mod parts;
 pub mod sheet;
 mod uses;
 pub mod video;
@@ -19,8 +19,8 @@ use crate::workspace::theme::Theme;
 pub use address::Address;
 pub use derived::Derived;
 pub use feed::Feed;
+pub use lists::{List, ListPage};
 pub use media::Shot;
-pub use parts::{List, Part};
 pub use sheet::Sheet;
 pub use uses::Uses;
 
@@ -95,9 +95,9 @@ pub fn pages(model: &Model) -> Vec<Address> {
         Address::Drawing,
         Address::NotFound,
     ];
-    pages.extend(List::Library.parts(model).into_iter().map(Address::LibraryPart));
-    pages.extend(List::Figures.parts(model).into_iter().map(Address::FiguresPart));
-    pages.extend(parts::planned_alone(model).map(|series| Address::SeriesPlan(series.id.clone())));
+    pages.extend(List::Library.pages(model).into_iter().map(Address::LibraryPage));
+    pages.extend(List::Figures.pages(model).into_iter().map(Address::FiguresPage));
+    pages.extend(lists::planned_alone(model).map(|series| Address::SeriesPlan(series.id.clone())));
     for series in model.series.values() {
         pages.push(Address::Series(series.id.clone()));
         pages.extend(

@@ -44,7 +44,7 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<DrawingPage> 
         lines: example.lines,
         caption: example.caption,
     };
-    let part = |part: guide::Part| {
+    let part = |part: guide::GuideSection| {
         let id = format!("drawing.{}", part.id);
         PartView {
             title: pages.words.say(&format!("drawing-{}", part.id)),

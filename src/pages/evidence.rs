@@ -8,7 +8,7 @@ use super::{Filled, Link, Pages};
 use crate::model::prose::{Citation, Prose};
 use crate::outputs::Address;
 use crate::outputs::address::Links;
-use crate::outputs::blocks::evidence::Part;
+use crate::outputs::blocks::evidence::TextRun;
 
 /// The marks of a citation in running text: each source by author and year, led to the evidence page.
 pub(super) fn marks(pages: &Pages<'_>, links: &Links, citations: &[Citation]) -> String {
@@ -42,7 +42,7 @@ pub(super) struct Evidence {
 #[derive(Serialize)]
 struct Item {
     key: String,
-    parts: Vec<Part>,
+    parts: Vec<TextRun>,
     link: Option<Link>,
     used_in: Vec<Link>,
 }
@@ -70,7 +70,7 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Evidence> {
     frame(pages, address, about, body)
 }
 
-fn is_written_out(parts: &[Part], address: &str) -> bool {
+fn is_written_out(parts: &[TextRun], address: &str) -> bool {
     parts.iter().any(|part| part.text.contains(address) || part.href.as_deref() == Some(address))
 }
 

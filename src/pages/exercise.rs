@@ -8,14 +8,14 @@ use super::figure::{self, FigureView};
 use super::frame::{About, frame};
 use super::home::week_title;
 use super::ladder::LadderView;
-use super::prose::{Entry, exercise_prefix, html};
+use super::prose::{ProseContext, exercise_prefix, html};
 use super::{Filled, Link, Pages};
 use crate::model::exercise::Exercise;
 use crate::outputs::Address;
 use crate::outputs::address::Links;
 use crate::outputs::blocks::caution::CautionBlock;
 use crate::outputs::blocks::exercise::{ExerciseBlock, block};
-use crate::outputs::blocks::part::Part;
+use crate::outputs::blocks::used::UsedExercise;
 use crate::outputs::blocks::way::WayBlock;
 use crate::reckon::approval;
 
@@ -70,13 +70,18 @@ pub(super) fn block_id(id: &str) -> String {
 }
 
 /// The view of an exercise whose own heading has the given level.
-pub(super) fn view<'m>(pages: &Pages<'m>, address: &Address, part: &Part<'_, 'm>, level: u8) -> View<'m> {
-    let exercise = part.exercise;
+pub(super) fn view<'m>(
+    pages: &Pages<'m>,
+    address: &Address,
+    used: &UsedExercise<'_, 'm>,
+    level: u8,
+) -> View<'m> {
+    let exercise = used.exercise;
     let links = pages.links(address);
-    let mut b: ExerciseBlock<'m> = block(part, pages.model, pages.say());
+    let mut b: ExerciseBlock<'m> = block(used, pages.model, pages.say());
     // A section's heading stands one level below the exercise's, and its own headings, from level 3
     // in the prose, below that.
-    let entry = Entry {
+    let entry = ProseContext {
         address,
         deeper: level - 1,
         label: exercise.title.value.clone(),
@@ -92,7 +97,7 @@ pub(super) fn view<'m>(pages: &Pages<'m>, address: &Address, part: &Part<'_, 'm>
     let other_ways = ways("other", take(&mut b.other_ways));
     let harder = ways("harder", take(&mut b.harder));
     // Only an exercise's own page is worth the weight of movements.
-    let moving = part.used.is_none();
+    let moving = used.in_week.is_none();
     let figures: Vec<FigureView> = b
         .figures
         .iter()
@@ -156,7 +161,7 @@ pub(super) fn page<'m>(
 ) -> Filled<ExercisePage<'m>> {
     let links = pages.links(address);
     let body = ExercisePage {
-        block: view(pages, address, &Part::alone(exercise), 1),
+        block: view(pages, address, &UsedExercise::alone(exercise), 1),
         ladder: super::ladder::view(pages, &links, exercise),
         weeks: pages
             .uses()

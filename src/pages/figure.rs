@@ -1,4 +1,4 @@
-//! Figures as HTML: a photo in its widths, or a drawing in the theme's colours with the words of its labels.
+//! Figures as HTML: a photo in its widths, or a drawing in the theme's colors with the words of its labels.
 
 #[cfg(test)]
 mod tests;

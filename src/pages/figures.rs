@@ -4,12 +4,12 @@ use serde::Serialize;
 
 use super::figure::{self, FigureView};
 use super::frame::{About, frame};
-use super::parts::{Around, Kind, around, kinds, title};
+use super::lists::{Around, ComponentPages, around, kinds, title};
 use super::{Filled, Link, Pages};
 use crate::model::exercise::Exercise;
 use crate::outputs::blocks::figure::{FigureBlock, lines};
-use crate::outputs::parts::in_order;
-use crate::outputs::{Address, List, Part};
+use crate::outputs::lists::in_order;
+use crate::outputs::{Address, List, ListPage};
 
 #[derive(Serialize)]
 pub(super) struct FiguresPage {
@@ -17,7 +17,7 @@ pub(super) struct FiguresPage {
     /// The exercises that have none.
     without: Vec<Link>,
     /// To the pages of the components, where one page cannot hold all exercises.
-    kinds: Vec<Kind>,
+    kinds: Vec<ComponentPages>,
     /// Where a page of a component leads.
     around: Option<Around>,
 }
@@ -28,12 +28,12 @@ struct Shown {
     id: String,
     href: String,
     title: String,
-    figures: Vec<Told>,
+    figures: Vec<FigureLines>,
 }
 
 /// A figure, what it shows in words, and what makes it.
 #[derive(Serialize)]
-struct Told {
+struct FigureLines {
     view: FigureView,
     description: String,
     lines: String,
@@ -48,10 +48,10 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<FiguresPage> 
 }
 
 /// Those of one component, or as many of them as one page may hold.
-pub(super) fn part(pages: &Pages<'_>, address: &Address, part: Part) -> Filled<FiguresPage> {
-    let about = About::titled(title(pages, List::Figures, part));
-    let around = Some(around(pages, &pages.links(address), List::Figures, part));
-    let exercises = List::Figures.exercises(part, pages.model);
+pub(super) fn list_page(pages: &Pages<'_>, address: &Address, page: ListPage) -> Filled<FiguresPage> {
+    let about = About::titled(title(pages, List::Figures, page));
+    let around = Some(around(pages, &pages.links(address), List::Figures, page));
+    let exercises = List::Figures.exercises(page, pages.model);
     frame(pages, address, about, FiguresPage { around, ..shown(pages, address, exercises) })
 }
 
@@ -65,7 +65,7 @@ fn shown(pages: &Pages<'_>, address: &Address, exercises: Vec<&Exercise>) -> Fig
         let one = |(at, written)| {
             let block = FigureBlock::of(written);
             let id = format!("figures.{}.{}", e.id, at + 1);
-            Some(Told {
+            Some(FigureLines {
                 view: figure::view(pages, &links, &block, &id, &e.title.value, false)?,
                 description: block.description.to_string(),
                 lines: lines(written, source),

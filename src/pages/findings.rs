@@ -18,13 +18,13 @@ pub fn findings(case: &Case<'_>, pages: &[Inspection], files: &HashSet<String>) 
     let mut findings = Vec::new();
     for page in pages {
         for fault in &page.faults {
-            let entry = Entry::of(model, &page.path, fault.within.as_deref());
+            let entry = EntryOnPage::of(model, &page.path, fault.within.as_deref());
             let found = finding(case, &entry, &page.path, &fault.kind);
             findings.push(found.about(subjects(&page.path, &fault.kind)));
         }
     }
     for lost in dangling(pages, files) {
-        let entry = Entry::of(model, lost.path, lost.link.within.as_deref());
+        let entry = EntryOnPage::of(model, lost.path, lost.link.within.as_deref());
         findings.push(lost_link(&entry, lost.path, lost.link));
     }
     findings
@@ -49,19 +49,19 @@ pub fn photo_finding(model: &Model, name: &str, why: &str) -> Finding {
 pub(super) const BLOCK: &str = "exercise.";
 
 /// The entry that a part of a page came from.
-struct Entry<'m> {
+struct EntryOnPage<'m> {
     place: Span,
     prose: Option<&'m Prose>,
     /// What stands before the ids of its headings.
     prefix: String,
 }
 
-impl<'m> Entry<'m> {
+impl<'m> EntryOnPage<'m> {
     /// The entry of a page, or of the exercise block on it that has the id `within`.
-    fn of(model: &'m Model, path: &str, within: Option<&str>) -> Entry<'m> {
+    fn of(model: &'m Model, path: &str, within: Option<&str>) -> EntryOnPage<'m> {
         let id = within.and_then(|block| block.strip_prefix(BLOCK));
         if let Some(e) = id.and_then(|id| model.exercises.get(id)) {
-            return Entry { place: e.place(), prose: Some(&e.prose), prefix: exercise_prefix(&e.id) };
+            return EntryOnPage { place: e.place(), prose: Some(&e.prose), prefix: exercise_prefix(&e.id) };
         }
         let exercises =
             model.exercises.values().map(|e| (Address::Exercise(e.id.clone()), e.place(), &e.prose));
@@ -74,9 +74,11 @@ impl<'m> Entry<'m> {
                     Address::Exercise(id) => exercise_prefix(id),
                     _ => String::new(),
                 };
-                Entry { place, prose: Some(prose), prefix }
+                EntryOnPage { place, prose: Some(prose), prefix }
             }
-            None => Entry { place: Span::start_of(model.site.file), prose: None, prefix: String::new() },
+            None => {
+                EntryOnPage { place: Span::start_of(model.site.file), prose: None, prefix: String::new() }
+            }
         }
     }
 
@@ -121,7 +123,7 @@ fn subjects(path: &str, kind: &FaultKind) -> Vec<Subject> {
     what.map(String::as_str).into_iter().chain([path]).map(|place| Subject::Place(place.into())).collect()
 }
 
-fn finding(case: &Case<'_>, entry: &Entry<'_>, path: &str, kind: &FaultKind) -> Finding {
+fn finding(case: &Case<'_>, entry: &EntryOnPage<'_>, path: &str, kind: &FaultKind) -> Finding {
     match kind {
         FaultKind::TwinId(id) => {
             let place = entry.second_raw_id(case.sources, id).or_else(|| entry.heading(id));
@@ -184,7 +186,7 @@ fn in_the_page(file: &str) -> String {
     )
 }
 
-fn lost_link(entry: &Entry<'_>, path: &str, link: &PageLink) -> Finding {
+fn lost_link(entry: &EntryOnPage<'_>, path: &str, link: &PageLink) -> Finding {
     let fragment = link.fragment.as_ref().map(|f| format!("#{f}")).unwrap_or_default();
     let place = entry.prose.and_then(|prose| {
         let about = |l: &&Link| {

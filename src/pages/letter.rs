@@ -40,7 +40,7 @@ fn letter(digest: Digest, draft: bool) -> Letter {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::pages::Made;
+    use crate::pages::Prepared;
     use crate::review::testing::with_case;
     use crate::workspace::theme::Theme;
 
@@ -48,7 +48,7 @@ mod tests {
     fn a_letter_says_whom_to_call_in_an_emergency() {
         with_case(&[], |case| {
             let theme = Theme::built_in();
-            let made = Made::default();
+            let made = Prepared::default();
             let pages = Pages::new(case.model, case.sources, case.words, &theme, made, case.today, false);
             let (series, week) = case.model.weeks().next().expect("a week");
             let html = pages.expect("templates without mistakes").letter(series, week).expect("a letter");

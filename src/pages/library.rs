@@ -8,14 +8,14 @@ use serde::Serialize;
 
 use self::filter::{Answering, Filter, equipment_ids, position, support_ids};
 use super::frame::{About, frame};
-use super::parts::{Around, around, title};
+use super::lists::{Around, around, title};
 use super::series::named;
-use super::{Filled, Link, Named, Pages};
+use super::{Filled, LabeledId, Link, Pages};
 use crate::model::exercise::Exercise;
 use crate::outputs::blocks::dose::glance;
 use crate::outputs::blocks::exercise::also_called;
-use crate::outputs::parts::in_order;
-use crate::outputs::{Address, List, Part};
+use crate::outputs::lists::in_order;
+use crate::outputs::{Address, List, ListPage};
 
 #[derive(Serialize)]
 pub(super) struct Library {
@@ -33,8 +33,8 @@ struct Item {
     /// "Also called: …"; the search reads it with all that is seen of the item.
     also_called: Option<String>,
     summary: String,
-    component: Named,
-    position: Named,
+    component: LabeledId,
+    position: LabeledId,
     dose: String,
     /// Its first drawing, for those who see it.
     figure: Option<String>,
@@ -59,14 +59,14 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Library> {
 }
 
 /// Those of one component, or as many of them as one page may hold.
-pub(super) fn part(pages: &Pages<'_>, address: &Address, part: Part) -> Filled<Library> {
+pub(super) fn list_page(pages: &Pages<'_>, address: &Address, page: ListPage) -> Filled<Library> {
     let links = pages.links(address);
-    let exercises = answering(pages, List::Library.exercises(part, pages.model));
+    let exercises = answering(pages, List::Library.exercises(page, pages.model));
     let lead = pages.words.say("library-part-lead");
     let body = Library {
         filter: Filter::of_part(pages, &exercises),
         exercises: items(pages, address, &exercises),
-        around: Some(around(pages, &links, List::Library, part)),
+        around: Some(around(pages, &links, List::Library, page)),
         lead: lead.clone(),
     };
     let about = About {
@@ -75,7 +75,7 @@ pub(super) fn part(pages: &Pages<'_>, address: &Address, part: Part) -> Filled<L
             href: links.to(&Address::Library),
             text: pages.words.say("exercise-back-to-library"),
         }),
-        ..About::titled(title(pages, List::Library, part))
+        ..About::titled(title(pages, List::Library, page))
     };
     frame(pages, address, about, body)
 }

@@ -15,7 +15,7 @@ mod home;
 mod ladder;
 mod letter;
 mod library;
-mod parts;
+mod lists;
 mod plan;
 mod prose;
 mod raw_html;
@@ -59,7 +59,7 @@ pub struct Pages<'m> {
     today: Date,
     /// Every page says that it is a draft.
     pub(crate) draft: bool,
-    made: Made,
+    made: Prepared,
     derived: Arc<Derived<'m>>,
     /// Which form people with a precaution get, for the proposals of all series.
     answers: Answers<'m>,
@@ -70,7 +70,7 @@ pub struct Pages<'m> {
 
 /// What was made before the pages, which show it or lead to it.
 #[derive(Debug, Default)]
-pub struct Made {
+pub struct Prepared {
     pub photos: BTreeMap<Shot, Photo>,
     pub sheets: Sheets,
 }
@@ -115,7 +115,7 @@ pub(crate) struct Link {
 
 /// A word of a closed set, by its id and as a reader reads it.
 #[derive(Clone, Debug, Serialize)]
-pub(crate) struct Named {
+pub(crate) struct LabeledId {
     pub(crate) id: String,
     pub(crate) word: String,
 }
@@ -130,7 +130,7 @@ impl<'m> Pages<'m> {
         sources: &'m Sources,
         words: &'m Words,
         theme: &Theme,
-        made: Made,
+        made: Prepared,
         today: Date,
         draft: bool,
     ) -> Result<Pages<'m>, TemplateError> {
@@ -143,7 +143,7 @@ impl<'m> Pages<'m> {
         templates: Arc<Templates>,
         derived: Arc<Derived<'m>>,
         sources: &'m Sources,
-        made: Made,
+        made: Prepared,
         today: Date,
         draft: bool,
     ) -> Pages<'m> {
@@ -152,7 +152,7 @@ impl<'m> Pages<'m> {
         Pages { model, sources, words, today, draft, made, derived, answers, drawings, templates }
     }
 
-    pub(crate) fn made(&self) -> &Made {
+    pub(crate) fn made(&self) -> &Prepared {
         &self.made
     }
 
@@ -201,8 +201,8 @@ impl<'m> Pages<'m> {
                 self.fill(scripts::FIND, "find", &library::search::page(self, address))
             }
             Address::Library => self.fill("library.html", "library", &library::page(self, address)),
-            Address::LibraryPart(part) => {
-                self.fill("library.html", "library", &library::part(self, address, *part))
+            Address::LibraryPage(page) => {
+                self.fill("library.html", "library", &library::list_page(self, address, *page))
             }
             Address::Free(id) => match self.model.pages.get(id) {
                 Some(page) => self.fill("free.html", "free", &prose::page(self, address, page)),
@@ -217,8 +217,8 @@ impl<'m> Pages<'m> {
                 None => Err(TemplateError::no_such_page(address)),
             },
             Address::Figures => self.fill("figures.html", "figures", &figures::page(self, address)),
-            Address::FiguresPart(part) => {
-                self.fill("figures.html", "figures", &figures::part(self, address, *part))
+            Address::FiguresPage(page) => {
+                self.fill("figures.html", "figures", &figures::list_page(self, address, *page))
             }
             Address::Drawing => self.fill("drawing.html", "drawing", &drawing::page(self, address)),
             Address::NotFound => self.fill("not-found.html", "not_found", &safety::not_found(self, address)),

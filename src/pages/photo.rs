@@ -96,7 +96,7 @@ pub fn renditions(bytes: &[u8], crop: Crop) -> Result<Vec<Rendition>, PhotoError
 fn decode(bytes: &[u8]) -> Result<(DynamicImage, Orientation), PhotoError> {
     let format = image::guess_format(bytes).map_err(|_| PhotoError::UnknownKind)?;
     match format {
-        // The decoder fills up with grey what is missing.
+        // The decoder fills up with gray what is missing.
         ImageFormat::Jpeg if !jpeg::is_whole(bytes) => return Err(PhotoError::Truncated),
         ImageFormat::Jpeg | ImageFormat::Png | ImageFormat::WebP => {}
         _ => return Err(PhotoError::UnknownKind),

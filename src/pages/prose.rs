@@ -13,7 +13,7 @@ use crate::outputs::address::{media_of, published_name};
 use crate::outputs::{Address, Shot};
 
 /// Whose prose is rendered, and where it stands.
-pub(super) struct Entry<'a> {
+pub(super) struct ProseContext<'a> {
     pub(super) address: &'a Address,
     pub(super) deeper: u8,
     /// What the entry is called, for the names of its tables.
@@ -24,7 +24,7 @@ pub(super) struct Entry<'a> {
 /// Blocks of an entry's prose as HTML.
 pub(super) fn html<'b>(
     pages: &Pages<'_>,
-    entry: &Entry<'_>,
+    entry: &ProseContext<'_>,
     blocks: impl IntoIterator<Item = &'b Spanned<Block>>,
 ) -> String {
     let links = pages.links(entry.address);
@@ -61,7 +61,7 @@ pub(super) fn html<'b>(
 
 /// Where an author's link leads on this page; `None` when it may lead nowhere at all, which the review
 /// reports.
-fn link(pages: &Pages<'_>, entry: &Entry<'_>, to: &Link) -> Option<String> {
+fn link(pages: &Pages<'_>, entry: &ProseContext<'_>, to: &Link) -> Option<String> {
     let links = pages.links(entry.address);
     let found = to.leads.as_ref().ok()?;
     // Where several entries share a page, the ids of each carry its prefix.
@@ -102,7 +102,7 @@ pub(super) struct FreeBody {
 }
 
 pub(super) fn page(pages: &Pages<'_>, address: &Address, page: &FreePage) -> Filled<FreeBody> {
-    let entry = Entry { address, deeper: 0, label: page.title.value.clone(), prefix: String::new() };
+    let entry = ProseContext { address, deeper: 0, label: page.title.value.clone(), prefix: String::new() };
     let body = FreeBody { html: html(pages, &entry, page.prose.blocks()) };
     let mut about = About::titled(&page.title.value);
     about.description = page.summary.as_ref().map(|s| s.value.clone());

@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::frame::{About, frame};
 use super::home::week_title;
 use super::ladder::rung_line;
-use super::{Filled, Link, Named, Pages};
+use super::{Filled, LabeledId, Link, Pages};
 use crate::model::series::Series;
 use crate::model::vocabulary::{Component, Vocabulary};
 use crate::outputs::address::Links;
@@ -25,7 +25,7 @@ pub(super) struct SeriesPage {
 /// Which exercises each week has of each component.
 #[derive(Serialize)]
 pub(super) struct CoverageTable {
-    columns: Vec<Named>,
+    columns: Vec<LabeledId>,
     rows: Vec<Row>,
 }
 
@@ -40,7 +40,7 @@ struct Row {
 
 #[derive(Serialize)]
 struct Cell {
-    component: Named,
+    component: LabeledId,
     exercises: Vec<CellExercise>,
     /// It has none of them.
     gap: bool,
@@ -57,9 +57,9 @@ struct CellExercise {
 }
 
 /// A component by its id and its word.
-pub(super) fn named(pages: &Pages<'_>, component: Component) -> Named {
+pub(super) fn named(pages: &Pages<'_>, component: Component) -> LabeledId {
     let id = component.word();
-    Named { id: id.to_string(), word: pages.words.say(&format!("component-{id}")) }
+    LabeledId { id: id.to_string(), word: pages.words.say(&format!("component-{id}")) }
 }
 
 pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series) -> Filled<SeriesPage> {

@@ -77,7 +77,7 @@ fn steps(pages: &Pages<'_>, e: &Exercise) -> Vec<String> {
     if e.prose.section(SectionName::Move).is_none() {
         return Vec::new();
     }
-    let steps = passages::of_prose(&e.prose, pages.sources).filter(|p| p.kind == passages::Kind::Step);
+    let steps = passages::of_prose(&e.prose, pages.sources).filter(|p| p.kind == passages::PassageKind::Step);
     steps.map(|step| step.text.split_whitespace().collect::<Vec<_>>().join(" ")).collect()
 }
 

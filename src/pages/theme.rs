@@ -148,7 +148,7 @@ mod tests {
     use std::borrow::Cow;
 
     use crate::outputs::Address;
-    use crate::pages::{Made, Pages, TemplateError};
+    use crate::pages::{Pages, Prepared, TemplateError};
     use crate::review::testing::{TODAY, with_case, words};
     use crate::workspace::theme::Theme;
 
@@ -158,7 +158,7 @@ mod tests {
             let mut theme = Theme::built_in();
             theme.files.insert("pages/home.html".to_string(), Cow::Owned(text.as_bytes().to_vec()));
             with_case(&[], |case| {
-                let made = Made::default();
+                let made = Prepared::default();
                 let pages = Pages::new(case.model, case.sources, words(), &theme, made, TODAY, false);
                 let made: Result<String, TemplateError> =
                     pages.and_then(|pages| pages.render(&Address::Home));

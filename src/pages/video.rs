@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::exercise::block_id;
-use super::{Named, Pages};
+use super::{LabeledId, Pages};
 use crate::feeds::structured::{self, VideoAbout};
 use crate::model::captions::Captions;
 use crate::model::series::Series;
@@ -18,7 +18,7 @@ use crate::reckon::transcript;
 #[derive(Serialize)]
 pub(super) struct VideoView {
     /// The shapes of the week's components on the poster.
-    components: Vec<Named>,
+    components: Vec<LabeledId>,
     /// "Watch the video (11 minutes 20 seconds)".
     text: String,
     /// Where it is, and that it starts only when the reader asks.
@@ -180,7 +180,7 @@ pub(super) fn transcript(pages: &Pages<'_>, series: &Series, week: &Week) -> Opt
     Some(TranscriptView { language: other.cloned(), parts: parts.collect() })
 }
 
-fn parts(captions: &Captions, chapters: &[Chapter]) -> Vec<transcript::Part> {
+fn parts(captions: &Captions, chapters: &[Chapter]) -> Vec<transcript::TranscriptSection> {
     let starts: Vec<u32> = chapters.iter().map(|c| c.start).collect();
     transcript::of(captions, &starts)
 }

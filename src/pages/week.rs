@@ -5,15 +5,15 @@ use serde::Serialize;
 use super::exercise::{VideoLine, View, view};
 use super::frame::{About, frame};
 use super::home::week_title;
-use super::prose::{Entry, html};
+use super::prose::{ProseContext, html};
 use super::video::{self, TranscriptView, VideoView, chapter_href};
 use super::{Filled, Link, Pages};
 use crate::model::series::Series;
 use crate::model::week::{Week, clock};
 use crate::outputs::Address;
 use crate::outputs::address::Links;
-use crate::outputs::blocks::part::{GlanceBlock, Part};
 use crate::outputs::blocks::practice::{PracticeBlock, of_week};
+use crate::outputs::blocks::used::{GlanceBlock, UsedExercise};
 use crate::outputs::blocks::week::{WeekBlock, thanks};
 use crate::reckon::approval;
 
@@ -48,10 +48,10 @@ pub(super) fn glance<'m>(
     week: &'m Week,
     href: impl Fn(&str) -> String,
 ) -> Vec<GlanceItem<'m>> {
-    let parts = Part::of_week(pages.model, week);
-    parts
+    let exercises = UsedExercise::of_week(pages.model, week);
+    exercises
         .iter()
-        .map(|part| GlanceItem { block: part.glance(pages.say()), href: href(&part.exercise.id) })
+        .map(|used| GlanceItem { block: used.glance(pages.say()), href: href(&used.exercise.id) })
         .collect()
 }
 
@@ -63,9 +63,9 @@ pub(super) fn page<'m>(
 ) -> Filled<WeekPage<'m>> {
     let words = pages.words;
     let links = pages.links(address);
-    let entry = Entry { address, deeper: 0, label: week.title.value.clone(), prefix: String::new() };
+    let entry = ProseContext { address, deeper: 0, label: week.title.value.clone(), prefix: String::new() };
     let (before, after) = series.weeks.beside(&week.id);
-    let neighbour = |other: Option<&Week>, id: &str| {
+    let neighbor = |other: Option<&Week>, id: &str| {
         other.map(|w| Link {
             href: links.to(&Address::week(series, w)),
             text: words.say_with(id, &[("title", w.title.value.as_str().into())]),
@@ -81,8 +81,8 @@ pub(super) fn page<'m>(
         handouts: pages.handouts(address),
         exercises: exercises(pages, address, &links, week),
         thanks: thanks(week, pages.say()),
-        previous: neighbour(before, "week-previous"),
-        next: neighbour(after, "week-next"),
+        previous: neighbor(before, "week-previous"),
+        next: neighbor(after, "week-next"),
     };
     let mut about = About::titled(&week.title.value);
     about.head_title = Some(week_title(pages, week));
@@ -100,9 +100,9 @@ pub(super) fn page<'m>(
 }
 
 fn exercises<'m>(pages: &Pages<'m>, address: &Address, links: &Links, week: &'m Week) -> Vec<View<'m>> {
-    let shown = |part: &Part<'_, 'm>| {
-        let at = part.used.and_then(|used| used.at.as_ref());
-        let mut view = view(pages, address, part, 2);
+    let shown = |used: &UsedExercise<'_, 'm>| {
+        let at = used.in_week.and_then(|row| row.at.as_ref());
+        let mut view = view(pages, address, used, 2);
         view.video = at.zip(week.video.as_ref()).map(|(at, video)| VideoLine {
             href: chapter_href(pages, links, video, at.value),
             seconds: at.value,
@@ -110,5 +110,5 @@ fn exercises<'m>(pages: &Pages<'m>, address: &Address, links: &Links, week: &'m 
         });
         view
     };
-    Part::of_week(pages.model, week).iter().map(shown).collect()
+    UsedExercise::of_week(pages.model, week).iter().map(shown).collect()
 }

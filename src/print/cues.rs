@@ -14,7 +14,7 @@ use crate::outputs::blocks::dose::count;
 use crate::outputs::blocks::exercise::block;
 use crate::outputs::blocks::figure::{FigureBlock, ShowsBlock};
 use crate::outputs::blocks::needs::{add, needs};
-use crate::outputs::blocks::part::Part;
+use crate::outputs::blocks::used::UsedExercise;
 use crate::outputs::blocks::way::WayBlock;
 use crate::outputs::blocks::week::number_line;
 use crate::text::sentences::Splitter;
@@ -38,7 +38,7 @@ pub(super) fn write(press: &Press<'_>, order: &Order<'_>) -> Written {
 impl<'m> Writer<'_, 'm> {
     fn cue_sheet(&mut self) -> CueSheet {
         let words = self.press.words;
-        let parts = self.parts();
+        let exercises = self.exercises();
         let week = match &self.order.subject {
             Subject::Week(series, week) => Some((*series, *week)),
             Subject::Exercises(_) => None,
@@ -55,18 +55,18 @@ impl<'m> Writer<'_, 'm> {
         CueSheet {
             common: self.common(title, number.clone()),
             eyebrow: number,
-            props: self.props(&parts),
-            exercises: parts.iter().map(|part| self.cue(*part)).collect(),
+            props: self.props(&exercises),
+            exercises: exercises.iter().map(|used| self.cue(*used)).collect(),
             question: week.and_then(|(_, week)| week.question.as_ref()).map(|q| self.line(q)),
             next: next.map(|week| self.line(&week.title)),
         }
     }
 
     /// What the exercises need, and what their other ways hold on to, each thing once.
-    fn props(&mut self, parts: &[Part<'_, 'm>]) -> Vec<Line> {
+    fn props(&mut self, exercises: &[UsedExercise<'_, 'm>]) -> Vec<Line> {
         let say = self.press.say();
-        let mut props = needs(parts.iter().map(Part::form), say);
-        for variation in parts.iter().flat_map(|part| &part.exercise.variations) {
+        let mut props = needs(exercises.iter().map(UsedExercise::form), say);
+        for variation in exercises.iter().flat_map(|used| &used.exercise.variations) {
             for support in variation.support.iter().flatten() {
                 add(&mut props, support.span, say.support(support.value));
             }
@@ -74,9 +74,9 @@ impl<'m> Writer<'_, 'm> {
         props.iter().map(|prop| self.need(prop)).collect()
     }
 
-    fn cue(&mut self, part: Part<'_, 'm>) -> Cue {
-        let e = part.exercise;
-        let b = block(&part, self.press.model, self.press.say());
+    fn cue(&mut self, used: UsedExercise<'_, 'm>) -> Cue {
+        let e = used.exercise;
+        let b = block(&used, self.press.model, self.press.say());
         let (mut steps, mut feel, mut faults) = (Vec::new(), Vec::new(), Vec::new());
         for section in &e.prose.sections {
             let lines = lines(&self.section(section, 1), &self.press.words.splitter);
@@ -87,7 +87,7 @@ impl<'m> Writer<'_, 'm> {
                 _ => {}
             }
         }
-        let focus = part.used.and_then(|used| used.focus.as_ref()).map(|focus| self.line(focus));
+        let focus = used.in_week.and_then(|row| row.focus.as_ref()).map(|focus| self.line(focus));
         let splitter = &self.press.words.splitter;
         let first = |ways: Vec<WayBlock<'_>>| {
             ways.into_iter().next().map(|way| in_a_line(way, self.press.model, splitter))
@@ -95,7 +95,7 @@ impl<'m> Writer<'_, 'm> {
         // Where no easier exercise is named, another safe way is the easier one.
         let easier = first(b.easier).or_else(|| first(b.other_ways));
         let harder = first(b.harder);
-        let figure = b.figures.first().and_then(|figure| self.unlabelled(figure, e));
+        let figure = b.figures.first().and_then(|figure| self.unlabeled(figure, e));
         let place = self.places.at(e.title.span);
         let change = |text: Option<String>| text.map(|text| Line { place, text });
         Cue {
@@ -105,7 +105,7 @@ impl<'m> Writer<'_, 'm> {
             title: e.title.value.clone(),
             component: b.component,
             figure,
-            count: count(&part.dose(), self.press.say()),
+            count: count(&used.dose(), self.press.say()),
             cues: cues(steps, feel, usize::from(focus.is_some())),
             focus,
             faults,
@@ -115,7 +115,7 @@ impl<'m> Writer<'_, 'm> {
 
 impl<'m> Writer<'_, 'm> {
     /// A figure without its labels: their numbers would have no words beside a cue.
-    fn unlabelled(&mut self, figure: &FigureBlock<'m>, of: &Exercise) -> Option<Figure> {
+    fn unlabeled(&mut self, figure: &FigureBlock<'m>, of: &Exercise) -> Option<Figure> {
         let ShowsBlock::Drawing(drawing) = figure.shows else { return self.figure(figure, &of.title.value) };
         let bare = Drawing { labels: Vec::new(), ..drawing.clone() };
         let figure = FigureBlock { shows: ShowsBlock::Drawing(&bare), labels: Vec::new(), ..figure.clone() };

@@ -19,9 +19,9 @@ use crate::model::vocabulary::{SectionName, Vocabulary};
 use crate::model::week::Week;
 use crate::outputs::blocks::caution::CautionBlock;
 use crate::outputs::blocks::exercise::{ExerciseBlock, SectionBlock, block};
-use crate::outputs::blocks::part::{GlanceBlock, Part};
 use crate::outputs::blocks::person::{PersonBlock, for_line};
 use crate::outputs::blocks::practice::{DayBlock, PracticeBlock, Spread, of_person, of_week};
+use crate::outputs::blocks::used::{GlanceBlock, UsedExercise};
 use crate::outputs::blocks::way::WayBlock;
 use crate::outputs::blocks::week::WeekBlock;
 
@@ -42,13 +42,13 @@ impl<'m> Writer<'_, 'm> {
     fn handout(&mut self) -> Handout<'m> {
         let words = self.press.words;
         let say = self.press.say();
-        let parts = self.parts();
+        let exercises = self.exercises();
         let for_all = self.order.person.is_none();
-        let alone = for_all && matches!(self.order.subject, Subject::Exercises(_)) && parts.len() == 1;
+        let alone = for_all && matches!(self.order.subject, Subject::Exercises(_)) && exercises.len() == 1;
         let week = self.order.subject.week();
-        let title = match (week, parts.first()) {
+        let title = match (week, exercises.first()) {
             (Some(week), _) => self.line(&week.title),
-            (None, Some(part)) if alone => self.line(&part.exercise.title),
+            (None, Some(used)) if alone => self.line(&used.exercise.title),
             (None, _) => {
                 let place = self.places.at(self.order.place(self.press));
                 Line { place, text: words.say("sheet-exercises-title") }
@@ -82,17 +82,17 @@ impl<'m> Writer<'_, 'm> {
                 block,
             }),
             person: self.order.person.as_ref().map(|person| self.person(person)),
-            glance: if alone { Vec::new() } else { parts.iter().map(|part| self.glance(part)).collect() },
+            glance: if alone { Vec::new() } else { exercises.iter().map(|used| self.glance(used)).collect() },
             time,
-            needs: if alone { Vec::new() } else { self.needs(&parts) },
+            needs: if alone { Vec::new() } else { self.needs(&exercises) },
             welcome,
             emergency_call: say.emergency_call(&self.press.model.site),
-            exercises: parts.iter().map(|part| self.exercise(part, if alone { 1 } else { 2 })).collect(),
+            exercises: exercises.iter().map(|used| self.exercise(used, if alone { 1 } else { 2 })).collect(),
             practice: spread.map(|spread| self.spread(spread)),
             log: Log {
                 weeks: [1, 2].map(|n| words.say_with("log-week", &[("number", n.to_string().into())])),
-                choose_days: for_all && parts.iter().any(|part| log::chooses_days(&part.dose())),
-                tables: parts.iter().map(|part| self.log(part)).collect(),
+                choose_days: for_all && exercises.iter().any(|used| log::chooses_days(&used.dose())),
+                tables: exercises.iter().map(|used| self.log(used)).collect(),
             },
             online,
             educator: self.educator(),
@@ -135,13 +135,13 @@ impl<'m> Writer<'_, 'm> {
         Practice { block, places: PracticePlaces { days } }
     }
 
-    fn glance(&mut self, part: &Part<'_, 'm>) -> Placed<GlanceBlock<'m>> {
-        self.placed(part.title().span, part.glance(self.press.say()))
+    fn glance(&mut self, used: &UsedExercise<'_, 'm>) -> Placed<GlanceBlock<'m>> {
+        self.placed(used.title().span, used.glance(self.press.say()))
     }
 
-    fn exercise(&mut self, part: &Part<'_, 'm>, level: u8) -> Exercise<'m> {
-        let e = part.exercise;
-        let mut b: ExerciseBlock<'m> = block(part, self.press.model, self.press.say());
+    fn exercise(&mut self, used: &UsedExercise<'_, 'm>, level: u8) -> Exercise<'m> {
+        let e = used.exercise;
+        let mut b: ExerciseBlock<'m> = block(used, self.press.model, self.press.say());
         let (intro, sections) = match b.own_steps {
             Some(steps) => (Vec::new(), vec![self.own_steps(b.title, steps)]),
             None => {
@@ -226,14 +226,14 @@ impl<'m> Writer<'_, 'm> {
         }
     }
 
-    fn log(&mut self, part: &Part<'_, 'm>) -> log::LogTable {
+    fn log(&mut self, used: &UsedExercise<'_, 'm>) -> log::LogTable {
         let say = self.press.say();
-        let dose = part.dose();
+        let dose = used.dose();
         log::LogTable {
-            place: self.places.at(part.title().span),
-            title: part.title().value.clone(),
-            dose: part.glance(say).dose,
-            rows: log::rows(&dose, part.chosen.map(|chosen| chosen.days), say),
+            place: self.places.at(used.title().span),
+            title: used.title().value.clone(),
+            dose: used.glance(say).dose,
+            rows: log::rows(&dose, used.chosen.map(|chosen| chosen.days), say),
             boxes: log::boxes(&dose, say),
         }
     }

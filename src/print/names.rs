@@ -16,7 +16,7 @@ use crate::model::form::Form;
 use crate::model::source::{Sources, Span};
 use crate::model::subject;
 use crate::model::words::Words;
-use crate::review::named::{Named, Titles};
+use crate::review::named::{TitleMention, Titles};
 
 /// What forms are called that stand on a person's sheet, and those that do not.
 pub(super) struct Names<'m> {
@@ -91,7 +91,7 @@ impl<'m> Names<'m> {
     /// The first name of an absent form in a text.
     pub(super) fn absent_in(&self, text: &str) -> Option<Name<'m>> {
         let there = self.there.named(text);
-        let inside = |n: &Named| there.iter().any(|known| known.at.contains(&n.at.start));
+        let inside = |n: &TitleMention| there.iter().any(|known| known.at.contains(&n.at.start));
         let absent = self.absent.named(text).into_iter().filter(|n| !inside(n));
         let mut absent = absent.filter_map(|n| Some((*self.names.get(n.title)?, n)));
         absent.find(|(name, n)| is_a_name(text, name.words, n)).map(|(name, _)| name)
@@ -105,10 +105,10 @@ fn is_among(names: &[&str], name: &str) -> bool {
 /// False where the words of a title stand in a text by chance: "stand up" in a step is no "Stand up from a high seat", and
 /// "along the wall. Slide down" is no "Wall slide". The words before where or how are a name only with an article, or
 /// where there are several of it.
-fn is_a_name(text: &str, title: &str, found: &Named) -> bool {
+fn is_a_name(text: &str, title: &str, found: &TitleMention) -> bool {
     let written = &text[found.at.clone()];
-    let parted = |mark: &str| written.contains(mark) && !title.contains(mark);
-    if [".", ",", ";", ":", "!", "?", "\n\n"].into_iter().any(parted) {
+    let separated = |mark: &str| written.contains(mark) && !title.contains(mark);
+    if [".", ",", ";", ":", "!", "?", "\n\n"].into_iter().any(separated) {
         return false;
     }
     let plain = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase();

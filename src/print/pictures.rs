@@ -4,7 +4,7 @@ use serde::Serialize;
 use typst::foundations::Bytes;
 
 use super::{Photo, Photos};
-use crate::drawing::{self, Colours, Picture};
+use crate::drawing::{self, Colors, Picture};
 use crate::outputs::Shot;
 
 /// The pictures that a sheet shows.
@@ -29,11 +29,11 @@ pub(super) struct Drawn {
 }
 
 impl Sketch {
-    pub(super) fn of(picture: &Picture, colours: Colours) -> Sketch {
+    pub(super) fn of(picture: &Picture, colors: Colors) -> Sketch {
         // As exact as the drawing itself.
         let tenth = |value: f64| (value * 10.0).round() / 10.0;
         let drawn = Drawn { width: tenth(picture.width), height: tenth(picture.height) };
-        Sketch { svg: Bytes::from_string(drawing::svg(picture, colours, None)), drawn }
+        Sketch { svg: Bytes::from_string(drawing::svg(picture, colors, None)), drawn }
     }
 }
 

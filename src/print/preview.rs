@@ -10,7 +10,7 @@ use typst_render::RenderOptions;
 
 use super::pictures::{Drawn, Pictures, Sketch};
 use super::{Manuscript, Places, Press, SheetError};
-use crate::drawing::{Colours, Picture};
+use crate::drawing::{Colors, Picture};
 use crate::model::source::Span;
 use crate::model::vocabulary::{Component, Vocabulary};
 use crate::model::week::Week;
@@ -30,13 +30,13 @@ struct Preview {
     number_line: String,
     title: String,
     components: Vec<&'static str>,
-    figures: Vec<Standing>,
+    figures: Vec<PosedFigure>,
 }
 
 /// The last pose of an exercise, in a row with the others on one floor. Lengths are hundredths of the stature of the
 /// person in it.
 #[derive(Serialize)]
-struct Standing {
+struct PosedFigure {
     component: &'static str,
     picture: String,
     drawn: Drawn,
@@ -58,9 +58,9 @@ impl Press<'_> {
             .filter_map(|(_, exercise)| {
                 let drawing = exercise.figures.iter().find_map(|figure| figure.drawing())?;
                 let finish = Picture::finish(&Scene::of(drawing));
-                let (picture, drawn) = pictures.drawing(&Sketch::of(&finish, Colours::Theme));
+                let (picture, drawn) = pictures.drawing(&Sketch::of(&finish, Colors::Theme));
                 let component = exercise.component.value.word();
-                Some(Standing { component, picture, drawn, below_floor: finish.below_floor() })
+                Some(PosedFigure { component, picture, drawn, below_floor: finish.below_floor() })
             })
             .collect();
         let preview = Preview {
@@ -107,12 +107,12 @@ impl Press<'_> {
         if (drawn.width(), drawn.height()) != (WIDTH, HEIGHT) {
             return Err(wrong("has a page of another size than asked for"));
         }
-        // Nothing of it is see-through, so that the colours are what they are.
-        let colours: Vec<u8> =
+        // Nothing of it is see-through, so that the colors are what they are.
+        let colors: Vec<u8> =
             drawn.data().chunks_exact(4).flat_map(|pixel| [pixel[0], pixel[1], pixel[2]]).collect();
         let mut png = Vec::new();
         PngEncoder::new(&mut png)
-            .write_image(&colours, WIDTH, HEIGHT, image::ExtendedColorType::Rgb8)
+            .write_image(&colors, WIDTH, HEIGHT, image::ExtendedColorType::Rgb8)
             .map_err(|e| SheetError::new(e.to_string()))?;
         Ok(png)
     }

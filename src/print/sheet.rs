@@ -9,9 +9,9 @@ use super::prose::Piece;
 use crate::outputs::blocks::caution::CautionBlock;
 use crate::outputs::blocks::component::ComponentBlock;
 use crate::outputs::blocks::exercise::ExerciseBlock;
-use crate::outputs::blocks::part::GlanceBlock;
 use crate::outputs::blocks::person::PersonBlock;
 use crate::outputs::blocks::practice::Spread;
+use crate::outputs::blocks::used::GlanceBlock;
 use crate::outputs::blocks::way::WayBlock;
 use crate::outputs::blocks::week::WeekBlock;
 

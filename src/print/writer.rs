@@ -5,14 +5,14 @@ use super::places::{Place, Places};
 use super::prose::{Piece, Setting, Sheet, set, set_section};
 use super::sheet::{Common, Figure, Line, Placed};
 use super::{Order, Press, Subject};
-use crate::drawing::{Colours, Picture};
+use crate::drawing::{Colors, Picture};
 use crate::model::prose::{Block, Citation, Prose, Section};
 use crate::model::source::{Span, Spanned};
 use crate::model::vocabulary::Paper;
 use crate::outputs::address::media_of;
 use crate::outputs::blocks::figure::{FigureBlock, ShowsBlock};
 use crate::outputs::blocks::needs::needs;
-use crate::outputs::blocks::part::Part;
+use crate::outputs::blocks::used::UsedExercise;
 use crate::outputs::{Address, Shot};
 use crate::reckon::figure::Scene;
 
@@ -54,12 +54,12 @@ impl<'p, 'm> Writer<'p, 'm> {
 
     /// The exercises of the sheet, or the forms of them that were chosen for a person and that her days have room
     /// for, each once.
-    pub(super) fn parts(&self) -> Vec<Part<'p, 'm>> {
+    pub(super) fn exercises(&self) -> Vec<UsedExercise<'p, 'm>> {
         let model = self.press.model;
         match (&self.order.person, &self.order.subject) {
-            (Some(person), subject) => Part::of_person(person.shown(), subject.week(), model),
-            (None, Subject::Week(_, week)) => Part::of_week(model, week),
-            (None, Subject::Exercises(list)) => Part::of_each(list),
+            (Some(person), subject) => UsedExercise::of_person(person.shown(), subject.week(), model),
+            (None, Subject::Week(_, week)) => UsedExercise::of_week(model, week),
+            (None, Subject::Exercises(list)) => UsedExercise::of_each(list),
         }
     }
 
@@ -77,8 +77,8 @@ impl<'p, 'm> Writer<'p, 'm> {
     }
 
     /// What the exercises need, each thing once, in their order.
-    pub(super) fn needs(&mut self, parts: &[Part<'_, 'm>]) -> Vec<Line> {
-        let needs = needs(parts.iter().map(Part::form), self.press.say());
+    pub(super) fn needs(&mut self, exercises: &[UsedExercise<'_, 'm>]) -> Vec<Line> {
+        let needs = needs(exercises.iter().map(UsedExercise::form), self.press.say());
         needs.iter().map(|need| self.need(need)).collect()
     }
 
@@ -91,7 +91,7 @@ impl<'p, 'm> Writer<'p, 'm> {
         let (picture, drawn, labels) = match figure.shows {
             ShowsBlock::Photo(photo) => (self.photo(&Shot::of(photo))?, None, Vec::new()),
             ShowsBlock::Drawing(drawing) => {
-                let draw = || Sketch::of(&Picture::of(&Scene::of(drawing)).fitted(SPACE), Colours::Paper);
+                let draw = || Sketch::of(&Picture::of(&Scene::of(drawing)).fitted(SPACE), Colors::Paper);
                 let (file, drawn) = self.pictures.drawing(&self.press.drawings.get(drawing.span, draw));
                 (file, Some(drawn), drawing.labels.iter().map(|label| self.line(&label.text)).collect())
             }

@@ -1,4 +1,4 @@
-//! The lines of a finding as HTML: numbered, the place marked, the author's markup in colours.
+//! The lines of a finding as HTML: numbered, the place marked, the author's markup in colors.
 
 use std::ops::Range;
 use std::sync::LazyLock;
@@ -130,7 +130,7 @@ fn add(
         match parsed.and_then(|parser| parser.parse_line(line, &SYNTAXES).ok()) {
             Some(changes) => {
                 for (part, change) in ScopeRegionIterator::new(&changes, line) {
-                    // A grammar that closes what it never opened leaves the colours as they are.
+                    // A grammar that closes what it never opened leaves the colors as they are.
                     let _ = stack.apply(change);
                     if !part.is_empty() {
                         pieces.push((start..start + part.len(), kind(&stack)));
@@ -187,7 +187,7 @@ mod tests {
     }
 
     #[test]
-    fn fields_and_prose_have_the_colours_of_their_own_markup() {
+    fn fields_and_prose_have_the_colors_of_their_own_markup() {
         let fields = excerpt("reps");
         assert!(fields.contains("<mark><span class=\"proof-name\">reps</span></mark>"), "{fields}");
         assert!(fields.contains("<span class=\"proof-value\">10</span>"), "{fields}");

@@ -22,7 +22,7 @@ use tokio::sync::oneshot;
 
 use crate::review::Review;
 pub use server::Reply;
-pub use shown::{Change, Shown};
+pub use shown::{Refresh, Shown};
 pub use watch::Watching;
 
 /// What the preview has to answer.

@@ -39,7 +39,7 @@ const PIECE: u64 = 256 * 1024;
 
 /// The bytes that a player asks for: from, and to where it said so. Both are part of it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-struct Part {
+struct ByteRange {
     from: u64,
     to: Option<u64>,
 }
@@ -233,7 +233,7 @@ fn media(path: &str, file: File, whole: u64, request: &Parts) -> Response {
     let head = request.method == Method::HEAD;
     // A range is a matter of GET alone (RFC 9110, 14.2).
     let range = request.headers.get(header::RANGE).filter(|_| !head);
-    let asked = range.and_then(|range| Part::read(range.to_str().ok()?));
+    let asked = range.and_then(|range| ByteRange::read(range.to_str().ok()?));
     let part = asked.map(|part| part.of(whole));
     if part == Some(None) {
         let range = format!("bytes */{whole}");
@@ -313,14 +313,14 @@ fn kind(path: &str) -> &'static str {
     }
 }
 
-impl Part {
+impl ByteRange {
     /// A header such as `bytes=0-` (RFC 9110, 14.1.2). What is no single range from a first byte is none: the whole
     /// file is a right answer to it.
-    fn read(header: &str) -> Option<Part> {
+    fn read(header: &str) -> Option<ByteRange> {
         let (from, to) = header.strip_prefix("bytes=")?.split_once('-')?;
         let from = position(from)?;
         let to = if to.is_empty() { None } else { Some(position(to)?) };
-        to.is_none_or(|to| from <= to).then_some(Part { from, to })
+        to.is_none_or(|to| from <= to).then_some(ByteRange { from, to })
     }
 
     /// The bytes that it means of a file of `whole` bytes; none where it begins after the last of them.
@@ -346,16 +346,16 @@ mod tests {
 
     #[test]
     fn a_range_is_read_as_players_write_it() {
-        assert_eq!(Part::read("bytes=0-"), Some(Part { from: 0, to: None }));
-        assert_eq!(Part::read("bytes=5-9"), Some(Part { from: 5, to: Some(9) }));
+        assert_eq!(ByteRange::read("bytes=0-"), Some(ByteRange { from: 0, to: None }));
+        assert_eq!(ByteRange::read("bytes=5-9"), Some(ByteRange { from: 5, to: Some(9) }));
         for other in ["bytes=9-5", "bytes=-5", "bytes=0-1,4-5", "lines=0-1", "bytes=a-", "bytes=+0-"] {
-            assert_eq!(Part::read(other), None, "{other}");
+            assert_eq!(ByteRange::read(other), None, "{other}");
         }
     }
 
     #[test]
     fn a_range_ends_with_the_file_however_large_its_numbers() {
-        let of = |header: &str, whole| Part::read(header).unwrap().of(whole);
+        let of = |header: &str, whole| ByteRange::read(header).unwrap().of(whole);
         for to in ["", "9", "10", "18446744073709551615", "99999999999999999999999999"] {
             assert_eq!(of(&format!("bytes=4-{to}"), 10), Some(4..10), "{to}");
         }

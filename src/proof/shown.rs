@@ -28,7 +28,7 @@ pub(super) struct Marks {
 
 /// What one page is told.
 #[derive(Serialize)]
-struct Told<'a> {
+struct PageMarks<'a> {
     page: Option<&'a str>,
     looks: u64,
     scripts: u64,
@@ -37,7 +37,7 @@ struct Told<'a> {
 
 /// What has changed beside pages.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Change {
+pub enum Refresh {
     /// Style sheets, fonts or photos.
     Looks,
     Scripts,
@@ -79,13 +79,13 @@ impl Shown {
     }
 
     /// Tells every open page.
-    pub fn tell(&self, changes: &[Change]) {
+    pub fn tell(&self, changes: &[Refresh]) {
         self.marks.send_modify(|marks| {
             for change in changes {
                 match change {
-                    Change::Looks => marks.looks += 1,
-                    Change::Scripts => marks.scripts += 1,
-                    Change::Review => marks.review += 1,
+                    Refresh::Looks => marks.looks += 1,
+                    Refresh::Scripts => marks.scripts += 1,
+                    Refresh::Review => marks.review += 1,
                 }
             }
         });
@@ -110,7 +110,7 @@ impl Marks {
     /// What the page at this path is told, as JSON.
     pub(super) fn told(&self, path: &str) -> String {
         let page = self.pages.get(path).map(String::as_str);
-        let told = Told { page, looks: self.looks, scripts: self.scripts, review: self.review };
+        let told = PageMarks { page, looks: self.looks, scripts: self.scripts, review: self.review };
         serde_json::to_string(&told).unwrap_or_default()
     }
 }

@@ -24,19 +24,19 @@ pub(super) struct Manifest {
     #[serde(with = "hex")]
     fingerprint: Hash,
     /// Each file but the manifest itself, by its path relative to the output folder, with `/`.
-    pub(super) files: BTreeMap<String, Made>,
+    pub(super) files: BTreeMap<String, FileDigest>,
 }
 
 /// One published file.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-pub(super) struct Made {
+pub(super) struct FileDigest {
     #[serde(with = "hex")]
     pub(super) blake3: Hash,
     pub(super) bytes: u64,
 }
 
 impl Manifest {
-    pub(super) fn new(fingerprint: &Hash, files: BTreeMap<String, Made>) -> Self {
+    pub(super) fn new(fingerprint: &Hash, files: BTreeMap<String, FileDigest>) -> Self {
         Self {
             note: "steadyleaf made this folder and replaces it as a whole: keep your own files elsewhere"
                 .to_owned(),
@@ -61,7 +61,7 @@ impl Manifest {
     }
 }
 
-impl Made {
+impl FileDigest {
     pub(super) fn of(bytes: &[u8]) -> Self {
         Self { blake3: blake3::hash(bytes), bytes: bytes.len() as u64 }
     }

@@ -47,4 +47,4 @@ pub use private::{write_open, write_private};
 pub use replace::Replacement;
 pub use shelf::{Shelf, open};
 pub use staging::{Left, Published, Staging};
-pub use store::{Kept, Store};
+pub use store::{Store, StoredSheet};

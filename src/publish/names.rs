@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use blake3::Hash;
 
 use super::error::Problem;
-use super::manifest::{MANIFEST, Made, STAGED};
+use super::manifest::{FileDigest, MANIFEST, STAGED};
 
 /// The names taken so far, folders and files, by their lower-case form.
 #[derive(Debug, Default)]
@@ -15,12 +15,12 @@ pub(super) struct Names(BTreeMap<String, Name>);
 struct Name {
     spelling: String,
     /// `None` for a folder.
-    file: Option<Made>,
+    file: Option<FileDigest>,
 }
 
 impl Names {
     /// Takes `path` for a file. Returns the folders above it that are new, outermost first.
-    pub(super) fn take(&mut self, path: &str, made: Made) -> Result<Vec<String>, Problem> {
+    pub(super) fn take(&mut self, path: &str, made: FileDigest) -> Result<Vec<String>, Problem> {
         check(path)?;
         let mut new_folders = Vec::new();
         for (end, _) in path.match_indices('/') {
@@ -41,7 +41,7 @@ impl Names {
         Ok(new_folders)
     }
 
-    fn add(&mut self, spelling: &str, file: Option<Made>) {
+    fn add(&mut self, spelling: &str, file: Option<FileDigest>) {
         let spelling = spelling.to_owned();
         self.0.insert(spelling.to_lowercase(), Name { spelling, file });
     }
@@ -52,7 +52,7 @@ impl Names {
     }
 
     /// The files, by their paths.
-    pub(super) fn into_files(self) -> BTreeMap<String, Made> {
+    pub(super) fn into_files(self) -> BTreeMap<String, FileDigest> {
         self.0.into_values().filter_map(|name| Some((name.spelling, name.file?))).collect()
     }
 }

@@ -9,7 +9,7 @@ use blake3::Hash;
 use rayon::prelude::*;
 
 use super::error::{Problem, PublishError};
-use super::manifest::{Made, Manifest};
+use super::manifest::{FileDigest, Manifest};
 use super::owner::{Droppings, Ready, inspect, inspect_left};
 use super::places::Places;
 use super::record::{Lies, SiteRecord};
@@ -137,10 +137,10 @@ impl Shelf {
 
 impl Places {
     /// True when the published file has the bytes it was made with. A file that cannot be read is made again.
-    pub(super) fn has(&self, path: &str, made: &Made) -> bool {
+    pub(super) fn has(&self, path: &str, made: &FileDigest) -> bool {
         let path = self.ready.join(path);
         let same_length =
             fs::symlink_metadata(&path).is_ok_and(|found| found.is_file() && found.len() == made.bytes);
-        same_length && Made::of_file(&path).is_ok_and(|found| found == *made)
+        same_length && FileDigest::of_file(&path).is_ok_and(|found| found == *made)
     }
 }

@@ -11,7 +11,7 @@ use std::sync::{Mutex, PoisonError};
 use blake3::Hash;
 
 use super::error::{Problem, PublishError};
-use super::manifest::{MANIFEST, Made, Manifest, STAGED};
+use super::manifest::{FileDigest, MANIFEST, Manifest, STAGED};
 use super::names::Names;
 use super::owner::{Droppings, inspect, inspect_left};
 use super::record::{Lies, SiteRecord};
@@ -73,17 +73,17 @@ impl Staging {
     /// Adds one file, from any thread. `path` is relative to the output folder, with `/`. A file that is published with
     /// the same bytes is linked, or written again where links are not possible.
     pub fn put(&self, path: &str, bytes: &[u8]) -> Result<(), PublishError> {
-        self.add(path, Made::of(bytes), |mut staged| staged.write_all(bytes))
+        self.add(path, FileDigest::of(bytes), |mut staged| staged.write_all(bytes))
     }
 
     /// Adds a copy of a file, as [`Staging::put`] does, without reading all of it into memory.
     pub fn put_file(&self, path: &str, source: &Path) -> Result<(), PublishError> {
-        let read = || -> io::Result<(Made, File)> {
+        let read = || -> io::Result<(FileDigest, File)> {
             // Whoever opens a pipe may wait for ever.
             if !fs::metadata(source)?.is_file() {
                 return Err(io::Error::other("it is a pipe, a device or a folder, and no file"));
             }
-            Ok((Made::of_file(source)?, File::open(source)?))
+            Ok((FileDigest::of_file(source)?, File::open(source)?))
         };
         let (made, mut from) = read().map_err(|error| {
             self.failed.store(true, Ordering::Relaxed);
@@ -95,7 +95,7 @@ impl Staging {
     fn add(
         &self,
         path: &str,
-        made: Made,
+        made: FileDigest,
         write: impl FnOnce(File) -> io::Result<()>,
     ) -> Result<(), PublishError> {
         let added = self.try_add(path, made, write);
@@ -108,7 +108,7 @@ impl Staging {
     fn try_add(
         &self,
         path: &str,
-        made: Made,
+        made: FileDigest,
         write: impl FnOnce(File) -> io::Result<()>,
     ) -> Result<(), PublishError> {
         let places = &self.shelf.places;
@@ -125,14 +125,14 @@ impl Staging {
         Ok(())
     }
 
-    fn was_published(&self, path: &str, made: &Made) -> bool {
+    fn was_published(&self, path: &str, made: &FileDigest) -> bool {
         let published = self.shelf.published.as_ref();
         published.is_some_and(|manifest| manifest.files.get(path) == Some(made))
     }
 
     /// Makes each folder once, under the lock, so that it is there for whoever comes next. Nothing is on the disk before
     /// it is on the list.
-    fn take_name(&self, path: &str, made: Made) -> Result<(), Problem> {
+    fn take_name(&self, path: &str, made: FileDigest) -> Result<(), Problem> {
         let mut names = self.names.lock().unwrap_or_else(PoisonError::into_inner);
         let folders = names.take(path, made)?;
         if let Some(mut list) = self.list.as_ref() {
@@ -154,7 +154,7 @@ impl Staging {
     /// does not lie as it was left: make it again.
     pub fn keep(&self, paths: &[String]) -> Result<bool, PublishError> {
         let Some(published) = &self.shelf.published else { return Ok(false) };
-        let made: Option<Vec<Made>> = paths
+        let made: Option<Vec<FileDigest>> = paths
             .iter()
             .map(|path| published.files.get(path).copied().filter(|_| self.shelf.lies(path)))
             .collect();
@@ -166,7 +166,7 @@ impl Staging {
         Ok(true)
     }
 
-    fn add_from(&self, path: &str, made: Made, from: &Path) -> Result<(), PublishError> {
+    fn add_from(&self, path: &str, made: FileDigest, from: &Path) -> Result<(), PublishError> {
         let added = self.take_name(path, made).and_then(|()| {
             let staged = self.shelf.places.new.join(path);
             fs::hard_link(from, &staged)

@@ -31,7 +31,7 @@ pub struct Store {
 
 /// A sheet out of the store.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Kept {
+pub struct StoredSheet {
     /// How many pages it has.
     pub pages: u32,
     /// The sheet as it was made.
@@ -49,7 +49,7 @@ impl Shelf {
 
 impl Store {
     /// The sheet made from exactly these inputs, if a whole and unharmed one is kept. From any thread.
-    pub fn get(&self, key: &Hash) -> Option<Kept> {
+    pub fn get(&self, key: &Hash) -> Option<StoredSheet> {
         let path = self.name(key);
         if !(is_own_folder(&self.folder) && is_own_file(&path)) {
             return None;
@@ -212,11 +212,11 @@ fn head(key: &Hash, pages: u32, pdf: &[u8]) -> Vec<u8> {
 }
 
 /// The sheet in a file, if each byte of the file is as it was written for this key.
-fn unseal(mut file: Vec<u8>, key: &Hash) -> Option<Kept> {
+fn unseal(mut file: Vec<u8>, key: &Hash) -> Option<StoredSheet> {
     if file.len() < HEAD {
         return None;
     }
     let pdf = file.split_off(HEAD);
     let pages = u32::from_le_bytes(*file.last_chunk()?);
-    (file == head(key, pages, &pdf)).then_some(Kept { pages, pdf })
+    (file == head(key, pages, &pdf)).then_some(StoredSheet { pages, pdf })
 }

@@ -119,13 +119,13 @@ impl Practice {
     }
 
     /// Work, rest and changes of side.
-    pub fn practising(&self) -> Between {
+    pub fn practicing(&self) -> Between {
         self.exercising() + self.rest
     }
 
     /// All the time it takes, the way into it included.
     pub fn whole(&self) -> Between {
-        self.practising() + self.transition
+        self.practicing() + self.transition
     }
 
     /// The same figure for a week: for instance `practice.a_week(practice.reps)`.

@@ -17,7 +17,7 @@ pub struct Ladders<'m> {
     graph: DiGraphMap<&'m str, Link>,
     ladders: Vec<Ladder<'m>>,
     /// The ladder and the rung of each exercise that stands on one.
-    places: BTreeMap<&'m str, Standing>,
+    places: BTreeMap<&'m str, RungPosition>,
 }
 
 /// A link between two exercises, and where the author wrote it.
@@ -38,7 +38,7 @@ pub struct Ladder<'m> {
 
 /// Where an exercise stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-struct Standing {
+struct RungPosition {
     ladder: usize,
     /// From 0.
     rung: usize,
@@ -78,7 +78,7 @@ impl<'m> Ladders<'m> {
                     ladder.rungs.resize(rung + 1, Vec::new());
                 }
                 ladder.rungs[rung].push(id);
-                places.insert(id, Standing { ladder: ladders.len(), rung });
+                places.insert(id, RungPosition { ladder: ladders.len(), rung });
             }
             ladders.push(ladder);
         }
@@ -105,15 +105,15 @@ impl<'m> Ladders<'m> {
 
     /// The exercises one rung down, in order of their ids.
     pub fn easier(&self, id: &str) -> Vec<&'m str> {
-        self.neighbours(id, Direction::Incoming)
+        self.neighbors(id, Direction::Incoming)
     }
 
     /// The exercises one rung up, in order of their ids.
     pub fn harder(&self, id: &str) -> Vec<&'m str> {
-        self.neighbours(id, Direction::Outgoing)
+        self.neighbors(id, Direction::Outgoing)
     }
 
-    fn neighbours(&self, id: &str, direction: Direction) -> Vec<&'m str> {
+    fn neighbors(&self, id: &str, direction: Direction) -> Vec<&'m str> {
         note(|| Read::Ladder(id.to_string()));
         let Some((&id, _)) = self.places.get_key_value(id) else { return Vec::new() };
         let mut list: Vec<&str> = self.graph.neighbors_directed(id, direction).collect();

@@ -4,7 +4,7 @@ use crate::model::captions::{Captions, Cue};
 
 /// What is said in one chapter.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Part {
+pub struct TranscriptSection {
     /// Which of the chapters; none for what is said before the first of them.
     pub chapter: Option<usize>,
     pub paragraphs: Vec<Paragraph>,
@@ -20,25 +20,25 @@ pub struct Paragraph {
     pub text: String,
 }
 
-/// A silence that parts two thoughts, in milliseconds. A gap between captions is seen as one from a second
+/// A silence between two thoughts, in milliseconds. A gap between captions is seen as one from a second
 /// on, better a second and a half (BBC Subtitle Guidelines 1.2.3, 2024, on gaps); that a thought ends there is
 /// common practice, no source.
 const PAUSE: u64 = 1500;
 
 /// How many letters a paragraph may have before the next end of a sentence ends it too: without any pause a
-/// speaker's words would be one grey block. Common practice, no source.
+/// speaker's words would be one gray block. Common practice, no source.
 const LONG: usize = 400;
 
 /// The transcript of a caption file. `chapters` are the seconds at which they start, in order; captions belong
 /// to the chapter in which most of their time is.
-pub fn of(captions: &Captions, chapters: &[u32]) -> Vec<Part> {
-    let mut parts: Vec<Part> = Vec::new();
+pub fn of(captions: &Captions, chapters: &[u32]) -> Vec<TranscriptSection> {
+    let mut parts: Vec<TranscriptSection> = Vec::new();
     let mut before: Option<&Cue> = None;
     for cue in &captions.cues {
         let middle = cue.start + cue.length() / 2;
         let chapter = chapters.iter().rposition(|start| u64::from(*start) * 1000 <= middle);
         if parts.last().is_none_or(|part| part.chapter != chapter) {
-            parts.push(Part { chapter, paragraphs: Vec::new() });
+            parts.push(TranscriptSection { chapter, paragraphs: Vec::new() });
             before = None;
         }
         let Some(part) = parts.last_mut() else { continue };

@@ -3,7 +3,7 @@
 
 use rayon::prelude::*;
 
-use super::kept::ByEntry;
+use super::cache::ByEntry;
 use super::rule::{FigureCheck, Rule};
 use super::{Awaited, Case, Sink, rules};
 use crate::model::exercise::Exercise;
@@ -101,8 +101,8 @@ pub(super) fn movement(joint: Joint, sides: &[Option<Side>], motion: Motion) -> 
     }
 }
 
-/// Fractions of stature as centimetres of the person drawn.
-pub(super) fn centimetres(length: f64) -> i64 {
+/// Fractions of stature as centimeters of the person drawn.
+pub(super) fn centimeters(length: f64) -> i64 {
     (length * STATURE_CM).round() as i64
 }
 

@@ -13,7 +13,7 @@ use crate::text::words::{is, is_one_of, words_in};
 
 /// What a number counts.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Kind {
+pub(super) enum MentionKind {
     Reps,
     Sets,
     /// Days a week.
@@ -27,7 +27,7 @@ pub(super) enum Kind {
 /// A number of a dose in a text, from low to high; times in milliseconds.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Mention {
-    pub(super) kind: Kind,
+    pub(super) kind: MentionKind,
     pub(super) low: u32,
     pub(super) high: u32,
     pub(super) place: Range<usize>,
@@ -104,7 +104,7 @@ impl<'w> Reader<'w> {
     /// The numbers of a dose in a text, in its order.
     pub(super) fn mentions(&self, text: &str) -> Vec<Mention> {
         let mut found = Vec::new();
-        // Most texts count nothing, and need not be parted into words.
+        // Most texts count nothing, and need not be split into words.
         let units = self.units.all_in(text);
         if units.is_empty() {
             return found;
@@ -167,15 +167,15 @@ fn mention(words: &[Word<'_>], at: usize, language: &Language<'_>) -> Option<(Me
         })
     };
     let (kind, each) = if unit.is(&language.reps) {
-        (Kind::Reps, 1)
+        (MentionKind::Reps, 1)
     } else if unit.is(&language.times) && follows(&language.weekly) {
-        (Kind::Days, 1)
+        (MentionKind::Days, 1)
     } else if unit.is(&language.times) && !follows(&language.other_times) {
-        (Kind::Reps, 1)
+        (MentionKind::Reps, 1)
     } else if unit.is(&language.sets) {
-        (Kind::Sets, 1)
+        (MentionKind::Sets, 1)
     } else if unit.is(&language.days) && follows(&language.weekly) {
-        (Kind::Days, 1)
+        (MentionKind::Days, 1)
     } else if unit.is(&language.seconds) {
         (timed(before, language)?, 1_000)
     } else if unit.is(&language.minutes) {
@@ -195,14 +195,14 @@ fn mention(words: &[Word<'_>], at: usize, language: &Language<'_>) -> Option<(Me
 }
 
 /// What a time is for: what the last word for holding or resting before it says, or that something lasts so long.
-fn timed(before: &[Word<'_>], language: &Language<'_>) -> Option<Kind> {
+fn timed(before: &[Word<'_>], language: &Language<'_>) -> Option<MentionKind> {
     let said = before.iter().rev().find_map(|word| {
-        let kinds = [(&language.hold, Kind::Hold), (&language.rest, Kind::Rest)];
+        let kinds = [(&language.hold, MentionKind::Hold), (&language.rest, MentionKind::Rest)];
         kinds.into_iter().find(|(list, _)| word.is(list)).map(|(_, kind)| kind)
     });
     let lasts = before.last().is_some_and(|word| word.is(&language.lasting));
     let in_passing = before.iter().any(|word| word.is(&language.moments));
-    said.or_else(|| (lasts && !in_passing).then_some(Kind::Lasting))
+    said.or_else(|| (lasts && !in_passing).then_some(MentionKind::Lasting))
 }
 
 /// A number, or both ends of one such as "8-12".
@@ -224,7 +224,7 @@ mod tests {
     use crate::model::words::Lists;
     use crate::review::testing::words_of;
 
-    fn found(text: &str, language: &str) -> Vec<(Kind, u32, u32)> {
+    fn found(text: &str, language: &str) -> Vec<(MentionKind, u32, u32)> {
         let words = words_of(language);
         let reader = Reader::of(&words).unwrap();
         reader.mentions(text).into_iter().map(|m| (m.kind, m.low, m.high)).collect()
@@ -232,7 +232,7 @@ mod tests {
 
     #[test]
     fn numbers_of_a_dose_are_read_in_digits_and_in_words() {
-        use Kind::{Days, Hold, Reps, Rest, Sets};
+        use MentionKind::{Days, Hold, Reps, Rest, Sets};
         for (text, expected) in [
             ("Do it 10 times.", vec![(Reps, 10, 10)]),
             ("Do eight to twelve slow repetitions.", vec![(Reps, 8, 12)]),

@@ -2,12 +2,12 @@
 //! Never writes, never changes the model.
 
 mod aims;
+mod cache;
 mod captions;
 mod doses;
 pub mod exceptions;
 mod figures;
 mod grammar;
-mod kept;
 mod mentions;
 pub(crate) mod named;
 pub mod report;
@@ -35,8 +35,6 @@ use crate::reckon::ladder::Ladders;
 use crate::workspace::layout;
 use exceptions::Exception;
 pub use figures::Drawn;
-use kept::ByEntry;
-pub use kept::Kept;
 use rule::{Check, Rule};
 
 /// What the rules look at.
@@ -76,7 +74,7 @@ impl Review {
             files.insert(week.file);
             files.extend(case.model.exercises_of(week).map(|(_, exercise)| exercise.file));
         }
-        let is_style = |file| layout::kind(&case.sources.get(file).name) == Some(layout::Kind::Style);
+        let is_style = |file| layout::kind(&case.sources.get(file).name) == Some(layout::FileKind::Style);
         let about = |f: &Finding| files.contains(&f.span.file) || is_style(f.span.file);
         self.findings.retain(about);
         self.exceptions.retain(|exception| about(&exception.finding));
@@ -85,7 +83,7 @@ impl Review {
 
 /// Runs every rule, beside what was found while reading, and settles levels and exceptions.
 pub fn review(case: &Case<'_>, found_while_reading: Vec<Finding>) -> Review {
-    look(case, found_while_reading, &mut Kept::default(), &|| true)
+    look(case, found_while_reading, &mut ReviewCache::default(), &|| true)
 }
 
 /// Says whether somebody still waits for a review. It is asked between entries and between rules, on every thread that
@@ -97,7 +95,7 @@ pub type Awaited<'w> = &'w (dyn Fn() -> bool + Sync);
 pub fn review_while(
     case: &Case<'_>,
     found_while_reading: Vec<Finding>,
-    kept: &mut Kept,
+    kept: &mut ReviewCache,
     awaited: Awaited<'_>,
 ) -> Option<Review> {
     let review = look(case, found_while_reading, kept, awaited);
@@ -105,10 +103,15 @@ pub fn review_while(
 }
 
 /// The findings of every rule that is come to while somebody waits for them.
-fn look(case: &Case<'_>, found_while_reading: Vec<Finding>, kept: &mut Kept, awaited: Awaited<'_>) -> Review {
+fn look(
+    case: &Case<'_>,
+    found_while_reading: Vec<Finding>,
+    kept: &mut ReviewCache,
+    awaited: Awaited<'_>,
+) -> Review {
     let mut findings = found_while_reading;
     findings.extend(check_settings(case));
-    let Kept { texts, figures } = kept;
+    let ReviewCache { texts, figures } = kept;
     // First, so that no rule places a figure once more for what it asks of a body.
     findings.extend(figures::review(case, figures, awaited));
     // Side by side: a rule on the whole model keeps one core busy, however long it takes.

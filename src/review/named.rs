@@ -30,7 +30,7 @@ fn goes_on_of_it(behind: &str, known: &TitleWords) -> bool {
 
 /// A title that a text names.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(crate) struct Named {
+pub(crate) struct TitleMention {
     pub(crate) at: Range<usize>,
     /// Which of the titles.
     pub(crate) title: usize,
@@ -65,7 +65,7 @@ impl<'w> Titles<'w> {
     }
 
     /// Where titles are named, and which, in the order of the text. An article inside a name is none of its words.
-    pub(crate) fn named(&self, text: &str) -> Vec<Named> {
+    pub(crate) fn named(&self, text: &str) -> Vec<TitleMention> {
         let mut places: Vec<Range<usize>> = Vec::new();
         let mut written: Vec<String> = Vec::new();
         let mut behind_article: Vec<bool> = Vec::new();
@@ -102,7 +102,7 @@ impl<'w> Titles<'w> {
             match fits.max_by_key(|name| (name.words.len(), name.whole)) {
                 Some(name) => {
                     let count = name.words.len();
-                    found.push(Named {
+                    found.push(TitleMention {
                         at: places[at].start..places[at + count - 1].end,
                         title: name.title,
                         whole: name.whole,

@@ -18,7 +18,7 @@ use crate::model::vocabulary::Paper;
 use crate::model::words::Words;
 use crate::outputs::{self, Address, Output};
 use crate::pages::inspect::inspect;
-use crate::pages::{Made, Pages, TemplateError};
+use crate::pages::{Pages, Prepared, TemplateError};
 use crate::print::{Order, Person, Press, Subject, Unprinted, add_findings};
 use crate::workspace::theme::Theme;
 use crate::workspace::{self, Bytes, Texts, sample};
@@ -236,7 +236,7 @@ pub(crate) fn copies(id: &str, count: usize) -> Vec<(String, Vec<u8>)> {
 
 /// The pages of the sample without photos and sheets.
 fn plain_pages<'m>(case: &Case<'m>, theme: &Theme) -> Result<Pages<'m>, TemplateError> {
-    Pages::new(case.model, case.sources, case.words, theme, Made::default(), case.today, false)
+    Pages::new(case.model, case.sources, case.words, theme, Prepared::default(), case.today, false)
 }
 
 fn findings_of_pages(case: &Case<'_>) -> Vec<Finding> {

@@ -1,12 +1,12 @@
-//! The rules on texts: each entry's client-facing texts are parted into sentences and words once, and then
+//! The rules on texts: each entry's client-facing texts are split into sentences and words once, and then
 //! shown to every rule.
 
 use std::sync::LazyLock;
 
 use rayon::prelude::*;
 
+use super::cache::ByEntry;
 use super::grammar::{self, Roles, Step};
-use super::kept::ByEntry;
 use super::rule::{Check, Rule};
 use super::{Awaited, Case, Sink, rules};
 use crate::model::finding::Finding;

@@ -27,7 +27,7 @@ struct Finder {
 
 /// A phrase in a text.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Found {
+pub struct PhraseMatch {
     pub at: Range<usize>,
     /// Which one of the list.
     pub phrase: usize,
@@ -46,15 +46,15 @@ impl Phrases {
 
     /// Every phrase in a text, by where it begins. Of those that begin at one word the longest comes first, and of the
     /// same words the one that stands first in the list.
-    pub fn all_in(&self, text: &str) -> Vec<Found> {
+    pub fn all_in(&self, text: &str) -> Vec<PhraseMatch> {
         let Some(finder) = self.finder.get_or_init(|| Finder::of(&self.list)) else { return Vec::new() };
         let folded = Folded::of(text);
         let whole = |at: &Range<usize>| is_edge(&folded.text, at.start) && is_edge(&folded.text, at.end);
-        let mut found: Vec<Found> = finder
+        let mut found: Vec<PhraseMatch> = finder
             .automaton
             .find_overlapping_iter(&folded.text)
             .filter(|hit| whole(&hit.range()))
-            .map(|hit| Found {
+            .map(|hit| PhraseMatch {
                 at: folded.place(hit.start())..folded.place(hit.end()),
                 phrase: finder.phrases[hit.pattern().as_usize()],
             })
@@ -64,7 +64,7 @@ impl Phrases {
     }
 
     /// The longest phrase at each word at which one begins, in the order of the text.
-    pub fn longest_in(&self, text: &str) -> Vec<Found> {
+    pub fn longest_in(&self, text: &str) -> Vec<PhraseMatch> {
         let mut found = self.all_in(text);
         found.dedup_by_key(|found| found.at.start);
         found
@@ -125,7 +125,7 @@ mod tests {
     fn of_several_at_one_word_the_longest_is_told_and_of_a_list_without_words_none() {
         let terms = phrases(&["", "spine", "lumbar", "lumbar spine", "lumbar"]);
         let text = "Your *lumbar*\nspine, your LUMBAR muscles.";
-        let found = |found: Vec<Found>| -> Vec<(&str, usize)> {
+        let found = |found: Vec<PhraseMatch>| -> Vec<(&str, usize)> {
             found.into_iter().map(|f| (&text[f.at], f.phrase)).collect()
         };
         assert_eq!(found(terms.longest_in(text)), [("lumbar*\nspine", 3), ("spine", 1), ("LUMBAR", 2)]);
@@ -138,7 +138,7 @@ mod tests {
     }
 
     /// Every phrase at every word, one word after the other.
-    fn naive(list: &[String], text: &str) -> Vec<Found> {
+    fn naive(list: &[String], text: &str) -> Vec<PhraseMatch> {
         let places: Vec<Range<usize>> = words(text).collect();
         let mut found = Vec::new();
         for first in 0..places.len() {
@@ -151,7 +151,7 @@ mod tests {
                 let same = here.iter().zip(&of_phrase).all(|(at, word)| is(&text[at.clone()], word));
                 let one = here.windows(2).all(|two| text[two[0].end..two[1].start].chars().all(is_space));
                 if same && one {
-                    found.push(Found { at: here[0].start..here[here.len() - 1].end, phrase });
+                    found.push(PhraseMatch { at: here[0].start..here[here.len() - 1].end, phrase });
                 }
             }
         }

@@ -3,7 +3,7 @@
 
 use std::ops::Range;
 
-use super::phrases::{Found, Phrases};
+use super::phrases::{PhraseMatch, Phrases};
 use super::words::{Word, is, is_space, words};
 
 /// What a phrase tells that tells nothing: it keeps a shorter one with the same beginning from being found.
@@ -25,20 +25,20 @@ pub struct Telling {
 pub struct Tellings {
     list: Vec<Telling>,
     /// What stands before the first gap of each.
-    beginnings: Phrases,
+    prefixes: Phrases,
     /// What stands behind that.
-    rests: Vec<Vec<Part>>,
+    rests: Vec<Vec<Segment>>,
 }
 
 #[derive(Debug)]
-enum Part {
+enum Segment {
     Word(String),
     Gap,
 }
 
 /// A phrase that was found.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Told<'w> {
+pub struct TellingMatch<'w> {
     /// What it tells, as the list has it: several where the phrase stands in several lines.
     pub tells: Vec<&'w str>,
     /// Its first and its last word.
@@ -48,17 +48,17 @@ pub struct Told<'w> {
 
 impl Tellings {
     pub fn of(list: Vec<Telling>) -> Tellings {
-        let (mut beginnings, mut rests) = (Vec::new(), Vec::new());
+        let (mut prefixes, mut rests) = (Vec::new(), Vec::new());
         for Telling { phrase, .. } in &list {
             let mut parts = phrase.split('…');
-            beginnings.push(parts.next().unwrap_or_default().to_string());
+            prefixes.push(parts.next().unwrap_or_default().to_string());
             let behind_gap = |part| {
-                let words = words(part).map(move |at: Range<usize>| Part::Word(part[at].to_string()));
-                std::iter::once(Part::Gap).chain(words)
+                let words = words(part).map(move |at: Range<usize>| Segment::Word(part[at].to_string()));
+                std::iter::once(Segment::Gap).chain(words)
             };
             rests.push(parts.flat_map(behind_gap).collect());
         }
-        Tellings { list, beginnings: Phrases::of(beginnings), rests }
+        Tellings { list, prefixes: Phrases::of(prefixes), rests }
     }
 
     pub fn list(&self) -> &[Telling] {
@@ -67,23 +67,23 @@ impl Tellings {
 
     /// What the phrases without a gap tell of the words of a text, by where they begin.
     pub fn all_in(&self, text: &str) -> impl Iterator<Item = (Range<usize>, &Telling)> {
-        let found = self.beginnings.all_in(text).into_iter();
+        let found = self.prefixes.all_in(text).into_iter();
         found.filter(|f| self.rests[f.phrase].is_empty()).map(|f| (f.at, &self.list[f.phrase]))
     }
 
     /// False when no phrase that tells what `seeks` looks for stands in a text; true says little, for what is behind the
     /// first gap of a phrase is not looked at.
     pub fn may_tell(&self, text: &str, seeks: impl Fn(&str) -> bool) -> bool {
-        self.beginnings.all_in(text).iter().any(|found| seeks(&self.list[found.phrase].tells))
+        self.prefixes.all_in(text).iter().any(|found| seeks(&self.list[found.phrase].tells))
     }
 
     /// The phrases among some words of a text, which follow one another, in their order. Where several begin at one word
     /// the longest is found, and none begins inside another.
-    pub fn told(&self, text: &str, words: &[Word]) -> Vec<Told<'_>> {
+    pub fn told(&self, text: &str, words: &[Word]) -> Vec<TellingMatch<'_>> {
         let (Some(first), Some(last)) = (words.first(), words.last()) else { return Vec::new() };
         let start = first.start as usize;
-        let mut found: Vec<Told<'_>> = Vec::new();
-        let begun = self.beginnings.all_in(&text[start..last.end as usize]);
+        let mut found: Vec<TellingMatch<'_>> = Vec::new();
+        let begun = self.prefixes.all_in(&text[start..last.end as usize]);
         for begun in begun.chunk_by(|one, other| one.at.start == other.at.start) {
             let from = words.partition_point(|word| (word.start as usize) < start + begun[0].at.start);
             if found.last().is_none_or(|told| told.to < from) {
@@ -94,7 +94,13 @@ impl Tellings {
     }
 
     /// The longest phrase of those that are begun at the word `from`.
-    fn longest(&self, begun: &[Found], text: &str, words: &[Word], from: usize) -> Option<Told<'_>> {
+    fn longest(
+        &self,
+        begun: &[PhraseMatch],
+        text: &str,
+        words: &[Word],
+        from: usize,
+    ) -> Option<TellingMatch<'_>> {
         let start = words.first()?.start as usize;
         let ends = begun.iter().filter_map(|found| {
             let at = words.partition_point(|word| (word.end as usize) < start + found.at.end);
@@ -112,11 +118,11 @@ impl Tellings {
                 tells.push(told);
             }
         }
-        Some(Told { tells, from, to })
+        Some(TellingMatch { tells, from, to })
     }
 }
 
-impl Told<'_> {
+impl TellingMatch<'_> {
     /// Where it stands in the text of these words.
     pub fn place(&self, words: &[Word]) -> Range<usize> {
         words[self.from].range().start..words[self.to].range().end
@@ -124,18 +130,18 @@ impl Told<'_> {
 }
 
 /// The last word of what these parts fit behind the word `at`, if they do.
-fn end(parts: &[Part], text: &str, words: &[Word], at: usize) -> Option<usize> {
+fn end(parts: &[Segment], text: &str, words: &[Word], at: usize) -> Option<usize> {
     let next = |at: usize| {
         let (here, next) = (words.get(at)?.range(), words.get(at + 1)?.range());
         text[here.end..next.start].chars().all(is_space).then_some(at + 1)
     };
     match parts {
         [] => Some(at),
-        [Part::Word(word), rest @ ..] => {
+        [Segment::Word(word), rest @ ..] => {
             let next = next(at)?;
             if is(&text[words[next].range()], word) { end(rest, text, words, next) } else { None }
         }
-        [Part::Gap, rest @ ..] => {
+        [Segment::Gap, rest @ ..] => {
             let mut last = at;
             for _ in 0..GAP {
                 last = next(last)?;
@@ -163,8 +169,9 @@ mod tests {
         let tellings = tellings(lines);
         let words: Vec<Word> = words_in(text, 0..text.len()).collect();
         let told = tellings.told(text, &words);
-        let sought =
-            |t: &Told<'_>| t.tells.iter().all(|tells| tellings.may_tell(text, |other| other == *tells));
+        let sought = |t: &TellingMatch<'_>| {
+            t.tells.iter().all(|tells| tellings.may_tell(text, |other| other == *tells))
+        };
         assert!(told.iter().all(sought), "{text}");
         told.iter().map(|t| format!("{}: {}", t.tells.join(" "), &text[t.place(&words)])).collect()
     }

@@ -2,7 +2,7 @@
 
 /// What a file is.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Kind {
+pub enum FileKind {
     Site,
     Exercise {
         id: String,
@@ -39,38 +39,38 @@ pub enum Kind {
 pub const PLACES: &str = "exercises/ID.md, pages/ID.md, series/ID/series.toml, series/ID/week-NN.md or references.bib below content/";
 
 /// What the file of that name is; `None` for media and everything that is not text of ours.
-pub fn kind(name: &str) -> Option<Kind> {
+pub fn kind(name: &str) -> Option<FileKind> {
     let parts: Vec<&str> = name.split('/').collect();
     let stem = |file: &str| file.strip_suffix(".md").map(str::to_string);
     Some(match parts.as_slice() {
-        ["site.toml"] => Kind::Site,
-        ["content", "references.bib"] => Kind::References,
+        ["site.toml"] => FileKind::Site,
+        ["content", "references.bib"] => FileKind::References,
         ["content", rest @ .., file] if is_captions(file) => {
-            Kind::Captions { name: rest.iter().chain([file]).copied().collect::<Vec<_>>().join("/") }
+            FileKind::Captions { name: rest.iter().chain([file]).copied().collect::<Vec<_>>().join("/") }
         }
         ["content", "media", ..] | ["content", "series", _, "captions", ..] => return None,
-        ["content", .., ".md"] => Kind::Stray { expected: "a name before .md, such as heel-drop.md" },
+        ["content", .., ".md"] => FileKind::Stray { expected: "a name before .md, such as heel-drop.md" },
         ["content", .., file] if is_loud(file) => {
-            Kind::Stray { expected: "a name that ends in small letters, such as heel-drop.md" }
+            FileKind::Stray { expected: "a name that ends in small letters, such as heel-drop.md" }
         }
         ["content", .., file]
             if TEXTS.iter().any(|end| file.ends_with(end)) && parts.iter().any(|part| is_reserved(part)) =>
         {
-            Kind::Stray {
+            FileKind::Stray {
                 expected: "another name: Windows keeps con, prn, aux, nul, com1 to com9 and lpt1 to lpt9 for itself",
             }
         }
-        ["content", "exercises", .., file] if file.ends_with(".md") => Kind::Exercise { id: stem(file)? },
-        ["content", "pages", .., file] if file.ends_with(".md") => Kind::Page { id: stem(file)? },
-        ["content", "series", id, "series.toml"] => Kind::Series { id: id.to_string() },
+        ["content", "exercises", .., file] if file.ends_with(".md") => FileKind::Exercise { id: stem(file)? },
+        ["content", "pages", .., file] if file.ends_with(".md") => FileKind::Page { id: stem(file)? },
+        ["content", "series", id, "series.toml"] => FileKind::Series { id: id.to_string() },
         ["content", "series", series, file] if is_week(file) => {
-            Kind::Week { series: series.to_string(), id: stem(file)? }
+            FileKind::Week { series: series.to_string(), id: stem(file)? }
         }
         ["content", .., file] if TEXTS.iter().any(|end| file.ends_with(end)) => {
-            Kind::Stray { expected: PLACES }
+            FileKind::Stray { expected: PLACES }
         }
-        ["themes", _, "style", .., file] if file.ends_with(".css") => Kind::Style,
-        ["content", .., file] => Kind::Aside { instead: meant(file)? },
+        ["themes", _, "style", .., file] if file.ends_with(".css") => FileKind::Style,
+        ["content", .., file] => FileKind::Aside { instead: meant(file)? },
         _ => return None,
     })
 }
@@ -143,7 +143,7 @@ mod tests {
     #[test]
     fn what_may_be_meant_as_an_entry_has_the_name_of_one() {
         let instead = |name: &str| match kind(name) {
-            Some(Kind::Aside { instead }) => Some(instead),
+            Some(FileKind::Aside { instead }) => Some(instead),
             _ => None,
         };
         for (name, expected) in [
@@ -172,34 +172,37 @@ mod tests {
             "content/series/aux/series.toml",
             "content/series/lpt9/week-01.md",
         ] {
-            assert!(matches!(kind(name), Some(Kind::Stray { .. })), "{name}");
+            assert!(matches!(kind(name), Some(FileKind::Stray { .. })), "{name}");
         }
         for name in ["content/exercises/console.md", "content/pages/com.md", "content/exercises/com10.md"] {
-            assert!(!matches!(kind(name), Some(Kind::Stray { .. })), "{name}");
+            assert!(!matches!(kind(name), Some(FileKind::Stray { .. })), "{name}");
         }
     }
 
     #[test]
     fn each_place_holds_its_own_kind() {
-        assert_eq!(kind("site.toml"), Some(Kind::Site));
-        assert_eq!(kind("content/exercises/heel-drop.md"), Some(Kind::Exercise { id: "heel-drop".into() }));
+        assert_eq!(kind("site.toml"), Some(FileKind::Site));
+        assert_eq!(
+            kind("content/exercises/heel-drop.md"),
+            Some(FileKind::Exercise { id: "heel-drop".into() })
+        );
         assert_eq!(
             kind("content/exercises/legs/heel-drop.md"),
-            Some(Kind::Exercise { id: "heel-drop".into() })
+            Some(FileKind::Exercise { id: "heel-drop".into() })
         );
         assert_eq!(
             kind("content/series/hill/week-07.md"),
-            Some(Kind::Week { series: "hill".into(), id: "week-07".into() })
+            Some(FileKind::Week { series: "hill".into(), id: "week-07".into() })
         );
         assert_eq!(kind("content/media/heel.jpg"), None);
-        assert_eq!(kind("themes/mine/style/own/text.css"), Some(Kind::Style));
+        assert_eq!(kind("themes/mine/style/own/text.css"), Some(FileKind::Style));
         assert_eq!(kind("themes/mine/pages/text.css"), None);
         let captions = "series/hill/captions/week-07.en.vtt";
-        assert_eq!(kind(&format!("content/{captions}")), Some(Kind::Captions { name: captions.into() }));
-        assert_eq!(kind("content/media/a.SRT"), Some(Kind::Captions { name: "media/a.SRT".into() }));
+        assert_eq!(kind(&format!("content/{captions}")), Some(FileKind::Captions { name: captions.into() }));
+        assert_eq!(kind("content/media/a.SRT"), Some(FileKind::Captions { name: "media/a.SRT".into() }));
         for stray in ["series/hill/wek-07.md", "exercises/New.MD", "exercises/.md", "series/hill/Series.TOML"]
         {
-            assert!(matches!(kind(&format!("content/{stray}")), Some(Kind::Stray { .. })), "{stray}");
+            assert!(matches!(kind(&format!("content/{stray}")), Some(FileKind::Stray { .. })), "{stray}");
         }
         assert!(!is_hidden("content/exercises/.md") && is_hidden("content/exercises/.#heel-drop.md"));
     }

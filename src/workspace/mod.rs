@@ -20,7 +20,7 @@ use walkdir::WalkDir;
 use crate::model::limits;
 use crate::model::source::{FileId, Source, Sources};
 pub use clients::{client, clients_at};
-use layout::Kind;
+use layout::FileKind;
 pub use lies::lies;
 
 /// Every text of a workspace, sorted by name.
@@ -38,7 +38,7 @@ pub struct Texts {
 #[derive(Debug)]
 pub struct File {
     pub id: FileId,
-    pub kind: Kind,
+    pub kind: FileKind,
     pub content: Content,
 }
 
@@ -177,7 +177,7 @@ pub fn is_folder(root: &Path, name: &str) -> bool {
 }
 
 /// What stands in a workspace, by name.
-struct Found {
+struct FoundFiles {
     texts: Vec<String>,
     unreadable: Vec<(String, Bytes)>,
     attachments: BTreeSet<String>,
@@ -185,13 +185,16 @@ struct Found {
 
 /// Looks through `content/`. A link that leads nowhere or out of the workspace, a loop of links, a folder that may not
 /// be opened, a pipe or a device is a finding of its own and keeps nothing else from being read.
-fn walk(root: &Path) -> Result<Found, WorkspaceError> {
+fn walk(root: &Path) -> Result<FoundFiles, WorkspaceError> {
     let content = root.join("content");
     if !content.is_dir() {
         return Err(WorkspaceError::NoContent { folder: root.to_path_buf() });
     }
-    let mut found =
-        Found { texts: vec!["site.toml".to_string()], unreadable: Vec::new(), attachments: BTreeSet::new() };
+    let mut found = FoundFiles {
+        texts: vec!["site.toml".to_string()],
+        unreadable: Vec::new(),
+        attachments: BTreeSet::new(),
+    };
     let mut linked = false;
     let hidden = |path: &Path| relative(&content, path).is_some_and(|(name, _)| layout::is_hidden(&name));
     let walk = WalkDir::new(&content).sort_by_file_name().follow_links(true);
@@ -334,14 +337,14 @@ impl Texts {
         for (name, bytes) in files {
             let kind = match (layout::kind(&name), &bytes) {
                 (Some(kind), _) => kind,
-                (None, Bytes::Unreachable(_)) => Kind::Stray { expected: layout::PLACES },
+                (None, Bytes::Unreachable(_)) => FileKind::Stray { expected: layout::PLACES },
                 (None, _) => continue,
             };
-            if let Kind::Captions { name } = &kind {
+            if let FileKind::Captions { name } = &kind {
                 texts.attachments.insert(name.clone());
             }
             let (mut text, content) = decode(bytes);
-            if matches!(kind, Kind::Aside { .. }) && content != Content::Text {
+            if matches!(kind, FileKind::Aside { .. }) && content != Content::Text {
                 // What a word processor writes is no text to point at.
                 text.clear();
             }
@@ -353,7 +356,7 @@ impl Texts {
 
     /// The file that holds the site's settings.
     pub fn site(&self) -> Option<&File> {
-        self.files.iter().find(|f| f.kind == Kind::Site)
+        self.files.iter().find(|f| f.kind == FileKind::Site)
     }
 }
 

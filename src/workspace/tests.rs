@@ -30,7 +30,7 @@ fn a_link_to_nowhere_and_a_loop_are_findings_and_the_rest_is_read() {
     symlink("somebody@a.machine:1", exercises.join(".#heel-drop.md")).unwrap();
     let texts = read(root.path()).unwrap();
     assert_eq!(unreachable(&texts), ["content/exercises/gone.md", "content/exercises/loop"]);
-    assert!(texts.files.iter().any(|f| f.kind == Kind::Exercise { id: "heel-drop".into() }));
+    assert!(texts.files.iter().any(|f| f.kind == FileKind::Exercise { id: "heel-drop".into() }));
     let read = texts.files.iter().filter(|f| f.content == Content::Text).count();
     assert_eq!(read, 2, "site.toml and the exercise");
 }

@@ -133,7 +133,7 @@ impl Theme {
         self.files.iter().filter_map(move |(name, bytes)| {
             let Cow::Owned(bytes) = bytes else { return None };
             let name = format!("themes/{theme}/{name}");
-            (layout::kind(&name) == Some(layout::Kind::Style)).then_some((name, bytes.as_slice()))
+            (layout::kind(&name) == Some(layout::FileKind::Style)).then_some((name, bytes.as_slice()))
         })
     }
 

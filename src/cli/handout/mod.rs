@@ -158,7 +158,7 @@ pub(super) fn run(command: &Handout, common: &Common, terminal: &Terminal) -> Re
 fn as_json(
     people: &[Profile],
     sheets: &[Sheet<'_>],
-    made: &[Made],
+    made: &[SheetResult],
     edition: &Edition,
     terminal: &Terminal,
 ) -> Result<String, Failure> {
@@ -172,7 +172,7 @@ fn as_json(
                 continue;
             };
             let mut one = json::One::of(person, edition, terminal.today);
-            if let Made::Sheet(path, _) = made {
+            if let SheetResult::Sheet(path, _) = made {
                 one.sheets.push(path.display().to_string());
             }
             all.push(one);
@@ -183,7 +183,7 @@ fn as_json(
 }
 
 /// How a sheet ended.
-enum Made {
+enum SheetResult {
     /// At that place, with so many pages.
     Sheet(PathBuf, u32),
     Findings(Vec<Finding>),
@@ -191,18 +191,18 @@ enum Made {
     Unwritten(Failure),
 }
 
-fn make(sheet: &Sheet<'_>, press: &Press<'_>, folder: &Path) -> Made {
+fn make(sheet: &Sheet<'_>, press: &Press<'_>, folder: &Path) -> SheetResult {
     let write = if sheet.cue_sheet { Press::cue_sheet } else { Press::handout };
     let printed = match write(press, &sheet.order).map_err(Unprinted::Theme).and_then(|m| press.print(&m)) {
         Ok(printed) => printed,
-        Err(Unprinted::Findings(found)) => return Made::Findings(found),
-        Err(Unprinted::Theme(error)) => return Made::Theme(error),
+        Err(Unprinted::Findings(found)) => return SheetResult::Findings(found),
+        Err(Unprinted::Theme(error)) => return SheetResult::Theme(error),
     };
     let Printed { pages, pdf } = printed;
     let put = if sheet.order.person.is_some() { publish::write_private } else { publish::write_open };
     match put(folder, &sheet.name, &pdf) {
-        Ok(path) => Made::Sheet(path, pages),
-        Err(error) => Made::Unwritten(error.into()),
+        Ok(path) => SheetResult::Sheet(path, pages),
+        Err(error) => SheetResult::Unwritten(error.into()),
     }
 }
 
@@ -212,7 +212,7 @@ fn report(
     edition: &Edition,
     terminal: &Terminal,
     folder: &Path,
-    made: Vec<Made>,
+    made: Vec<SheetResult>,
     unusable: Vec<Finding>,
 ) -> Result<Outcome, Failure> {
     let bad_profiles = profiles::count(&unusable);
@@ -221,7 +221,7 @@ fn report(
     let (mut count, mut failed) = (0, 0);
     for one in made {
         match one {
-            Made::Sheet(path, pages) => {
+            SheetResult::Sheet(path, pages) => {
                 count += 1;
                 let pages = format!("{pages} {}", if pages == 1 { "page" } else { "pages" });
                 if command.format == Format::Json {
@@ -230,9 +230,9 @@ fn report(
                 terminal.say(&format!("{}  {pages}", path.display()))?;
                 continue;
             }
-            Made::Findings(found) => print::add_findings(&mut findings, found),
-            Made::Theme(error) => failures.push(Failure::Unreadable(error.to_string())),
-            Made::Unwritten(failure) => failures.push(failure),
+            SheetResult::Findings(found) => print::add_findings(&mut findings, found),
+            SheetResult::Theme(error) => failures.push(Failure::Unreadable(error.to_string())),
+            SheetResult::Unwritten(failure) => failures.push(failure),
         }
         failed += 1;
     }
@@ -279,7 +279,7 @@ fn folder(command: &Handout, edition: &Edition) -> Result<PathBuf, Failure> {
 fn sheets<'m>(
     command: &Handout,
     edition: &'m Edition,
-    subject: &subject::Named<'m>,
+    subject: &subject::NamedSubject<'m>,
     people: &'m [Profile],
     terminal: &Terminal,
 ) -> Result<Vec<Sheet<'m>>, Failure> {

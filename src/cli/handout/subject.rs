@@ -12,12 +12,16 @@ use crate::model::week::Week;
 use crate::print::Subject;
 
 /// A subject, and what its sheets are called in the names of files.
-pub(super) struct Named<'m> {
+pub(super) struct NamedSubject<'m> {
     pub(super) subject: Subject<'m>,
     pub(super) name: String,
 }
 
-pub(super) fn read<'m>(command: &Handout, model: &'m Model, today: Date) -> Result<Named<'m>, Failure> {
+pub(super) fn read<'m>(
+    command: &Handout,
+    model: &'m Model,
+    today: Date,
+) -> Result<NamedSubject<'m>, Failure> {
     if let Some(asked) = &command.week {
         return week(asked, model).map_err(Failure::Unreadable);
     }
@@ -31,12 +35,12 @@ pub(super) fn read<'m>(command: &Handout, model: &'m Model, today: Date) -> Resu
     this_week(model, today).map_err(Failure::Unreadable)
 }
 
-fn named<'m>(series: &'m Series, week: &'m Week) -> Named<'m> {
-    Named { subject: Subject::Week(series, week), name: format!("{}-{}", series.id, week.id) }
+fn named<'m>(series: &'m Series, week: &'m Week) -> NamedSubject<'m> {
+    NamedSubject { subject: Subject::Week(series, week), name: format!("{}-{}", series.id, week.id) }
 }
 
 /// `lantern-hill/7`, or with the name of the week's file `lantern-hill/week-07`.
-fn week<'m>(asked: &str, model: &'m Model) -> Result<Named<'m>, String> {
+fn week<'m>(asked: &str, model: &'m Model) -> Result<NamedSubject<'m>, String> {
     let known: Vec<&str> = model.series.keys().map(String::as_str).collect();
     let Some((id, week)) = asked.split_once('/') else {
         return Err(format!(
@@ -55,7 +59,7 @@ fn week<'m>(asked: &str, model: &'m Model) -> Result<Named<'m>, String> {
     })
 }
 
-fn exercises<'m>(ids: &[String], model: &'m Model) -> Result<Named<'m>, String> {
+fn exercises<'m>(ids: &[String], model: &'m Model) -> Result<NamedSubject<'m>, String> {
     let mut list = Vec::new();
     for id in ids {
         list.push(exercise(model, id)?);
@@ -64,11 +68,11 @@ fn exercises<'m>(ids: &[String], model: &'m Model) -> Result<Named<'m>, String> 
         [one] => one.id.clone(),
         _ => "exercises".to_string(),
     };
-    Ok(Named { subject: Subject::Exercises(list), name })
+    Ok(NamedSubject { subject: Subject::Exercises(list), name })
 }
 
 /// The week that a reader should see today, of the only series there is.
-fn this_week(model: &Model, today: Date) -> Result<Named<'_>, String> {
+fn this_week(model: &Model, today: Date) -> Result<NamedSubject<'_>, String> {
     let mut all = model.series.values();
     match (all.next(), all.next()) {
         (Some(series), None) => match series.week_on(today) {

@@ -3,7 +3,7 @@
 use crate::reckon::between::Between;
 
 /// Rows of cells in columns of these widths. Cells are wrapped, the lines of a cell after its first set in;
-/// where any cell takes several lines, a blank line parts the rows. The first row is their head.
+/// where any cell takes several lines, a blank line separates the rows. The first row is their head.
 pub(super) fn table(rows: &[Vec<String>], widths: &[usize]) -> String {
     let rows: Vec<Vec<Vec<String>>> = rows
         .iter()

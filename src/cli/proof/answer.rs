@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::round::{Round, Unmade};
-use crate::edition::{Body, Edition, Made, Unmade as Unset};
+use crate::edition::{Body, Edition, OutputFile, Unmade as Unset};
 use crate::outputs::address::folder;
 use crate::outputs::{Address, Output};
 use crate::print;
@@ -97,7 +97,7 @@ impl Round<'_> {
             output => {
                 let Ok(site) = &self.site else { return Reply::Unmade(self.why().unwrap_or_default()) };
                 match site.make(output) {
-                    Ok(Some(Made { path, body: Body::Bytes(bytes) })) => {
+                    Ok(Some(OutputFile { path, body: Body::Bytes(bytes) })) => {
                         Reply::File { path, bytes: bytes.into_owned() }
                     }
                     Ok(_) => Reply::Missing(String::new()),

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 use std::time::{Duration, Instant};
 
 /// What was saved, and when.
-pub(super) struct Change {
+pub(super) struct Save {
     /// The names of the files that say something else now.
     pub(super) files: Vec<String>,
     pub(super) start: Instant,
@@ -23,7 +23,7 @@ pub(super) struct Untold {
 
 impl Untold {
     /// Adds a change and the pages that came of it, which are shown now.
-    pub(super) fn add(&mut self, change: Change, pages: BTreeSet<String>) {
+    pub(super) fn add(&mut self, change: Save, pages: BTreeSet<String>) {
         self.files.retain(|file| !change.files.contains(file));
         self.files.extend(change.files);
         self.pages.extend(pages);
@@ -56,7 +56,7 @@ mod tests {
         let mut untold = Untold::default();
         let mut add = |files: &[&str], pages: &[&str]| {
             let owned = |list: &[&str]| list.iter().map(ToString::to_string).collect::<Vec<_>>();
-            let change = Change { files: owned(files), start: Instant::now() };
+            let change = Save { files: owned(files), start: Instant::now() };
             untold.add(change, owned(pages).into_iter().collect());
             untold.line("1 error")
         };

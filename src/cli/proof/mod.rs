@@ -13,7 +13,7 @@ use super::load;
 use super::outcome::{Failure, Outcome};
 use super::terminal::Terminal;
 use crate::proof;
-use line::Change;
+use line::Save;
 use preview::Preview;
 use round::End;
 
@@ -46,7 +46,7 @@ pub(super) fn run(command: &Proof, common: &Common, terminal: &Terminal) -> Resu
             End::Saved(names) => {
                 let start = terminal.clock();
                 watching.follow_new_folders(&names);
-                change = preview.follow(&names).map(|files| Change { files, start });
+                change = preview.follow(&names).map(|files| Save { files, start });
             }
         }
     }

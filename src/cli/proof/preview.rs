@@ -12,13 +12,13 @@ use rayon::{ThreadPool, ThreadPoolBuilder};
 
 use super::super::outcome::Failure;
 use super::super::terminal::Terminal;
-use super::line::Change;
+use super::line::Save;
 use super::round::{Carried, End, Round};
 use super::snapshot::{Photos, Snapshot};
 use crate::edition::{Edition, make_photo};
 use crate::outputs::{self, Shot};
 use crate::proof::{self, Door, Event};
-use crate::review::{Kept, Review};
+use crate::review::{Review, ReviewCache};
 use crate::workspace::{self, layout};
 
 /// A preview between two rounds.
@@ -30,9 +30,9 @@ pub(super) struct Preview {
     /// Why the workspace or its theme is not as its files are now.
     trouble: Option<String>,
     /// What the last review need not look for again.
-    kept: Kept,
+    kept: ReviewCache,
     /// What open pages load beside themselves has changed.
-    changes: Vec<proof::Change>,
+    changes: Vec<proof::Refresh>,
     /// The threads that review. Those of the program have to make what browsers ask for meanwhile.
     reviewers: ThreadPool,
 }
@@ -49,7 +49,7 @@ impl Preview {
             photos: BTreeMap::new(),
             carried: Carried::default(),
             trouble: None,
-            kept: Kept::default(),
+            kept: ReviewCache::default(),
             changes: Vec::new(),
             reviewers,
         })
@@ -64,7 +64,7 @@ impl Preview {
     pub(super) fn round(
         &mut self,
         door: &Door,
-        change: Option<Change>,
+        change: Option<Save>,
         terminal: &Terminal,
     ) -> Result<End, Failure> {
         self.make_photos();
@@ -109,13 +109,13 @@ impl Preview {
             }
             let ending = name.rsplit_once('.').map_or("", |(_, ending)| ending);
             self.changes.extend(match ending {
-                "css" | "svg" | "woff2" => Some(proof::Change::Looks),
-                "js" => Some(proof::Change::Scripts),
+                "css" | "svg" | "woff2" => Some(proof::Refresh::Looks),
+                "js" => Some(proof::Refresh::Scripts),
                 _ => None,
             });
             if let Some(media) = name.strip_prefix("content/").filter(|_| layout::kind(name).is_none()) {
                 self.photos.retain(|shot, _| shot.file != media);
-                self.changes.push(proof::Change::Looks);
+                self.changes.push(proof::Refresh::Looks);
             }
             changed.push(name.clone());
         }
@@ -132,7 +132,7 @@ impl Preview {
         match Edition::open(self.edition.root().to_path_buf()) {
             Ok(edition) => {
                 self.edition = edition;
-                self.kept = Kept::default();
+                self.kept = ReviewCache::default();
                 self.trouble = None;
             }
             Err(failure) => self.trouble = Some(failure.to_string()),

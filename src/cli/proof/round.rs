@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::super::outcome::Failure;
 use super::super::terminal::Terminal;
-use super::line::{Change, Untold};
+use super::line::{Save, Untold};
 use super::preview::matters;
 use super::snapshot::{Reviewed, Snapshot};
 use crate::edition::{Rendered, Site, SiteFacts};
@@ -60,7 +60,7 @@ impl<'p> Round<'p> {
     ) -> Round<'p> {
         let shown =
             now.photos.iter().filter_map(|(name, p)| Some((name.clone(), p.as_ref().ok()?.shown.clone())));
-        let made = pages::Made { photos: shown.collect(), sheets: Sheets::WhenAsked };
+        let made = pages::Prepared { photos: shown.collect(), sheets: Sheets::WhenAsked };
         // Its number is for the store of sheets, which a preview leaves to `make`.
         let facts = SiteFacts { today: now.today, draft: false, program: blake3::hash(&[]) };
         carried.number += 1;
@@ -86,7 +86,7 @@ impl<'p> Round<'p> {
     }
 
     /// Shows what came of a change in the open pages. The good ones among them, each by its path, for the review to look at.
-    pub(super) fn show(&mut self, change: Option<Change>, beside: &[proof::Change]) -> Vec<(String, String)> {
+    pub(super) fn show(&mut self, change: Option<Save>, beside: &[proof::Refresh]) -> Vec<(String, String)> {
         let shown = &self.door.shown;
         shown.forget_pages();
         let open = shown.open_pages();
@@ -129,7 +129,7 @@ impl<'p> Round<'p> {
         let sources = self.now.edition.sources().clone();
         let before = self.reviewed.replace(Reviewed { number: self.number, review, sources });
         match before {
-            Some(_) => self.door.shown.tell(&[proof::Change::Review]),
+            Some(_) => self.door.shown.tell(&[proof::Refresh::Review]),
             None => {
                 for (page, asker) in std::mem::take(self.asking) {
                     // Whoever asked may be gone again.

@@ -12,7 +12,7 @@ use crate::outputs::address::folder;
 use crate::outputs::{self, Output, Shot};
 use crate::pages;
 use crate::pages::inspect::{Inspection, inspect};
-use crate::review::{self, Awaited, Case, Kept, Review};
+use crate::review::{self, Awaited, Case, Review, ReviewCache};
 
 /// Every photo of the site, made or with what is wrong with it.
 pub(super) type Photos = BTreeMap<Shot, Result<MadePhoto, Finding>>;
@@ -54,7 +54,7 @@ impl<'p> Snapshot<'p> {
     pub(super) fn review(
         &self,
         pages: &[(String, String)],
-        kept: &mut Kept,
+        kept: &mut ReviewCache,
         awaited: Awaited<'_>,
     ) -> Option<Review> {
         let case = self.edition.case(self.today);

@@ -114,7 +114,7 @@ fn the_style_of_the_theme_knows_every_class_and_no_other() {
 
 #[test]
 fn the_picture_on_paper_has_all_poses_in_one_element_and_needs_no_style() {
-    let paper = svg(&picture(RISES), Colours::Paper, Some(words("Rises.")));
+    let paper = svg(&picture(RISES), Colors::Paper, Some(words("Rises.")));
     assert_eq!(paper.matches("<svg").count(), 1);
     assert!(!paper.contains("class=") && paper.contains("fill=\"#b4b4b4\""));
 }

@@ -8,7 +8,7 @@ use rayon::prelude::*;
 use super::super::{Edition, SiteFacts};
 use super::*;
 use crate::outputs::{self, Output};
-use crate::pages::{Made, Sheets};
+use crate::pages::{Prepared, Sheets};
 use crate::workspace::sample;
 
 /// Enough to meet every kind of edit several times.
@@ -91,7 +91,7 @@ impl Followed {
 
 fn site(edition: &Edition) -> Site<'_> {
     let facts = SiteFacts { today: date(2026, 1, 12), draft: false, program: blake3::hash(&[]) };
-    let made = Made { photos: BTreeMap::new(), sheets: Sheets::WhenAsked };
+    let made = Prepared { photos: BTreeMap::new(), sheets: Sheets::WhenAsked };
     edition.site(&facts, made).unwrap()
 }
 

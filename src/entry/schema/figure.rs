@@ -13,7 +13,7 @@ use crate::model::figure::{
 use crate::model::vocabulary::{Position, Vocabulary};
 
 /// Centimeters.
-type Centimetres = Whole<0, 250>;
+type Centimeters = Whole<0, 250>;
 /// Hundredths of a photo.
 type Hundredths = Whole<0, 90>;
 
@@ -107,9 +107,9 @@ struct PlacedProp {
     /// On which side of her it stands.
     place: Option<Word<Place>>,
     /// Centimeters from the ankle of the leg she stands on to the nearest face of the thing.
-    distance: Option<Centimetres>,
+    distance: Option<Centimeters>,
     /// Centimeters from the floor to its upper side.
-    height: Option<Centimetres>,
+    height: Option<Centimeters>,
     /// A band: where one end is.
     from: Option<Word<Point>>,
     /// A band: where the other end is.
@@ -182,11 +182,11 @@ struct Pose {
     /// What the right hand rests on.
     right_hold: Option<Word<Hold>>,
     /// How high both hands hold, in centimeters over the floor.
-    hold_at: Option<Centimetres>,
+    hold_at: Option<Centimeters>,
     /// How high the left hand holds, in centimeters over the floor.
-    left_hold_at: Option<Centimetres>,
+    left_hold_at: Option<Centimeters>,
     /// How high the right hand holds, in centimeters over the floor.
-    right_hold_at: Option<Centimetres>,
+    right_hold_at: Option<Centimeters>,
     /// What the back rests on.
     back: Option<Word<Rest>>,
     /// How the feet stand to each other.
@@ -196,9 +196,9 @@ struct Pose {
     /// The foot that carries the weight.
     weight: Option<Word<Weight>>,
     /// How high the hips are lifted from where they lie, in centimeters.
-    hips_raised: Option<Centimetres>,
+    hips_raised: Option<Centimeters>,
     /// How high both feet are over the floor, in centimeters.
-    jump: Option<Centimetres>,
+    jump: Option<Centimeters>,
 }
 
 /// How far a joint is turned, one type for each joint.

@@ -30,7 +30,7 @@ use crate::model::vocabulary::Vocabulary;
 
 /// A kind of file whose fields have a schema.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Kind {
+pub enum SchemaKind {
     Site,
     Series,
     Exercise,
@@ -39,48 +39,54 @@ pub enum Kind {
     Client,
 }
 
-impl Vocabulary for Kind {
-    const ALL: &'static [Kind] =
-        &[Kind::Site, Kind::Series, Kind::Exercise, Kind::Week, Kind::Page, Kind::Client];
+impl Vocabulary for SchemaKind {
+    const ALL: &'static [SchemaKind] = &[
+        SchemaKind::Site,
+        SchemaKind::Series,
+        SchemaKind::Exercise,
+        SchemaKind::Week,
+        SchemaKind::Page,
+        SchemaKind::Client,
+    ];
 
     fn word(self) -> &'static str {
         match self {
-            Kind::Site => "site",
-            Kind::Series => "series",
-            Kind::Exercise => "exercise",
-            Kind::Week => "week",
-            Kind::Page => "page",
-            Kind::Client => "client",
+            SchemaKind::Site => "site",
+            SchemaKind::Series => "series",
+            SchemaKind::Exercise => "exercise",
+            SchemaKind::Week => "week",
+            SchemaKind::Page => "page",
+            SchemaKind::Client => "client",
         }
     }
 }
 
-impl Kind {
+impl SchemaKind {
     /// The files of this kind, and what they say.
     pub fn about(self) -> &'static str {
         match self {
-            Kind::Site => "site.toml: whose site it is, its language, its print sizes, its rules",
-            Kind::Series => {
+            SchemaKind::Site => "site.toml: whose site it is, its language, its print sizes, its rules",
+            SchemaKind::Series => {
                 "content/series/ID/series.toml: title, audience, start, the precautions it serves"
             }
-            Kind::Exercise => "the block that opens content/exercises/ID.md",
-            Kind::Week => "the block that opens content/series/ID/week-NN.md",
-            Kind::Page => "the block that opens content/pages/ID.md",
-            Kind::Client => "clients/NAME.toml: one person's profile",
+            SchemaKind::Exercise => "the block that opens content/exercises/ID.md",
+            SchemaKind::Week => "the block that opens content/series/ID/week-NN.md",
+            SchemaKind::Page => "the block that opens content/pages/ID.md",
+            SchemaKind::Client => "clients/NAME.toml: one person's profile",
         }
     }
 }
 
 /// The schema of a kind. `rules` are those whose level a site may change, each with what it finds: the review
 /// knows them.
-pub fn of(kind: Kind, rules: &[(&str, String)]) -> Schema {
+pub fn of(kind: SchemaKind, rules: &[(&str, String)]) -> Schema {
     match kind {
-        Kind::Site => site::with_rules(root::<site::Site>(), rules),
-        Kind::Series => root::<series::Series>(),
-        Kind::Exercise => root::<exercise::Exercise>(),
-        Kind::Week => root::<week::Week>(),
-        Kind::Page => root::<page::Page>(),
-        Kind::Client => root::<client::Client>(),
+        SchemaKind::Site => site::with_rules(root::<site::Site>(), rules),
+        SchemaKind::Series => root::<series::Series>(),
+        SchemaKind::Exercise => root::<exercise::Exercise>(),
+        SchemaKind::Week => root::<week::Week>(),
+        SchemaKind::Page => root::<page::Page>(),
+        SchemaKind::Client => root::<client::Client>(),
     }
 }
 

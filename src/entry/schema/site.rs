@@ -85,7 +85,7 @@ struct NewDemand {
 
 /// A precaution of the workspace's own, which needs a label, or other rows for a built-in one.
 #[derive(JsonSchema)]
-#[schemars(deny_unknown_fields, extend("anyOf" = labelled_or_built_in()))]
+#[schemars(deny_unknown_fields, extend("anyOf" = labeled_or_built_in()))]
 struct OwnPrecaution {
     /// Small letters, digits and hyphens: what cautions, series and profiles name it by.
     id: NewId,
@@ -153,7 +153,7 @@ fn restrictions() -> Vec<&'static str> {
     words
 }
 
-fn labelled_or_built_in() -> Value {
+fn labeled_or_built_in() -> Value {
     json!([{ "required": ["label"] }, { "properties": { "id": { "enum": built_in_precautions() } } }])
 }
 

@@ -3,7 +3,7 @@
 use crate::entry::markdown::PARSED;
 use crate::model::vocabulary::Paper;
 use crate::outputs::{self, Output};
-use crate::pages::{Made, Pages};
+use crate::pages::{Pages, Prepared};
 use crate::print::{Order, Photos, Press, Subject};
 use crate::review::testing::with_case;
 use crate::workspace::theme::Theme;
@@ -17,8 +17,15 @@ fn prose_is_parsed_when_its_entry_is_read_and_never_again() {
         with_case(&[], |case| {
             proses = case.model.proses().count();
             let theme = Theme::built_in();
-            let made =
-                Pages::new(case.model, case.sources, case.words, &theme, Made::default(), case.today, false);
+            let made = Pages::new(
+                case.model,
+                case.sources,
+                case.words,
+                &theme,
+                Prepared::default(),
+                case.today,
+                false,
+            );
             let made = made.expect("templates without mistakes");
             let (photos, program) = (Photos::default(), blake3::hash(&[]));
             let press =

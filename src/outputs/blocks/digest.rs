@@ -5,8 +5,8 @@ use serde::Serialize;
 
 use super::chapters::{self, Chapter};
 use super::needs::needs;
-use super::part::Part;
 use super::phrases::{Phrases, one_line};
+use super::used::UsedExercise;
 use super::week::{thanks, title_line};
 use crate::model::Model;
 use crate::model::series::Series;
@@ -59,11 +59,11 @@ pub fn of_week(model: &Model, sources: &Sources, series: &Series, week: &Week, s
         .map(|p| one_line(&p.text))
         .filter(|p| !p.is_empty())
         .collect();
-    let parts = Part::of_week(model, week);
-    let exercises = parts.iter().map(|part| DigestExercise {
-        title: part.title().value.clone(),
-        dose: part.glance(say).dose,
-        cautions: cautions(part.exercise, model, say)
+    let used = UsedExercise::of_week(model, week);
+    let exercises = used.iter().map(|one| DigestExercise {
+        title: one.title().value.clone(),
+        dose: one.glance(say).dose,
+        cautions: cautions(one.exercise, model, say)
             .into_iter()
             .map(|caution| {
                 let caution = [
@@ -86,7 +86,7 @@ pub fn of_week(model: &Model, sources: &Sources, series: &Series, week: &Week, s
         welcome,
         exercises: exercises.collect(),
         chapters: chapters::of_week(model, say.words, week),
-        needs: needs(parts.iter().map(Part::form), say).into_iter().map(|need| need.value).collect(),
+        needs: needs(used.iter().map(UsedExercise::form), say).into_iter().map(|need| need.value).collect(),
         page: format!("{site}{}", Address::week(series, week).path()),
         video,
         question: week.question.as_ref().map(|question| one_line(&question.value)),

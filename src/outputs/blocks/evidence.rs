@@ -30,14 +30,14 @@ pub struct OneFormatted {
     /// "Brooke-Wavell and others, 2022".
     pub short: String,
     /// In full, piece by piece.
-    pub parts: Vec<Part>,
+    pub parts: Vec<TextRun>,
     /// Where it can be read.
     pub link: Option<String>,
 }
 
 /// A piece of a formatted reference: plain words, whatever stands in them.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub struct Part {
+pub struct TextRun {
     pub text: String,
     /// Where the words lead, if anywhere.
     pub href: Option<String>,
@@ -101,7 +101,7 @@ fn text(children: &ElemChildren, format: BufWriteFormat) -> String {
 
 /// What the library formatted, as words and links and nothing else: it writes the author's text into its own HTML as it
 /// is, and a reference is the text of others. Large print has no italics, so that nothing is lost with its marks.
-fn parts(children: &ElemChildren, words: &Words) -> Vec<Part> {
+fn parts(children: &ElemChildren, words: &Words) -> Vec<TextRun> {
     let mut parts = Vec::new();
     collect(children, &mut parts);
     for part in &mut parts {
@@ -110,7 +110,7 @@ fn parts(children: &ElemChildren, words: &Words) -> Vec<Part> {
     parts
 }
 
-fn collect(children: &ElemChildren, parts: &mut Vec<Part>) {
+fn collect(children: &ElemChildren, parts: &mut Vec<TextRun>) {
     for child in &children.0 {
         match child {
             ElemChild::Text(text) => push(parts, &text.text, None),
@@ -123,10 +123,10 @@ fn collect(children: &ElemChildren, parts: &mut Vec<Part>) {
 }
 
 /// Adds words, to the last piece where they lead to the same place.
-fn push(parts: &mut Vec<Part>, text: &str, href: Option<String>) {
+fn push(parts: &mut Vec<TextRun>, text: &str, href: Option<String>) {
     match parts.last_mut() {
         Some(last) if last.href == href => last.text.push_str(text),
-        _ => parts.push(Part { text: text.to_string(), href }),
+        _ => parts.push(TextRun { text: text.to_string(), href }),
     }
 }
 

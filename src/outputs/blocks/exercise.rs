@@ -8,8 +8,8 @@ use super::component::ComponentBlock;
 use super::dose::DoseBlock;
 use super::figure::FigureBlock;
 use super::form::{equipment, holds, position};
-use super::part::Part;
 use super::phrases::Phrases;
+use super::used::UsedExercise;
 use super::way::{WayBlock, easier, harder, variation};
 use crate::model::Model;
 use crate::model::exercise::{Exercise, Instruction};
@@ -80,29 +80,29 @@ pub struct SectionBlock<'m> {
 }
 
 /// The block of an exercise as it is used.
-pub fn block<'m>(part: &Part<'_, 'm>, model: &'m Model, say: Phrases<'_>) -> ExerciseBlock<'m> {
-    let exercise = part.exercise;
-    let form = part.form();
-    let ways = if part.chosen.is_some() { None } else { Some(exercise) };
+pub fn block<'m>(used: &UsedExercise<'_, 'm>, model: &'m Model, say: Phrases<'_>) -> ExerciseBlock<'m> {
+    let exercise = used.exercise;
+    let form = used.form();
+    let ways = if used.chosen.is_some() { None } else { Some(exercise) };
     ExerciseBlock {
         id: &exercise.id,
         title: form.title(),
         also_called: also_called(exercise, say).filter(|_| form.variation.is_none()),
         component: ComponentBlock::of(exercise.component.value, say),
-        number_line: part.number_line(say),
-        form_line: part.form_line(say),
+        number_line: used.number_line(say),
+        form_line: used.form_line(say),
         summary: match form.variation {
             Some(_) if form.keeps_steps() => None,
             Some(variation) => Some(&variation.text),
             None => Some(&exercise.summary),
         },
-        focus: part.used.filter(|_| form.variation.is_none()).and_then(|used| used.focus.as_ref()),
+        focus: used.in_week.filter(|_| form.variation.is_none()).and_then(|row| row.focus.as_ref()),
         change: form.variation.filter(|_| form.keeps_steps()).map(|variation| &variation.text),
         position_word: position(&form, say),
         support_text: holds(&form, say).map(|s| say.capital(&s)),
         equipment_text: equipment(&form, say),
-        dose: part.dose_block(say),
-        cautions_title: say.words.say(if part.chosen.is_some() { "for-you" } else { "take-care" }),
+        dose: used.dose_block(say),
+        cautions_title: say.words.say(if used.chosen.is_some() { "for-you" } else { "take-care" }),
         reviewed: match &exercise.reviewed {
             Some(_) if approval::has_changed(exercise) => say.words.say("approval-changed"),
             Some(r) => say.words.say_with(
@@ -111,7 +111,7 @@ pub fn block<'m>(part: &Part<'_, 'm>, model: &'m Model, say: Phrases<'_>) -> Exe
             ),
             None => say.words.say("reviewed-not-yet"),
         },
-        cautions: match part.chosen {
+        cautions: match used.chosen {
             Some(chosen) => chosen.cautions.iter().map(|caution| CautionBlock::hers(caution)).collect(),
             None => cautions(exercise, model, say),
         },

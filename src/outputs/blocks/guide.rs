@@ -4,7 +4,7 @@ use crate::entry::figure::figures_of;
 use crate::model::figure::Drawing;
 
 /// Examples of one kind.
-pub struct Part {
+pub struct GuideSection {
     /// The end of its words' names.
     pub id: &'static str,
     pub examples: Vec<Example>,
@@ -21,8 +21,8 @@ pub struct Example {
 }
 
 /// Every part in the order of reading.
-pub fn parts() -> Vec<Part> {
-    let part = |&(id, examples): &Written| Part {
+pub fn parts() -> Vec<GuideSection> {
+    let part = |&(id, examples): &Written| GuideSection {
         id,
         examples: examples.iter().filter_map(|&(name, lines)| example(name, lines)).collect(),
     };

@@ -15,10 +15,10 @@ pub mod guide;
 pub mod left_out;
 pub mod minutes;
 pub mod needs;
-pub mod part;
 pub mod person;
 pub mod phrases;
 pub mod practice;
+pub mod used;
 pub mod way;
 pub mod week;
 

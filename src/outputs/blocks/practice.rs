@@ -134,13 +134,13 @@ fn block<'m>(
 ) -> PracticeBlock<'m> {
     let on = |day: Day| items.iter().filter(move |item| item.days.contains(day));
     let length = |day: Day| on(day).map(|item| item.length).sum::<Between>();
-    let practised = items.iter().fold(DaySet::NONE, |days, item| days.union(item.days));
-    let lengths: Vec<Between> = practised.iter().map(length).collect();
+    let practiced = items.iter().fold(DaySet::NONE, |days, item| days.union(item.days));
+    let lengths: Vec<Between> = practiced.iter().map(length).collect();
     let least = lengths.iter().map(|length| length.low).min().unwrap_or(0);
     let longest = lengths.iter().map(|length| length.high).max().unwrap_or(0);
     let days = Day::ALL.iter().map(|&day| DayBlock {
         name: say.capital(&say.words.say(&format!("weekday-{}", day.number()))),
-        time: match practised.contains(day) {
+        time: match practiced.contains(day) {
             true => about(length(day), most, say),
             false => say.words.say("practice-rest-day"),
         },
@@ -149,9 +149,9 @@ fn block<'m>(
     let minutes = ("minutes", minutes(Between::new(least, longest), most, say).into());
     advice.extend(rests(items, say));
     advice.extend(same_muscles(items, say));
-    let a_week = ("days", days_a_week(Amount::exactly(practised.len()), say).into());
+    let a_week = ("days", days_a_week(Amount::exactly(practiced.len()), say).into());
     PracticeBlock {
-        time: match practised {
+        time: match practiced {
             DaySet::ALL => say.words.say_with("practice-every-day", &[minutes]),
             _ => say.words.say_with("practice-a-day", &[minutes, a_week]),
         },

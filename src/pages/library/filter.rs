@@ -9,7 +9,7 @@ use crate::model::form::Form;
 use crate::model::prose::anchor::hyphenated;
 use crate::model::vocabulary::{Component, Position, Support, Vocabulary};
 use crate::pages::series::named;
-use crate::pages::{Named, Pages};
+use crate::pages::{LabeledId, Pages};
 use crate::reckon::choice::is_answered;
 
 /// The form that filters a list.
@@ -23,7 +23,7 @@ pub(super) struct Filter {
     one: String,
     many: String,
     /// None where the list is of one component.
-    components: Vec<Named>,
+    components: Vec<LabeledId>,
     fields: Vec<Field>,
     /// The names of fields that offer nothing: the script asks the form for them all the same.
     without: Vec<&'static str>,
@@ -34,7 +34,7 @@ struct Field {
     name: &'static str,
     label: String,
     help: Option<String>,
-    choices: Vec<Named>,
+    choices: Vec<LabeledId>,
 }
 
 /// An exercise, with the precautions that it answers: to find these out is the most work.
@@ -91,13 +91,13 @@ impl Filter {
     }
 }
 
-fn components(pages: &Pages<'_>) -> Vec<Named> {
+fn components(pages: &Pages<'_>) -> Vec<LabeledId> {
     Component::ALL.iter().map(|&c| named(pages, c)).collect()
 }
 
 /// The choices that at least one exercise fits, and the names of fields without one.
 fn fields(pages: &Pages<'_>, exercises: &[Answering<'_>]) -> (Vec<Field>, Vec<&'static str>) {
-    let field = |name, label: &str, help: Option<&str>, choices: Vec<Named>| Field {
+    let field = |name, label: &str, help: Option<&str>, choices: Vec<LabeledId>| Field {
         name,
         label: pages.words.say(label),
         help: help.map(|h| pages.words.say(h)),
@@ -116,11 +116,11 @@ fn fields(pages: &Pages<'_>, exercises: &[Answering<'_>]) -> (Vec<Field>, Vec<&'
 
 /// The choices of each field.
 pub(super) struct Offered {
-    pub(super) components: Vec<Named>,
-    pub(super) positions: Vec<Named>,
-    pub(super) supports: Vec<Named>,
-    pub(super) equipment: Vec<Named>,
-    pub(super) precautions: Vec<Named>,
+    pub(super) components: Vec<LabeledId>,
+    pub(super) positions: Vec<LabeledId>,
+    pub(super) supports: Vec<LabeledId>,
+    pub(super) equipment: Vec<LabeledId>,
+    pub(super) precautions: Vec<LabeledId>,
 }
 
 impl Offered {
@@ -130,10 +130,10 @@ impl Offered {
         let exercises = || all.iter().map(|answering| answering.exercise);
         let positions: BTreeSet<Position> = exercises().map(|e| e.position.value).collect();
         let held: BTreeSet<Support> = exercises().flat_map(supports).collect();
-        let mut supports_held: Vec<Named> = held.into_iter().map(|s| support(pages, s)).collect();
+        let mut supports_held: Vec<LabeledId> = held.into_iter().map(|s| support(pages, s)).collect();
         if exercises().any(|e| supports(e).next().is_none()) {
             let word = say.capital(&pages.words.say("support-none"));
-            supports_held.push(Named { id: NOTHING.to_string(), word });
+            supports_held.push(LabeledId { id: NOTHING.to_string(), word });
         }
         let equipment: BTreeSet<&str> =
             exercises().flat_map(|e| e.equipment.iter().map(|q| q.value.as_str())).collect();
@@ -145,11 +145,11 @@ impl Offered {
             supports: supports_held,
             equipment: equipment
                 .into_iter()
-                .map(|q| Named { id: equipment_id(q), word: say.capital(q) })
+                .map(|q| LabeledId { id: equipment_id(q), word: say.capital(q) })
                 .collect(),
             precautions: precautions
                 .into_iter()
-                .map(|p| Named {
+                .map(|p| LabeledId {
                     id: p.to_string(),
                     word: say.capital(&say.precaution(&pages.model.site, p)),
                 })
@@ -172,14 +172,14 @@ fn supports(e: &Exercise) -> impl Iterator<Item = Support> + use<> {
     all.map(|s| s.value).collect::<BTreeSet<_>>().into_iter()
 }
 
-pub(super) fn position(pages: &Pages<'_>, position: Position) -> Named {
+pub(super) fn position(pages: &Pages<'_>, position: Position) -> LabeledId {
     let id = position.word();
-    Named { id: id.to_string(), word: pages.words.say(&format!("position-{id}")) }
+    LabeledId { id: id.to_string(), word: pages.words.say(&format!("position-{id}")) }
 }
 
-fn support(pages: &Pages<'_>, support: Support) -> Named {
+fn support(pages: &Pages<'_>, support: Support) -> LabeledId {
     let id = support.word();
-    Named { id: id.to_string(), word: pages.say().capital(&pages.words.say(&format!("support-{id}"))) }
+    LabeledId { id: id.to_string(), word: pages.say().capital(&pages.words.say(&format!("support-{id}"))) }
 }
 
 pub(super) fn equipment_ids(e: &Exercise) -> Vec<String> {

@@ -12,16 +12,16 @@ use super::filter::{Answering, Filter, Offered, equipment_ids, support_ids};
 use crate::model::vocabulary::Vocabulary;
 use crate::outputs::address::Links;
 use crate::outputs::blocks::exercise::also_called;
-use crate::outputs::parts::in_order;
+use crate::outputs::lists::in_order;
 use crate::outputs::{Address, List};
 use crate::pages::frame::{About, frame};
-use crate::pages::parts::{Kind, kinds};
-use crate::pages::{Filled, Named, Pages};
+use crate::pages::lists::{ComponentPages, kinds};
+use crate::pages::{Filled, LabeledId, Pages};
 
 #[derive(Serialize)]
 pub(in crate::pages) struct Find {
     filter: Filter,
-    kinds: Vec<Kind>,
+    kinds: Vec<ComponentPages>,
     /// What the search reads, as JSON that can stand inside a page.
     list: String,
 }
@@ -29,11 +29,11 @@ pub(in crate::pages) struct Find {
 /// Every exercise, and what the numbers in its rows stand for.
 #[derive(Serialize)]
 struct Rows<'a> {
-    component: &'a [Named],
-    position: &'a [Named],
-    support: &'a [Named],
-    equipment: &'a [Named],
-    precaution: &'a [Named],
+    component: &'a [LabeledId],
+    position: &'a [LabeledId],
+    support: &'a [LabeledId],
+    equipment: &'a [LabeledId],
+    precaution: &'a [LabeledId],
     /// What one exercise or several have.
     sets: &'a [Set],
     exercises: Vec<Row<'a>>,
@@ -101,6 +101,6 @@ fn list<'m>(pages: &Pages<'_>, links: &Links, offered: &Offered, exercises: &[An
     serde_json::to_string(&rows).unwrap_or_default().replace('<', "\\u003c")
 }
 
-fn places(choices: &[Named], has: impl Fn(&str) -> bool) -> Vec<usize> {
+fn places(choices: &[LabeledId], has: impl Fn(&str) -> bool) -> Vec<usize> {
     choices.iter().enumerate().filter(|(_, choice)| has(&choice.id)).map(|(at, _)| at).collect()
 }

@@ -20,7 +20,7 @@ use super::series::{CoverageTable, coverage_table};
 use super::{Filled, Link, Pages};
 use crate::model::series::Series;
 use crate::outputs::Address;
-use crate::outputs::parts::planned_alone;
+use crate::outputs::lists::planned_alone;
 use crate::reckon::aims::Unknown;
 use crate::reckon::between::Between;
 use crate::reckon::dose::Impact;

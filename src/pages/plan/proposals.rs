@@ -8,7 +8,7 @@ use crate::model::form::Form;
 use crate::outputs::Address;
 use crate::outputs::address::Links;
 use crate::pages::series::named;
-use crate::pages::{Link, Named, Pages};
+use crate::pages::{LabeledId, Link, Pages};
 use crate::reckon::between::Between;
 use crate::reckon::dose::Practice;
 use crate::reckon::proposal::{Candidate, List, Proposal, Reason, Refusal, Refused, Unfit, Wish};
@@ -24,7 +24,7 @@ pub(super) struct Proposals {
 /// One component.
 #[derive(Serialize)]
 struct ListView {
-    component: Named,
+    component: LabeledId,
     best: Vec<CandidateView>,
     /// "And 3 more".
     more: Option<String>,

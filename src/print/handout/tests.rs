@@ -142,7 +142,7 @@ fn a_sheet_for_everyone_loses_nothing_of_an_entry() {
         for passage in passages(read.sources.slice(week.prose.span)) {
             assert!(welcome.contains(&passage), "{} lacks `{passage}`", week.id);
         }
-        let parts = Part::of_week(&read.model, week);
+        let exercises = UsedExercise::of_week(&read.model, week);
         for (number, (used, e)) in read.model.exercises_of(week).enumerate() {
             let shown = &sheet.exercises[number];
             let text = strings_of(shown).join("\n");
@@ -162,7 +162,7 @@ fn a_sheet_for_everyone_loses_nothing_of_an_entry() {
             let ways = shown.easier.len() + shown.other_ways.len() + shown.harder.len();
             assert_eq!(ways, e.variations.len() + e.regressions.len() + e.progressions.len(), "{}", e.id);
             // The words of the dose are those of the page, wherever they stand.
-            let page = block(&parts[number], &read.model, say).dose;
+            let page = block(&exercises[number], &read.model, say).dose;
             assert_eq!(shown.block.dose, page, "{}: {}", week.id, e.id);
             assert_eq!(sheet.glance[number].block.dose, page.glance);
             assert_eq!(sheet.log.tables[number].dose, page.glance);

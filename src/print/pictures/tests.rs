@@ -156,7 +156,7 @@ fn with_entry(entry: &str, look: impl FnOnce(Look<'_, '_>)) {
     });
 }
 
-/// A picture or a run of words on a page, in millimetres from its corner.
+/// A picture or a run of words on a page, in millimeters from its corner.
 #[derive(Debug)]
 enum Seen {
     Picture { page: usize, left: f64, width: f64, height: f64 },
@@ -201,7 +201,7 @@ fn figure_after<'s>(seen: &'s [Seen], title: &str) -> (usize, &'s Seen) {
     (page.unwrap(), &seen[at])
 }
 
-/// The width of the column on a paper, in millimetres.
+/// The width of the column on a paper, in millimeters.
 fn column(paper: Paper) -> f64 {
     let width = match paper {
         Paper::A4 => 210.0,

@@ -9,7 +9,7 @@ use proptest::prelude::*;
 use proptest::sample::Index;
 
 use super::*;
-use crate::publish::{Kept, Problem, Store};
+use crate::publish::{Problem, Store, StoredSheet};
 
 const PDF: &[u8] = b"%PDF heel drop";
 
@@ -21,8 +21,8 @@ fn key(inputs: &str) -> Hash {
     blake3::hash(inputs.as_bytes())
 }
 
-fn kept(pages: u32, pdf: &[u8]) -> Kept {
-    Kept { pages, pdf: pdf.to_vec() }
+fn kept(pages: u32, pdf: &[u8]) -> StoredSheet {
+    StoredSheet { pages, pdf: pdf.to_vec() }
 }
 
 fn folder(root: &Path) -> PathBuf {

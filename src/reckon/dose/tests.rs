@@ -33,7 +33,7 @@ fn two_sets_of_ten_slow_repetitions_take_200_seconds() {
     let slow = practice(STAND, "reps = 10\nsets = 2\npace = \"7 s\"\nrest = \"60 s\"");
     assert_eq!(slow.work, seconds(140, 140));
     assert_eq!(slow.rest, seconds(60, 60));
-    assert_eq!(slow.practising(), seconds(200, 200));
+    assert_eq!(slow.practicing(), seconds(200, 200));
 }
 
 /// Four holds of 2 minutes, three days a week. Clinical Hypertension 2022, doi
@@ -42,7 +42,7 @@ fn two_sets_of_ten_slow_repetitions_take_200_seconds() {
 fn four_holds_of_two_minutes_take_their_rests_between_them_only() {
     for (rest, whole) in [(60, 660), (120, 840), (180, 1020), (240, 1200)] {
         let squat = practice(STAND, &format!("hold = \"120 s\"\nsets = 4\nrest = \"{rest} s\"\ndays = 3"));
-        assert_eq!(squat.practising(), seconds(whole, whole), "rest {rest}");
+        assert_eq!(squat.practicing(), seconds(whole, whole), "rest {rest}");
         assert_eq!(squat.holds, Between::exactly(4));
         assert_eq!(squat.a_week(squat.held), seconds(24 * 60, 24 * 60));
         assert_eq!(squat.a_week(squat.holds), Between::exactly(12));
@@ -55,7 +55,7 @@ fn four_holds_of_two_minutes_take_their_rests_between_them_only() {
 fn fifty_hops_in_five_sets_take_about_two_minutes() {
     for (pace, millis) in [("1 s", 110_000), ("1.2 s", 120_000), ("0.454 s", 82_700)] {
         let hops = practice(DROP, &format!("reps = 10\nsets = 5\npace = \"{pace}\"\nrest = \"15 s\""));
-        assert_eq!(hops.practising(), Between::exactly(millis), "{pace}");
+        assert_eq!(hops.practicing(), Between::exactly(millis), "{pace}");
         assert_eq!(hops.all_impacts(), Between::exactly(50));
     }
 }
@@ -67,7 +67,7 @@ fn ten_single_jumps_have_nine_rests_between_them() {
     let as_sets = practice(DROP, "reps = 1\nsets = 10\npace = \"1 s\"\nrest = \"30 s\"");
     for jumps in [as_reps, as_sets] {
         assert_eq!(jumps.rest, seconds(270, 270));
-        assert_eq!(jumps.practising(), seconds(280, 280));
+        assert_eq!(jumps.practicing(), seconds(280, 280));
     }
 }
 
@@ -132,8 +132,8 @@ fn each_side_does_all_of_it_and_alternating_sides_share_it() {
     };
     let together = practice(DROP, &dose("both-together"));
     assert_eq!(together.reps, Between::new(8, 24));
-    assert_eq!(together.practising(), seconds(40, 180));
-    assert_eq!(practice(DROP, &dose("alternating")).practising(), together.practising());
+    assert_eq!(together.practicing(), seconds(40, 180));
+    assert_eq!(practice(DROP, &dose("alternating")).practicing(), together.practicing());
     let each = practice(DROP, &dose("each"));
     assert_eq!(each.reps, Between::new(16, 48));
     assert_eq!(each.all_impacts(), Between::new(16, 48));
@@ -195,7 +195,7 @@ fn a_week_adds_up_its_exercises_in_its_own_doses_on_their_days() {
         let power = session.component(Component::Power);
         assert_eq!(power.practices.len(), 1);
         assert_eq!(power.a_week(Practice::all_impacts), Between::new(60, 80));
-        assert_eq!(power.a_week(Practice::practising), seconds(140 * 3, 140 * 4));
+        assert_eq!(power.a_week(Practice::practicing), seconds(140 * 3, 140 * 4));
     });
 }
 

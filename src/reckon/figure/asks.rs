@@ -38,7 +38,7 @@ pub enum Sign {
     HeadLow,
     /// A leg that crosses the middle of the body.
     Crosses(Side),
-    /// Both feet in the air, so many centimetres high.
+    /// Both feet in the air, so many centimeters high.
     Jump(i16),
 }
 

@@ -215,7 +215,7 @@ impl Leg {
         Leg { hip, knee, ankle: knee - shank.z_axis * SHANK, thigh, shank, foot, toes: foot }
     }
 
-    /// A leg from its hip to an ankle that stays where it is, its knee towards `pole`. Where the ankle is out of reach
+    /// A leg from its hip to an ankle that stays where it is, its knee toward `pole`. Where the ankle is out of reach
     /// the leg is straight and ends before it.
     pub fn reaching(hip: DVec3, ankle: DVec3, pole: DVec3, foot: DMat3) -> Leg {
         let (at_knee, at_ankle) = two_bones(hip, ankle, THIGH, SHANK, pole);
@@ -264,7 +264,7 @@ impl Arm {
         Arm { shoulder, elbow, wrist, tip: wrist - hand.z_axis * HAND, upper, fore, hand }
     }
 
-    /// An arm from its shoulder to a wrist that stays where it is, its elbow towards `pole`, its hand along `hand`.
+    /// An arm from its shoulder to a wrist that stays where it is, its elbow toward `pole`, its hand along `hand`.
     /// Where the wrist is out of reach the arm is straight and ends before it.
     pub fn reaching(shoulder: DVec3, wrist: DVec3, pole: DVec3, hand: DVec3) -> Arm {
         let (elbow, at_wrist) = two_bones(shoulder, wrist, UPPER_ARM, FOREARM, pole);
@@ -279,7 +279,7 @@ impl Arm {
     }
 }
 
-/// The middle and the end of a limb of two bones from `root` towards `end`, bent towards `pole`.
+/// The middle and the end of a limb of two bones from `root` toward `end`, bent toward `pole`.
 fn two_bones(root: DVec3, end: DVec3, upper: f64, lower: f64, pole: DVec3) -> (DVec3, DVec3) {
     let way = end - root;
     let along = way.normalize_or(-DVec3::Z);
@@ -291,7 +291,7 @@ fn two_bones(root: DVec3, end: DVec3, upper: f64, lower: f64, pole: DVec3) -> (D
     (root + along * share + aside * out, root + along * distance)
 }
 
-/// The rotation of a segment whose top points along `up` and whose front looks towards `front`.
+/// The rotation of a segment whose top points along `up` and whose front looks toward `front`.
 fn frame(up: DVec3, front: DVec3) -> DMat3 {
     let top = up.normalize_or(DVec3::Z);
     let ahead = square_to(front, top);

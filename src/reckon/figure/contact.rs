@@ -32,7 +32,7 @@ pub enum Loose {
     Back(Rest),
 }
 
-/// A gap of a centimetre: less cannot be seen in a picture as large as a hand.
+/// A gap of a centimeter: less cannot be seen in a picture as large as a hand.
 const SEEN: f64 = 1.0 / STATURE_CM;
 /// How far the weight may fall outside what carries it: the masses are means, and so are the feet.
 const SWAY: f64 = 2.0 / STATURE_CM;
@@ -163,18 +163,18 @@ impl Scene<'_> {
     }
 
     fn falls(&self, base: &[DVec2], index: usize) -> Option<(f64, Place)> {
-        let centre = mass::centre(&self.poses[index].body);
-        let centre = DVec2::new(centre.x, centre.y);
-        let by = mass::outside(base, centre);
+        let center = mass::center(&self.poses[index].body);
+        let center = DVec2::new(center.x, center.y);
+        let by = mass::outside(base, center);
         if base.is_empty() || by <= SWAY {
             return None;
         }
         let (low, high) = base.iter().fold((base[0], base[0]), |(l, h), p| (l.min(*p), h.max(*p)));
         let ways = [
-            (centre.x - high.x, Place::Ahead),
-            (low.x - centre.x, Place::Behind),
-            (centre.y - high.y, Place::Left),
-            (low.y - centre.y, Place::Right),
+            (center.x - high.x, Place::Ahead),
+            (low.x - center.x, Place::Behind),
+            (center.y - high.y, Place::Left),
+            (low.y - center.y, Place::Right),
         ];
         let way =
             ways.into_iter().max_by(|a, b| a.0.total_cmp(&b.0)).map_or(Place::Ahead, |(_, place)| place);

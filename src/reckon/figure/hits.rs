@@ -4,7 +4,7 @@ use glam::DVec3;
 
 use super::Scene;
 use super::body::Body;
-use super::props::{Solid, Standing};
+use super::props::{PlacedThing, Solid};
 use super::segments::STATURE_CM;
 use crate::model::figure::{Place, Side, Thing};
 use crate::model::vocabulary::Position;
@@ -12,7 +12,7 @@ use crate::model::vocabulary::Position;
 /// A part of the body that enters something.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Hit {
-    pub part: Part,
+    pub part: BodyPart,
     /// What it enters, by its place in [`Scene::things`]; `None` for the floor.
     pub thing: Option<usize>,
     /// In fractions of stature.
@@ -20,7 +20,7 @@ pub struct Hit {
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Part {
+pub enum BodyPart {
     Head,
     Trunk,
     Thigh(Side),
@@ -33,7 +33,7 @@ pub enum Part {
     Hand(Side),
 }
 
-/// A part may enter by a centimetre before it counts: clothes and cushions give way as much.
+/// A part may enter by a centimeter before it counts: clothes and cushions give way as much.
 const GIVES_WAY: f64 = 1.0 / STATURE_CM;
 /// The part of a limb's radius that does not give way where it rests on something; ours.
 const CORE: f64 = 0.6;
@@ -57,10 +57,10 @@ impl Scene<'_> {
                 // back passes beside the back of the chair.
                 let beside = matches!(
                     ball.part,
-                    Part::UpperArm(_) | Part::Elbow(_) | Part::Forearm(_) | Part::Hand(_)
+                    BodyPart::UpperArm(_) | BodyPart::Elbow(_) | BodyPart::Forearm(_) | BodyPart::Hand(_)
                 );
                 match ball.part {
-                    Part::Thigh(_) if sat_on => 0.0,
+                    BodyPart::Thigh(_) if sat_on => 0.0,
                     _ if sat_on && beside => 0.0,
                     _ => depth(thing, ball),
                 }
@@ -71,7 +71,7 @@ impl Scene<'_> {
     }
 }
 
-fn depth(thing: &Standing<'_>, ball: &Ball) -> f64 {
+fn depth(thing: &PlacedThing<'_>, ball: &Ball) -> f64 {
     let solid =
         |part: &Solid| if thing.thing == Thing::Wall { without_end(*part, thing.place) } else { *part };
     thing.parts.iter().map(|part| solid(part).depth(ball.at, ball.radius)).fold(0.0, f64::max)
@@ -88,7 +88,7 @@ fn without_end(mut wall: Solid, place: Place) -> Solid {
 }
 
 struct Ball {
-    part: Part,
+    part: BodyPart,
     at: DVec3,
     radius: f64,
 }
@@ -96,28 +96,28 @@ struct Ball {
 /// The cores of a body's parts. Breadths as they are drawn; soles and palms have none, since they touch.
 fn balls(body: &Body) -> Vec<Ball> {
     let mut all = Vec::new();
-    let mut put = |part: Part, at: DVec3, radius: f64| all.push(Ball { part, at, radius: radius * CORE });
+    let mut put = |part: BodyPart, at: DVec3, radius: f64| all.push(Ball { part, at, radius: radius * CORE });
     let trunk = &body.trunk;
-    put(Part::Head, trunk.head_at(-0.004, 0.0, 0.075), 0.057);
-    put(Part::Trunk, trunk.hips(), 0.052);
-    put(Part::Trunk, trunk.points[1], 0.052);
-    put(Part::Trunk, trunk.points[2], 0.056);
-    put(Part::Trunk, trunk.points[2].lerp(trunk.points[3], 0.6), 0.056);
+    put(BodyPart::Head, trunk.head_at(-0.004, 0.0, 0.075), 0.057);
+    put(BodyPart::Trunk, trunk.hips(), 0.052);
+    put(BodyPart::Trunk, trunk.points[1], 0.052);
+    put(BodyPart::Trunk, trunk.points[2], 0.056);
+    put(BodyPart::Trunk, trunk.points[2].lerp(trunk.points[3], 0.6), 0.056);
     for side in [Side::Left, Side::Right] {
         let (leg, arm) = (body.legs.of(side), body.arms.of(side));
         for share in [0.25, 0.5, 0.75] {
-            put(Part::Thigh(side), leg.hip.lerp(leg.knee, share), 0.042);
-            put(Part::Shank(side), leg.knee.lerp(leg.ankle, share), 0.031);
-            put(Part::UpperArm(side), arm.shoulder.lerp(arm.elbow, share), 0.026);
-            put(Part::Forearm(side), arm.elbow.lerp(arm.wrist, share), 0.018);
+            put(BodyPart::Thigh(side), leg.hip.lerp(leg.knee, share), 0.042);
+            put(BodyPart::Shank(side), leg.knee.lerp(leg.ankle, share), 0.031);
+            put(BodyPart::UpperArm(side), arm.shoulder.lerp(arm.elbow, share), 0.026);
+            put(BodyPart::Forearm(side), arm.elbow.lerp(arm.wrist, share), 0.018);
         }
-        put(Part::Knee(side), leg.knee, 0.034);
-        put(Part::Elbow(side), arm.elbow, 0.020);
+        put(BodyPart::Knee(side), leg.knee, 0.034);
+        put(BodyPart::Elbow(side), arm.elbow, 0.020);
         for sole in [leg.heel(), leg.ball(), leg.toe()] {
-            put(Part::Foot(side), sole, 0.0);
+            put(BodyPart::Foot(side), sole, 0.0);
         }
-        put(Part::Hand(side), arm.wrist, 0.0);
-        put(Part::Hand(side), arm.wrist.lerp(arm.tip, 0.5), 0.0);
+        put(BodyPart::Hand(side), arm.wrist, 0.0);
+        put(BodyPart::Hand(side), arm.wrist.lerp(arm.tip, 0.5), 0.0);
     }
     all
 }

@@ -1,4 +1,4 @@
-//! The centre of a body's mass, and the ground it is carried on.
+//! The center of a body's mass, and the ground it is carried on.
 
 use glam::{DVec2, DVec3};
 
@@ -9,11 +9,11 @@ use super::segments::{
 };
 use crate::model::figure::Side;
 
-/// The centre of mass of the whole body, segment by segment (Winter, table 4.1).
-pub fn centre(body: &Body) -> DVec3 {
-    let between = |from: DVec3, to: DVec3, mass: Mass| from.lerp(to, mass.centre) * mass.share;
+/// The center of mass of the whole body, segment by segment (Winter, table 4.1).
+pub fn center(body: &Body) -> DVec3 {
+    let between = |from: DVec3, to: DVec3, mass: Mass| from.lerp(to, mass.center) * mass.share;
     let mut sum = body.trunk.ear() * HEAD_AND_NECK_MASS
-        + along(&body.trunk.points, TRUNK_MASS.centre) * TRUNK_MASS.share;
+        + along(&body.trunk.points, TRUNK_MASS.center) * TRUNK_MASS.share;
     for side in [Side::Left, Side::Right] {
         let arm = body.arms.of(side);
         let leg = body.legs.of(side);

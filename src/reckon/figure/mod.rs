@@ -20,10 +20,10 @@ pub use asks::{Ask, Sign};
 pub use between::between;
 pub use body::{Arm, Body, Leg, Trunk, sign};
 pub use contact::Loose;
-pub use hits::{Hit, Part};
-pub use mass::centre;
+pub use hits::{BodyPart, Hit};
+pub use mass::center;
 pub use measured::{Measured, measured};
-pub use props::{Solid, Standing, cm, seat, surface};
+pub use props::{PlacedThing, Solid, cm, seat, surface};
 pub use ranges::{MEASURING, Range, range};
 pub use segments::{FOOT_LENGTH, HEEL, STATURE_CM};
 pub use settle::Settled;
@@ -38,7 +38,7 @@ pub struct Scene<'d> {
     pub drawing: &'d Drawing,
     /// One for each pose.
     pub poses: Vec<Settled>,
-    pub things: Vec<Standing<'d>>,
+    pub things: Vec<PlacedThing<'d>>,
 }
 
 impl<'d> Scene<'d> {

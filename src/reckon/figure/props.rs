@@ -9,7 +9,7 @@ use crate::model::vocabulary::Position;
 
 /// A thing with its place in space, in fractions of stature.
 #[derive(Clone, Debug)]
-pub struct Standing<'d> {
+pub struct PlacedThing<'d> {
     pub prop: &'d Prop,
     pub thing: Thing,
     pub place: Place,
@@ -30,14 +30,14 @@ impl Solid {
     }
 
     /// How deep a ball enters it, or how far away it is as a negative number.
-    pub fn depth(&self, centre: DVec3, radius: f64) -> f64 {
-        let outside = (self.low - centre).max(centre - self.high);
+    pub fn depth(&self, center: DVec3, radius: f64) -> f64 {
+        let outside = (self.low - center).max(center - self.high);
         let apart = outside.max(DVec3::ZERO).length();
         if apart > 0.0 { radius - apart } else { radius - outside.max_element() }
     }
 }
 
-/// Heights over the floor that hold when the author gives none, in centimetres: common practice, no source.
+/// Heights over the floor that hold when the author gives none, in centimeters: common practice, no source.
 mod usual {
     pub(super) const COUNTER: f64 = 90.0;
     pub(super) const CHAIR_BACK: f64 = 84.0;
@@ -102,7 +102,7 @@ pub(super) fn riser(drawing: &Drawing) -> f64 {
 }
 
 /// Everything in the picture, in the order in which the author names it.
-pub(super) fn stand<'d>(drawing: &'d Drawing, clues: Clues) -> Vec<Standing<'d>> {
+pub(super) fn stand<'d>(drawing: &'d Drawing, clues: Clues) -> Vec<PlacedThing<'d>> {
     let sits = clues.seated.is_some();
     // What stands beside a person who steps ahead reaches as far as she does.
     let along = (-0.35, if steps_ahead(drawing) { 0.56 } else { 0.35 });
@@ -193,7 +193,7 @@ pub(super) fn stand<'d>(drawing: &'d Drawing, clues: Clues) -> Vec<Standing<'d>>
                     Vec::new()
                 }
             };
-            Standing { prop, thing, place, parts }
+            PlacedThing { prop, thing, place, parts }
         })
         .collect()
 }
@@ -269,7 +269,7 @@ pub(super) fn held(
     side: Side,
     pose: &Pose,
     view: View,
-    things: &[Standing<'_>],
+    things: &[PlacedThing<'_>],
     shoulder: DVec3,
     ground: f64,
 ) -> Option<(DVec3, DVec3)> {

@@ -2,9 +2,9 @@
 //!
 //! Lengths are fractions of stature: R. Drillis and R. Contini, Body Segment Parameters, New York University 1966,
 //! as figure 4.1 in D. A. Winter, Biomechanics and Motor Control of Human Movement, 4th ed., Wiley 2009. Masses and
-//! centres of mass: Dempster via Winter, table 4.1. Both after agreeing public copies, the book itself was not seen.
+//! centers of mass: Dempster via Winter, table 4.1. Both after agreeing public copies, the book itself was not seen.
 
-/// Stature of the person drawn, in centimetres: distances that authors give are for her.
+/// Stature of the person drawn, in centimeters: distances that authors give are for her.
 pub const STATURE_CM: f64 = 160.0;
 
 pub(super) const ANKLE_HEIGHT: f64 = 0.039;
@@ -38,19 +38,19 @@ pub const HEEL: f64 = 0.040;
 /// How far the ball of the foot stands before the ankle; ours.
 pub(super) const BALL: f64 = 0.072;
 
-/// A segment's share of the body's mass, and where its centre lies from its upper end, as a fraction of its length.
+/// A segment's share of the body's mass, and where its center lies from its upper end, as a fraction of its length.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Mass {
     pub share: f64,
-    pub centre: f64,
+    pub center: f64,
 }
 
-pub(super) const HAND_MASS: Mass = Mass { share: 0.006, centre: 0.506 };
-pub(super) const FOREARM_MASS: Mass = Mass { share: 0.016, centre: 0.430 };
-pub(super) const UPPER_ARM_MASS: Mass = Mass { share: 0.028, centre: 0.436 };
-pub(super) const FOOT_MASS: Mass = Mass { share: 0.0145, centre: 0.500 };
-pub(super) const SHANK_MASS: Mass = Mass { share: 0.0465, centre: 0.433 };
-pub(super) const THIGH_MASS: Mass = Mass { share: 0.100, centre: 0.433 };
+pub(super) const HAND_MASS: Mass = Mass { share: 0.006, center: 0.506 };
+pub(super) const FOREARM_MASS: Mass = Mass { share: 0.016, center: 0.430 };
+pub(super) const UPPER_ARM_MASS: Mass = Mass { share: 0.028, center: 0.436 };
+pub(super) const FOOT_MASS: Mass = Mass { share: 0.0145, center: 0.500 };
+pub(super) const SHANK_MASS: Mass = Mass { share: 0.0465, center: 0.433 };
+pub(super) const THIGH_MASS: Mass = Mass { share: 0.100, center: 0.433 };
 /// At the ear canal.
 pub(super) const HEAD_AND_NECK_MASS: f64 = 0.081;
-pub(super) const TRUNK_MASS: Mass = Mass { share: 0.497, centre: 0.500 };
+pub(super) const TRUNK_MASS: Mass = Mass { share: 0.497, center: 0.500 };

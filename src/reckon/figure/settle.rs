@@ -9,7 +9,7 @@ use glam::{DMat3, DVec3};
 
 use super::angles::Angles;
 use super::body::{Arm, Body, Leg, Root, Trunk, sign};
-use super::props::{self, Standing, WRIST, held};
+use super::props::{self, PlacedThing, WRIST, held};
 use super::segments::{ANKLE_HEIGHT, BALL, FOREARM, HEEL, SHANK, THIGH, UPPER_ARM};
 use crate::model::figure::{Drawing, Foot, Hold, Joint, Motion, Pair, Pose, Side};
 use crate::model::vocabulary::Position;
@@ -46,7 +46,7 @@ fn free(root: Root, knee: f64, ankle: f64) -> FreeLeg {
 /// What settling a pose needs to know of its drawing.
 pub(super) struct Ground<'s, 'd> {
     pub(super) drawing: &'d Drawing,
-    pub(super) things: &'s [Standing<'d>],
+    pub(super) things: &'s [PlacedThing<'d>],
 }
 
 impl Ground<'_, '_> {

@@ -14,7 +14,7 @@ pub mod formulas;
 mod numerals;
 pub mod parsed;
 pub mod passages;
-mod recent;
+mod recent_cache;
 pub mod spoken;
 pub mod syllables;
 
@@ -30,7 +30,7 @@ use crate::model::source::{Sources, Span};
 use crate::model::week::Week;
 use crate::text::words::{Word, words_in};
 use parsed::Parsed;
-use recent::Recent;
+use recent_cache::RecentCache;
 use spoken::Said;
 use syllables::Lexicon;
 
@@ -133,7 +133,7 @@ fn count_sentence(
     at: Range<usize>,
     words: &[Word],
     lexicon: &Lexicon<'_>,
-    recent: &mut Recent,
+    recent: &mut RecentCache,
 ) -> Counts {
     let of_number = |number: &str| {
         let mut counts = Counts::default();

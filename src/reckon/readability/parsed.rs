@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use super::passages::{Kind, Passage};
+use super::passages::{Passage, PassageKind};
 use crate::model::source::Span;
 use crate::text::sentences::Splitter;
 use crate::text::words::{Word, words_in};
@@ -61,7 +61,7 @@ impl<'s> Parsed<'s> {
 
     /// The sentences of the steps of Move.
     pub fn steps(&self) -> impl Iterator<Item = ParsedSentence<'_>> {
-        self.sentences().filter(|s| s.passage.kind == Kind::Step)
+        self.sentences().filter(|s| s.passage.kind == PassageKind::Step)
     }
 }
 

@@ -13,7 +13,7 @@ use crate::model::week::Week;
 /// One text: a paragraph, a step, a field.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Passage<'s> {
-    pub kind: Kind,
+    pub kind: PassageKind,
     /// What a reader sees of it.
     pub text: Cow<'s, str>,
     whole: Span,
@@ -33,7 +33,7 @@ enum Place {
 
 /// What a passage is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Kind {
+pub enum PassageKind {
     /// A summary, a caution, a variation, a cue.
     Field,
     Running,
@@ -46,7 +46,7 @@ pub enum Kind {
 impl Passage<'_> {
     /// True when its sentences count in the measures of the entry.
     pub fn counts_as_text(&self) -> bool {
-        self.kind != Kind::Cell
+        self.kind != PassageKind::Cell
     }
 
     /// The place of a part of the text.
@@ -78,10 +78,10 @@ impl Passage<'_> {
             false => written.find(field.value.as_str()),
         };
         let place = at.map_or(Place::Lost, |at| Place::At(field.span.start as usize + at));
-        Passage { kind: Kind::Field, text: Cow::Borrowed(&field.value), whole: field.span, place }
+        Passage { kind: PassageKind::Field, text: Cow::Borrowed(&field.value), whole: field.span, place }
     }
 
-    fn paragraph<'s>(paragraph: &Paragraph, kind: Kind, sources: &'s Sources) -> Passage<'s> {
+    fn paragraph<'s>(paragraph: &Paragraph, kind: PassageKind, sources: &'s Sources) -> Passage<'s> {
         let whole = paragraph.span;
         if let [only] = paragraph.seen[..] {
             let place = Place::At(only.start as usize);
@@ -116,7 +116,7 @@ pub fn of_exercise<'s>(e: &'s Exercise, sources: &'s Sources) -> Vec<Passage<'s>
     let mut field = |text: &'s Spanned<String>| passages.push(Passage::field(text, sources));
     e.regressions.iter().filter_map(|c| c.text()).for_each(&mut field);
     for variation in &e.variations {
-        let step = |step| Passage { kind: Kind::Step, ..Passage::field(step, sources) };
+        let step = |step| Passage { kind: PassageKind::Step, ..Passage::field(step, sources) };
         passages.push(Passage::field(&variation.text, sources));
         passages.extend(variation.steps().iter().map(step));
     }
@@ -146,13 +146,13 @@ pub fn of_page<'s>(p: &'s FreePage, sources: &'s Sources) -> Vec<Passage<'s>> {
 pub fn of_prose<'s>(prose: &'s Prose, sources: &'s Sources) -> impl Iterator<Item = Passage<'s>> {
     let steps = prose.section(SectionName::Move).map(|section| section.body.range());
     let kind = move |paragraph: &Paragraph| match paragraph.kind {
-        ParagraphKind::Cell => Kind::Cell,
+        ParagraphKind::Cell => PassageKind::Cell,
         ParagraphKind::Step
             if steps.as_ref().is_some_and(|s| s.contains(&(paragraph.span.start as usize))) =>
         {
-            Kind::Step
+            PassageKind::Step
         }
-        ParagraphKind::Step | ParagraphKind::Running => Kind::Running,
+        ParagraphKind::Step | ParagraphKind::Running => PassageKind::Running,
     };
     prose.paragraphs.iter().map(move |p| Passage::paragraph(p, kind(p), sources))
 }

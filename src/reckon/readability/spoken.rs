@@ -13,7 +13,7 @@ pub(super) enum Said<'w> {
     Written(Word),
     /// A word with digits, as [`number`] says it.
     Number(Word),
-    /// These words, parted by spaces.
+    /// These words, separated by spaces.
     Other(&'w str),
 }
 
@@ -118,7 +118,7 @@ pub(super) fn number(word: &str, spoken: &Spoken, say: &mut impl FnMut(&str)) {
     }
 }
 
-/// Digits and letters in one word, such as `2x`, parted by a space.
+/// Digits and letters in one word, such as `2x`, separated by a space.
 fn mixed(word: &str, spoken: &Spoken) -> String {
     let mut out = String::new();
     let mut rest = word;

@@ -5,7 +5,7 @@ use std::cell::{RefCell, RefMut};
 use std::collections::BTreeMap;
 
 use super::dictionary;
-use super::recent::Recent;
+use super::recent_cache::RecentCache;
 use crate::model::words::{Spoken, Words};
 use crate::text::sentences::Splitter;
 
@@ -15,7 +15,7 @@ pub struct Lexicon<'w> {
     own: &'w BTreeMap<String, u8>,
     pub(super) spoken: &'w Spoken,
     pub(super) splitter: &'w Splitter,
-    recent: RefCell<Recent>,
+    recent: RefCell<RecentCache>,
 }
 
 impl<'w> Lexicon<'w> {
@@ -29,7 +29,7 @@ impl<'w> Lexicon<'w> {
     }
 
     /// What was counted with it lately.
-    pub(super) fn recent(&self) -> RefMut<'_, Recent> {
+    pub(super) fn recent(&self) -> RefMut<'_, RecentCache> {
         self.recent.borrow_mut()
     }
 

@@ -37,7 +37,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         for chapter in chapters::of_week(case.model, week) {
             let Some((used, exercise)) = chapter.exercise else { continue };
             let Some(at) = &used.at else { continue };
-            let takes = Practice::of(exercise, &used.dose_of(exercise)).practising().low / 1000;
+            let takes = Practice::of(exercise, &used.dose_of(exercise)).practicing().low / 1000;
             let has = chapter.end - chapter.start;
             if u64::from(has) * 2 < takes {
                 let (has, takes) = (clock(has), clock(u32::try_from(takes).unwrap_or(u32::MAX)));

@@ -10,7 +10,7 @@ use crate::reckon::readability::parsed::{Parsed, ParsedSentence};
 use crate::reckon::readability::passages::{Passage, of_prose};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
-use crate::text::tellings::{NOTHING, Told};
+use crate::text::tellings::{NOTHING, TellingMatch};
 
 pub(super) static RULE: Rule = Rule {
     name: "demand-in-words",
@@ -140,8 +140,8 @@ fn missing<'w>(
 }
 
 /// True when something before the word `at` says not to do what begins there.
-fn is_negated(sentence: &ParsedSentence<'_>, before: &[Told<'_>], at: usize) -> bool {
-    let is = |told: &&Told<'_>, mark: &str| told.tells.contains(&mark);
+fn is_negated(sentence: &ParsedSentence<'_>, before: &[TellingMatch<'_>], at: usize) -> bool {
+    let is = |told: &&TellingMatch<'_>, mark: &str| told.tells.contains(&mark);
     let begins = |word: usize, mark: &str| before.iter().any(|told| told.from == word && is(&told, mark));
     let is_condition = begins(0, marks::IF);
     let comma = |word: usize| sentence.before(word).contains(',');
@@ -162,7 +162,7 @@ fn is_negated(sentence: &ParsedSentence<'_>, before: &[Told<'_>], at: usize) -> 
 
 fn report(
     any_of: &[&str],
-    phrase: &Told<'_>,
+    phrase: &TellingMatch<'_>,
     sentence: &ParsedSentence<'_>,
     form: &Form<'_>,
     sink: &mut Sink<'_>,

@@ -7,7 +7,7 @@ use crate::model::finding::{Level, Subject};
 use crate::model::form::Form;
 use crate::model::source::{Span, Spanned};
 use crate::model::week::Week;
-use crate::review::mentions::{Kind, Mention, Reader};
+use crate::review::mentions::{Mention, MentionKind, Reader};
 use crate::review::named::meant;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Case, Sink};
@@ -61,7 +61,7 @@ fn check(case: &Case<'_>, sink: &mut Sink<'_>) {
         for caution in exercise.cautions.iter().filter(|c| known && c.applies != Applies::Everyone) {
             // How long something lasts in a caution is most often not the hold: sitting on the edge of the bed.
             let in_caution = in_text(case, &reader, caution.text.span).into_iter();
-            for (span, mention) in in_caution.filter(|(_, mention)| mention.kind != Kind::Lasting) {
+            for (span, mention) in in_caution.filter(|(_, mention)| mention.kind != MentionKind::Lasting) {
                 let says = contradiction(&mention, &[&exercise.dose]);
                 if let Some(says) = says.filter(|_| goes_beyond(&mention, &exercise.dose)) {
                     let what = case.sources.slice(span);
@@ -171,7 +171,7 @@ fn contradiction(mention: &Mention, doses: &[&Dose]) -> Option<Says> {
     for dose in doses {
         let said = range(mention.kind, dose)?;
         if said.low <= mention.low && mention.high <= said.high
-            || mention.kind == Kind::Lasting && is_a_time_of(mention, dose)
+            || mention.kind == MentionKind::Lasting && is_a_time_of(mention, dose)
         {
             return None;
         }
@@ -207,7 +207,7 @@ fn about(what: &str, says: &Says) -> Vec<Subject> {
 }
 
 /// What a dose says of that kind. A dose without sets asks for one.
-fn range(kind: Kind, dose: &Dose) -> Option<Says> {
+fn range(kind: MentionKind, dose: &Dose) -> Option<Says> {
     let count = |field: &Option<Spanned<Amount>>, what: &str| {
         let Amount { low, high, .. } = field.as_ref()?.value;
         let number = field.as_ref()?.value.to_string();
@@ -222,25 +222,25 @@ fn range(kind: Kind, dose: &Dose) -> Option<Says> {
     };
     let one_set = || Says { low: 1, high: 1, number: None, words: "one set".to_string() };
     match kind {
-        Kind::Reps => count(&dose.reps, "repetitions"),
-        Kind::Sets => count(&dose.sets, "sets").or_else(|| Some(one_set())),
-        Kind::Days => count(&dose.days, "days a week"),
-        Kind::Hold => time(&dose.hold, "a hold").or_else(|| time(&dose.time, "a time")),
-        Kind::Rest => time(&dose.rest, "a rest"),
+        MentionKind::Reps => count(&dose.reps, "repetitions"),
+        MentionKind::Sets => count(&dose.sets, "sets").or_else(|| Some(one_set())),
+        MentionKind::Days => count(&dose.days, "days a week"),
+        MentionKind::Hold => time(&dose.hold, "a hold").or_else(|| time(&dose.time, "a time")),
+        MentionKind::Rest => time(&dose.rest, "a rest"),
         // Without a hold nobody knows what lasts so long.
-        Kind::Lasting => time(&dose.hold, "a hold"),
+        MentionKind::Lasting => time(&dose.hold, "a hold"),
     }
 }
 
 /// Where a changed dose says something of the kind of this number.
 fn field(mention: &Mention, changed: &Dose) -> Option<Span> {
     match mention.kind {
-        Kind::Reps => changed.reps.as_ref().map(|f| f.span),
-        Kind::Sets => changed.sets.as_ref().map(|f| f.span),
-        Kind::Days => changed.days.as_ref().map(|f| f.span),
-        Kind::Hold => changed.hold.as_ref().or(changed.time.as_ref()).map(|f| f.span),
-        Kind::Rest => changed.rest.as_ref().map(|f| f.span),
-        Kind::Lasting => changed.hold.as_ref().map(|f| f.span),
+        MentionKind::Reps => changed.reps.as_ref().map(|f| f.span),
+        MentionKind::Sets => changed.sets.as_ref().map(|f| f.span),
+        MentionKind::Days => changed.days.as_ref().map(|f| f.span),
+        MentionKind::Hold => changed.hold.as_ref().or(changed.time.as_ref()).map(|f| f.span),
+        MentionKind::Rest => changed.rest.as_ref().map(|f| f.span),
+        MentionKind::Lasting => changed.hold.as_ref().map(|f| f.span),
     }
 }
 

@@ -5,7 +5,7 @@ use crate::model::finding::{Level, Subject};
 use crate::model::source::{Span, Spanned};
 use crate::model::vocabulary::{Position, Vocabulary};
 use crate::reckon::figure::Loose;
-use crate::review::figures::{centimetres, the};
+use crate::review::figures::{centimeters, the};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Drawn, Sink};
 
@@ -75,7 +75,7 @@ fn check(figure: &Drawn<'_>, sink: &mut Sink<'_>) {
                 ),
                 Loose::Foot(side, gap) => (
                     place_of(pose.feet.of(side), pose),
-                    format!("the {} foot ends `{}` cm from where it stands", side.word(), centimetres(gap)),
+                    format!("the {} foot ends `{}` cm from where it stands", side.word(), centimeters(gap)),
                     "bend the knee of the other leg as well, or say that this foot is `lifted`".to_string(),
                 ),
                 Loose::Step(side) => (
@@ -122,7 +122,7 @@ fn check(figure: &Drawn<'_>, sink: &mut Sink<'_>) {
                     };
                     (
                         place_of(pose.holds.of(side), pose),
-                        format!("{} ends `{}` cm from {what}", hand(side), centimetres(gap)),
+                        format!("{} ends `{}` cm from {what}", hand(side), centimeters(gap)),
                         "bring the thing nearer with `distance` or `height`, hold it elsewhere with `hold_at`, or lean toward it"
                             .to_string(),
                     )
@@ -140,13 +140,13 @@ fn about(loose: &Loose) -> Vec<Subject> {
     let word = |word: &str| Subject::Words(word.into());
     match *loose {
         Loose::Body | Loose::Seat => Vec::new(),
-        Loose::Foot(side, gap) => vec![foot(side), Subject::number(centimetres(gap))],
+        Loose::Foot(side, gap) => vec![foot(side), Subject::number(centimeters(gap))],
         Loose::Step(side) => vec![foot(side), word("step")],
         Loose::Back(rest) => vec![word(rest_word(rest))],
         Loose::Missing(side, hold, _) => vec![hand(side), word(hold.word())],
         Loose::OutOfPlace(side, hold, at) => vec![hand(side), word(hold.word()), word(at.word())],
         Loose::Hand(side, hold, gap) => {
-            vec![hand(side), word(hold.word()), Subject::number(centimetres(gap))]
+            vec![hand(side), word(hold.word()), Subject::number(centimeters(gap))]
         }
     }
 }

@@ -1,7 +1,7 @@
 //! `long-sentence`: a sentence that is too long to hold in mind.
 
 use crate::model::finding::{Level, Subject};
-use crate::reckon::readability::passages::Kind;
+use crate::reckon::readability::passages::PassageKind;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::texts::Texts;
 use crate::review::{Case, Sink};
@@ -56,7 +56,7 @@ fn check(_: &Case<'_>, texts: &Texts<'_>, sink: &mut Sink<'_>) {
     }
     for sentence in texts.parsed.sentences().filter(|s| s.passage.counts_as_text()) {
         let (most, place) = match sentence.passage.kind {
-            Kind::Step => (MOST_IN_A_STEP, " in a step"),
+            PassageKind::Step => (MOST_IN_A_STEP, " in a step"),
             _ => (MOST_ELSEWHERE, ""),
         };
         let count = sentence.words.len();

@@ -4,8 +4,8 @@ use crate::model::figure::{Pose, Side};
 use crate::model::finding::{Level, Subject};
 use crate::model::source::Span;
 use crate::model::vocabulary::Vocabulary;
-use crate::reckon::figure::{Part, Standing};
-use crate::review::figures::centimetres;
+use crate::reckon::figure::{BodyPart, PlacedThing};
+use crate::review::figures::centimeters;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Drawn, Sink};
 
@@ -60,11 +60,11 @@ fn check(figure: &Drawn<'_>, sink: &mut Sink<'_>) {
             let fault = [
                 Subject::Body(part(hit.part)),
                 Subject::Words(thing_word.into()),
-                Subject::number(centimetres(hit.depth)),
+                Subject::number(centimeters(hit.depth)),
             ];
             sink.about(figure.about(index, fault)).add(
                 thing.map_or(pose.span, |thing| place(thing, pose)),
-                format!("the {} goes `{}` cm into the {thing_word}", part(hit.part), centimetres(hit.depth)),
+                format!("the {} goes `{}` cm into the {thing_word}", part(hit.part), centimeters(hit.depth)),
                 match thing {
                     Some(_) => "move the thing away with `distance`, or turn the joints of this pose less",
                     None => "turn the joints of this pose less, so that it stays over the floor",
@@ -75,23 +75,23 @@ fn check(figure: &Drawn<'_>, sink: &mut Sink<'_>) {
 }
 
 /// Where the author says how far away a thing stands, else where its pose begins.
-fn place(thing: &Standing<'_>, pose: &Pose) -> Span {
+fn place(thing: &PlacedThing<'_>, pose: &Pose) -> Span {
     thing.prop.distance.as_ref().map_or(pose.span, |distance| distance.span)
 }
 
-fn part(part: Part) -> String {
+fn part(part: BodyPart) -> String {
     let of = |side: Side, what: &str| format!("{} {what}", side.word());
     match part {
-        Part::Head => "head".to_string(),
-        Part::Trunk => "trunk".to_string(),
-        Part::Thigh(side) => of(side, "thigh"),
-        Part::Knee(side) => of(side, "knee"),
-        Part::Shank(side) => of(side, "lower leg"),
-        Part::Foot(side) => of(side, "foot"),
-        Part::UpperArm(side) => of(side, "upper arm"),
-        Part::Elbow(side) => of(side, "elbow"),
-        Part::Forearm(side) => of(side, "forearm"),
-        Part::Hand(side) => of(side, "hand"),
+        BodyPart::Head => "head".to_string(),
+        BodyPart::Trunk => "trunk".to_string(),
+        BodyPart::Thigh(side) => of(side, "thigh"),
+        BodyPart::Knee(side) => of(side, "knee"),
+        BodyPart::Shank(side) => of(side, "lower leg"),
+        BodyPart::Foot(side) => of(side, "foot"),
+        BodyPart::UpperArm(side) => of(side, "upper arm"),
+        BodyPart::Elbow(side) => of(side, "elbow"),
+        BodyPart::Forearm(side) => of(side, "forearm"),
+        BodyPart::Hand(side) => of(side, "hand"),
     }
 }
 

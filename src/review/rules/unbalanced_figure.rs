@@ -3,7 +3,7 @@
 use crate::model::figure::{Joint, Place, Pose};
 use crate::model::finding::{Level, Subject};
 use crate::model::source::Span;
-use crate::review::figures::centimetres;
+use crate::review::figures::centimeters;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::{Drawn, Sink};
 
@@ -60,9 +60,9 @@ fn check(figure: &Drawn<'_>, sink: &mut Sink<'_>) {
             Place::Left => "to the left of",
             Place::Right => "to the right of",
         };
-        sink.about(figure.about(index, [Subject::number(centimetres(by))])).add(
+        sink.about(figure.about(index, [Subject::number(centimeters(by))])).add(
             place(pose),
-            format!("the weight falls `{}` cm {way} what carries it", centimetres(by)),
+            format!("the weight falls `{}` cm {way} what carries it", centimeters(by)),
             "take out the turn of the ankles, which sets how far the body leans, let a hand hold something, or bend hips and knees less",
         );
     }

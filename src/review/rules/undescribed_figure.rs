@@ -78,7 +78,7 @@ mod tests {
     }
 
     #[test]
-    fn the_words_of_a_picture_may_be_emphasised() {
+    fn the_words_of_a_picture_may_be_emphasized() {
         let text =
             "```toml\ntitle = \"About us\"\n```\n![The *door*](../media/a.jpg)\n\n![ ](../media/a.jpg)\n";
         assert_eq!(

@@ -8,7 +8,7 @@ use crate::model::words::told;
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::texts::Texts;
 use crate::review::{Case, Sink};
-use crate::text::phrases::Found;
+use crate::text::phrases::PhraseMatch;
 use crate::text::tellings::Telling;
 
 pub(super) static RULE: Rule = Rule {
@@ -53,7 +53,7 @@ fn check(case: &Case<'_>, texts: &Texts<'_>, sink: &mut Sink<'_>) {
     let mut met = BTreeSet::new();
     for sentence in texts.parsed.sentences() {
         let (text, mut behind) = (&sentence.passage.text, 0);
-        for Found { at, phrase } in case.words.terms.phrases.longest_in(sentence.text()) {
+        for PhraseMatch { at, phrase } in case.words.terms.phrases.longest_in(sentence.text()) {
             // `lumbar` within `lumbar spine`.
             if at.start < behind {
                 continue;

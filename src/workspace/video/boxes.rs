@@ -19,7 +19,7 @@ const PLAIN_KEY: &[u8] = b"location";
 const LEAST_LOCI: u64 = 4 + 2 + 1 + 1 + 3 * 4;
 
 /// A box: its type, and where what it holds begins and ends.
-struct Found {
+struct BoxAt {
     kind: [u8; 4],
     start: u64,
     end: u64,
@@ -56,7 +56,7 @@ fn say_where_within<F: Read + Seek>(
 
 /// True when one of the metadata says where. Their values stand in `ilst`, each under its type or, where there are
 /// `keys`, under the number of its key, from 1 on.
-fn metadata_say_where<F: Read + Seek>(file: &mut Looked<F>, meta: &Found) -> io::Result<bool> {
+fn metadata_say_where<F: Read + Seek>(file: &mut Looked<F>, meta: &BoxAt) -> io::Result<bool> {
     // In ISO/IEC 14496-12 four bytes of version and flags come first. In QuickTime a box does, and begins with its size.
     let versioned = file.read(meta.start, meta.end, 4)? == [0; 4];
     let mut at = meta.start + if versioned { 4 } else { 0 };
@@ -106,7 +106,7 @@ fn is_place(text: &[u8]) -> bool {
 }
 
 /// The box that begins at a place, within what ends at another; none where no whole one does.
-fn box_at<F: Read + Seek>(file: &mut Looked<F>, at: u64, end: u64) -> io::Result<Option<Found>> {
+fn box_at<F: Read + Seek>(file: &mut Looked<F>, at: u64, end: u64) -> io::Result<Option<BoxAt>> {
     let head = file.read(at, end, 16)?;
     let Some((size, rest)) = head.split_first_chunk::<4>() else { return Ok(None) };
     let Some((kind, rest)) = rest.split_first_chunk::<4>() else { return Ok(None) };
@@ -121,5 +121,5 @@ fn box_at<F: Read + Seek>(file: &mut Looked<F>, at: u64, end: u64) -> io::Result
         size => (8, u64::from(size)),
     };
     let whole = (header..=within).contains(&size);
-    Ok(whole.then_some(Found { kind: *kind, start: at + header, end: at + size }))
+    Ok(whole.then_some(BoxAt { kind: *kind, start: at + header, end: at + size }))
 }

@@ -21,7 +21,7 @@ const TAG_STRING: u64 = 0x4487;
 const NAMES: [&[u8]; 2] = [b"RECORDING_LOCATION", b"LOCATION"];
 
 /// An element: its type, and where what it holds begins and ends.
-struct Found {
+struct ElementAt {
     kind: u64,
     start: u64,
     end: u64,
@@ -64,7 +64,7 @@ fn is_for_a_place(name: &[u8]) -> bool {
 }
 
 /// The element that begins at a place, within what ends at another; none where no whole one does.
-fn element_at<F: Read + Seek>(file: &mut Looked<F>, at: u64, end: u64) -> io::Result<Option<Found>> {
+fn element_at<F: Read + Seek>(file: &mut Looked<F>, at: u64, end: u64) -> io::Result<Option<ElementAt>> {
     // Four bytes of type and eight of size at most.
     let head = file.read(at, end, 12)?;
     let Some((kind, after)) = number(&head, 4) else { return Ok(None) };
@@ -83,7 +83,7 @@ fn element_at<F: Read + Seek>(file: &mut Looked<F>, at: u64, end: u64) -> io::Re
         false if size > end - start => return Ok(None),
         false => start + size,
     };
-    Ok(Some(Found { kind, start, end }))
+    Ok(Some(ElementAt { kind, start, end }))
 }
 
 /// A number at the beginning of some bytes, with the bit that says its length, and that length, at most `most` bytes.

@@ -1,7 +1,7 @@
 //! Changes texts as authors and attackers would: fields with values from the schemas, lines, words, and repetition.
 
 use serde_json::Value;
-use steadyleaf::entry::schema::{self, Kind};
+use steadyleaf::entry::schema::{self, SchemaKind};
 
 /// What a target's inputs are made of.
 pub(crate) struct Grammar {
@@ -244,20 +244,20 @@ const REQUESTS: [&str; 44] = [
 ];
 
 pub(crate) fn entries() -> Grammar {
-    let kinds = [Kind::Exercise, Kind::Week, Kind::Page, Kind::Series];
+    let kinds = [SchemaKind::Exercise, SchemaKind::Week, SchemaKind::Page, SchemaKind::Series];
     Grammar { named: true, fields: fields(&kinds), words: MARKDOWN.to_vec() }
 }
 
 pub(crate) fn settings() -> Grammar {
-    Grammar { named: true, fields: fields(&[Kind::Site, Kind::Series]), words: MARKDOWN.to_vec() }
+    Grammar { named: true, fields: fields(&[SchemaKind::Site, SchemaKind::Series]), words: MARKDOWN.to_vec() }
 }
 
 pub(crate) fn profiles() -> Grammar {
-    Grammar { named: false, fields: fields(&[Kind::Client]), words: MARKDOWN.to_vec() }
+    Grammar { named: false, fields: fields(&[SchemaKind::Client]), words: MARKDOWN.to_vec() }
 }
 
 pub(crate) fn figures() -> Grammar {
-    let schema = serde_json::to_value(schema::of(Kind::Exercise, &[])).unwrap();
+    let schema = serde_json::to_value(schema::of(SchemaKind::Exercise, &[])).unwrap();
     let mut all = Vec::new();
     collect(&schema, &schema["$defs"]["Figure"], 0, &mut all);
     assert!(!all.is_empty(), "the schema of an exercise defines its figures");
@@ -281,7 +281,7 @@ pub(crate) fn requests() -> Grammar {
 }
 
 /// Every field of these kinds of file, at whatever depth.
-fn fields(kinds: &[Kind]) -> Vec<Field> {
+fn fields(kinds: &[SchemaKind]) -> Vec<Field> {
     let mut all = Vec::new();
     for &kind in kinds {
         let schema = serde_json::to_value(schema::of(kind, &[])).unwrap();

@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use std::sync::{Arc, LazyLock, Mutex};
 
 use jiff::civil::{Date, date};
-use steadyleaf::drawing::{Colours, Picture, svg};
+use steadyleaf::drawing::{Colors, Picture, svg};
 use steadyleaf::edition::{Edition, SiteFacts, read_words};
 use steadyleaf::entry;
 use steadyleaf::model::Model;
@@ -18,7 +18,7 @@ use steadyleaf::model::vocabulary::Paper;
 use steadyleaf::model::words::{Lists, Words};
 use steadyleaf::outputs::{self, Address};
 use steadyleaf::pages::inspect::inspect;
-use steadyleaf::pages::{Made, Sheets};
+use steadyleaf::pages::{Prepared, Sheets};
 use steadyleaf::print::{Order, Person, Photos, Subject, Unprinted};
 use steadyleaf::reckon::figure::Scene;
 use steadyleaf::review::report::text::{Look, render};
@@ -103,7 +103,7 @@ impl Read {
 
     /// Pages, looked at as `make` does.
     fn shown(&self, which: impl Fn(&Address) -> bool) {
-        let made = Made { photos: BTreeMap::new(), sheets: Sheets::WhenAsked };
+        let made = Prepared { photos: BTreeMap::new(), sheets: Sheets::WhenAsked };
         let site = self.0.site(&facts(), made).unwrap();
         for address in outputs::pages(self.model()).iter().filter(|a| which(a)) {
             let html = site.pages().render(address).unwrap();
@@ -150,7 +150,7 @@ const SHEET: usize = 2;
 const REPORT: usize = 3;
 
 /// An input's name, where it is one of these, and its text.
-fn parted<'d>(data: &'d [u8], known: impl Fn(&str) -> bool, other: &'d str) -> (&'d str, &'d [u8]) {
+fn split<'d>(data: &'d [u8], known: impl Fn(&str) -> bool, other: &'d str) -> (&'d str, &'d [u8]) {
     let end = data.iter().position(|b| *b == b'\n').unwrap_or(0);
     match std::str::from_utf8(&data[..end]) {
         Ok(name) if known(name) => (name, &data[end + 1..]),
@@ -175,7 +175,7 @@ fn page_of(name: &str) -> Address {
 
 /// One entry, from its bytes to its page and its sheet.
 pub(crate) fn entries(data: &[u8]) {
-    let (name, text) = parted(data, is_sample, "content/exercises/heel-drop.md");
+    let (name, text) = split(data, is_sample, "content/exercises/heel-drop.md");
     if !name.starts_with("content/") || name.ends_with(".bib") {
         return;
     }
@@ -216,7 +216,7 @@ pub(crate) fn references(data: &[u8]) {
 pub(crate) fn captions(data: &[u8]) {
     let known =
         |name: &str| name.starts_with("content/") && (name.ends_with(".vtt") || name.ends_with(".srt"));
-    let (name, text) = parted(data, known, CAPTIONS);
+    let (name, text) = split(data, known, CAPTIONS);
     let read = Read::beside(&["site.toml"], name, text);
     for captions in read.model().captions.values() {
         let written = steadyleaf::feeds::webvtt::captions(captions);
@@ -252,7 +252,7 @@ pub(crate) fn figures(data: &[u8]) {
     for exercise in read.model().exercises.values() {
         for drawing in exercise.all_figures().filter_map(|figure| figure.drawing()) {
             for picture in [Picture::of(&Scene::of(drawing)), Picture::moving(&Scene::of(drawing))] {
-                let drawn = svg(&picture, Colours::Paper, None);
+                let drawn = svg(&picture, Colors::Paper, None);
                 assert!(!drawn.contains("NaN") && !drawn.contains("inf"), "a number that is none: {drawn}");
             }
         }
@@ -288,7 +288,7 @@ pub(crate) fn profiles(data: &[u8]) {
 
 /// `site.toml` and `series.toml`.
 pub(crate) fn settings(data: &[u8]) {
-    let (name, text) = parted(data, is_sample, "site.toml");
+    let (name, text) = split(data, is_sample, "site.toml");
     if !name.ends_with(".toml") {
         return;
     }
@@ -304,7 +304,7 @@ pub(crate) fn settings(data: &[u8]) {
 
 /// The words of a theme, and a review with them.
 pub(crate) fn words(data: &[u8]) {
-    let (name, text) = parted(data, |name| THEME.text(name).is_some(), "words/en.ftl");
+    let (name, text) = split(data, |name| THEME.text(name).is_some(), "words/en.ftl");
     let Ok(text) = std::str::from_utf8(text) else { return };
     let mut lists: Lists<'_> = THEME.lists("en");
     let mut fluent = THEME.text("words/en.ftl").unwrap();

@@ -39,19 +39,19 @@ struct CandidateReport<'a> {
     title: &'a str,
     session_minutes: Range,
     chosen: bool,
-    reasons: Vec<Told>,
+    reasons: Vec<ReasonReport>,
 }
 
 #[derive(Serialize)]
 struct RefusedReport<'a> {
     id: &'a str,
     title: &'a str,
-    why: Vec<Told>,
+    why: Vec<ReasonReport>,
 }
 
 /// A reason: a word for programs, a sentence for people.
 #[derive(Serialize)]
-struct Told {
+struct ReasonReport {
     kind: &'static str,
     text: String,
 }
@@ -106,7 +106,11 @@ fn candidate<'a>(proposal: &Proposal<'_>, one: &'a Candidate<'_>) -> CandidateRe
         title: &one.exercise.title.value,
         session_minutes: minutes(one.practice.whole()),
         chosen: proposal.chooses(one.exercise),
-        reasons: one.reasons.iter().map(|r| Told { kind: reason_word(r), text: r.to_string() }).collect(),
+        reasons: one
+            .reasons
+            .iter()
+            .map(|r| ReasonReport { kind: reason_word(r), text: r.to_string() })
+            .collect(),
     }
 }
 
@@ -114,7 +118,7 @@ fn refused<'a>(one: &'a Refused<'_>) -> RefusedReport<'a> {
     RefusedReport {
         id: &one.exercise.id,
         title: &one.exercise.title.value,
-        why: one.why.iter().map(|r| Told { kind: refusal_word(r), text: r.to_string() }).collect(),
+        why: one.why.iter().map(|r| ReasonReport { kind: refusal_word(r), text: r.to_string() }).collect(),
     }
 }
 

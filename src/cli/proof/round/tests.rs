@@ -50,7 +50,7 @@ impl House {
         let photos = Photos::new();
         let now = Snapshot::of(&self.edition, &photos, self.terminal.today);
         let mut round = Round::new(&now, None, &mut self.carried, &self.door);
-        let change = change.map(|name| Change { files: vec![name.to_string()], start: Instant::now() });
+        let change = change.map(|name| Save { files: vec![name.to_string()], start: Instant::now() });
         round.show(change, &[]);
         for event in events {
             self.door.sender().send(event).unwrap();

@@ -8,7 +8,7 @@ use crate::model::vocabulary::Vocabulary;
 
 /// A change of one value, wherever it stands.
 #[derive(Clone, Debug)]
-enum Change {
+enum Mutation {
     Put(Value),
     Remove,
     Add(&'static str, Value),
@@ -66,37 +66,37 @@ fn value() -> impl Strategy<Value = Value> {
     select(all)
 }
 
-fn change() -> impl Strategy<Value = Change> {
+fn change() -> impl Strategy<Value = Mutation> {
     let name = select(&["text", "titel", "reps", "x", "id", "exercise", "file", "label", "summary"][..]);
     prop_oneof![
-        6 => value().prop_map(Change::Put),
-        2 => Just(Change::Remove),
-        2 => (name, value()).prop_map(|(name, value)| Change::Add(name, value)),
-        1 => Just(Change::Twice),
+        6 => value().prop_map(Mutation::Put),
+        2 => Just(Mutation::Remove),
+        2 => (name, value()).prop_map(|(name, value)| Mutation::Add(name, value)),
+        1 => Just(Mutation::Twice),
     ]
 }
 
-fn apply(fields: &mut Value, place: &[Step], change: &Change) {
+fn apply(fields: &mut Value, place: &[Step], change: &Mutation) {
     let [above @ .., last] = place else { return };
     match (change, last) {
-        (Change::Put(value), _) => *at(fields, place) = value.clone(),
-        (Change::Remove, Step::Field(name)) => {
+        (Mutation::Put(value), _) => *at(fields, place) = value.clone(),
+        (Mutation::Remove, Step::Field(name)) => {
             table(fields, above).remove(name);
         }
-        (Change::Remove, Step::Item(index)) => {
+        (Mutation::Remove, Step::Item(index)) => {
             at(fields, above).as_array_mut().unwrap().remove(*index);
         }
         // What names of rules there are, only the review knows.
-        (Change::Add(..), Step::Field(_)) if above == [Step::Field("rules".to_string())] => {}
-        (Change::Add(name, value), Step::Field(_)) => {
+        (Mutation::Add(..), Step::Field(_)) if above == [Step::Field("rules".to_string())] => {}
+        (Mutation::Add(name, value), Step::Field(_)) => {
             table(fields, above).insert(name.to_string(), value.clone());
         }
-        (Change::Add(..), Step::Item(_)) => {}
-        (Change::Twice, Step::Item(_)) => {
+        (Mutation::Add(..), Step::Item(_)) => {}
+        (Mutation::Twice, Step::Item(_)) => {
             let copy = at(fields, place).clone();
             at(fields, above).as_array_mut().unwrap().push(copy);
         }
-        (Change::Twice, Step::Field(_)) => {}
+        (Mutation::Twice, Step::Field(_)) => {}
     }
 }
 
@@ -110,7 +110,7 @@ proptest! {
 
     #[test]
     fn a_changed_file_passes_the_schema_when_the_reader_takes_it_and_not_otherwise(
-        kind in select(Kind::ALL),
+        kind in select(SchemaKind::ALL),
         changes in prop::collection::vec((any::<Index>(), change()), 12),
     ) {
         let (places, whole) = (places(kind), whole(kind));
@@ -132,7 +132,7 @@ proptest! {
 }
 
 /// The fields of a kind with one value in another's place.
-fn with(kind: Kind, path: &str, value: &str) -> Value {
+fn with(kind: SchemaKind, path: &str, value: &str) -> Value {
     let mut fields = whole(kind);
     let place: Vec<Step> =
         path.split('.').map(|step| step.parse().map_or(Step::Field(step.to_string()), Step::Item)).collect();
@@ -148,54 +148,54 @@ fn with(kind: Kind, path: &str, value: &str) -> Value {
 #[test]
 fn these_pass_neither_the_schema_nor_the_reader() {
     for (kind, path, value) in [
-        (Kind::Exercise, "component", "\"Power\""),
-        (Kind::Exercise, "position", "\"sitting\""),
-        (Kind::Exercise, "support", "\"counter\""),
-        (Kind::Exercise, "demands", "[\"Impact low\"]"),
-        (Kind::Exercise, "dose", "{ sets = 2 }"),
-        (Kind::Exercise, "dose.reps", "0"),
-        (Kind::Exercise, "dose.hold", "\"20 sec\""),
-        (Kind::Exercise, "dose.hold", "20"),
-        (Kind::Exercise, "dose.days", "8"),
-        (Kind::Exercise, "dose.rep", "10"),
-        (Kind::Exercise, "regression", "[{ removes = [] }]"),
-        (Kind::Exercise, "caution.0.for", "[]"),
-        (Kind::Exercise, "caution.0.for", "\"spine-fracture\""),
-        (Kind::Exercise, "caution.0.level", "\"warn\""),
-        (Kind::Exercise, "caution", "{ for = \"everyone\", level = \"stop\", text = \"Stop.\" }"),
-        (Kind::Exercise, "reviewed.on", "2026-01-05T10:00:00"),
-        (Kind::Exercise, "reviewed.on", "\"last spring\""),
-        (Kind::Exercise, "progresion", "[]"),
-        (Kind::Exercise, "figure", "[{ description = \"She stands.\" }]"),
-        (Kind::Exercise, "figure.0.pose", "[{ base = \"standing\" }]"),
-        (Kind::Exercise, "figure.0.view", "\"side\""),
-        (Kind::Exercise, "figure.0.crop.left", "91"),
-        (Kind::Exercise, "figure.1.crop", "{ left = 10 }"),
-        (Kind::Exercise, "figure.1.pose", "[]"),
-        (Kind::Exercise, "figure.1.pose.0.base", "\"sitting\""),
-        (Kind::Exercise, "figure.1.pose.0.hip", "{ flexion = 20, extension = 0 }"),
-        (Kind::Exercise, "figure.1.pose.0.knee", "{ abduction = 20 }"),
-        (Kind::Exercise, "figure.1.pose.0.knee.flexion", "181"),
-        (Kind::Exercise, "figure.1.pose.0.knee", "20"),
-        (Kind::Exercise, "figure.1.props", "[\"sofa\"]"),
-        (Kind::Exercise, "figure.1.props", "[{ place = \"behind\" }]"),
-        (Kind::Exercise, "figure.1.labels", "[{ at = \"right-knee\" }]"),
-        (Kind::Week, "week", "0"),
-        (Kind::Week, "exercises.0.at", "\"8:5\""),
-        (Kind::Week, "video.file", "\"media/week-01.mp4\""),
-        (Kind::Week, "video.address", "\"video.example\""),
-        (Kind::Series, "serves", "[]"),
-        (Kind::Series, "targets.balance_days", "8"),
-        (Kind::Page, "order", "-1"),
-        (Kind::Site, "print.sizes", "[20]"),
-        (Kind::Site, "rules.hard-to-read", "\"on\""),
-        (Kind::Site, "address", "\"https://lantern-hill.example/?a\""),
-        (Kind::Site, "precaution", "[{ id = \"hip-fracture\" }]"),
-        (Kind::Site, "precaution.0.restricts.0.by", "\"forbid\""),
-        (Kind::Client, "precautions", "[\"unsteady\", \"unsteady\"]"),
-        (Kind::Client, "precautions", "[\"everyone\"]"),
-        (Kind::Client, "days", "[]"),
-        (Kind::Client, "size", "\"24\""),
+        (SchemaKind::Exercise, "component", "\"Power\""),
+        (SchemaKind::Exercise, "position", "\"sitting\""),
+        (SchemaKind::Exercise, "support", "\"counter\""),
+        (SchemaKind::Exercise, "demands", "[\"Impact low\"]"),
+        (SchemaKind::Exercise, "dose", "{ sets = 2 }"),
+        (SchemaKind::Exercise, "dose.reps", "0"),
+        (SchemaKind::Exercise, "dose.hold", "\"20 sec\""),
+        (SchemaKind::Exercise, "dose.hold", "20"),
+        (SchemaKind::Exercise, "dose.days", "8"),
+        (SchemaKind::Exercise, "dose.rep", "10"),
+        (SchemaKind::Exercise, "regression", "[{ removes = [] }]"),
+        (SchemaKind::Exercise, "caution.0.for", "[]"),
+        (SchemaKind::Exercise, "caution.0.for", "\"spine-fracture\""),
+        (SchemaKind::Exercise, "caution.0.level", "\"warn\""),
+        (SchemaKind::Exercise, "caution", "{ for = \"everyone\", level = \"stop\", text = \"Stop.\" }"),
+        (SchemaKind::Exercise, "reviewed.on", "2026-01-05T10:00:00"),
+        (SchemaKind::Exercise, "reviewed.on", "\"last spring\""),
+        (SchemaKind::Exercise, "progresion", "[]"),
+        (SchemaKind::Exercise, "figure", "[{ description = \"She stands.\" }]"),
+        (SchemaKind::Exercise, "figure.0.pose", "[{ base = \"standing\" }]"),
+        (SchemaKind::Exercise, "figure.0.view", "\"side\""),
+        (SchemaKind::Exercise, "figure.0.crop.left", "91"),
+        (SchemaKind::Exercise, "figure.1.crop", "{ left = 10 }"),
+        (SchemaKind::Exercise, "figure.1.pose", "[]"),
+        (SchemaKind::Exercise, "figure.1.pose.0.base", "\"sitting\""),
+        (SchemaKind::Exercise, "figure.1.pose.0.hip", "{ flexion = 20, extension = 0 }"),
+        (SchemaKind::Exercise, "figure.1.pose.0.knee", "{ abduction = 20 }"),
+        (SchemaKind::Exercise, "figure.1.pose.0.knee.flexion", "181"),
+        (SchemaKind::Exercise, "figure.1.pose.0.knee", "20"),
+        (SchemaKind::Exercise, "figure.1.props", "[\"sofa\"]"),
+        (SchemaKind::Exercise, "figure.1.props", "[{ place = \"behind\" }]"),
+        (SchemaKind::Exercise, "figure.1.labels", "[{ at = \"right-knee\" }]"),
+        (SchemaKind::Week, "week", "0"),
+        (SchemaKind::Week, "exercises.0.at", "\"8:5\""),
+        (SchemaKind::Week, "video.file", "\"media/week-01.mp4\""),
+        (SchemaKind::Week, "video.address", "\"video.example\""),
+        (SchemaKind::Series, "serves", "[]"),
+        (SchemaKind::Series, "targets.balance_days", "8"),
+        (SchemaKind::Page, "order", "-1"),
+        (SchemaKind::Site, "print.sizes", "[20]"),
+        (SchemaKind::Site, "rules.hard-to-read", "\"on\""),
+        (SchemaKind::Site, "address", "\"https://lantern-hill.example/?a\""),
+        (SchemaKind::Site, "precaution", "[{ id = \"hip-fracture\" }]"),
+        (SchemaKind::Site, "precaution.0.restricts.0.by", "\"forbid\""),
+        (SchemaKind::Client, "precautions", "[\"unsteady\", \"unsteady\"]"),
+        (SchemaKind::Client, "precautions", "[\"everyone\"]"),
+        (SchemaKind::Client, "days", "[]"),
+        (SchemaKind::Client, "size", "\"24\""),
     ] {
         let fields = with(kind, path, value);
         assert!(
@@ -210,19 +210,19 @@ fn these_pass_neither_the_schema_nor_the_reader() {
 #[test]
 fn these_pass_the_schema_and_give_a_finding() {
     for (kind, path, value) in [
-        (Kind::Exercise, "dose.reps", "\"12-8\""),
-        (Kind::Exercise, "dose.reps", "\"8-800\""),
-        (Kind::Exercise, "dose.hold", "\"20-10 s\""),
-        (Kind::Exercise, "dose.hold", "\"0 s\""),
-        (Kind::Exercise, "dose.time", "\"3000 min\""),
-        (Kind::Exercise, "dose.reps", "10.0"),
-        (Kind::Exercise, "demands", "[\"stairs\"]"),
-        (Kind::Exercise, "title", "2026-01-05"),
-        (Kind::Exercise, "reviewed.on", "\"2026-01-05\""),
-        (Kind::Exercise, "figure.0.crop", "{ left = 50, right = 45 }"),
-        (Kind::Exercise, "figure.1.pose.1.base", "\"side-lying\""),
-        (Kind::Site, "precaution", "[{ id = \"spine-fractures\", label = \"a broken back\" }]"),
-        (Kind::Client, "precautions", "[\"broken-back\"]"),
+        (SchemaKind::Exercise, "dose.reps", "\"12-8\""),
+        (SchemaKind::Exercise, "dose.reps", "\"8-800\""),
+        (SchemaKind::Exercise, "dose.hold", "\"20-10 s\""),
+        (SchemaKind::Exercise, "dose.hold", "\"0 s\""),
+        (SchemaKind::Exercise, "dose.time", "\"3000 min\""),
+        (SchemaKind::Exercise, "dose.reps", "10.0"),
+        (SchemaKind::Exercise, "demands", "[\"stairs\"]"),
+        (SchemaKind::Exercise, "title", "2026-01-05"),
+        (SchemaKind::Exercise, "reviewed.on", "\"2026-01-05\""),
+        (SchemaKind::Exercise, "figure.0.crop", "{ left = 50, right = 45 }"),
+        (SchemaKind::Exercise, "figure.1.pose.1.base", "\"side-lying\""),
+        (SchemaKind::Site, "precaution", "[{ id = \"spine-fractures\", label = \"a broken back\" }]"),
+        (SchemaKind::Client, "precautions", "[\"broken-back\"]"),
     ] {
         let fields = with(kind, path, value);
         assert_eq!(Validator::new(schema(kind)).complaint(&fields), None, "{kind:?} {path} = {value}");

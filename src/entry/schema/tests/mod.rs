@@ -10,7 +10,7 @@ use std::collections::BTreeSet;
 use serde_json::Value as Json;
 use toml::{Table, Value};
 
-use super::{Kind, of};
+use super::{SchemaKind, of};
 use crate::entry::{Known, Origin, exercise, page, read_client, read_site, series, week};
 use crate::model::catalogue::Catalogue;
 use crate::model::finding::Finding;
@@ -19,7 +19,7 @@ use crate::review::rules;
 use crate::workspace::{Bytes, Texts};
 
 /// The schema of a kind as JSON, with the rules that a site may change.
-fn schema(kind: Kind) -> Json {
+fn schema(kind: SchemaKind) -> Json {
     let changeable = rules::ALL.iter().filter(|rule| !rule.safety);
     of(kind, &changeable.map(|rule| (rule.name, rule.finds.to_string())).collect::<Vec<_>>()).to_value()
 }
@@ -62,7 +62,7 @@ fn json(value: &Value) -> Json {
 }
 
 /// What the reader finds in the fields of a kind.
-fn read(kind: Kind, fields: &Value) -> Vec<Finding> {
+fn read(kind: SchemaKind, fields: &Value) -> Vec<Finding> {
     let text = toml::to_string(fields).unwrap();
     let entry = format!("```toml\n{text}```\n");
     let catalogue = Catalogue::built_in();
@@ -70,21 +70,21 @@ fn read(kind: Kind, fields: &Value) -> Vec<Finding> {
     let file = FileId(0);
     let origin = Origin { file, name: "" };
     match kind {
-        Kind::Site => {
+        SchemaKind::Site => {
             let site = (String::from("site.toml"), Bytes::of(text.into_bytes()));
             read_site(&Texts::sorted(vec![site], BTreeSet::new())).1
         }
-        Kind::Series => series::read(&text, file, "lantern-hill", &known).1,
-        Kind::Exercise => exercise::read(&entry, origin, "heel-drop", &known).1,
-        Kind::Week => week::read(&entry, origin, "week-01", &known).1,
-        Kind::Page => page::read(&entry, origin, "about", &known).1,
-        Kind::Client => read_client(&text, file, &catalogue).1,
+        SchemaKind::Series => series::read(&text, file, "lantern-hill", &known).1,
+        SchemaKind::Exercise => exercise::read(&entry, origin, "heel-drop", &known).1,
+        SchemaKind::Week => week::read(&entry, origin, "week-01", &known).1,
+        SchemaKind::Page => page::read(&entry, origin, "about", &known).1,
+        SchemaKind::Client => read_client(&text, file, &catalogue).1,
     }
 }
 
 /// A table with every field that the schema knows, all of them right. Of fields that exclude each other it has the
 /// first; a list has an item for each of the alternatives that its items have.
-fn whole(kind: Kind) -> Value {
+fn whole(kind: SchemaKind) -> Value {
     let schema = schema(kind);
     sample(&schema, &schema, 0)
 }
@@ -181,7 +181,7 @@ enum Step {
 }
 
 /// Every place in the fields, the whole first, with the schema of each that has one.
-fn places(kind: Kind) -> Vec<(Vec<Step>, Json)> {
+fn places(kind: SchemaKind) -> Vec<(Vec<Step>, Json)> {
     let root = schema(kind);
     let mut found = Vec::new();
     walk(&root, &root, &whole(kind), &mut Vec::new(), &mut found);

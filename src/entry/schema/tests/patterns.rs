@@ -6,7 +6,7 @@ use super::*;
 
 /// A field with one text in it, and the findings that tell what a pattern cannot see.
 struct Field {
-    kind: Kind,
+    kind: SchemaKind,
     place: Vec<Step>,
     whole: Value,
     validator: Validator,
@@ -14,7 +14,7 @@ struct Field {
 }
 
 impl Field {
-    fn new(kind: Kind, path: &[&str], unseen: fn(&str) -> bool) -> Field {
+    fn new(kind: SchemaKind, path: &[&str], unseen: fn(&str) -> bool) -> Field {
         let step = |name: &&str| match *name {
             "0" => Step::Item(0),
             name => Step::Field(name.to_string()),
@@ -69,7 +69,7 @@ proptest! {
 
     #[test]
     fn amounts(texts in prop::collection::vec("[ +]{0,1}[0-9]{0,3}[ .]{0,1}[–x-]{0,2} ?[+]?[0-9]{0,2}", 20)) {
-        let field = Field::new(Kind::Exercise, &dose("sets"), is_out_of_bounds);
+        let field = Field::new(SchemaKind::Exercise, &dose("sets"), is_out_of_bounds);
         for text in texts {
             prop_assert_eq!(field.disagreement(&text), None);
         }
@@ -77,7 +77,7 @@ proptest! {
 
     #[test]
     fn times(texts in prop::collection::vec("[ +]{0,1}[0-9.]{0,3} ?[–-]{0,2} ?[0-9.]{0,2}[e ]?(s|min|h|m|sec|S)? ?", 20)) {
-        let field = Field::new(Kind::Exercise, &dose("hold"), is_too_long_or_nothing);
+        let field = Field::new(SchemaKind::Exercise, &dose("hold"), is_too_long_or_nothing);
         for text in texts {
             prop_assert_eq!(field.disagreement(&text), None);
         }
@@ -85,7 +85,7 @@ proptest! {
 
     #[test]
     fn times_in_a_video(texts in prop::collection::vec("[0-9]{0,4}(:[0-9]{0,3}){0,3} ?", 40)) {
-        let field = Field::new(Kind::Week, &["video", "length"], never);
+        let field = Field::new(SchemaKind::Week, &["video", "length"], never);
         for text in texts {
             prop_assert_eq!(field.disagreement(&text), None);
         }
@@ -93,8 +93,8 @@ proptest! {
 
     #[test]
     fn addresses(texts in prop::collection::vec("(https?|ftp)?:?//?[a-z/ ?#\u{3000}\u{7}]{0,4}[a-z/.?]{0,4}[\\\\\"'`<>{}|^é]?", 40)) {
-        let video = Field::new(Kind::Week, &["video", "address"], never);
-        let site = Field::new(Kind::Site, &["address"], never);
+        let video = Field::new(SchemaKind::Week, &["video", "address"], never);
+        let site = Field::new(SchemaKind::Site, &["address"], never);
         for text in texts {
             prop_assert_eq!(video.disagreement(&text), None);
             prop_assert_eq!(site.disagreement(&text), None);
@@ -103,8 +103,8 @@ proptest! {
 
     #[test]
     fn numbers_to_dial(texts in prop::collection::vec("(javascript:|tel:)?[0-9a +()./;@<\n\u{7}\u{fffe}é-]{0,6}", 40)) {
-        let phone = Field::new(Kind::Site, &["educator", "phone"], never);
-        let emergency = Field::new(Kind::Site, &["educator", "emergency"], never);
+        let phone = Field::new(SchemaKind::Site, &["educator", "phone"], never);
+        let emergency = Field::new(SchemaKind::Site, &["educator", "emergency"], never);
         for text in texts {
             prop_assert_eq!(phone.disagreement(&text), None);
             prop_assert_eq!(emergency.disagreement(&text), None);
@@ -113,7 +113,7 @@ proptest! {
 
     #[test]
     fn addresses_of_mail(texts in prop::collection::vec("[a.é \n\u{7}\u{200b}&]{0,3}@{0,2}[a.é?:;,<>()\"\\\\ ]{0,3}", 40)) {
-        let field = Field::new(Kind::Site, &["educator", "email"], never);
+        let field = Field::new(SchemaKind::Site, &["educator", "email"], never);
         for text in texts {
             prop_assert_eq!(field.disagreement(&text), None);
         }
@@ -121,7 +121,7 @@ proptest! {
 
     #[test]
     fn words(texts in prop::collection::vec("[a \t\n\u{0}\u{7}\u{85}\u{a0}\u{2028}\u{3000}\u{feff}\u{200b}\u{2060}\u{fffe}é]{0,3}", 40)) {
-        let field = Field::new(Kind::Page, &["title"], never);
+        let field = Field::new(SchemaKind::Page, &["title"], never);
         for text in texts {
             prop_assert_eq!(field.disagreement(&text), None);
         }
@@ -129,7 +129,7 @@ proptest! {
 
     #[test]
     fn ids(texts in prop::collection::vec("[a-z0-9A-Zé _-]{1,4}|everyone", 40)) {
-        let field = Field::new(Kind::Site, &["demand", "0", "id"], never);
+        let field = Field::new(SchemaKind::Site, &["demand", "0", "id"], never);
         for text in texts {
             prop_assert_eq!(field.disagreement(&text), None);
         }

@@ -17,7 +17,7 @@ const SOFT_KNEE: f64 = 0.07;
 const MID_FOOT: f64 = (FOOT_LENGTH - HEEL - HEEL) / 2.0;
 /// The share of the weight on the foot that carries it; the other one steadies; ours.
 const WEIGHTED: f64 = 0.92;
-/// Each round brings the centre of mass ten times nearer to where the feet carry it.
+/// Each round brings the center of mass ten times nearer to where the feet carry it.
 const ROUNDS: usize = 9;
 
 impl Ground<'_, '_> {
@@ -104,7 +104,7 @@ impl Ground<'_, '_> {
                 None => 0.0,
             };
             let now = self.above(pose, hips_now, pelvis, legs, feet);
-            let off = target - mass::centre(&now.body);
+            let off = target - mass::center(&now.body);
             if lean.is_none() {
                 hips.x += off.x * 0.9;
             }

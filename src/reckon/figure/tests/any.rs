@@ -135,7 +135,7 @@ fn slips(body: &Body) -> Vec<(&'static str, f64)> {
 }
 
 fn is_in_space(body: &Body) -> bool {
-    let trunk = [body.trunk.nape, body.trunk.top(), body.trunk.hips(), body.trunk.shoulders(), centre(body)];
+    let trunk = [body.trunk.nape, body.trunk.top(), body.trunk.hips(), body.trunk.shoulders(), center(body)];
     let limbs = SIDES.into_iter().flat_map(|side| {
         let (arm, leg) = (body.arms.of(side), body.legs.of(side));
         [arm.elbow, arm.wrist, arm.tip, leg.knee, leg.ankle, leg.heel(), leg.toe()]

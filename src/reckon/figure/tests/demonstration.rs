@@ -5,7 +5,7 @@ use crate::model::figure::{Foot, Hold};
 use crate::model::vocabulary::Position;
 use crate::workspace::sample;
 
-/// Five millimetres of the person drawn.
+/// Five millimeters of the person drawn.
 const NEAR: f64 = 0.5 / STATURE_CM;
 
 /// The figures of an exercise's file, by the reader of figures alone.

@@ -25,16 +25,16 @@ fn a_straight_arm_reaches_0_440_of_stature() {
 /// Winter's table gives 0.578 part by part and 0.584 by head, arms and trunk in one; textbooks say 0.55 to 0.57 (from memory,
 /// not verified).
 #[test]
-fn the_centre_of_mass_of_who_stands_is_between_0_56_and_0_60_of_stature() {
+fn the_center_of_mass_of_who_stands_is_between_0_56_and_0_60_of_stature() {
     let stand = pose("standing", "knee.flexion = 0\nshoulder.flexion = 0\nelbow.flexion = 0");
-    let height = centre(&stand.body).z;
+    let height = center(&stand.body).z;
     assert!((0.56..=0.60).contains(&height), "{height}");
     assert!((height - 0.578).abs() < 0.006, "{height}");
 }
 
-/// De Leva's women, on the same body: their thighs are heavier, so the centre is lower.
+/// De Leva's women, on the same body: their thighs are heavier, so the center is lower.
 #[test]
-fn a_second_set_of_masses_finds_the_centre_a_little_lower() {
+fn a_second_set_of_masses_finds_the_center_a_little_lower() {
     let body = pose("standing", "knee.flexion = 0\nshoulder.flexion = 0\nelbow.flexion = 0").body;
     let (arm, leg, trunk) = (&body.arms.left, &body.legs.left, &body.trunk);
     let ends = [
@@ -51,19 +51,19 @@ fn a_second_set_of_masses_finds_the_centre_a_little_lower() {
         s.count * s.women.0 * from.lerp(to, s.women.1).z
     };
     let height: f64 = DE_LEVA.iter().zip(ends).map(part).sum();
-    let ours = centre(&body).z;
+    let ours = center(&body).z;
     assert!(height < ours && ours - height < 0.04, "{height} {ours}");
 }
 
 /// Winter's composites of a limb do not follow from its parts: 0.435 for the leg, where the table has 0.447.
 #[test]
-fn a_leg_s_centre_is_within_0_04_of_the_composite() {
+fn a_leg_s_center_is_within_0_04_of_the_composite() {
     let parts =
         [(THIGH_MASS, 0.0, THIGH), (SHANK_MASS, THIGH, SHANK), (FOOT_MASS, THIGH + SHANK, ANKLE_HEIGHT)];
     let total: f64 = parts.iter().map(|(m, _, _)| m.share).sum();
-    let sum: f64 = parts.iter().map(|(m, from, length)| m.share * (from + m.centre * length)).sum();
-    let centre = sum / total / (THIGH + SHANK);
-    assert!((centre - 0.447).abs() < 0.04, "{centre}");
+    let sum: f64 = parts.iter().map(|(m, from, length)| m.share * (from + m.center * length)).sum();
+    let center = sum / total / (THIGH + SHANK);
+    assert!((center - 0.447).abs() < 0.04, "{center}");
 }
 
 #[test]
@@ -88,7 +88,7 @@ fn the_weight_of_who_stands_is_over_her_feet_and_on_one_leg_over_one() {
         let corners = [leg.heel() + half, leg.heel() - half, leg.toe() + half, leg.toe() - half];
         corners.map(|p| DVec2::new(p.x, p.y))
     };
-    let below = |settled: &Settled| centre(&settled.body).truncate();
+    let below = |settled: &Settled| center(&settled.body).truncate();
     for fields in [
         "",
         "knee.flexion = 60\nhip.flexion = 70",

@@ -38,12 +38,12 @@ fn the_trunk_weighs_what_the_table_says_of_its_parts() {
 
 /// Winter, table 4.1, the column of distances from the lower end.
 #[test]
-fn the_centres_are_as_far_from_both_ends_as_the_table_says() {
+fn the_centers_are_as_far_from_both_ends_as_the_table_says() {
     let distal = [0.494, 0.570, 0.564, 0.500, 0.567, 0.567];
     for (mass, distal) in LIMBS.iter().zip(distal) {
-        assert!(near(mass.centre + distal, 1.0), "{mass:?}");
+        assert!(near(mass.center + distal, 1.0), "{mass:?}");
     }
-    assert!(near(TRUNK_MASS.centre + 0.500, 1.0));
+    assert!(near(TRUNK_MASS.center + 0.500, 1.0));
 }
 
 /// Winter, figure 4.1: the heights of the landmarks.
@@ -59,7 +59,7 @@ fn the_segments_stand_on_each_other_as_high_as_the_landmarks() {
     assert!(near(TRUNK_PARTS.iter().sum(), TRUNK));
 }
 
-/// A segment of de Leva's for women and men: share of mass, centre from the upper end.
+/// A segment of de Leva's for women and men: share of mass, center from the upper end.
 pub(super) struct DeLeva {
     pub(super) name: &'static str,
     pub(super) count: f64,

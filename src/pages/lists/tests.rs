@@ -46,9 +46,9 @@ fn between<'h>(html: &'h str, start: &str, end: &str) -> &'h str {
 
 /// The pages that list exercises or plans.
 fn lists(pages: &Pages<'_>) -> Vec<Address> {
-    use Address::{Figures, FiguresPart, Library, LibraryPart, Plan, SeriesPlan};
+    use Address::{Figures, FiguresPage, Library, LibraryPage, Plan, SeriesPlan};
     let lists = |address: &Address| {
-        matches!(address, Library | Figures | Plan | LibraryPart(_) | FiguresPart(_) | SeriesPlan(_))
+        matches!(address, Library | Figures | Plan | LibraryPage(_) | FiguresPage(_) | SeriesPlan(_))
     };
     outputs::pages(pages.model).into_iter().filter(lists).collect()
 }
@@ -69,8 +69,8 @@ fn no_page_of_a_large_library_lists_more_than_its_bound_and_each_exercise_stands
             [(List::Library, Address::Library, 5), (List::Figures, Address::Figures, 9)]
         {
             let of_list = |address: &Address| match address {
-                Address::LibraryPart(_) => list == List::Library,
-                Address::FiguresPart(_) => list == List::Figures,
+                Address::LibraryPage(_) => list == List::Library,
+                Address::FiguresPage(_) => list == List::Figures,
                 _ => false,
             };
             let parts: Vec<Address> = lists(pages).into_iter().filter(of_list).collect();
@@ -161,8 +161,8 @@ fn the_first_page_of_a_large_library_searches_every_exercise() {
 }
 
 fn html_of_card(pages: &Pages<'_>, id: &str) -> String {
-    let part = List::Library.part("power", pages.model).unwrap();
-    let html = html(pages, &Address::LibraryPart(part));
+    let part = List::Library.page("power", pages.model).unwrap();
+    let html = html(pages, &Address::LibraryPage(part));
     let link = format!("href=\"../{id}.html\"");
     html.split("<li data-component").find(|card| card.contains(&link)).unwrap().to_string()
 }
@@ -194,7 +194,7 @@ fn every_link_of_the_lists_leads_somewhere_and_no_page_has_a_fault() {
 #[test]
 fn a_part_leads_back_to_its_list_to_the_other_kinds_and_to_the_parts_beside_it() {
     with_pages(large(), |pages| {
-        let part = |name| Address::LibraryPart(List::Library.part(name, pages.model).unwrap());
+        let part = |name| Address::LibraryPage(List::Library.page(name, pages.model).unwrap());
         let first = html(pages, &part("strength"));
         let second = html(pages, &part("strength-2"));
         assert!(first.contains("<h1>Exercises: Strength, page 1 of 2</h1>"));
@@ -227,8 +227,8 @@ fn a_part_leads_back_to_its_list_to_the_other_kinds_and_to_the_parts_beside_it()
 fn a_form_has_a_field_for_each_kind_of_choice_and_hides_what_offers_none() {
     with_pages(large(), |pages| {
         let hidden = |name: &str| {
-            let part = List::Library.part(name, pages.model).unwrap();
-            let html = html(pages, &Address::LibraryPart(part));
+            let part = List::Library.page(name, pages.model).unwrap();
+            let html = html(pages, &Address::LibraryPage(part));
             let form = between(&html, "<form", "</form>");
             for name in ["component", "words", "position", "support", "equipment", "precaution"] {
                 assert_eq!(form.matches(&format!(" name=\"{name}\"")).count(), 1, "{name} in {form}");
@@ -267,7 +267,7 @@ fn a_library_that_fits_stands_on_one_page_as_ever() {
 fn only_the_page_that_searches_allows_and_has_the_script_that_does() {
     with_pages(large(), |pages| {
         let allowed = |html: &str| between(html, "script-src ", ";").split(' ').count();
-        let part = Address::LibraryPart(List::Library.part("posture", pages.model).unwrap());
+        let part = Address::LibraryPage(List::Library.page("posture", pages.model).unwrap());
         let (search, part) = (html(pages, &Address::Library), html(pages, &part));
         assert_eq!(allowed(&search), allowed(&part) + 1);
         assert_eq!(allowed(&part), allowed(&page(&Address::Library)));

@@ -1,4 +1,4 @@
-//! The ways through a list that stands on several pages: from its first page to its parts, and from one to the others.
+//! The ways through a list that stands on several pages: from its first page to the others, and between those.
 
 #[cfg(test)]
 mod tests;
@@ -6,31 +6,31 @@ mod tests;
 use serde::Serialize;
 
 use super::series::named;
-use super::{Link, Named, Pages};
+use super::{LabeledId, Link, Pages};
 use crate::model::exercise::Exercise;
 use crate::model::vocabulary::{Component, Vocabulary};
 use crate::outputs::address::Links;
-use crate::outputs::parts::of_component;
-use crate::outputs::{Address, List, Part};
+use crate::outputs::lists::of_component;
+use crate::outputs::{Address, List, ListPage};
 
 /// The pages of a component, as the first page of a list leads to them.
 #[derive(Serialize)]
-pub(super) struct Kind {
-    component: Named,
+pub(super) struct ComponentPages {
+    component: LabeledId,
     parts: Vec<Link>,
 }
 
-/// Where a part leads: never to all parts, which may be many.
+/// Where a page of a list leads: never to all of them, which may be many.
 #[derive(Serialize)]
 pub(super) struct Around {
-    /// To the first part of each other component.
+    /// To the first page of each other component.
     kinds: Vec<Link>,
     previous: Option<Link>,
     next: Option<Link>,
 }
 
-/// The parts of a list by their component; none where one page holds the whole list.
-pub(super) fn kinds(pages: &Pages<'_>, links: &Links, list: List) -> Vec<Kind> {
+/// The pages of a list by their component; none where one page holds the whole list.
+pub(super) fn kinds(pages: &Pages<'_>, links: &Links, list: List) -> Vec<ComponentPages> {
     if !List::is_split(pages.model) {
         return Vec::new();
     }
@@ -51,21 +51,21 @@ pub(super) fn kinds(pages: &Pages<'_>, links: &Links, list: List) -> Vec<Kind> {
                     pages.words.say_with("part-link", &told)
                 }
             };
-            Link { href: links.to(&address(list, Part { component, number: at + 1 })), text }
+            Link { href: links.to(&address(list, ListPage { component, number: at + 1 })), text }
         };
         let parts: Vec<Link> = parts.iter().enumerate().map(link).collect();
-        Kind { component: named, parts }
+        ComponentPages { component: named, parts }
     };
     Component::ALL.iter().map(kind).filter(|kind| !kind.parts.is_empty()).collect()
 }
 
-pub(super) fn around(pages: &Pages<'_>, links: &Links, list: List, part: Part) -> Around {
-    let parts = list.parts(pages.model);
-    let others = parts.iter().filter(|other| other.number == 1 && other.component != part.component);
+pub(super) fn around(pages: &Pages<'_>, links: &Links, list: List, page: ListPage) -> Around {
+    let all = list.pages(pages.model);
+    let others = all.iter().filter(|other| other.number == 1 && other.component != page.component);
     let beside = |number: Option<usize>, id| {
-        let other = Part { number: number?, ..part };
+        let other = ListPage { number: number?, ..page };
         let exercises = list.exercises(other, pages.model);
-        (parts.contains(&other)).then(|| Link {
+        (all.contains(&other)).then(|| Link {
             href: links.to(&address(list, other)),
             text: pages.words.say_with(id, &[("titles", titles(pages, &exercises).into())]),
         })
@@ -77,32 +77,32 @@ pub(super) fn around(pages: &Pages<'_>, links: &Links, list: List, part: Part) -
                 text: named(pages, other.component).word,
             })
             .collect(),
-        previous: beside(part.number.checked_sub(1), "part-previous"),
-        next: beside(part.number.checked_add(1), "part-next"),
+        previous: beside(page.number.checked_sub(1), "part-previous"),
+        next: beside(page.number.checked_add(1), "part-next"),
     }
 }
 
-/// What the page of a part is called.
-pub(super) fn title(pages: &Pages<'_>, list: List, part: Part) -> String {
+/// What a page of a list is called.
+pub(super) fn title(pages: &Pages<'_>, list: List, page: ListPage) -> String {
     let words = pages.words;
     let title = words.say(match list {
         List::Library => "library-title",
         List::Figures => "figures-title",
     });
-    let count = list.parts(pages.model).iter().filter(|other| other.component == part.component).count();
-    let told = [("list", title.into()), ("component", named(pages, part.component).word.into())];
+    let count = list.pages(pages.model).iter().filter(|other| other.component == page.component).count();
+    let told = [("list", title.into()), ("component", named(pages, page.component).word.into())];
     if count < 2 {
         return words.say_with("part-title-only", &told);
     }
     let [list, component] = told;
-    let (number, count) = (part.number.to_string(), count.to_string());
+    let (number, count) = (page.number.to_string(), count.to_string());
     words.say_with("part-title", &[list, component, ("number", number.into()), ("count", count.into())])
 }
 
-fn address(list: List, part: Part) -> Address {
+fn address(list: List, page: ListPage) -> Address {
     match list {
-        List::Library => Address::LibraryPart(part),
-        List::Figures => Address::FiguresPart(part),
+        List::Library => Address::LibraryPage(page),
+        List::Figures => Address::FiguresPage(page),
     }
 }
 

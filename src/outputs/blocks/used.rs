@@ -19,9 +19,9 @@ use crate::reckon::personal::Chosen;
 
 /// An exercise as it is used.
 #[derive(Clone, Copy, Debug)]
-pub struct Part<'p, 'm> {
+pub struct UsedExercise<'p, 'm> {
     pub exercise: &'m Exercise,
-    pub used: Option<&'m WeekExercise>,
+    pub in_week: Option<&'m WeekExercise>,
     /// The form that was chosen for a person, and her days.
     pub chosen: Option<&'p Chosen<'m>>,
     /// Which one it is, and of how many; `None` for an exercise by itself.
@@ -39,25 +39,25 @@ pub struct GlanceBlock<'m> {
     pub dose: String,
 }
 
-impl<'p, 'm> Part<'p, 'm> {
+impl<'p, 'm> UsedExercise<'p, 'm> {
     /// An exercise by itself.
-    pub fn alone(exercise: &'m Exercise) -> Part<'p, 'm> {
-        Part { exercise, used: None, chosen: None, number: None, stands_for: None }
+    pub fn alone(exercise: &'m Exercise) -> UsedExercise<'p, 'm> {
+        UsedExercise { exercise, in_week: None, chosen: None, number: None, stands_for: None }
     }
 
     /// The exercises of a week. One that the week names twice is shown where it comes first, and counts once.
-    pub fn of_week(model: &'m Model, week: &'m Week) -> Vec<Part<'p, 'm>> {
+    pub fn of_week(model: &'m Model, week: &'m Week) -> Vec<UsedExercise<'p, 'm>> {
         let each = model.each_exercise_of(week);
-        numbered(each.map(|(used, e)| Part { used: Some(used), ..Part::alone(e) }))
+        numbered(each.map(|(row, e)| UsedExercise { in_week: Some(row), ..UsedExercise::alone(e) }))
     }
 
     /// Some exercises, each once; one has no number.
-    pub fn of_each(exercises: &[&'m Exercise]) -> Vec<Part<'p, 'm>> {
+    pub fn of_each(exercises: &[&'m Exercise]) -> Vec<UsedExercise<'p, 'm>> {
         let mut seen = BTreeSet::new();
         let each: Vec<&Exercise> = exercises.iter().copied().filter(|e| seen.insert(e.id.as_str())).collect();
         match each[..] {
-            [one] => vec![Part::alone(one)],
-            _ => numbered(each.into_iter().map(Part::alone)),
+            [one] => vec![UsedExercise::alone(one)],
+            _ => numbered(each.into_iter().map(UsedExercise::alone)),
         }
     }
 
@@ -66,16 +66,16 @@ impl<'p, 'm> Part<'p, 'm> {
         chosen: impl Iterator<Item = &'p Chosen<'m>>,
         week: Option<&'m Week>,
         model: &'m Model,
-    ) -> Vec<Part<'p, 'm>> {
+    ) -> Vec<UsedExercise<'p, 'm>> {
         let place = |asked: &Exercise| {
             let mut asked_for = model.each_exercise_of(week?);
             Some(asked_for.position(|(_, e)| e.id == asked.id)? + 1)
         };
-        numbered(chosen.map(|chosen| Part {
-            used: chosen.used,
+        numbered(chosen.map(|chosen| UsedExercise {
+            in_week: chosen.used,
             chosen: Some(chosen),
             stands_for: place(chosen.asked),
-            ..Part::alone(chosen.form.exercise)
+            ..UsedExercise::alone(chosen.form.exercise)
         }))
     }
 
@@ -92,11 +92,11 @@ impl<'p, 'm> Part<'p, 'm> {
     pub fn dose(&self) -> Dose {
         match self.chosen {
             Some(chosen) => chosen.dose.clone(),
-            None => self.form().dose(self.used.and_then(|used| used.dose.as_ref())),
+            None => self.form().dose(self.in_week.and_then(|row| row.dose.as_ref())),
         }
     }
 
-    /// The part in a line of a list.
+    /// The exercise in a line of a list.
     pub fn glance(&self, say: Phrases<'_>) -> GlanceBlock<'m> {
         GlanceBlock {
             component: ComponentBlock::of(self.exercise.component.value, say),
@@ -116,7 +116,7 @@ impl<'p, 'm> Part<'p, 'm> {
         };
         // A variation has a dose of its own, whatever the week changes.
         let changes =
-            self.used.filter(|_| self.form().variation.is_none()).and_then(|used| used.dose.as_ref());
+            self.in_week.filter(|_| self.form().variation.is_none()).and_then(|row| row.dose.as_ref());
         DoseBlock::of(&dose, length, changes.is_some(), say)
     }
 
@@ -138,11 +138,11 @@ impl<'p, 'm> Part<'p, 'm> {
     }
 }
 
-fn numbered<'p, 'm>(parts: impl Iterator<Item = Part<'p, 'm>>) -> Vec<Part<'p, 'm>> {
-    let mut parts: Vec<_> = parts.collect();
-    let count = parts.len();
-    parts.iter_mut().enumerate().for_each(|(at, part)| part.number = Some((at + 1, count)));
-    parts
+fn numbered<'p, 'm>(exercises: impl Iterator<Item = UsedExercise<'p, 'm>>) -> Vec<UsedExercise<'p, 'm>> {
+    let mut exercises: Vec<_> = exercises.collect();
+    let count = exercises.len();
+    exercises.iter_mut().enumerate().for_each(|(at, used)| used.number = Some((at + 1, count)));
+    exercises
 }
 
 #[cfg(test)]
@@ -160,13 +160,15 @@ mod tests {
         with_sample(&[(WEEK, &twice)], |model| {
             let say = Phrases { words: words() };
             let (_, week) = model.weeks().next().unwrap();
-            let lines = |parts: &[Part<'_, '_>]| parts.iter().map(|p| p.number_line(say)).collect::<Vec<_>>();
+            let lines = |exercises: &[UsedExercise<'_, '_>]| {
+                exercises.iter().map(|p| p.number_line(say)).collect::<Vec<_>>()
+            };
             let of_four = [1, 2, 3, 4].map(|n| Some(format!("Exercise {n} of 4")));
-            assert_eq!(lines(&Part::of_week(model, week)), of_four);
+            assert_eq!(lines(&UsedExercise::of_week(model, week)), of_four);
             let [raise, drop] = ["heel-raise", "heel-drop"].map(|id| &model.exercises[id]);
-            assert_eq!(lines(&Part::of_each(&[raise, raise])), [None]);
+            assert_eq!(lines(&UsedExercise::of_each(&[raise, raise])), [None]);
             let of_two = [1, 2].map(|n| Some(format!("Exercise {n} of 2")));
-            assert_eq!(lines(&Part::of_each(&[raise, drop, raise])), of_two);
+            assert_eq!(lines(&UsedExercise::of_each(&[raise, drop, raise])), of_two);
         });
     }
 }

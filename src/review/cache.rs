@@ -11,12 +11,12 @@ pub(super) type ByEntry = BTreeMap<FileId, Vec<Finding>>;
 /// What the rules on texts and on drawn figures found, entry by entry. They look at nothing but the entry itself, the
 /// settings and the words of the workspace.
 #[derive(Debug, Default)]
-pub struct Kept {
+pub struct ReviewCache {
     pub(super) texts: ByEntry,
     pub(super) figures: ByEntry,
 }
 
-impl Kept {
+impl ReviewCache {
     /// Forgets an entry whose text has changed.
     pub fn forget(&mut self, file: FileId) {
         self.texts.remove(&file);
@@ -37,13 +37,13 @@ mod tests {
     fn check(
         name: &str,
         text: String,
-        look: fn(&Case<'_>, &mut Kept) -> Vec<Finding>,
-        lose: fn(&mut Kept, FileId),
+        look: fn(&Case<'_>, &mut ReviewCache) -> Vec<Finding>,
+        lose: fn(&mut ReviewCache, FileId),
     ) {
         with_model_on(vec![(name.to_string(), text.into_bytes())], TODAY, words(), |case, _| {
             let file = case.sources.find(name).unwrap();
             let about = |found: &[Finding]| found.iter().filter(|f| f.span.file == file).count();
-            let mut kept = Kept::default();
+            let mut kept = ReviewCache::default();
             let first = look(case, &mut kept);
             assert!(about(&first) > 0);
             assert_eq!(look(case, &mut kept), first);
@@ -59,7 +59,7 @@ mod tests {
     fn what_is_kept_of_texts_is_found_again_and_what_is_forgotten_is_looked_for_anew() {
         let (name, long) = ("content/pages/about.md", "word ".repeat(40));
         let page = edited(name, &[("\n```\n", &format!("\n```\nThis is {long}long.\n\n"))]);
-        let lose = |kept: &mut Kept, file| drop(kept.texts.insert(file, Vec::new()));
+        let lose = |kept: &mut ReviewCache, file| drop(kept.texts.insert(file, Vec::new()));
         check(name, page, |case, kept| texts::review(case, &mut kept.texts, &|| true), lose);
     }
 
@@ -67,7 +67,7 @@ mod tests {
     fn what_is_kept_of_figures_is_found_again_and_what_is_forgotten_is_looked_for_anew() {
         let name = "content/exercises/heel-raise.md";
         let falling = "[[figure.pose]]\nbase = \"standing\"\nankle.dorsiflexion = 20\nhip.flexion = 10";
-        let lose = |kept: &mut Kept, file| drop(kept.figures.insert(file, Vec::new()));
+        let lose = |kept: &mut ReviewCache, file| drop(kept.figures.insert(file, Vec::new()));
         check(
             name,
             with_figure(name, falling),
@@ -85,7 +85,7 @@ mod tests {
             assert!(whole.findings.iter().any(|f| f.rule == "long-sentence"));
             let mut given_up = 0;
             for patience in (0..).map(|n| n * 15) {
-                let (mut kept, asked) = (Kept::default(), AtomicUsize::new(0));
+                let (mut kept, asked) = (ReviewCache::default(), AtomicUsize::new(0));
                 let awaited = || asked.fetch_add(1, Ordering::Relaxed) < patience;
                 let first = review_while(case, found.clone(), &mut kept, &awaited);
                 let again = review_while(case, found.clone(), &mut kept, &|| true);

@@ -8,7 +8,7 @@ use crate::model::exercise::Exercise;
 use crate::model::series::Series;
 use crate::model::vocabulary::{Component, Vocabulary};
 
-/// A page that lists every exercise while they are few, and leads to its parts where they are many.
+/// A page that lists every exercise while they are few, and leads to its pages where they are many.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum List {
     Library,
@@ -17,13 +17,13 @@ pub enum List {
 
 /// One page of a list that is split: the exercises of a component, or as many of them as one page may hold.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Part {
+pub struct ListPage {
     pub component: Component,
     /// From 1.
     pub number: usize,
 }
 
-impl Part {
+impl ListPage {
     /// What its file is called, without the ending: `posture`, `posture-2`.
     pub fn name(self) -> String {
         match self.number {
@@ -37,7 +37,7 @@ impl List {
     /// The most exercises that stand on one page together, whatever their component.
     pub const WHOLE: usize = 60;
 
-    /// The most exercises of one part. An exercise takes about 4 KB in the library, and 9 KB with all its figures.
+    /// The most exercises of one page of it. An exercise takes about 4 KB in the library, and 9 KB with all its figures.
     pub const fn most(self) -> usize {
         match self {
             List::Library => 200,
@@ -45,32 +45,32 @@ impl List {
         }
     }
 
-    /// True where each list has parts.
+    /// True where each list is split.
     pub fn is_split(model: &Model) -> bool {
         model.exercises.len() > List::WHOLE
     }
 
-    /// Its parts in their order; none where one page holds the whole list.
-    pub fn parts(self, model: &Model) -> Vec<Part> {
+    /// Its pages in their order; none where one page holds the whole list.
+    pub fn pages(self, model: &Model) -> Vec<ListPage> {
         if !List::is_split(model) {
             return Vec::new();
         }
         let of = |&component| {
             let count = model.exercises.values().filter(|e| e.component.value == component).count();
-            (1..=count.div_ceil(self.most())).map(move |number| Part { component, number })
+            (1..=count.div_ceil(self.most())).map(move |number| ListPage { component, number })
         };
         Component::ALL.iter().flat_map(of).collect()
     }
 
-    /// The part whose file has this name.
-    pub fn part(self, name: &str, model: &Model) -> Option<Part> {
-        self.parts(model).into_iter().find(|part| part.name() == name)
+    /// The page whose file has this name.
+    pub fn page(self, name: &str, model: &Model) -> Option<ListPage> {
+        self.pages(model).into_iter().find(|page| page.name() == name)
     }
 
-    /// The exercises of a part, in their order.
-    pub fn exercises(self, part: Part, model: &Model) -> Vec<&Exercise> {
-        let before = part.number.saturating_sub(1) * self.most();
-        of_component(part.component, model).into_iter().skip(before).take(self.most()).collect()
+    /// The exercises of a page, in their order.
+    pub fn exercises(self, page: ListPage, model: &Model) -> Vec<&Exercise> {
+        let before = page.number.saturating_sub(1) * self.most();
+        of_component(page.component, model).into_iter().skip(before).take(self.most()).collect()
     }
 }
 

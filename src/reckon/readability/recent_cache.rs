@@ -7,7 +7,7 @@ use super::Counts;
 
 /// Words with their counts, each in the row that its letters say.
 #[derive(Debug, Default)]
-pub(super) struct Recent {
+pub(super) struct RecentCache {
     /// The letters of a word, as [`letters`] has them.
     rows: Vec<(u128, Counts)>,
 }
@@ -15,7 +15,7 @@ pub(super) struct Recent {
 /// Longer words are always counted anew.
 const SHORT: usize = size_of::<u128>();
 
-impl Recent {
+impl RecentCache {
     const ROWS: usize = 1 << 12;
 
     /// What was counted in the word at a place of a text, or what `count` says of it.
@@ -28,11 +28,11 @@ impl Recent {
     ) -> Counts {
         let Some(letters) = letters(text.as_bytes(), at.clone()) else { return count(&text[at]) };
         if self.rows.is_empty() {
-            self.rows = vec![(0, Counts::default()); Recent::ROWS];
+            self.rows = vec![(0, Counts::default()); RecentCache::ROWS];
         }
         // Both halves, mixed by an odd number; the upper bits are mixed best.
         let mixed = (letters as u64 ^ (letters >> 64) as u64).wrapping_mul(0x9e37_79b9_7f4a_7c15);
-        let row = &mut self.rows[(mixed >> 32) as usize % Recent::ROWS];
+        let row = &mut self.rows[(mixed >> 32) as usize % RecentCache::ROWS];
         if row.0 != letters {
             *row = (letters, count(&text[at]));
         }
@@ -75,7 +75,7 @@ mod tests {
     #[test]
     fn a_word_is_counted_once_wherever_it_stands() {
         let text = "rise, rise, Rise, rises, electromyographic, electromyographic, rise";
-        let mut recent = Recent::default();
+        let mut recent = RecentCache::default();
         let mut counted = Vec::new();
         for at in words(text) {
             let length = at.len();
