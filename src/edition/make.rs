@@ -155,18 +155,22 @@ impl<'v> Round<'_, 'v, '_> {
             }
             Ok(self.staging.keep(&kept.files)?.then_some(Done::Kept(kept)))
         };
-        let one = |output: &Output| {
-            let done = match kept(output)? {
-                Some(done) => Ok(done),
-                None => work(output),
-            };
+        // Those that are kept are no work for the typesetter's threads, which tidy up behind each of theirs.
+        let kept: Vec<Option<Done<'v>>> = outputs.par_iter().map(kept).collect::<Result<_, _>>()?;
+        let open: Vec<&Output> =
+            outputs.iter().zip(&kept).filter(|(_, kept)| kept.is_none()).map(|(output, _)| output).collect();
+        kept.iter().flatten().for_each(|_| progress.step());
+        let one = |output: &&Output| {
+            let done = work(output);
             progress.step();
             done
         };
         let done: Vec<Result<Done<'v>, MakeError>> = match stage {
-            Stage::Sheets | Stage::Images => print::workers::each(outputs, rayon::current_num_threads(), one),
-            Stage::Photos | Stage::Pages => outputs.par_iter().map(one).collect(),
+            Stage::Sheets | Stage::Images => print::workers::each(&open, rayon::current_num_threads(), one),
+            Stage::Photos | Stage::Pages => open.par_iter().map(one).collect(),
         };
+        let mut done = done.into_iter();
+        let done = kept.into_iter().filter_map(|kept| kept.map(Ok).or_else(|| done.next()));
         self.progress.end();
         let mut facts = Vec::with_capacity(outputs.len());
         let mut findings = Vec::new();
