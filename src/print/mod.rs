@@ -130,8 +130,6 @@ impl<'m> Subject<'m> {
 pub struct Person<'m> {
     /// Its places lead into the texts that the press was given.
     pub client: &'m Client,
-    /// What she needs, on the day the sheet is made.
-    pub need: Need<'m>,
     pub choices: Vec<Choice<'m>>,
     pub practice: Personal<'m>,
 }
@@ -148,7 +146,7 @@ impl<'m> Person<'m> {
         let asked = subject.exercises(model);
         let choices: Vec<_> = asked.iter().map(|(e, used)| choose(e, *used, &need, model)).collect();
         let practice = Personal::of(client, &need, &asked, &choices, model);
-        Person { client, need, choices, practice }
+        Person { client, choices, practice }
     }
 }
 

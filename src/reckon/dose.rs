@@ -156,11 +156,6 @@ impl Impact {
         }
     }
 
-    /// The hardest that an exercise asks for as it stands.
-    pub fn of(exercise: &Exercise) -> Option<Impact> {
-        Impact::among(&demands::of_the_body(&Form::base(exercise)))
-    }
-
     fn among(demands: &[Demand<'_>]) -> Option<Impact> {
         Impact::ALL.into_iter().rev().find(|level| demands::has(demands, level.demand()))
     }

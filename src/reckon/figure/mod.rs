@@ -25,7 +25,7 @@ pub use mass::center;
 pub use measured::{Measured, measured};
 pub use props::{PlacedThing, Solid, cm, seat, surface};
 pub use ranges::{MEASURING, Range, range};
-pub use segments::{FOOT_LENGTH, HEEL, STATURE_CM};
+pub use segments::STATURE_CM;
 pub use settle::Settled;
 
 use crate::model::figure::{Drawing, View};

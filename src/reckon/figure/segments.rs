@@ -20,7 +20,7 @@ pub(super) const UPPER_ARM: f64 = 0.186;
 pub(super) const FOREARM: f64 = 0.146;
 /// From the wrist to the finger tips.
 pub(super) const HAND: f64 = 0.108;
-pub const FOOT_LENGTH: f64 = 0.152;
+pub(super) const FOOT_LENGTH: f64 = 0.152;
 pub(super) const FOOT_BREADTH: f64 = 0.055;
 pub(super) const HIP_WIDTH: f64 = 0.191;
 
@@ -34,7 +34,7 @@ pub(super) const HIP_JOINT: f64 = 0.052;
 /// Half the distance of the shoulder joints, inside the tips of the shoulder blades; ours.
 pub(super) const SHOULDER_JOINT: f64 = 0.106;
 /// How far the heel stands behind the ankle; ours.
-pub const HEEL: f64 = 0.040;
+pub(super) const HEEL: f64 = 0.040;
 /// How far the ball of the foot stands before the ankle; ours.
 pub(super) const BALL: f64 = 0.072;
 

@@ -24,8 +24,6 @@ mod tests;
 use std::iter::Sum;
 use std::ops::{Add, AddAssign, Range};
 
-use crate::model::exercise::Exercise;
-use crate::model::page::FreePage;
 use crate::model::source::{Sources, Span};
 use crate::model::week::Week;
 use crate::text::words::{Word, words_in};
@@ -80,14 +78,10 @@ pub struct Score {
     pub ease: f64,
 }
 
-/// Why a text has no score.
+/// What was counted in a text that has no score: fewer words than [`FEWEST_WORDS`] or fewer sentences than
+/// [`FEWEST_SENTENCES`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Unmeasured {
-    /// The counting rules are those of English.
-    Language,
-    /// Fewer words than [`FEWEST_WORDS`] or fewer sentences than [`FEWEST_SENTENCES`].
-    TooShort(Counts),
-}
+pub struct TooShort(pub Counts);
 
 /// A score of fewer words says nothing. Common practice, no source.
 pub const FEWEST_WORDS: u32 = 30;
@@ -103,10 +97,10 @@ pub fn measures(language: &str) -> bool {
 /// The score of counts, if they are enough for one.
 ///
 /// # Errors
-/// [`Unmeasured::TooShort`].
-pub fn score(counts: Counts) -> Result<Score, Unmeasured> {
+/// [`TooShort`].
+pub fn score(counts: Counts) -> Result<Score, TooShort> {
     if counts.words < FEWEST_WORDS || counts.sentences < FEWEST_SENTENCES {
-        return Err(Unmeasured::TooShort(counts));
+        return Err(TooShort(counts));
     }
     Ok(Score {
         grade: formulas::flesch_kincaid_grade(counts),
@@ -190,8 +184,8 @@ impl Reading {
     /// The score of all of it.
     ///
     /// # Errors
-    /// [`Unmeasured::TooShort`].
-    pub fn score(&self) -> Result<Score, Unmeasured> {
+    /// [`TooShort`].
+    pub fn score(&self) -> Result<Score, TooShort> {
         score(self.counts())
     }
 
@@ -214,17 +208,7 @@ impl Reading {
     }
 }
 
-/// An exercise's summary, prose, variations, easier and harder ways, and cautions, counted.
-pub fn of_exercise(exercise: &Exercise, sources: &Sources, lexicon: &Lexicon<'_>) -> Reading {
-    Reading::of(&Parsed::of(passages::of_exercise(exercise, sources), lexicon.splitter), lexicon)
-}
-
 /// A week's welcome, its cues and its question, counted. Its exercises are counted by themselves.
 pub fn of_week(week: &Week, sources: &Sources, lexicon: &Lexicon<'_>) -> Reading {
     Reading::of(&Parsed::of(passages::of_week(week, sources), lexicon.splitter), lexicon)
-}
-
-/// A free page's summary and prose, counted.
-pub fn of_page(page: &FreePage, sources: &Sources, lexicon: &Lexicon<'_>) -> Reading {
-    Reading::of(&Parsed::of(passages::of_page(page, sources), lexicon.splitter), lexicon)
 }

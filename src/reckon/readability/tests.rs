@@ -189,10 +189,10 @@ fn a_paragraph_with_unknown_words_is_counted_within_bands() {
 #[test]
 fn a_short_text_has_no_score_but_its_counts() {
     // E has two sentences, however long.
-    assert_eq!(score(counts(E)), Err(Unmeasured::TooShort(counts(E))));
+    assert_eq!(score(counts(E)), Err(TooShort(counts(E))));
     let short = counts("Sit tall. Breathe in. Rest. Stand up. Sit down.");
     assert_eq!(short, Counts { sentences: 5, words: 9, syllables: 9, long_words: 0 });
-    assert_eq!(score(short), Err(Unmeasured::TooShort(short)));
+    assert_eq!(score(short), Err(TooShort(short)));
     let enough = Counts { sentences: 3, words: 30, syllables: 30, long_words: 0 };
     assert!(score(enough).is_ok());
     assert!(score(Counts { words: 29, ..enough }).is_err());
