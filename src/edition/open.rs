@@ -55,7 +55,10 @@ impl Edition {
         findings.extend(theme::has_former(&root, &site.theme.value).then(|| former_folder(&site)));
         findings.extend(settle_language(&theme, &mut site));
         let words = read_words(&theme, &site.language.value)?;
-        Ok(Edition::settled(root, texts, (site, findings), Arc::new(theme), Arc::new(words)))
+        let mut edition = Edition::settled(root, texts, (site, findings), Arc::new(theme), Arc::new(words));
+        let found = styles::read(&edition.theme, &edition.model.site, &mut edition.sources);
+        edition.findings.extend(found);
+        Ok(edition)
     }
 
     /// Reads texts that are at hand, with this theme and these words whatever the settings ask for. Many editions may
@@ -76,10 +79,8 @@ impl Edition {
     ) -> Edition {
         let (model, found) = entry::read(&texts, site, &words);
         findings.extend(found);
-        let mut sources = texts.sources;
-        findings.extend(styles::read(&theme, &model.site, &mut sources));
         let (templates, references) = (OnceLock::new(), Arc::default());
-        Edition { root, sources, model, theme, words, findings, templates, references }
+        Edition { root, sources: texts.sources, model, theme, words, findings, templates, references }
     }
 }
 
