@@ -44,9 +44,12 @@ pub(super) fn run(command: &Make, common: &Common, terminal: &Terminal) -> Resul
     let facts = SiteFacts { today: terminal.today, draft: command.draft, program };
     let attachments = attachments(&edition)?;
     let fingerprint = edition.fingerprint(&facts, &attachments);
-    let shelf = publish::open(edition.root())?;
+    let mut shelf = publish::open(edition.root())?;
     tell_dropped(shelf.dropped(), terminal)?;
     if shelf.is_current(&fingerprint) {
+        if let Some(from) = from.filter(|_| review.findings.is_empty()) {
+            shelf.remember(&from);
+        }
         tell(&review, &edition, terminal)?;
         terminal.say(UNCHANGED)?;
         return Ok(Outcome::Done);

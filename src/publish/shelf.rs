@@ -116,6 +116,16 @@ impl Shelf {
         published.is_some_and(|site| site.files.par_iter().all(|(path, _)| self.lies(path)))
     }
 
+    /// Remembers how what the site is made from lies now, where it was not known when the site was made: a file that was
+    /// written just before may have been written once more. That it cannot be remembered costs only time.
+    pub fn remember(&mut self, from: &Hash) {
+        let Some(site) = &self.published else { return };
+        if self.record.from.as_ref() != Some(from) && !self.record.files.is_empty() {
+            self.record.from = Some(*from);
+            let _ = store::keep_record(&self.places.sheets, site.fingerprint(), &self.record);
+        }
+    }
+
     /// True when the published file lies as it was left.
     pub(super) fn lies(&self, path: &str) -> bool {
         let left = self.record.files.get(path);

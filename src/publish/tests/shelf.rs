@@ -3,7 +3,7 @@
 use std::fs;
 
 use super::*;
-use crate::publish::Problem;
+use crate::publish::{Left, Problem};
 
 #[test]
 fn a_folder_that_this_program_did_not_make_is_refused_and_left_alone() {
@@ -182,4 +182,35 @@ fn a_site_is_current_until_an_input_or_a_published_file_changes() {
     assert!(!is_current(&made), "a file is missing");
     publish(root.path(), &old_site());
     assert!(is_current(&made));
+}
+
+#[test]
+fn a_site_that_lies_as_it_was_left_is_known_without_reading_it() {
+    let (root, from, other) = (workspace(), blake3::hash(b"from"), blake3::hash(b"other"));
+    let left = Left { from: None, made_from: b"what".to_vec() };
+    staged(root.path(), &old_site()).publish(&fingerprint(&old_site()), Some(left)).unwrap();
+    // How its sources lay was not known when it was made.
+    assert!(!open(root.path()).unwrap().is_as_left(&from));
+    open(root.path()).unwrap().remember(&from);
+    assert!(open(root.path()).unwrap().is_as_left(&from));
+    assert!(!open(root.path()).unwrap().is_as_left(&other));
+    fs::write(root.path().join("ready/index.html"), "another index").unwrap();
+    assert!(!open(root.path()).unwrap().is_as_left(&from));
+}
+
+#[test]
+fn a_kept_file_is_taken_over_unread_and_a_touched_one_is_not() {
+    let root = workspace();
+    let left = Left { from: None, made_from: b"what".to_vec() };
+    staged(root.path(), &old_site()).publish(&fingerprint(&old_site()), Some(left.clone())).unwrap();
+    fs::write(root.path().join("ready/series/gone.html"), "touched").unwrap();
+    let staging = open(root.path()).unwrap().stage().unwrap();
+    assert_eq!(staging.last(), Some(b"what".as_slice()));
+    let keep = |path: &str| staging.keep(&[path.to_string()]).unwrap();
+    assert!(keep("index.html") && keep("exercises/heel-drop/index.html"));
+    assert!(!keep("series/gone.html") && !keep("never.html"));
+    let published = staging.publish(&fingerprint(&new_site()), Some(left)).unwrap();
+    assert_eq!((published.written, published.unchanged, published.removed), (0, 2, 1));
+    assert_eq!(ready(root.path())["index.html"], "old index");
+    assert!(!ready(root.path()).contains_key("series/gone.html"));
 }
