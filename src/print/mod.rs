@@ -43,7 +43,6 @@ use crate::model::Model;
 use crate::model::client::Client;
 use crate::model::exercise::Exercise;
 use crate::model::finding::Finding;
-use crate::model::reads::{Read, note};
 use crate::model::series::Series;
 use crate::model::source::{Sources, Span};
 use crate::model::vocabulary::Paper;
@@ -250,7 +249,6 @@ impl<'m> Press<'m> {
 
     /// A photo as it is printed, if it could be made.
     fn photo(&self, shot: &Shot) -> Option<&'m Photo> {
-        note(|| Read::Bytes(shot.file.clone()));
         self.photos.get(shot)
     }
 

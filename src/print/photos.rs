@@ -4,6 +4,7 @@
 use std::collections::BTreeMap;
 use std::sync::OnceLock;
 
+use crate::model::reads::{Read, note};
 use crate::outputs::Shot;
 
 /// A photo as it is printed.
@@ -41,6 +42,7 @@ impl<'a> Photos<'a> {
 
     /// A photo, if it is there and can be shown.
     pub fn get(&self, shot: &Shot) -> Option<&Photo> {
+        note(|| Read::Bytes(shot.file.clone()));
         let make = || self.make.as_ref().and_then(|make| make(shot));
         self.photos.get(shot)?.get_or_init(make).as_ref()
     }

@@ -194,11 +194,17 @@ fn edit_media(root: &Path, n: usize, random: &mut Random, exercises: &[String]) 
             insert(root, &file, "[dose]", &figure)
         }
         _ => {
-            let color = image::Rgb([n as u8, (n / 3) as u8, 7]);
-            image::RgbImage::from_pixel(90, 60, color).save(root.join(&photo)).unwrap();
+            paint(root, &photo, n);
             format!("{photo} painted")
         }
     }
+}
+
+/// Paints a photo in one color.
+pub(crate) fn paint(root: &Path, photo: &str, n: usize) {
+    let color = image::Rgb([n as u8, (n / 3) as u8, 7]);
+    fs::create_dir_all(root.join(photo).parent().unwrap()).unwrap();
+    image::RgbImage::from_pixel(90, 60, color).save(root.join(photo)).unwrap();
 }
 
 /// Writes another line in the place of the first that begins so.

@@ -50,3 +50,18 @@ fn a_changed_exercise_makes_what_is_made_from_it_and_nothing_else() {
     }
     assert!(counts.kept > counts.made, "{counts:?}");
 }
+
+#[test]
+fn a_photo_that_comes_where_page_and_sheet_lacked_it_is_shown() {
+    let pair = Pair::begun(0, &mut Random::new(1));
+    pair.replace("content/exercises/tall-sit.md", "## Finish", "![A chair](/media/chair.png)\n\n## Finish");
+    pair.compare("a photo that is not there");
+    edit::paint(pair.root(), "content/media/chair.png", 40);
+    let counts = pair.compare("the photo is there");
+    for own in ["exercises/tall-sit.html", "exercises/tall-sit-18-point-a4.pdf"] {
+        assert!(counts.written.contains(&own.to_string()), "no {own} in {:?}", counts.written);
+    }
+    edit::paint(pair.root(), "content/media/chair.png", 90);
+    let counts = pair.compare("another photo of that name");
+    assert!(counts.written.contains(&"exercises/tall-sit-18-point-a4.pdf".to_string()), "{counts:?}");
+}

@@ -55,7 +55,8 @@ impl Pair {
         for (name, bytes) in sample::files() {
             write(pair.root(), &name, &bytes);
         }
-        pair.replace("site.toml", "title =", "print = { sizes = [18], papers = [\"a4\"] }\ntitle =");
+        pair.replace("site.toml", "sizes = [18, 24]", "sizes = [18]");
+        pair.replace("site.toml", "papers = [\"a4\", \"letter\"]", "papers = [\"a4\"]");
         let exercises = files(&pair.root().join("content/exercises"));
         for copy in 1..=copies {
             for (name, bytes) in &exercises {
