@@ -1,3 +1,5 @@
+//! A page that a preview keeps is the page that a fresh edition renders.
+
 #![expect(clippy::disallowed_methods, reason = "tests write the workspace that they read")]
 
 use std::collections::BTreeMap;

@@ -1,3 +1,5 @@
+//! A round answers while the review goes on, and tells of it when it is over.
+
 #![expect(
     clippy::disallowed_methods,
     reason = "tests write the workspace that they preview, and a change has a time"
