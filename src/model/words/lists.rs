@@ -98,22 +98,20 @@ impl Terms {
 
 impl TitleWords {
     pub(super) fn of(lists: &[&str]) -> TitleWords {
-        let all: Vec<Telling> = lists.iter().flat_map(|list| tellings(list)).collect();
-        let that = |what: &str| told(&all, what).map(str::to_string).collect();
+        let told = Told::of(lists);
         TitleWords {
-            openings: that("opening"),
-            articles: that("article"),
-            possessives: that("possessive"),
-            last_named: that("last named"),
+            openings: told.all("opening"),
+            articles: told.all("article"),
+            possessives: told.all("possessive"),
+            last_named: told.all("last named"),
         }
     }
 }
 
 impl ThingWords {
     pub(super) fn of(lists: &[&str]) -> ThingWords {
-        let all: Vec<Telling> = lists.iter().flat_map(|list| tellings(list)).collect();
-        let that = |what: &str| told(&all, what).map(str::to_string).collect();
-        ThingWords { left_out: that("left out"), missing: that("missing") }
+        let told = Told::of(lists);
+        ThingWords { left_out: told.all("left out"), missing: told.all("missing") }
     }
 }
 
@@ -136,13 +134,25 @@ impl Spoken {
 }
 
 pub(super) fn splitter(list: &str) -> Splitter {
-    let all = tellings(list);
-    let that = |what: &str| told(&all, what).map(str::to_string).collect();
+    let told = Told::of(&[list]);
     Splitter {
-        go_on: that("goes on"),
-        go_on_to_a_number: that("goes on to a number"),
-        lettered: that("has a letter"),
-        no_initials: that("no initial"),
+        go_on: told.all("goes on"),
+        go_on_to_a_number: told.all("goes on to a number"),
+        lettered: told.all("has a letter"),
+        no_initials: told.all("no initial"),
+    }
+}
+
+/// The lines `what it tells = phrase` of some lists, to be looked up by what they tell.
+struct Told(Vec<Telling>);
+
+impl Told {
+    fn of(lists: &[&str]) -> Told {
+        Told(lists.iter().flat_map(|list| tellings(list)).collect())
+    }
+
+    fn all<C: FromIterator<String>>(&self, what: &str) -> C {
+        told(&self.0, what).map(str::to_string).collect()
     }
 }
 

@@ -55,18 +55,7 @@ impl<'m> Answering<'m> {
 impl Filter {
     /// That of a list with every component.
     pub(super) fn of_all(pages: &Pages<'_>, exercises: &[Answering<'_>]) -> Filter {
-        let words = pages.words;
-        let (fields, without) = fields(pages, exercises);
-        Filter {
-            title: words.say("library-filter-title"),
-            clear: words.say("library-clear"),
-            none: words.say("library-count-none"),
-            one: words.say("library-count-one"),
-            many: words.say("library-count-many"),
-            components: components(pages),
-            fields,
-            without,
-        }
+        Filter { components: components(pages), ..Filter::new("library", pages, exercises) }
     }
 
     /// That of the page which searches all lists: without a choice it shows no exercise, so none can be shown again.
@@ -76,17 +65,24 @@ impl Filter {
 
     /// That of a page with exercises of one component, beside which there are others.
     pub(super) fn of_part(pages: &Pages<'_>, exercises: &[Answering<'_>]) -> Filter {
-        let words = pages.words;
+        let mut filter = Filter::new("library-part", pages, exercises);
+        filter.without.insert(0, "component");
+        filter
+    }
+
+    /// Without components. `said` begins the names of the words that say what is filtered.
+    fn new(said: &str, pages: &Pages<'_>, exercises: &[Answering<'_>]) -> Filter {
+        let say = |what: &str| pages.words.say(&format!("{said}-{what}"));
         let (fields, without) = fields(pages, exercises);
         Filter {
-            title: words.say("library-part-filter-title"),
-            clear: words.say("library-clear"),
-            none: words.say("library-part-count-none"),
-            one: words.say("library-part-count-one"),
-            many: words.say("library-part-count-many"),
+            title: say("filter-title"),
+            clear: pages.words.say("library-clear"),
+            none: say("count-none"),
+            one: say("count-one"),
+            many: say("count-many"),
             components: Vec::new(),
             fields,
-            without: ["component"].into_iter().chain(without).collect(),
+            without,
         }
     }
 }
