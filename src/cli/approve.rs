@@ -10,7 +10,6 @@ use super::outcome::{Failure, Outcome};
 use super::terminal::Terminal;
 use crate::edition::{Approval, Edition, Unapproved};
 use crate::model::exercise::Exercise;
-use crate::model::finding::Level;
 use crate::model::nearest::shown;
 use crate::model::source::FileId;
 use crate::publish::Replacement;
@@ -39,14 +38,14 @@ pub(super) fn run(command: &Approve, common: &Common, terminal: &Terminal) -> Re
     let files: BTreeSet<FileId> = exercises.iter().map(|exercise| exercise.file).collect();
     // Fields that cannot be parsed cannot be changed either; what is wrong with them is told first.
     if exercises.iter().any(|exercise| exercise.standing.is_broken()) {
-        return stopped(&errors(&files, edition.review(terminal.today)), &edition, terminal);
+        return stopped(&edition.review(terminal.today).errors_in(&files), &edition, terminal);
     }
     let ids: Vec<String> = exercises.into_iter().map(|exercise| exercise.id.clone()).collect();
     let approvals: Vec<Approval> = ids
         .iter()
         .map(|id| edition.approve(id, &command.by, terminal.today).map_err(|why| told(&why)))
         .collect::<Result<_, Failure>>()?;
-    let errors = errors(&files, edition.review(terminal.today));
+    let errors = edition.review(terminal.today).errors_in(&files);
     if errors.has_errors() {
         return stopped(&errors, &edition, terminal);
     }
@@ -71,13 +70,6 @@ fn known<'m>(edition: &'m Edition, id: &str) -> Result<&'m Exercise, Failure> {
         )));
     }
     exercise(edition.model(), id).map_err(Failure::Unreadable)
-}
-
-/// The errors in these files.
-fn errors(files: &BTreeSet<FileId>, mut review: Review) -> Review {
-    review.findings.retain(|f| f.level == Level::Error && files.contains(&f.span.file));
-    review.exceptions.clear();
-    review
 }
 
 /// The errors, and that nothing was written.

@@ -1,16 +1,13 @@
 //! `steadyleaf make`: review, then the site into `ready/`. An error stops it and leaves `ready/` as it was.
 
-use std::collections::BTreeMap;
-use std::path::Path;
-use std::sync::{Mutex, MutexGuard, PoisonError};
-
 use clap::Args;
 
 use super::Common;
+use super::bars::Bars;
 use super::load::root;
 use super::outcome::{Failure, Outcome};
-use super::terminal::{self, Terminal};
-use crate::edition::{Edition, Progress, SiteFacts, Stage};
+use super::terminal::Terminal;
+use crate::edition::{Edition, SiteFacts};
 use crate::publish::{self, Left};
 use crate::review::{self, Review, report};
 use crate::workspace;
@@ -27,7 +24,8 @@ pub(super) fn run(command: &Make, common: &Common, terminal: &Terminal) -> Resul
     let program = workspace::program()
         .map_err(|e| Failure::Unreadable(format!("the program cannot read itself: {e}")))?;
     let root = root(common)?;
-    let from = from(&root, command, terminal, &program);
+    let facts = SiteFacts { today: terminal.today, draft: command.draft, program };
+    let from = facts.lies(&root, terminal.now());
     if let Some(from) = &from
         && let Ok(shelf) = publish::open(&root)
         && shelf.dropped().is_empty()
@@ -41,8 +39,7 @@ pub(super) fn run(command: &Make, common: &Common, terminal: &Terminal) -> Resul
     if review.has_errors() && !command.draft {
         return stopped(&review, &edition, terminal);
     }
-    let facts = SiteFacts { today: terminal.today, draft: command.draft, program };
-    let attachments = attachments(&edition)?;
+    let attachments = edition.attachments_now().map_err(|unread| Failure::Unreadable(unread.to_string()))?;
     let fingerprint = edition.fingerprint(&facts, &attachments);
     let mut shelf = publish::open(edition.root())?;
     tell_dropped(shelf.dropped(), terminal)?;
@@ -56,7 +53,7 @@ pub(super) fn run(command: &Make, common: &Common, terminal: &Terminal) -> Resul
     }
     let store = shelf.store();
     let staging = shelf.stage()?;
-    let bars = Bars { terminal, bar: Mutex::default() };
+    let bars = Bars::on(terminal);
     let finished = edition.make_site(facts, &attachments, &staging, &store, &bars)?;
     let mut review = review;
     if !finished.findings.is_empty() {
@@ -85,15 +82,6 @@ pub(super) fn run(command: &Make, common: &Common, terminal: &Terminal) -> Resul
 }
 
 const UNCHANGED: &str = "Nothing has changed: ready/ is as it should be.";
-
-/// A number for everything that the site would be made from, by how it lies on the disk; `None` where that cannot be told.
-fn from(root: &Path, command: &Make, terminal: &Terminal, program: &blake3::Hash) -> Option<blake3::Hash> {
-    let lies = workspace::lies(root, terminal.now())?;
-    let mut hasher = blake3::Hasher::new();
-    hasher.update(program.as_bytes()).update(lies.as_bytes());
-    hasher.update(terminal.today.to_string().as_bytes()).update(&[u8::from(command.draft)]);
-    Some(hasher.finalize())
-}
 
 /// The report, and that nothing was made.
 fn stopped(review: &Review, edition: &Edition, terminal: &Terminal) -> Result<Outcome, Failure> {
@@ -124,50 +112,5 @@ fn tell_dropped(files: &[String], terminal: &Terminal) -> Result<(), Failure> {
             "{n} files of your computer's file browser were not kept: {named} and {} more.",
             n - MOST
         )),
-    }
-}
-
-/// What every media file of the site holds now.
-fn attachments(edition: &Edition) -> Result<BTreeMap<String, blake3::Hash>, Failure> {
-    let hash = |name: String| match workspace::attachment_hash(edition.root(), &name) {
-        Ok(hash) => Ok((name, hash)),
-        Err(why) => Err(Failure::Unreadable(format!("content/{name} cannot be read: {why}"))),
-    };
-    edition.attachments().into_iter().map(hash).collect()
-}
-
-/// The bars on the terminal, one for each stage.
-struct Bars<'t> {
-    terminal: &'t Terminal,
-    bar: Mutex<Option<terminal::Progress>>,
-}
-
-impl Bars<'_> {
-    fn bar(&self) -> MutexGuard<'_, Option<terminal::Progress>> {
-        self.bar.lock().unwrap_or_else(PoisonError::into_inner)
-    }
-}
-
-impl Progress for Bars<'_> {
-    fn begin(&self, stage: Stage, outputs: usize) {
-        let what = match stage {
-            Stage::Photos => "Making photos",
-            Stage::Sheets => "Printing handouts",
-            Stage::Images => "Drawing images",
-            Stage::Pages => "Making pages",
-        };
-        *self.bar() = Some(self.terminal.progress(what, outputs));
-    }
-
-    fn step(&self) {
-        if let Some(bar) = &*self.bar() {
-            bar.step();
-        }
-    }
-
-    fn end(&self) {
-        if let Some(bar) = self.bar().take() {
-            bar.finish();
-        }
     }
 }

@@ -2,6 +2,7 @@
 
 mod add;
 mod approve;
+mod bars;
 mod begin;
 mod handout;
 mod load;

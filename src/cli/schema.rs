@@ -39,11 +39,7 @@ pub(super) fn run(command: &SchemaCommand, terminal: &Terminal) -> Result<Outcom
 }
 
 fn text(kind: SchemaKind) -> Result<String, Failure> {
-    let changeable = rules::ALL.iter().filter(|rule| !rule.safety);
-    let rules: Vec<_> = changeable
-        .map(|rule| (rule.name, rule.finds.split_whitespace().collect::<Vec<_>>().join(" ")))
-        .collect();
-    let schema = serde_json::to_string_pretty(&schema::of(kind, &rules));
+    let schema = serde_json::to_string_pretty(&schema::of(kind, &rules::changeable()));
     schema
         .map(|text| text + "\n")
         .map_err(|e| Failure::Unwritable(format!("the schema cannot be printed: {e}")))

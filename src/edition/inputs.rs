@@ -2,7 +2,11 @@
 //! is not written down anywhere: the model notes them while it is made ([`reads`](crate::model::reads)).
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::fmt;
+use std::io;
+use std::path::Path;
 use std::sync::{Arc, Mutex, OnceLock, PoisonError};
+use std::time::SystemTime;
 
 use serde::{Deserialize, Serialize};
 
@@ -11,6 +15,7 @@ use crate::model::reads::Read;
 use crate::model::source::{FileId, Source};
 use crate::outputs::{Derived, media};
 use crate::pages::{Prepared, Sheets};
+use crate::workspace;
 
 /// A number for what something says: the first half of a hash. Two that differ are never the same by chance.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -64,6 +69,18 @@ impl Edition {
         photos.chain(media::files(&self.model)).collect()
     }
 
+    /// What each of them holds now.
+    ///
+    /// # Errors
+    /// The first that cannot be read.
+    pub fn attachments_now(&self) -> Result<BTreeMap<String, blake3::Hash>, UnreadAttachment> {
+        let hash = |name: String| match workspace::attachment_hash(&self.root, &name) {
+            Ok(hash) => Ok((name, hash)),
+            Err(why) => Err(UnreadAttachment { name, why }),
+        };
+        self.attachments().into_iter().map(hash).collect()
+    }
+
     /// Every text but those of the theme, which counts as a whole.
     fn texts(&self) -> impl Iterator<Item = &Source> {
         self.sources.iter().map(|(_, source)| source).filter(|source| !styles::is_style(source))
@@ -96,6 +113,34 @@ impl Edition {
         stamp.hash()
     }
 }
+
+impl SiteFacts {
+    /// A number for everything that the site would be made from, by how it lies on the disk; `None` where that cannot be
+    /// told. `now` is the time, to tell which files were written just now.
+    pub fn lies(&self, root: &Path, now: SystemTime) -> Option<blake3::Hash> {
+        let lies = workspace::lies(root, now)?;
+        let mut hasher = blake3::Hasher::new();
+        hasher.update(self.program.as_bytes()).update(lies.as_bytes());
+        hasher.update(self.today.to_string().as_bytes()).update(&[u8::from(self.draft)]);
+        Some(hasher.finalize())
+    }
+}
+
+/// A media file that cannot be read.
+#[derive(Debug)]
+pub struct UnreadAttachment {
+    /// Below `content/`.
+    name: String,
+    why: io::Error,
+}
+
+impl fmt::Display for UnreadAttachment {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "content/{} cannot be read: {}", self.name, self.why)
+    }
+}
+
+impl std::error::Error for UnreadAttachment {}
 
 /// The versions of everything in an edition, each worked out when it is first asked for.
 pub(super) struct Versions<'e> {

@@ -20,6 +20,7 @@ mod person;
 mod photos;
 mod record;
 mod rendered;
+mod sheets;
 mod site;
 mod styles;
 
@@ -30,10 +31,13 @@ use jiff::civil::Date;
 
 pub use approval::{Approval, Unapproved};
 pub use handout::{Asked, Unshown};
+pub use inputs::UnreadAttachment;
 pub use make::{Finished, MakeError, Progress, Stage};
 pub use open::{OpenError, read_words, unknown_language};
+pub use person::Profile;
 pub use photos::{MadePhoto, make_photo};
 pub use rendered::Rendered;
+pub use sheets::{AskedSheet, Placed, Presses, SameName, Supplies, Unplaced, Unready};
 pub use site::{Body, OutputFile, Site, SiteFacts, Unmade};
 
 use crate::model::Model;

@@ -9,14 +9,22 @@ use crate::model::finding::Finding;
 use crate::model::source::Source;
 use crate::workspace::{self, Content};
 
+/// A person's profile, and the name of its file without the ending.
+pub struct Profile {
+    pub stem: String,
+    pub client: Client,
+}
+
 impl Edition {
     /// Reads a profile.
     ///
     /// # Errors
     /// What is wrong with it: one with a mistake in it is none.
-    pub fn read_profile(&mut self, path: &Path) -> Result<Client, Vec<Finding>> {
+    pub fn read_profile(&mut self, path: &Path) -> Result<Profile, Vec<Finding>> {
         let (source, content) = workspace::client(path);
-        self.take_profile(source, &content)
+        let client = self.take_profile(source, &content)?;
+        let stem = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+        Ok(Profile { stem, client })
     }
 
     /// Reads a profile that is at hand.

@@ -3,6 +3,7 @@
 
 pub mod edit;
 pub mod links;
+pub mod new;
 pub mod schema;
 
 mod accept;

@@ -77,7 +77,24 @@ pub struct Twin {
     pub other: String,
 }
 
+/// Why no series is meant where none is named.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NotOne {
+    None,
+    Several,
+}
+
 impl Model {
+    /// The series that is meant where none is named: the only one there is.
+    pub fn only_series(&self) -> Result<&Series, NotOne> {
+        let mut all = self.series.values();
+        match (all.next(), all.next()) {
+            (Some(only), None) => Ok(only),
+            (None, _) => Err(NotOne::None),
+            (Some(_), Some(_)) => Err(NotOne::Several),
+        }
+    }
+
     /// Every week of every series, with its series.
     pub fn weeks(&self) -> impl Iterator<Item = (&Series, &Week)> {
         self.series.values().flat_map(|series| series.weeks.iter().map(move |week| (series, week)))

@@ -68,7 +68,8 @@ impl Series {
 mod tests {
     use jiff::civil::date;
 
-    use crate::review::testing::with_sample;
+    use crate::model::NotOne;
+    use crate::review::testing::{edited, with_sample};
 
     #[test]
     fn the_next_week_follows_the_last_by_number_and_seven_days_later() {
@@ -81,6 +82,18 @@ mod tests {
             series.start.value = date(2027, 2, 1);
             assert_eq!(series.next_week(), (1, date(2027, 2, 1)));
         });
+    }
+
+    #[test]
+    fn the_only_series_is_meant_where_none_is_named() {
+        let only = |files: &[(&str, &str)]| {
+            let mut id = Err(NotOne::None);
+            with_sample(files, |model| id = model.only_series().map(|series| series.id.clone()));
+            id
+        };
+        assert_eq!(only(&[]), Ok("first-steps".to_string()));
+        let second = edited("content/series/first-steps/series.toml", &[]);
+        assert_eq!(only(&[("content/series/second/series.toml", &second)]), Err(NotOne::Several));
     }
 
     #[test]

@@ -1,6 +1,6 @@
 //! One week of a series, with its page, its video and its handout.
 
-use jiff::civil::Date;
+use jiff::civil::{Date, Weekday};
 
 use super::accept::Accept;
 use super::dose::Dose;
@@ -9,6 +9,11 @@ use super::form::Form;
 use super::prose::Prose;
 use super::source::{FileId, Span, Spanned};
 use super::standing::Standing;
+
+/// The first Monday after a day.
+pub fn next_monday(today: Date) -> Date {
+    today.nth_weekday(1, Weekday::Monday).unwrap_or(today)
+}
 
 /// One week entry.
 #[derive(Clone, Debug)]

@@ -21,6 +21,7 @@ pub mod practice;
 pub mod preparation;
 pub mod proposal;
 pub mod readability;
+pub mod reasons;
 pub mod regions;
 pub mod safety;
 pub mod transcript;

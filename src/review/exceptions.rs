@@ -50,7 +50,7 @@ impl Exception {
 }
 
 /// The exceptions to safety rules alone, as the whole review lists them: no rule is checked that none of them names.
-pub fn of_safety(case: &Case<'_>) -> Vec<Exception> {
+pub(super) fn of_safety(case: &Case<'_>) -> Vec<Exception> {
     let rows = rows(case);
     let named = rows.values().flatten().filter_map(|row| rules::find(named(row)));
     let named: BTreeSet<&str> = named.filter(|rule| rule.safety).map(|rule| rule.name).collect();

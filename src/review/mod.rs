@@ -1,6 +1,7 @@
 //! The review: every rule over the whole model, then what the workspace accepts or changes.
 //! Never writes, never changes the model.
 
+pub mod accepted;
 mod aims;
 mod cache;
 mod captions;
@@ -29,7 +30,7 @@ use crate::model::finding::{Finding, Level, Subject};
 use crate::model::nearest::suggestion;
 use crate::model::series::Series;
 use crate::model::site::RuleSetting;
-use crate::model::source::{Sources, Span};
+use crate::model::source::{FileId, Sources, Span};
 use crate::model::words::Words;
 use crate::reckon::ladder::Ladders;
 use crate::workspace::layout;
@@ -66,6 +67,13 @@ impl Review {
     /// True when something stands in the way of publishing.
     pub fn has_errors(&self) -> bool {
         self.count(Level::Error) > 0
+    }
+
+    /// The errors in these files alone.
+    pub fn errors_in(mut self, files: &BTreeSet<FileId>) -> Review {
+        self.findings.retain(|f| f.level == Level::Error && files.contains(&f.span.file));
+        self.exceptions.clear();
+        self
     }
 
     /// Keeps what concerns a series: in its own files and those of the exercises that its weeks use, and in the settings

@@ -1,32 +1,59 @@
 //! The forms that were chosen for people, for programs.
 
+use jiff::civil::Date;
 use serde::Serialize;
 
-use super::reasons::{Reason, clearances, reasons};
-use crate::edition::Edition;
+use crate::cli::outcome::Failure;
+use crate::edition::{AskedSheet, Edition, Placed, Profile, Unplaced};
 use crate::model::client::Client;
 use crate::model::vocabulary::Vocabulary;
 use crate::print::Person;
 use crate::reckon::choice::Choice;
+use crate::reckon::reasons;
 
-/// `{ "people": […] }`.
+/// Everyone, in the order of the command line, with what was chosen and what was printed: `{ "people": […] }`.
+pub(super) fn render(
+    people: &[Profile],
+    sheets: &[AskedSheet<'_>],
+    placed: &[Result<Placed, Unplaced>],
+    edition: &Edition,
+    today: Date,
+) -> Result<String, Failure> {
+    let mut all = Vec::new();
+    for Profile { client, .. } in people {
+        if let Some(hold) = &client.hold {
+            all.push(One::held(client, &hold.because.value, edition));
+        }
+        for (sheet, placed) in sheets.iter().zip(placed) {
+            let Some(person) = sheet.order.person.as_ref().filter(|p| p.client.file == client.file) else {
+                continue;
+            };
+            let mut one = One::of(person, edition, today);
+            one.sheets.extend(placed.as_ref().ok().map(|placed| placed.path.display().to_string()));
+            all.push(one);
+        }
+    }
+    let text = serde_json::to_string_pretty(&People { people: all });
+    Ok(format!("{}\n", text.map_err(|e| Failure::Unreadable(e.to_string()))?))
+}
+
 #[derive(Serialize)]
-pub(super) struct People {
-    pub(super) people: Vec<One>,
+struct People {
+    people: Vec<One>,
 }
 
 /// One person.
 #[derive(Serialize)]
-pub(super) struct One {
+struct One {
     /// The file, relative to the workspace where it is below it.
-    pub(super) profile: String,
+    profile: String,
     name: String,
     /// The reason for which she has no handout at all.
     held: Option<String>,
     exercises: Vec<Exercise>,
     /// What is to be said of her clearances.
     clearances: Vec<Reason>,
-    pub(super) sheets: Vec<String>,
+    sheets: Vec<String>,
 }
 
 #[derive(Serialize)]
@@ -39,6 +66,19 @@ struct Exercise {
     reasons: Vec<Reason>,
 }
 
+/// A word for programs, a sentence for people.
+#[derive(Serialize)]
+struct Reason {
+    kind: &'static str,
+    text: String,
+}
+
+impl From<reasons::Reason> for Reason {
+    fn from(reasons::Reason { kind, text }: reasons::Reason) -> Reason {
+        Reason { kind, text }
+    }
+}
+
 #[derive(Serialize)]
 struct Form {
     exercise: String,
@@ -48,7 +88,7 @@ struct Form {
 
 impl One {
     /// A person who is not to exercise for now.
-    pub(super) fn held(client: &Client, because: &str, edition: &Edition) -> One {
+    fn held(client: &Client, because: &str, edition: &Edition) -> One {
         One {
             profile: edition.sources().get(client.file).name.clone(),
             name: client.name.value.clone(),
@@ -59,14 +99,14 @@ impl One {
         }
     }
 
-    pub(super) fn of(person: &Person<'_>, edition: &Edition, today: jiff::civil::Date) -> One {
+    fn of(person: &Person<'_>, edition: &Edition, today: Date) -> One {
         let client = person.client;
         One {
             profile: edition.sources().get(client.file).name.clone(),
             name: client.name.value.clone(),
             held: None,
             exercises: person.choices.iter().map(|choice| exercise(person, choice)).collect(),
-            clearances: clearances(client, today),
+            clearances: reasons::clearances(client, today).into_iter().map(Into::into).collect(),
             sheets: Vec::new(),
         }
     }
@@ -85,6 +125,6 @@ fn exercise(person: &Person<'_>, choice: &Choice<'_>) -> Exercise {
         cautions: chosen
             .map(|c| c.cautions.iter().map(|c| c.text.value.clone()).collect())
             .unwrap_or_default(),
-        reasons: reasons(person, choice),
+        reasons: reasons::reasons(&person.practice, choice).into_iter().map(Into::into).collect(),
     }
 }

@@ -2,29 +2,26 @@
 
 mod json;
 mod profiles;
-mod reasons;
 mod subject;
 mod table;
+mod told;
 mod too_short;
 
-use std::collections::BTreeMap;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
 
 use super::Common;
+use super::bars::Bars;
 use super::load::load;
 use super::outcome::{Failure, Outcome};
 use super::terminal::Terminal;
-use crate::edition::{Asked, Edition};
-use crate::model::finding::Finding;
-use crate::model::vocabulary::{self, Vocabulary};
-use crate::model::words::Words;
-use crate::outputs::sheet::ending;
-use crate::print::{self, Order, Press, Printed, SheetError, Unprinted};
+use crate::edition::{Asked, AskedSheet, Edition, Profile, SameName, Unready};
+use crate::model::vocabulary;
+use crate::print::Subject;
 use crate::publish;
-use crate::review::{self, report};
-use profiles::Profile;
+use crate::review::report;
+use told::Told;
 
 /// Print large-print handouts as PDF: of a week, of some exercises, or for people
 ///
@@ -100,14 +97,6 @@ impl From<Paper> for vocabulary::Paper {
     }
 }
 
-/// One sheet to print, and the name of its file.
-struct Sheet<'m> {
-    order: Order<'m>,
-    language: &'m str,
-    name: String,
-    cue_sheet: bool,
-}
-
 pub(super) fn run(command: &Handout, common: &Common, terminal: &Terminal) -> Result<Outcome, Failure> {
     let mut edition = load(common)?;
     let review = edition.review(terminal.today);
@@ -120,10 +109,9 @@ pub(super) fn run(command: &Handout, common: &Common, terminal: &Terminal) -> Re
     let (people, unusable) = profiles::read(&command.people, &mut edition)?;
     let subject = subject::read(command, edition.model(), terminal.today)?;
     let sheets = sheets(command, &edition, &subject, &people, terminal)?;
-    let photos = edition.photos_on(sheets.iter().map(|sheet| &sheet.order));
-    let photos = photos.map_err(|unshown| Failure::Unreadable(unshown.to_string()))?;
-    let words = languages(&edition, &sheets)?;
-    let presses = presses(&edition, &words, &photos)?;
+    let unready = |error: Unready| Failure::Unreadable(error.to_string());
+    let supplies = edition.supplies_for(&sheets).map_err(unready)?;
+    let presses = edition.presses(&supplies).map_err(unready)?;
 
     let told = command.format == Format::Text;
     if told {
@@ -141,128 +129,11 @@ pub(super) fn run(command: &Handout, common: &Common, terminal: &Terminal) -> Re
             table::print(&sheet.order, &edition, terminal)?;
         }
     }
-    let progress = terminal.progress("Printing handouts", sheets.len());
-    let made = print::workers::each(&sheets, rayon::current_num_threads(), |sheet| {
-        let made = make(sheet, &presses[sheet.language], &folder);
-        progress.step();
-        made
-    });
-    progress.finish();
+    let placed = presses.print_into(&folder, &sheets, &Bars::on(terminal));
     if !told {
-        terminal.print(&as_json(&people, &sheets, &made, &edition, terminal)?)?;
+        terminal.print(&json::render(&people, &sheets, &placed, &edition, terminal.today)?)?;
     }
-    report(command, &edition, terminal, &folder, made, unusable)
-}
-
-/// Everyone, in the order of the command line, with what was chosen and what was printed.
-fn as_json(
-    people: &[Profile],
-    sheets: &[Sheet<'_>],
-    made: &[SheetResult],
-    edition: &Edition,
-    terminal: &Terminal,
-) -> Result<String, Failure> {
-    let mut all = Vec::new();
-    for Profile { client, .. } in people {
-        if let Some(hold) = &client.hold {
-            all.push(json::One::held(client, &hold.because.value, edition));
-        }
-        for (sheet, made) in sheets.iter().zip(made) {
-            let Some(person) = sheet.order.person.as_ref().filter(|p| p.client.file == client.file) else {
-                continue;
-            };
-            let mut one = json::One::of(person, edition, terminal.today);
-            if let SheetResult::Sheet(path, _) = made {
-                one.sheets.push(path.display().to_string());
-            }
-            all.push(one);
-        }
-    }
-    let text = serde_json::to_string_pretty(&json::People { people: all });
-    Ok(format!("{}\n", text.map_err(|e| Failure::Unreadable(e.to_string()))?))
-}
-
-/// How a sheet ended.
-enum SheetResult {
-    /// At that place, with so many pages.
-    Sheet(PathBuf, u32),
-    Findings(Vec<Finding>),
-    Theme(SheetError),
-    Unwritten(Failure),
-}
-
-fn make(sheet: &Sheet<'_>, press: &Press<'_>, folder: &Path) -> SheetResult {
-    let write = if sheet.cue_sheet { Press::cue_sheet } else { Press::handout };
-    let printed = match write(press, &sheet.order).map_err(Unprinted::Theme).and_then(|m| press.print(&m)) {
-        Ok(printed) => printed,
-        Err(Unprinted::Findings(found)) => return SheetResult::Findings(found),
-        Err(Unprinted::Theme(error)) => return SheetResult::Theme(error),
-    };
-    let Printed { pages, pdf } = printed;
-    let put = if sheet.order.person.is_some() { publish::write_private } else { publish::write_open };
-    match put(folder, &sheet.name, &pdf) {
-        Ok(path) => SheetResult::Sheet(path, pages),
-        Err(error) => SheetResult::Unwritten(error.into()),
-    }
-}
-
-/// Tells what was made and what was not. What went wrong with one sheet stopped no other.
-fn report(
-    command: &Handout,
-    edition: &Edition,
-    terminal: &Terminal,
-    folder: &Path,
-    made: Vec<SheetResult>,
-    unusable: Vec<Finding>,
-) -> Result<Outcome, Failure> {
-    let bad_profiles = profiles::count(&unusable);
-    let mut findings = unusable;
-    let mut failures: Vec<Failure> = Vec::new();
-    let (mut count, mut failed) = (0, 0);
-    for one in made {
-        match one {
-            SheetResult::Sheet(path, pages) => {
-                count += 1;
-                let pages = format!("{pages} {}", if pages == 1 { "page" } else { "pages" });
-                if command.format == Format::Json {
-                    continue;
-                }
-                terminal.say(&format!("{}  {pages}", path.display()))?;
-                continue;
-            }
-            SheetResult::Findings(found) => print::add_findings(&mut findings, found),
-            SheetResult::Theme(error) => failures.push(Failure::Unreadable(error.to_string())),
-            SheetResult::Unwritten(failure) => failures.push(failure),
-        }
-        failed += 1;
-    }
-    if !findings.is_empty() {
-        let review = review::settle(&edition.case(terminal.today), findings);
-        let text = report::text::render(&review, edition.sources(), terminal.look());
-        match command.format {
-            Format::Text => terminal.print(&text)?,
-            // What a program reads is the JSON alone.
-            Format::Json => terminal.complain(&Failure::Unreadable(text)),
-        }
-    }
-    let handouts = |n: usize| format!("{n} {}", if n == 1 { "handout" } else { "handouts" });
-    if command.format == Format::Text && (!command.people.is_empty() || failed > 0) {
-        let mut line = format!("Printed {} into {}", handouts(count), folder.display());
-        if failed > 0 {
-            line.push_str(&format!("; {} could not be printed", handouts(failed)));
-        }
-        if bad_profiles > 0 {
-            let profiles = if bad_profiles == 1 { "profile" } else { "profiles" };
-            line.push_str(&format!("; {bad_profiles} {profiles} could not be used"));
-        }
-        terminal.say(&format!("{line}."))?;
-    }
-    // The first of several is told; the others are most likely the same.
-    match failures.into_iter().next() {
-        Some(failure) => Err(failure),
-        None if failed > 0 || bad_profiles > 0 => Ok(Outcome::ErrorsFound),
-        None => Ok(Outcome::Done),
-    }
+    Told { command, edition: &edition, terminal, folder: &folder }.end(placed, unusable)
 }
 
 /// Where the sheets go: never into what the site is made from, or into the site.
@@ -270,77 +141,29 @@ fn folder(command: &Handout, edition: &Edition) -> Result<PathBuf, Failure> {
     let folder = match &command.out {
         Some(folder) => folder.clone(),
         None if command.people.is_empty() => PathBuf::from("."),
-        None => edition.root().join("clients").join("sheets"),
+        None => edition.folder_of_people(),
     };
     Ok(publish::allowed_folder(edition.root(), &folder)?)
 }
 
-/// The sheets to print. Two of the same name would overwrite each other.
+/// The sheets to print.
 fn sheets<'m>(
     command: &Handout,
     edition: &'m Edition,
-    subject: &subject::NamedSubject<'m>,
+    subject: &Subject<'m>,
     people: &'m [Profile],
     terminal: &Terminal,
-) -> Result<Vec<Sheet<'m>>, Failure> {
+) -> Result<Vec<AskedSheet<'m>>, Failure> {
     let asked = Asked { size: command.size.map(Size::points), paper: command.paper.map(Into::into) };
-    let (subject, stem, today) = (&subject.subject, &subject.name, terminal.today);
-    let language = edition.language_for(None);
     if command.cue_sheet {
-        let order = edition.cue_order(subject, asked, today);
-        let name = format!("{stem}-cue-sheet-{}.pdf", order.paper.word());
-        return Ok(vec![Sheet { order, language, name, cue_sheet: true }]);
+        return Ok(vec![edition.cue_sheet(subject, asked, terminal.today)]);
     }
     if command.people.is_empty() {
-        let order = edition.order(subject, None, asked, today);
-        let name = format!("{stem}-{}.pdf", ending(order.size, order.paper));
-        return Ok(vec![Sheet { order, language, name, cue_sheet: false }]);
+        return Ok(vec![edition.handout(subject, asked, terminal.today)]);
     }
-    let mut sheets: Vec<Sheet<'m>> = Vec::new();
-    for Profile { stem: own, client } in people.iter().filter(|p| p.client.hold.is_none()) {
-        let order = edition.order(subject, Some(client), asked, today);
-        let name = format!("{own}-{stem}-{}.pdf", ending(order.size, order.paper));
-        if sheets.iter().any(|other| other.name == name) {
-            return Err(Failure::Unreadable(format!(
-                "two profiles are called `{own}.toml`, and their handouts would be one file; rename one of them"
-            )));
-        }
-        sheets.push(Sheet { order, language: edition.language_for(Some(client)), name, cue_sheet: false });
-    }
-    Ok(sheets)
-}
-
-/// The words of every language that a sheet is in.
-fn languages<'m>(edition: &Edition, sheets: &[Sheet<'m>]) -> Result<BTreeMap<&'m str, Words>, Failure> {
-    let mut words = BTreeMap::new();
-    for sheet in sheets {
-        if !words.contains_key(sheet.language) {
-            words.insert(sheet.language, crate::edition::read_words(edition.theme(), sheet.language)?);
-        }
-    }
-    Ok(words)
-}
-
-fn presses<'m>(
-    edition: &'m Edition,
-    words: &'m BTreeMap<&'m str, Words>,
-    photos: &'m print::Photos<'m>,
-) -> Result<BTreeMap<&'m str, Press<'m>>, Failure> {
-    // These sheets are not kept, so that no number for the program is needed.
-    let program = blake3::hash(b"");
-    words
-        .iter()
-        .map(|(language, words)| {
-            let press = Press::new(
-                edition.model(),
-                edition.sources(),
-                words,
-                edition.theme(),
-                photos,
-                false,
-                &program,
-            );
-            Ok((*language, press.map_err(|e| Failure::Unreadable(e.to_string()))?))
-        })
-        .collect()
+    edition.handouts_for(subject, people, asked, terminal.today).map_err(|SameName(stem)| {
+        Failure::Unreadable(format!(
+            "two profiles are called `{stem}.toml`, and their handouts would be one file; rename one of them"
+        ))
+    })
 }

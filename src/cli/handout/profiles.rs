@@ -4,16 +4,9 @@ use std::collections::BTreeSet;
 use std::path::PathBuf;
 
 use crate::cli::outcome::Failure;
-use crate::edition::Edition;
-use crate::model::client::Client;
+use crate::edition::{Edition, Profile};
 use crate::model::finding::Finding;
 use crate::workspace;
-
-/// A profile, and the name of its file without the ending.
-pub(super) struct Profile {
-    pub(super) stem: String,
-    pub(super) client: Client,
-}
 
 /// Reads profiles, and what is wrong with those that cannot be used. A folder means all in it.
 pub(super) fn read(
@@ -37,10 +30,7 @@ pub(super) fn read(
     let mut seen = BTreeSet::new();
     for path in files.into_iter().filter(|path| seen.insert(path.clone())) {
         match edition.read_profile(&path) {
-            Ok(client) => {
-                let stem = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
-                people.push(Profile { stem, client });
-            }
+            Ok(profile) => people.push(profile),
             Err(found) => findings.extend(found),
         }
     }

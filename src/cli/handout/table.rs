@@ -3,7 +3,6 @@
 
 use jiff::civil::Date;
 
-use super::reasons::{clearances, reasons};
 use super::too_short::too_short;
 use crate::cli::outcome::Failure;
 use crate::cli::terminal::Terminal;
@@ -13,6 +12,7 @@ use crate::model::vocabulary::{Day, Vocabulary};
 use crate::print::{self, Order, Person};
 use crate::reckon::choice::Choice;
 use crate::reckon::days::DaySet;
+use crate::reckon::reasons::{clearances, reasons};
 
 /// Prints the table of a sheet for a person: exercise, form chosen, days, reason. Below it stand the cautions that are
 /// printed, what is to be said of clearances, what her week cannot hold, and what would do.
@@ -44,7 +44,7 @@ fn table(person: &Person<'_>) -> String {
 
 fn row(person: &Person<'_>, choice: &Choice<'_>) -> [String; 4] {
     let asked = choice.asked.title.value.clone();
-    let why: Vec<String> = reasons(person, choice).into_iter().map(|reason| reason.text).collect();
+    let why: Vec<String> = reasons(&person.practice, choice).into_iter().map(|reason| reason.text).collect();
     let days = person.practice.chosen_for(choice).map(|chosen| chosen.days);
     let (Some(form), Some(days)) = (choice.form(), days) else {
         return [asked, "left out".to_string(), String::new(), why.join("; ")];

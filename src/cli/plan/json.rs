@@ -4,7 +4,6 @@ mod proposals;
 
 use serde::Serialize;
 
-use super::accepted::Accepted;
 use super::text::unknown;
 use super::{Plan, SeriesPlan};
 use crate::model::vocabulary::Component;
@@ -13,6 +12,7 @@ use crate::reckon::between::Between;
 use crate::reckon::coverage::Cell;
 use crate::reckon::overview::{LadderUse, Limit, Load, PlannedWeek, TargetUse, Trained, Unmeasured};
 use crate::reckon::regions::{ADVISED_SOURCE, Advised};
+use crate::review::accepted::Accepted;
 
 /// The plan as one JSON object. Every range is `{ low, high }`; what is not known, and what is not there, is
 /// null. Weeks of `ladders`, `targets` and `limits` stand in the order of `weeks`.

@@ -1,6 +1,5 @@
 //! `steadyleaf plan`: the series at a glance, and what can come next.
 
-mod accepted;
 mod columns;
 mod json;
 mod text;
@@ -10,18 +9,19 @@ use std::collections::BTreeSet;
 
 use clap::{Args, ValueEnum};
 
-use self::accepted::{Accepted, accepted};
 use super::Common;
 use super::load::{exercise, load, series};
 use super::outcome::{Failure, Outcome};
 use super::terminal::Terminal;
 use crate::edition::Edition;
+use crate::model::NotOne;
 use crate::model::finding::Level;
 use crate::model::series::Series;
 use crate::reckon::answer::Answers;
 use crate::reckon::ladder::Ladders;
 use crate::reckon::overview::Overview;
 use crate::reckon::proposal::{Proposal, Unknown, Wish};
+use crate::review::accepted::{self, Accepted};
 
 /// Show each series at a glance, and propose its next week
 ///
@@ -106,7 +106,7 @@ pub(super) fn run(command: &PlanCommand, common: &Common, terminal: &Terminal) -
     }
     let plan = Plan {
         errors,
-        accepted: accepted(review.exceptions, edition.sources(), terminal.today),
+        accepted: accepted::among(review.exceptions, edition.sources(), terminal.today),
         series: series.into_iter().map(plan).collect(),
     };
     terminal.print(&match command.format {
@@ -121,17 +121,17 @@ fn the_series<'m>(command: &PlanCommand, edition: &'m Edition) -> Result<&'m Ser
     if let Some(id) = &command.series {
         return series(edition.model(), id);
     }
-    let mut all = edition.model().series.values();
-    match (all.next(), all.next()) {
-        (Some(only), None) => Ok(only),
-        (Some(first), Some(_)) => Err(Failure::Unreadable(format!(
-            "there are several series; say for which one the week is, such as `--series {}`",
-            first.id
-        ))),
-        (None, _) => Err(Failure::Unreadable(
-            "there is no series yet; add one first with `steadyleaf add series TITLE`".to_string(),
-        )),
-    }
+    edition.model().only_series().map_err(|why| {
+        Failure::Unreadable(match why {
+            NotOne::None => {
+                "there is no series yet; add one first with `steadyleaf add series TITLE`".to_string()
+            }
+            NotOne::Several => format!(
+                "there are several series; say for which one the week is, such as `--series {}`",
+                edition.model().series.keys().next().map_or("ID", String::as_str)
+            ),
+        })
+    })
 }
 
 /// These exercises, all of which must be there, and read so far that they can be weighed.

@@ -2,9 +2,10 @@
 
 use std::path::Path;
 
-use super::super::add::week;
+use super::super::add;
 use super::super::outcome::Failure;
 use super::text::chosen;
+use crate::entry::new::filled_week;
 use crate::model::series::Series;
 use crate::reckon::proposal::{Proposal, Unknown};
 
@@ -24,7 +25,7 @@ pub(super) fn write(
         .as_ref()
         .map_err(|unfit| unwritten(&format!("{unfit}; {}", unfit.help(&proposal.wish))))?;
     let exercises = session.practices.iter().map(|(exercise, _)| *exercise);
-    let path = week::filled(series, proposal.week, proposal.date, exercises).write(root)?;
+    let path = add::write(&filled_week(series, proposal.week, proposal.date, exercises), root)?;
     Ok(format!(
         "Created {} for the week from {}:\n{}These are proposals: judge them, and change what you would rather have. \
          Fill in the empty quotes, then run `steadyleaf review`.",

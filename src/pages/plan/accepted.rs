@@ -6,7 +6,8 @@ use super::super::Pages;
 use crate::model::reads::{Read, note};
 use crate::model::source::FileId;
 use crate::review::Case;
-use crate::review::exceptions::{Age, Exception, of_safety};
+use crate::review::accepted::{self, Accepted};
+use crate::review::exceptions::Age;
 
 /// One accepted finding.
 #[derive(Serialize)]
@@ -22,25 +23,23 @@ pub(super) struct AcceptedRow {
 pub(super) fn accepted(pages: &Pages<'_>) -> Vec<AcceptedRow> {
     let case = Case { model: pages.model, sources: pages.sources, words: pages.words, today: pages.today() };
     note(|| Read::Everything);
-    of_safety(&case).iter().filter_map(|exception| row(pages, exception)).collect()
+    accepted::accepted(&case).iter().map(|accepted| row(pages, accepted)).collect()
 }
 
-/// Without a name and a day an exception to a safety rule does not hold, and is not in the list.
-fn row(pages: &Pages<'_>, exception: &Exception) -> Option<AcceptedRow> {
-    let (by, on) = (exception.by.as_deref()?, exception.on?);
-    Some(AcceptedRow {
-        entry: title(pages, exception.span.file),
-        rule: exception.finding.rule,
+fn row(pages: &Pages<'_>, accepted: &Accepted) -> AcceptedRow {
+    AcceptedRow {
+        entry: title(pages, accepted.span.file),
+        rule: accepted.rule,
         line: pages.words.say_with(
             "plan-accepted-line",
             &[
-                ("by", by.into()),
-                ("date", pages.say().day(on).into()),
-                ("age", age(pages, exception.age(pages.today())?).into()),
-                ("reason", exception.because.as_str().into()),
+                ("by", accepted.by.as_str().into()),
+                ("date", pages.say().day(accepted.on).into()),
+                ("age", age(pages, accepted.age).into()),
+                ("reason", accepted.because.as_str().into()),
             ],
         ),
-    })
+    }
 }
 
 fn age(pages: &Pages<'_>, age: Age) -> String {

@@ -151,6 +151,12 @@ pub static ALL: &[&Rule] = &[
     &needless_exception::RULE,
 ];
 
+/// The rules whose levels a site may set, each with what it finds on one line.
+pub fn changeable() -> Vec<(&'static str, String)> {
+    let one_line = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+    ALL.iter().filter(|rule| !rule.safety).map(|rule| (rule.name, one_line(rule.finds))).collect()
+}
+
 /// The rule of that name.
 pub fn find(name: &str) -> Option<&'static Rule> {
     ALL.iter().copied().find(|r| r.name == name)

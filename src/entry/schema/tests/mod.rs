@@ -20,8 +20,7 @@ use crate::workspace::{Bytes, Texts};
 
 /// The schema of a kind as JSON, with the rules that a site may change.
 fn schema(kind: SchemaKind) -> Json {
-    let changeable = rules::ALL.iter().filter(|rule| !rule.safety);
-    of(kind, &changeable.map(|rule| (rule.name, rule.finds.to_string())).collect::<Vec<_>>()).to_value()
+    of(kind, &rules::changeable()).to_value()
 }
 
 /// Says whether fields pass a schema.

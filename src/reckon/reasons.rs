@@ -1,33 +1,31 @@
-//! What the educator is told of each form that was chosen for a person: why this one, which cautions are printed with it,
-//! which clearances it rests on. For the table of the command, and for programs.
+//! What an educator is told of each form that was chosen for a person: why this one, or why none, and which clearances it
+//! rests on.
 
 use jiff::civil::Date;
-use serde::Serialize;
 
+use super::choice::{Because, Choice};
+use super::personal::Personal;
+use super::safety::Why;
 use crate::model::client::{Clearance, Cleared, Client, Ending};
 use crate::model::form::Form;
-use crate::print::Person;
-use crate::reckon::choice::{Because, Choice};
-use crate::reckon::safety::Why;
 
 /// One reason: a word for programs, a sentence for people.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub(super) struct Reason {
-    pub(super) kind: &'static str,
-    pub(super) text: String,
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Reason {
+    pub kind: &'static str,
+    pub text: String,
 }
 
 /// Why a form was chosen, or why there is none, the weightiest reasons first.
-pub(super) fn reasons(person: &Person<'_>, choice: &Choice<'_>) -> Vec<Reason> {
+pub fn reasons(practice: &Personal<'_>, choice: &Choice<'_>) -> Vec<Reason> {
     let mut all: Vec<Reason> = Vec::new();
     let mut add = |kind, text: String| all.push(Reason { kind, text });
     if choice.chosen.is_some() {
         match choice.because {
-            Because::Order => {}
             Because::Preference(p) => {
                 add("preferred", format!("preferred: {}", p.because.value.trim_end_matches('.')))
             }
-            Because::Caution(_) => {}
+            Because::Order | Because::Caution(_) => {}
         }
     }
     if !choice.is_base() {
@@ -52,7 +50,7 @@ pub(super) fn reasons(person: &Person<'_>, choice: &Choice<'_>) -> Vec<Reason> {
     for preference in &choice.unknown {
         add("unknown-preference", format!("the preferred form `{}` is no form of it", preference.form.value));
     }
-    if person.practice.chosen_for(choice).is_some_and(|chosen| chosen.days.is_empty()) {
+    if practice.chosen_for(choice).is_some_and(|chosen| chosen.days.is_empty()) {
         add("no-days", "the week has no room for it, so that the handout leaves it out".to_string());
     }
     if all.is_empty() {
@@ -62,7 +60,7 @@ pub(super) fn reasons(person: &Person<'_>, choice: &Choice<'_>) -> Vec<Reason> {
 }
 
 /// What is to be said of clearances: those that have ended, and those that end soon.
-pub(super) fn clearances(client: &Client, today: Date) -> Vec<Reason> {
+pub fn clearances(client: &Client, today: Date) -> Vec<Reason> {
     let of = |clearance: &Clearance| {
         let (kind, ends) = match clearance.ending(today)? {
             Ending::Past => ("clearance-ended", "has ended"),

@@ -2,24 +2,25 @@
 
 use jiff::civil::Date;
 
-use super::New;
+use super::NewEntry;
 use crate::model::exercise::Exercise;
 use crate::model::series::Series;
 use crate::model::vocabulary::{Component, Vocabulary};
 
-/// The week with blanks in place of its exercises, one of each component.
-pub(super) fn blank(series: &Series, number: u32, date: Date) -> New {
+/// The week after the last, with blanks in place of its exercises, one of each component.
+pub fn blank_week(series: &Series) -> NewEntry {
+    let (number, date) = series.next_week();
     let lines = Component::ALL.iter().map(|component| format!("  {{ id = \"\" }}, # {}\n", component.word()));
     week(series, number, date, &lines.collect::<String>())
 }
 
-/// The week with these exercises, each with its component and title in a comment.
-pub(in crate::cli) fn filled<'m>(
+/// A week with these exercises, each with its component and title in a comment.
+pub fn filled_week<'m>(
     series: &Series,
     number: u32,
     date: Date,
     exercises: impl Iterator<Item = &'m Exercise>,
-) -> New {
+) -> NewEntry {
     let lines = exercises.map(|exercise| {
         let title: Vec<&str> = exercise.title.value.split_whitespace().collect();
         let (id, component) = (&exercise.id, exercise.component.value.word());
@@ -28,10 +29,10 @@ pub(in crate::cli) fn filled<'m>(
     week(series, number, date, &lines.collect::<String>())
 }
 
-fn week(series: &Series, number: u32, date: Date, exercises: &str) -> New {
+fn week(series: &Series, number: u32, date: Date, exercises: &str) -> NewEntry {
     let text = include_str!("week.md")
         .replace("NUMBER", &number.to_string())
         .replace("DATE", &date.to_string())
         .replace("EXERCISES\n", exercises);
-    New { name: format!("content/series/{}/week-{number:02}.md", series.id), text }
+    NewEntry { name: format!("content/series/{}/week-{number:02}.md", series.id), text }
 }

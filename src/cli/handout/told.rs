@@ -1,0 +1,88 @@
+//! What was printed and what was not, told at the end.
+
+use std::path::Path;
+
+use super::{Format, Handout, profiles};
+use crate::cli::outcome::{Failure, Outcome};
+use crate::cli::terminal::Terminal;
+use crate::edition::{Edition, Placed, Unplaced};
+use crate::model::finding::Finding;
+use crate::print;
+use crate::review::{self, report};
+
+/// To whom it is told, and of what.
+pub(super) struct Told<'c> {
+    pub(super) command: &'c Handout,
+    pub(super) edition: &'c Edition,
+    pub(super) terminal: &'c Terminal,
+    pub(super) folder: &'c Path,
+}
+
+impl Told<'_> {
+    /// Tells of each sheet, and of the profiles that could not be used. What went wrong with one sheet stopped no other.
+    pub(super) fn end(
+        &self,
+        sheets: Vec<Result<Placed, Unplaced>>,
+        unusable: Vec<Finding>,
+    ) -> Result<Outcome, Failure> {
+        let text = self.command.format == Format::Text;
+        let bad_profiles = profiles::count(&unusable);
+        let mut findings = unusable;
+        let mut failures: Vec<Failure> = Vec::new();
+        let (mut count, mut failed) = (0, 0);
+        for sheet in sheets {
+            match sheet {
+                Ok(Placed { path, pages }) => {
+                    count += 1;
+                    if text {
+                        let pages = format!("{pages} {}", if pages == 1 { "page" } else { "pages" });
+                        self.terminal.say(&format!("{}  {pages}", path.display()))?;
+                    }
+                    continue;
+                }
+                Err(Unplaced::Findings(found)) => print::add_findings(&mut findings, found),
+                Err(Unplaced::Theme(error)) => failures.push(Failure::Unreadable(error.to_string())),
+                Err(Unplaced::Unwritten(error)) => failures.push(error.into()),
+            }
+            failed += 1;
+        }
+        self.findings(findings)?;
+        if text && (!self.command.people.is_empty() || failed > 0) {
+            self.terminal.say(&self.sum(count, failed, bad_profiles))?;
+        }
+        // The first of several is told; the others are most likely the same.
+        match failures.into_iter().next() {
+            Some(failure) => Err(failure),
+            None if failed > 0 || bad_profiles > 0 => Ok(Outcome::ErrorsFound),
+            None => Ok(Outcome::Done),
+        }
+    }
+
+    fn findings(&self, findings: Vec<Finding>) -> Result<(), Failure> {
+        if findings.is_empty() {
+            return Ok(());
+        }
+        let review = review::settle(&self.edition.case(self.terminal.today), findings);
+        let text = report::text::render(&review, self.edition.sources(), self.terminal.look());
+        match self.command.format {
+            Format::Text => self.terminal.print(&text)?,
+            // What a program reads is the JSON alone.
+            Format::Json => self.terminal.complain(&Failure::Unreadable(text)),
+        }
+        Ok(())
+    }
+
+    /// How many handouts there are, and how many there are not.
+    fn sum(&self, count: usize, failed: usize, bad_profiles: usize) -> String {
+        let handouts = |n: usize| format!("{n} {}", if n == 1 { "handout" } else { "handouts" });
+        let mut line = format!("Printed {} into {}", handouts(count), self.folder.display());
+        if failed > 0 {
+            line.push_str(&format!("; {} could not be printed", handouts(failed)));
+        }
+        if bad_profiles > 0 {
+            let profiles = if bad_profiles == 1 { "profile" } else { "profiles" };
+            line.push_str(&format!("; {bad_profiles} {profiles} could not be used"));
+        }
+        line + "."
+    }
+}

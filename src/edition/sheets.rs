@@ -1,0 +1,210 @@
+//! Sheets that somebody asks for one by one: who gets one, what its file is called, which words and photos they share, and
+//! each of them printed and put where it goes.
+
+use std::collections::BTreeMap;
+use std::fmt;
+use std::path::{Path, PathBuf};
+
+use jiff::civil::Date;
+
+use super::{Asked, Edition, OpenError, Profile, Progress, Stage, Unshown, read_words};
+use crate::model::finding::Finding;
+use crate::model::vocabulary::Vocabulary;
+use crate::model::words::Words;
+use crate::outputs::sheet::ending;
+use crate::print::{self, Order, Press, SheetError, Subject, Unprinted};
+use crate::publish::{self, PublishError};
+
+/// A sheet that somebody asks for.
+pub struct AskedSheet<'m> {
+    pub order: Order<'m>,
+    /// The name of its file.
+    name: String,
+    language: &'m str,
+    kind: Kind,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Kind {
+    Handout,
+    CueSheet,
+}
+
+/// Two profiles have this name without its ending, and the sheet of one would overwrite that of the other.
+#[derive(Debug, PartialEq, Eq)]
+pub struct SameName(pub String);
+
+impl Edition {
+    /// A handout for everyone.
+    pub fn handout<'m>(&'m self, subject: &Subject<'m>, asked: Asked, today: Date) -> AskedSheet<'m> {
+        let order = self.order(subject, None, asked, today);
+        let name = format!("{}.pdf", handout_name(&order));
+        AskedSheet { order, name, language: self.language_for(None), kind: Kind::Handout }
+    }
+
+    /// A handout for each of these people, but for those who are not to exercise for now.
+    ///
+    /// # Errors
+    /// When two of them would be one file.
+    pub fn handouts_for<'m>(
+        &'m self,
+        subject: &Subject<'m>,
+        people: &'m [Profile],
+        asked: Asked,
+        today: Date,
+    ) -> Result<Vec<AskedSheet<'m>>, SameName> {
+        let mut sheets: Vec<AskedSheet<'m>> = Vec::new();
+        for Profile { stem, client } in people.iter().filter(|p| p.client.hold.is_none()) {
+            let order = self.order(subject, Some(client), asked, today);
+            let name = format!("{stem}-{}.pdf", handout_name(&order));
+            if sheets.iter().any(|other| other.name == name) {
+                return Err(SameName(stem.clone()));
+            }
+            let language = self.language_for(Some(client));
+            sheets.push(AskedSheet { order, name, language, kind: Kind::Handout });
+        }
+        Ok(sheets)
+    }
+
+    /// The sheet to read while recording.
+    pub fn cue_sheet<'m>(&'m self, subject: &Subject<'m>, asked: Asked, today: Date) -> AskedSheet<'m> {
+        let order = self.cue_order(subject, asked, today);
+        let name = format!("{}-cue-sheet-{}.pdf", subject_name(subject), order.paper.word());
+        AskedSheet { order, name, language: self.language_for(None), kind: Kind::CueSheet }
+    }
+
+    /// Where sheets of people go, if nobody says another place: beside their profiles, which stay private.
+    pub fn folder_of_people(&self) -> PathBuf {
+        self.root.join("clients").join("sheets")
+    }
+
+    /// What these sheets are printed from beside the edition.
+    ///
+    /// # Errors
+    /// When a photo on one of them, or the words of a language, cannot be had.
+    pub fn supplies_for<'m>(&'m self, sheets: &[AskedSheet<'m>]) -> Result<Supplies<'m>, Unready> {
+        let photos = self.photos_on(sheets.iter().map(|sheet| &sheet.order)).map_err(Unready::Photo)?;
+        let mut words = BTreeMap::new();
+        for sheet in sheets {
+            if !words.contains_key(sheet.language) {
+                let read = read_words(&self.theme, sheet.language).map_err(Unready::Words)?;
+                words.insert(sheet.language, read);
+            }
+        }
+        Ok(Supplies { words, photos })
+    }
+
+    /// A press for each language.
+    ///
+    /// # Errors
+    /// When a font or a file of the theme's sheet cannot be read.
+    pub fn presses<'m>(&'m self, supplies: &'m Supplies<'m>) -> Result<Presses<'m>, Unready> {
+        // These sheets are not kept, so that no number for the program is needed.
+        let program = blake3::hash(b"");
+        let press = |(&language, words): (&&'m str, &'m Words)| {
+            let (sources, photos) = (&self.sources, &supplies.photos);
+            let press = Press::new(&self.model, sources, words, &self.theme, photos, false, &program);
+            press.map(|press| (language, press)).map_err(Unready::Theme)
+        };
+        supplies.words.iter().map(press).collect::<Result<_, _>>().map(Presses)
+    }
+}
+
+/// `lantern-hill-week-07-18-point-a4`.
+fn handout_name(order: &Order<'_>) -> String {
+    format!("{}-{}", subject_name(&order.subject), ending(order.size, order.paper))
+}
+
+/// What sheets of a subject are called in the names of their files.
+fn subject_name(subject: &Subject<'_>) -> String {
+    match subject {
+        Subject::Week(series, week) => format!("{}-{}", series.id, week.id),
+        Subject::Exercises(list) => match list.as_slice() {
+            [one] => one.id.clone(),
+            _ => "exercises".to_string(),
+        },
+    }
+}
+
+/// The words of every language that sheets are in, and the photos on them.
+pub struct Supplies<'m> {
+    words: BTreeMap<&'m str, Words>,
+    photos: print::Photos<'static>,
+}
+
+/// Why sheets cannot be printed at all.
+#[derive(Debug)]
+pub enum Unready {
+    Photo(Unshown),
+    Words(OpenError),
+    Theme(SheetError),
+}
+
+impl fmt::Display for Unready {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Unready::Photo(error) => error.fmt(f),
+            Unready::Words(error) => error.fmt(f),
+            Unready::Theme(error) => error.fmt(f),
+        }
+    }
+}
+
+impl std::error::Error for Unready {}
+
+/// The presses of all languages that sheets are in.
+pub struct Presses<'m>(BTreeMap<&'m str, Press<'m>>);
+
+/// A sheet that was printed.
+pub struct Placed {
+    pub path: PathBuf,
+    pub pages: u32,
+}
+
+/// Why a sheet was not.
+pub enum Unplaced {
+    /// What stands in the way, at the author's lines.
+    Findings(Vec<Finding>),
+    Theme(SheetError),
+    Unwritten(PublishError),
+}
+
+impl From<Unprinted> for Unplaced {
+    fn from(error: Unprinted) -> Unplaced {
+        match error {
+            Unprinted::Findings(found) => Unplaced::Findings(found),
+            Unprinted::Theme(error) => Unplaced::Theme(error),
+        }
+    }
+}
+
+impl Presses<'_> {
+    /// Prints sheets into a folder, on all cores, each as it came out. A person's can be read by their owner alone.
+    pub fn print_into(
+        &self,
+        folder: &Path,
+        sheets: &[AskedSheet<'_>],
+        progress: &dyn Progress,
+    ) -> Vec<Result<Placed, Unplaced>> {
+        progress.begin(Stage::Sheets, sheets.len());
+        let placed = print::workers::each(sheets, rayon::current_num_threads(), |sheet| {
+            let placed = self.print(folder, sheet);
+            progress.step();
+            placed
+        });
+        progress.end();
+        placed
+    }
+
+    fn print(&self, folder: &Path, sheet: &AskedSheet<'_>) -> Result<Placed, Unplaced> {
+        let press = &self.0[sheet.language];
+        let manuscript = match sheet.kind {
+            Kind::Handout => press.handout(&sheet.order),
+            Kind::CueSheet => press.cue_sheet(&sheet.order),
+        };
+        let printed = press.print(&manuscript.map_err(Unplaced::Theme)?)?;
+        let put = if sheet.order.person.is_some() { publish::write_private } else { publish::write_open };
+        let path = put(folder, &sheet.name, &printed.pdf).map_err(Unplaced::Unwritten)?;
+        Ok(Placed { path, pages: printed.pages })
+    }
+}
