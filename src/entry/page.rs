@@ -27,8 +27,8 @@ pub(super) fn read(
     let summary = f.text("summary", n);
     let order = f.number("order", (0, 1000), n);
     let accept = read_accept(&mut f, n);
-    let standing = f.finish(n);
+    f.finish(n);
     let prose = prose::read(text, opened.prose, origin, &known.sections, &mut n.findings);
-    let page = FreePage { id: id.to_string(), file, standing, title, summary, order, accept, prose };
+    let page = FreePage { id: id.to_string(), file, title, summary, order, accept, prose };
     (Some(page), notes.findings)
 }

@@ -14,7 +14,7 @@ use crate::model::references::{Reference, References};
 use crate::model::source::{FileId, Span, Spanned};
 
 pub(super) fn read(text: &str, file: FileId) -> (References, Vec<Finding>) {
-    let mut references = References { file: Some(file), complete: true, entries: Vec::new() };
+    let mut references = References { complete: true, entries: Vec::new() };
     let mut findings = Vec::new();
     if let Some((range, what)) = RawBibliography::parse(text).ok().and_then(|raw| bounds::beyond(&raw)) {
         references.complete = false;

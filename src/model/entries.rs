@@ -113,10 +113,6 @@ impl<T: Noted> Entries<T> {
     pub fn insert(&mut self, id: String, entry: T) -> Option<T> {
         self.0.insert(id, entry)
     }
-
-    pub fn remove(&mut self, id: &str) -> Option<T> {
-        self.0.remove(id)
-    }
 }
 
 impl<T: Noted> Index<&str> for Entries<T> {

@@ -3,7 +3,6 @@
 use super::accept::Accept;
 use super::prose::Prose;
 use super::source::{FileId, Spanned};
-use super::standing::Standing;
 
 /// One free page.
 #[derive(Clone, Debug)]
@@ -11,7 +10,6 @@ pub struct FreePage {
     /// The file's name without its ending.
     pub id: String,
     pub file: FileId,
-    pub standing: Standing,
     pub title: Spanned<String>,
     pub summary: Option<Spanned<String>>,
     /// Its place among the free pages in the navigation, lowest first.

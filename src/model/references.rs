@@ -1,11 +1,10 @@
 //! The evidence: the references that entries cite by key.
 
-use super::source::{FileId, Spanned};
+use super::source::Spanned;
 
 /// All references of a workspace, in the order of the file.
 #[derive(Debug, Default)]
 pub struct References {
-    pub file: Option<FileId>,
     /// False when the file has mistakes: a key may have been lost.
     pub complete: bool,
     pub entries: Vec<Reference>,

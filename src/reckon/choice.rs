@@ -58,7 +58,7 @@ pub enum Because<'m> {
     Order,
     Preference(&'m Preference),
     /// A caution for her names it.
-    Caution(&'m Caution),
+    Caution,
 }
 
 /// A form that is not for this person.
@@ -206,7 +206,7 @@ fn order<'m>(need: &Need<'m>, choice: &mut Choice<'m>, model: &'m Model) -> Vec<
         let named = cautions.filter_map(|caution| {
             let form = safety::instead(caution, exercise, model)?.form;
             let (_, link) = rungs.iter().find(|(rung, _)| rung.id == form.exercise.id)?;
-            Some((Offer { form, link: *link, changed: None }, Because::Caution(caution)))
+            Some((Offer { form, link: *link, changed: None }, Because::Caution))
         });
         let mut named: Vec<_> = named.collect();
         named.sort_by_key(|(offer, _)| !is_at_rest(offer.form.position().value));

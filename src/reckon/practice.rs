@@ -148,7 +148,8 @@ impl Plan {
     }
 
     /// The minutes of the heaviest day.
-    pub fn heaviest(&self) -> u32 {
+    #[cfg(test)]
+    fn heaviest(&self) -> u32 {
         self.minutes.into_iter().max().unwrap_or(0)
     }
 }

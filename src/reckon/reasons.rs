@@ -25,7 +25,7 @@ pub fn reasons(practice: &Personal<'_>, choice: &Choice<'_>) -> Vec<Reason> {
             Because::Preference(p) => {
                 add("preferred", format!("preferred: {}", p.because.value.trim_end_matches('.')))
             }
-            Because::Order | Because::Caution(_) => {}
+            Because::Order | Because::Caution => {}
         }
     }
     if !choice.is_base() {

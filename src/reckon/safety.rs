@@ -9,7 +9,6 @@ use std::fmt;
 use super::choice::rungs;
 use super::demands::{self, Demand};
 use crate::model::Model;
-use crate::model::catalogue::Row;
 use crate::model::client::{Clearance, Cleared};
 use crate::model::dose::Dose;
 use crate::model::exercise::{Applies, Caution, Change, Exercise, Instruction};
@@ -42,15 +41,15 @@ pub enum Why<'m> {
     /// A caution that belongs to the form says to stop.
     Stop { precaution: &'m str, caution: &'m Caution },
     /// The precaution says to avoid what the form asks of the body.
-    Avoid { precaution: &'m str, demand: Demand<'m>, row: &'m Row },
+    Avoid { precaution: &'m str, demand: Demand<'m> },
     /// A caution that belongs to the form says to do another form.
     Instead { precaution: &'m str, caution: &'m Caution },
     /// A caution that belongs to the form says to ask first, about these demands of it.
     AskFirst { precaution: &'m str, caution: &'m Caution, about: Vec<&'m str> },
     /// The precaution says to ask about what the form asks of the body.
-    Ask { precaution: &'m str, demand: Demand<'m>, row: &'m Row },
+    Ask { precaution: &'m str, demand: Demand<'m> },
     /// The precaution says to modify it, and no caution that belongs to the form says how.
-    NoCaution { precaution: &'m str, demand: Demand<'m>, row: &'m Row },
+    NoCaution { precaution: &'m str, demand: Demand<'m> },
 }
 
 /// What a form refuses: precautions, each with its reasons, the weightiest first.
@@ -211,10 +210,10 @@ impl<'m> Offer<'m> {
         for &demand in demands {
             let Some(row) = model.site.catalogue.row(precaution, demand.id) else { continue };
             match row.by {
-                Restriction::Avoid => why.push(Why::Avoid { precaution, demand, row }),
-                Restriction::Ask => why.push(Why::Ask { precaution, demand, row }),
+                Restriction::Avoid => why.push(Why::Avoid { precaution, demand }),
+                Restriction::Ask => why.push(Why::Ask { precaution, demand }),
                 Restriction::Modify if self.is_modified(precaution, demand.id, demands, model) => {}
-                Restriction::Modify => why.push(Why::NoCaution { precaution, demand, row }),
+                Restriction::Modify => why.push(Why::NoCaution { precaution, demand }),
             }
         }
         why.sort_by_key(Why::weight);

@@ -224,11 +224,6 @@ impl Leg {
         Leg { hip, knee: at_knee, ankle: at_ankle, thigh, shank, foot, toes: foot }
     }
 
-    /// The angle at the knee, in radians, 0 when straight.
-    pub fn knee_flexion(&self) -> f64 {
-        (self.knee - self.hip).angle_between(self.ankle - self.knee)
-    }
-
     /// The angle of the foot on the shank, in radians, 0 when square.
     pub fn dorsiflexion(&self) -> f64 {
         let up = (self.knee - self.ankle).normalize();

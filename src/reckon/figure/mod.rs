@@ -20,7 +20,7 @@ pub use asks::{Ask, Sign};
 pub use between::between;
 pub use body::{Arm, Body, Leg, Trunk, sign};
 pub use contact::Loose;
-pub use hits::{BodyPart, Hit};
+pub use hits::BodyPart;
 pub use mass::center;
 pub use measured::{Measured, measured};
 pub use props::{PlacedThing, Solid, cm, seat, surface};

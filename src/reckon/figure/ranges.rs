@@ -16,9 +16,8 @@ pub struct Range {
     pub under_weight: bool,
     /// The widest that is published.
     pub widest: i16,
-    pub widest_source: &'static str,
     /// What older adults have, where that is published and less.
-    pub older: Option<(i16, &'static str)>,
+    pub older: Option<i16>,
 }
 
 /// Two careful people who measure one joint differ by as much, in degrees: common practice, no source.
@@ -31,57 +30,45 @@ pub fn range(joint: Joint, motion: Motion, under_weight: bool) -> Option<&'stati
     carried.or_else(|| RANGES.iter().find(|r| fits(r) && !r.under_weight))
 }
 
-const fn row(
-    joint: Joint,
-    motion: Motion,
-    widest: i16,
-    widest_source: &'static str,
-    older: Option<(i16, &'static str)>,
-) -> Range {
-    Range { joint, motion, under_weight: false, widest, widest_source, older }
+const fn row(joint: Joint, motion: Motion, widest: i16, older: Option<i16>) -> Range {
+    Range { joint, motion, under_weight: false, widest, older }
 }
 
+// Behind each row its source, and that of what older adults have.
 const RANGES: [Range; 33] = [
-    row(Joint::Shoulder, Motion::Flexion, 180, "AAOS", Some((165, "Walker"))),
-    row(Joint::Shoulder, Motion::Extension, 60, "AAOS", Some((44, "Walker"))),
-    row(Joint::Shoulder, Motion::Abduction, 180, "AAOS", Some((165, "Walker"))),
-    row(Joint::Shoulder, Motion::Adduction, 50, "from memory, not verified", None),
-    row(Joint::Shoulder, Motion::InternalRotation, 90, "Merck", Some((62, "Walker"))),
-    row(Joint::Shoulder, Motion::ExternalRotation, 90, "AAOS", Some((81, "Walker"))),
-    row(Joint::Elbow, Motion::Flexion, 160, "Merck", Some((143, "Walker"))),
-    row(Joint::Elbow, Motion::Extension, 0, "AAOS", None),
-    row(Joint::Wrist, Motion::Flexion, 90, "Merck", Some((64, "Walker"))),
-    row(Joint::Wrist, Motion::Extension, 70, "AAOS", Some((63, "Walker"))),
-    row(Joint::Hip, Motion::Flexion, 131, "Soucie", Some((120, "AAOS"))),
-    row(Joint::Hip, Motion::Extension, 30, "AAOS", Some((15, "Soucie"))),
-    row(Joint::Hip, Motion::Abduction, 45, "AAOS", None),
-    row(Joint::Hip, Motion::Adduction, 45, "Merck", None),
-    row(Joint::Hip, Motion::InternalRotation, 45, "AAOS", None),
-    row(Joint::Hip, Motion::ExternalRotation, 60, "Federal", None),
-    row(Joint::Knee, Motion::Flexion, 150, "AMA", Some((135, "Soucie"))),
-    row(Joint::Knee, Motion::Extension, 10, "AAOS", Some((1, "Soucie"))),
-    row(Joint::Ankle, Motion::Dorsiflexion, 20, "AAOS", Some((12, "Soucie"))),
-    row(Joint::Ankle, Motion::Plantarflexion, 56, "Soucie", None),
+    row(Joint::Shoulder, Motion::Flexion, 180, Some(165)), // AAOS; Walker
+    row(Joint::Shoulder, Motion::Extension, 60, Some(44)), // AAOS; Walker
+    row(Joint::Shoulder, Motion::Abduction, 180, Some(165)), // AAOS; Walker
+    row(Joint::Shoulder, Motion::Adduction, 50, None),     // from memory, not verified
+    row(Joint::Shoulder, Motion::InternalRotation, 90, Some(62)), // Merck; Walker
+    row(Joint::Shoulder, Motion::ExternalRotation, 90, Some(81)), // AAOS; Walker
+    row(Joint::Elbow, Motion::Flexion, 160, Some(143)),    // Merck; Walker
+    row(Joint::Elbow, Motion::Extension, 0, None),         // AAOS
+    row(Joint::Wrist, Motion::Flexion, 90, Some(64)),      // Merck; Walker
+    row(Joint::Wrist, Motion::Extension, 70, Some(63)),    // AAOS; Walker
+    row(Joint::Hip, Motion::Flexion, 131, Some(120)),      // Soucie; AAOS
+    row(Joint::Hip, Motion::Extension, 30, Some(15)),      // AAOS; Soucie
+    row(Joint::Hip, Motion::Abduction, 45, None),          // AAOS
+    row(Joint::Hip, Motion::Adduction, 45, None),          // Merck
+    row(Joint::Hip, Motion::InternalRotation, 45, None),   // AAOS
+    row(Joint::Hip, Motion::ExternalRotation, 60, None),   // Federal
+    row(Joint::Knee, Motion::Flexion, 150, Some(135)),     // AMA; Soucie
+    row(Joint::Knee, Motion::Extension, 10, Some(1)),      // AAOS; Soucie
+    row(Joint::Ankle, Motion::Dorsiflexion, 20, Some(12)), // AAOS; Soucie
+    row(Joint::Ankle, Motion::Plantarflexion, 56, None),   // Soucie
     // The tables measure the ankle without weight. Weight on the foot bends it on: 35 to 45 degrees in a lunge, Bennell et
     // al., Aust J Physiother 1998;44:175-180, from memory, not verified.
-    Range {
-        joint: Joint::Ankle,
-        motion: Motion::Dorsiflexion,
-        under_weight: true,
-        widest: 45,
-        widest_source: "Bennell",
-        older: None,
-    },
-    row(Joint::Spine, Motion::Flexion, 90, "Federal", None),
-    row(Joint::Spine, Motion::Extension, 30, "Federal", None),
-    row(Joint::Spine, Motion::LateralFlexionLeft, 30, "Federal", None),
-    row(Joint::Spine, Motion::LateralFlexionRight, 30, "Federal", None),
-    row(Joint::Spine, Motion::RotationLeft, 30, "Federal", None),
-    row(Joint::Spine, Motion::RotationRight, 30, "Federal", None),
-    row(Joint::Neck, Motion::Flexion, 45, "Federal", None),
-    row(Joint::Neck, Motion::Extension, 45, "Federal", None),
-    row(Joint::Neck, Motion::LateralFlexionLeft, 45, "Federal", None),
-    row(Joint::Neck, Motion::LateralFlexionRight, 45, "Federal", None),
-    row(Joint::Neck, Motion::RotationLeft, 80, "Federal", None),
-    row(Joint::Neck, Motion::RotationRight, 80, "Federal", None),
+    Range { joint: Joint::Ankle, motion: Motion::Dorsiflexion, under_weight: true, widest: 45, older: None },
+    row(Joint::Spine, Motion::Flexion, 90, None),   // Federal
+    row(Joint::Spine, Motion::Extension, 30, None), // Federal
+    row(Joint::Spine, Motion::LateralFlexionLeft, 30, None), // Federal
+    row(Joint::Spine, Motion::LateralFlexionRight, 30, None), // Federal
+    row(Joint::Spine, Motion::RotationLeft, 30, None), // Federal
+    row(Joint::Spine, Motion::RotationRight, 30, None), // Federal
+    row(Joint::Neck, Motion::Flexion, 45, None),    // Federal
+    row(Joint::Neck, Motion::Extension, 45, None),  // Federal
+    row(Joint::Neck, Motion::LateralFlexionLeft, 45, None), // Federal
+    row(Joint::Neck, Motion::LateralFlexionRight, 45, None), // Federal
+    row(Joint::Neck, Motion::RotationLeft, 80, None), // Federal
+    row(Joint::Neck, Motion::RotationRight, 80, None), // Federal
 ];

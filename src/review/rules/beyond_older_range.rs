@@ -54,8 +54,8 @@ right_elbow.flexion = 90
 
 fn check(figure: &Drawn<'_>, sink: &mut Sink<'_>) {
     for (index, (pose, settled)) in figure.drawing.poses.iter().zip(&figure.scene.poses).enumerate() {
-        for beyond in beyond(pose, settled, |range| range.older.map(|(most, _)| most)) {
-            let Some((older, _)) = beyond.range.older else { continue };
+        for beyond in beyond(pose, settled, |range| range.older) {
+            let Some(older) = beyond.range.older else { continue };
             // Beyond what any body can is another rule's finding.
             if beyond.degrees.round() > f64::from(beyond.range.widest + MEASURING) {
                 continue;
