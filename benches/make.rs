@@ -109,7 +109,7 @@ fn make_pages(opened: &Opened, addresses: &[Address], out: &Path) {
         inspection
     };
     let inspections: Vec<Inspection> = addresses.par_iter().map(make).collect();
-    let found = pages::findings(&edition.case(TODAY), &inspections, &files);
+    let found = pages::findings(edition.model(), &inspections, &files);
     assert!(found.is_empty(), "{found:?}");
 }
 

@@ -13,7 +13,7 @@ use serde::{Deserialize, Serialize};
 use super::{Edition, SiteFacts, styles};
 use crate::model::reads::Read;
 use crate::model::source::{FileId, Source};
-use crate::outputs::{Derived, media};
+use crate::outputs::{Address, Derived, media};
 use crate::pages::{Prepared, Sheets};
 use crate::workspace;
 
@@ -245,6 +245,7 @@ impl<'e> Versions<'e> {
             Read::Attachments => of(model.attachments.iter()),
             Read::Reference(key) => self.reference(key),
             Read::References => of(self.derived.references().keys()),
+            Read::Citing(key) => of(self.derived.citing().pages(key).iter().map(Address::path)),
             Read::Ladder(id) => self.ladder(id),
             Read::Ladders => of([format!("{:?} {:?}", self.derived.ladders().all(), self.links())]),
             Read::Uses(id) => of(self

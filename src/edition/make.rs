@@ -275,7 +275,7 @@ impl<'v> Round<'_, 'v, '_> {
         let put = |output: &Output| put(&site, staging, output, &folder, &files);
         let (facts, mut findings) = self.each(Stage::Pages, &pages, put)?;
         let inspections = self.inspections(facts, &folder, &files)?;
-        findings.extend(pages::findings(&edition.case(self.facts.today), &inspections, &files));
+        findings.extend(pages::findings(&edition.model, &inspections, &files));
         let saved = saved(&edition.model, self.facts.today, &outputs, &photos);
         staging.put(WORKER, offline::worker(&version(staging), &saved).as_bytes())?;
         Ok(findings)

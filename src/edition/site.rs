@@ -211,9 +211,9 @@ impl<'e> Site<'e> {
 
     /// Words about a week to paste elsewhere.
     fn words(&self, series: &Series, week: &Week, kind: Paste) -> Result<String, TemplateError> {
-        let Edition { model, words, sources, .. } = self.edition;
+        let Edition { model, words, .. } = self.edition;
         let draft = self.pages.draft;
-        let digest = || digest::of_week(model, sources, series, week, Phrases { words });
+        let digest = || digest::of_week(model, series, week, Phrases { words });
         Ok(match kind {
             Paste::Description => feeds::words::description(&digest(), words, draft),
             Paste::Letter => feeds::words::letter(&digest(), &model.site, words, draft),

@@ -53,9 +53,6 @@ pub(super) fn read(
     let (opening, sections) = divided(blocks, &text[..range.end], named);
     let mut prose =
         Prose { opening, sections, wording: wording::hash(text, range, &html), ..Prose::empty(span) };
-    if let Some(first) = prose.sections.first() {
-        prose.intro.end = first.heading.span.start;
-    }
     lists::fill(&mut prose);
     prose
 }

@@ -121,11 +121,23 @@ mod tests {
         let mut texts = Vec::new();
         with_case(files, |case| {
             let (series, week) = case.model.weeks().next().expect("a week");
-            let digest = of_week(case.model, case.sources, series, week, Phrases { words: words() });
+            let digest = of_week(case.model, series, week, Phrases { words: words() });
             texts =
                 vec![description(&digest, words(), false), letter(&digest, &case.model.site, words(), false)];
         });
         texts
+    }
+
+    #[test]
+    fn the_welcome_is_told_in_the_letters_that_a_reader_gets() {
+        const WEEK: &str = "content/series/first-steps/week-01.md";
+        let welcome = "Welcome. This week you learn 4 movements.";
+        let written =
+            "Bread &amp; butter, *one* at\na [time](/pages/about.md). ![A loaf](/media/loaf.png)<br>5 \\* 2.";
+        let text = edited(WEEK, &[(welcome, written)]);
+        for text in texts(&[(WEEK, &text)]) {
+            assert!(text.contains("\nBread & butter, one at a time. 5 * 2. Go slowly"), "{text}");
+        }
     }
 
     #[test]

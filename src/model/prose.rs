@@ -2,6 +2,7 @@
 
 pub mod anchor;
 pub mod html;
+pub mod texts;
 
 mod tree;
 
@@ -17,8 +18,6 @@ use super::vocabulary::SectionName;
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Prose {
     pub span: Span,
-    /// Where that stands which comes before the first level-2 heading.
-    pub intro: Span,
     /// What comes before the first level-2 heading.
     pub opening: Blocks,
     pub sections: Vec<Section>,
@@ -114,7 +113,6 @@ impl Prose {
     pub fn empty(span: Span) -> Prose {
         Prose {
             span,
-            intro: span,
             opening: Vec::new(),
             sections: Vec::new(),
             links: Vec::new(),

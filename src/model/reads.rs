@@ -48,6 +48,8 @@ pub enum Read {
     Reference(String),
     /// Which references there are, in the order of the list.
     References,
+    /// Which pages cite a reference.
+    Citing(String),
     /// The ladder that an exercise stands on, and its links.
     Ladder(String),
     /// Every ladder and every link.

@@ -1,6 +1,7 @@
 //! The interface's words in one language, from the theme's Fluent file.
 
 mod choices;
+pub mod endings;
 mod lists;
 
 use std::collections::BTreeMap;
@@ -13,6 +14,7 @@ use super::vocabulary::{SectionName, Vocabulary};
 use crate::text::phrases::Phrases;
 use crate::text::sentences::Splitter;
 use crate::text::tellings::{Telling, Tellings};
+use endings::Endings;
 pub use lists::{Lists, Spoken, Terms, ThingWords, TitleWords, told};
 use lists::{all_phrases, splitter, syllables, tellings};
 
@@ -51,6 +53,8 @@ pub struct Words {
     pub explained: Vec<Telling>,
     /// What is said for what is not written in words.
     pub spoken: Spoken,
+    /// How words end, and how that sounds.
+    pub endings: Endings,
 }
 
 impl Words {
@@ -90,12 +94,13 @@ impl Words {
             terms: Terms::of(lists.terms),
             syllables: syllables(lists.syllables),
             doses: tellings(lists.doses),
-            titles: TitleWords::of(&lists.titles),
+            titles: TitleWords::of(&lists.titles, &lists.plurals),
             things: ThingWords::of(&lists.things),
             splitter: splitter(lists.sentences),
             steps: Tellings::of(tellings(lists.steps)),
             explained: tellings(lists.explained),
             spoken: Spoken::of(&lists),
+            endings: Endings::of(lists.endings),
         })
     }
 

@@ -2,20 +2,21 @@
 
 use std::sync::{Arc, OnceLock};
 
-use super::Uses;
 use super::blocks::evidence::{Formatted, format};
+use super::{Citing, Uses};
 use crate::model::Model;
 use crate::model::reads::unwatched;
 use crate::model::words::Words;
 use crate::reckon::ladder::Ladders;
 
-/// The ladders, uses and references of a model. What is asked of them is noted, not what they are made from: that is the
+/// The ladders, uses and references of a model, and who cites these. What is asked of them is noted, not what they are made from: that is the
 /// whole workspace.
 pub struct Derived<'m> {
     pub model: &'m Model,
     pub words: &'m Words,
     ladders: OnceLock<Ladders<'m>>,
     uses: OnceLock<Uses<'m>>,
+    citing: OnceLock<Citing<'m>>,
     references: Arc<OnceLock<Formatted>>,
 }
 
@@ -31,7 +32,8 @@ impl<'m> Derived<'m> {
         words: &'m Words,
         references: Arc<OnceLock<Formatted>>,
     ) -> Derived<'m> {
-        Derived { model, words, ladders: OnceLock::new(), uses: OnceLock::new(), references }
+        let (ladders, uses, citing) = (OnceLock::new(), OnceLock::new(), OnceLock::new());
+        Derived { model, words, ladders, uses, citing, references }
     }
 
     pub fn ladders(&self) -> &Ladders<'m> {
@@ -40,6 +42,10 @@ impl<'m> Derived<'m> {
 
     pub fn uses(&self) -> &Uses<'m> {
         self.uses.get_or_init(|| unwatched(|| Uses::of(self.model)))
+    }
+
+    pub fn citing(&self) -> &Citing<'m> {
+        self.citing.get_or_init(|| unwatched(|| Citing::of(self.model)))
     }
 
     pub fn references(&self) -> &Formatted {

@@ -86,6 +86,10 @@ pub fn in_order<'m>(exercises: impl Iterator<Item = &'m Exercise>) -> Vec<&'m Ex
     exercises
 }
 
+/// The most pages that the evidence names for one reference; of the others it tells how many there are, and each leads to the
+/// reference itself.
+pub const MOST_CITING: usize = 10;
+
 /// The most series whose plans stand on one page.
 pub const MOST_PLANS: usize = 3;
 

@@ -2,6 +2,7 @@
 
 pub mod address;
 pub mod blocks;
+mod citing;
 mod derived;
 pub mod feed;
 pub mod lists;
@@ -17,6 +18,7 @@ use crate::model::Model;
 use crate::reckon::chapters;
 use crate::workspace::theme::Theme;
 pub use address::Address;
+pub use citing::Citing;
 pub use derived::Derived;
 pub use feed::Feed;
 pub use lists::{List, ListPage};

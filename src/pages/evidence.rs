@@ -9,6 +9,7 @@ use crate::model::prose::{Citation, Prose};
 use crate::outputs::Address;
 use crate::outputs::address::Links;
 use crate::outputs::blocks::evidence::TextRun;
+use crate::outputs::lists::MOST_CITING;
 
 /// The marks of a citation in running text: each source by author and year, led to the evidence page.
 pub(super) fn marks(pages: &Pages<'_>, links: &Links, citations: &[Citation]) -> String {
@@ -45,12 +46,15 @@ struct Item {
     parts: Vec<TextRun>,
     link: Option<Link>,
     used_in: Vec<Link>,
+    /// How many more pages cite it.
+    more: Option<String>,
 }
 
 pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Evidence> {
     let links = pages.links(address);
     let items = pages.references().keys().filter_map(|key| {
         let reference = pages.references().get(key)?;
+        let cited = pages.citing().pages(key);
         Some(Item {
             key: key.to_string(),
             parts: reference.parts.clone(),
@@ -61,7 +65,8 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Evidence> {
                     text: pages.words.say_with("evidence-read", &[("place", href.as_str().into())]),
                 },
             ),
-            used_in: used_in(pages, &links, key),
+            used_in: used_in(pages, &links, cited),
+            more: more(pages, cited),
         })
     });
     let mut about = About::titled(pages.words.say("evidence-title"));
@@ -74,15 +79,28 @@ fn is_written_out(parts: &[TextRun], address: &str) -> bool {
     parts.iter().any(|part| part.text.contains(address) || part.href.as_deref() == Some(address))
 }
 
-fn used_in(pages: &Pages<'_>, links: &Links, key: &str) -> Vec<Link> {
-    let cites = |p: &Prose| p.citations.iter().any(|c| c.value == key);
+/// The pages that cite a reference, as many as may stand there.
+fn used_in(pages: &Pages<'_>, links: &Links, cited: &[Address]) -> Vec<Link> {
+    let link = |to: &Address| Some(Link { href: links.to(to), text: title(pages, to)? });
+    cited.iter().take(MOST_CITING).filter_map(link).collect()
+}
+
+/// "And 12 more pages."
+fn more(pages: &Pages<'_>, cited: &[Address]) -> Option<String> {
+    let more = cited.len().checked_sub(MOST_CITING).filter(|more| *more > 0)?;
+    Some(pages.say().counted("evidence-more", more.to_string(), more as f64))
+}
+
+/// What a page that has prose is called.
+fn title(pages: &Pages<'_>, address: &Address) -> Option<String> {
     let model = pages.model;
-    let link = |to: Address, text: &str| Link { href: links.to(&to), text: text.to_string() };
-    let free = model.pages.values().filter(|p| cites(&p.prose));
-    let free = free.map(|p| link(Address::Free(p.id.clone()), &p.title.value));
-    let weeks = model.weeks().filter(|(_, w)| cites(&w.prose));
-    let weeks = weeks.map(|(s, w)| link(Address::week(s, w), &super::home::week_title(pages, w)));
-    let exercises = model.exercises.values().filter(|e| cites(&e.prose));
-    let exercises = exercises.map(|e| link(Address::Exercise(e.id.clone()), &e.title.value));
-    free.chain(weeks).chain(exercises).collect()
+    match address {
+        Address::Free(id) => model.pages.get(id).map(|page| page.title.value.clone()),
+        Address::Week { series, id } => {
+            let week = model.series.get(series)?.weeks.get(id)?;
+            Some(super::home::week_title(pages, week))
+        }
+        Address::Exercise(id) => model.exercises.get(id).map(|e| e.title.value.clone()),
+        _ => None,
+    }
 }

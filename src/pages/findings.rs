@@ -7,19 +7,18 @@ use super::prose::exercise_prefix;
 use crate::model::Model;
 use crate::model::figure::Figure;
 use crate::model::finding::{Finding, Subject};
+use crate::model::prose::texts::html;
 use crate::model::prose::{Heading, Link, Prose};
-use crate::model::source::{Sources, Span};
+use crate::model::source::Span;
 use crate::outputs::Address;
-use crate::review::Case;
 
 /// The findings of all pages. `files` are all files of the site.
-pub fn findings(case: &Case<'_>, pages: &[Inspection], files: &HashSet<String>) -> Vec<Finding> {
-    let model = case.model;
+pub fn findings(model: &Model, pages: &[Inspection], files: &HashSet<String>) -> Vec<Finding> {
     let mut findings = Vec::new();
     for page in pages {
         for fault in &page.faults {
             let entry = EntryOnPage::of(model, &page.path, fault.within.as_deref());
-            let found = finding(case, &entry, &page.path, &fault.kind);
+            let found = finding(&entry, &page.path, &fault.kind);
             findings.push(found.about(subjects(&page.path, &fault.kind)));
         }
     }
@@ -98,16 +97,18 @@ impl<'m> EntryOnPage<'m> {
     }
 
     /// The second place in the prose where raw HTML gives this id.
-    fn second_raw_id(&self, sources: &Sources, id: &str) -> Option<Span> {
-        let prose = self.prose?.span;
-        let text = sources.slice(prose);
+    fn second_raw_id(&self, id: &str) -> Option<Span> {
         let written = [format!("id=\"{id}\""), format!("id='{id}'"), format!("id={id}")];
-        let mut places: Vec<usize> =
-            written.iter().flat_map(|w| text.match_indices(w.as_str()).map(|(at, _)| at)).collect();
+        let mut places = Vec::new();
+        for (tags, place) in html(self.prose?.blocks()) {
+            let of = |(at, found): (usize, &str)| {
+                let start = place.range().start + at;
+                Span::new(place.file, start..start + found.len())
+            };
+            places.extend(written.iter().flat_map(|w| tags.match_indices(w.as_str())).map(of));
+        }
         places.sort_unstable();
-        places.dedup();
-        let at = prose.start as usize + *places.get(1).or(places.first())?;
-        Some(Span::new(prose.file, at..at + written[0].len()))
+        places.get(1).or(places.first()).copied()
     }
 }
 
@@ -123,10 +124,10 @@ fn subjects(path: &str, kind: &FaultKind) -> Vec<Subject> {
     what.map(String::as_str).into_iter().chain([path]).map(|place| Subject::Place(place.into())).collect()
 }
 
-fn finding(case: &Case<'_>, entry: &EntryOnPage<'_>, path: &str, kind: &FaultKind) -> Finding {
+fn finding(entry: &EntryOnPage<'_>, path: &str, kind: &FaultKind) -> Finding {
     match kind {
         FaultKind::TwinId(id) => {
-            let place = entry.second_raw_id(case.sources, id).or_else(|| entry.heading(id));
+            let place = entry.second_raw_id(id).or_else(|| entry.heading(id));
             let page = if place.is_some() { "this page".to_string() } else { format!("the page `{path}`") };
             Finding::new(
                 "twin-anchor",
@@ -234,7 +235,7 @@ mod tests {
                     format!("<article id='exercise.heel-drop'><p id='{id}'></p><p id='{id}'></p></article>");
                 let files = HashSet::new();
                 let page = inspect("series/first-steps/week-02.html", &html, "/", &files);
-                let found = findings(case, &[page], &files);
+                let found = findings(case.model, &[page], &files);
                 let [found] = &found[..] else { panic!("{found:?}") };
                 assert_eq!(found.rule, "twin-anchor");
                 case.sources.slice(found.span).to_string()
@@ -249,12 +250,28 @@ mod tests {
     }
 
     #[test]
+    fn an_id_that_raw_html_gives_twice_is_told_where_it_stands_in_html_for_the_second_time() {
+        const PAGE: &str = "content/pages/about.md";
+        let html =
+            "Write `id=\"twice\"`.\n\nOne *<i\nid=\"twice\">way</i>*.\n\n> <p\n> id='twice'>Another.</p>\n";
+        let text = format!("{}\n{html}", testing::edited(PAGE, &[]));
+        testing::with_case(&[(PAGE, &text)], |case| {
+            let files = HashSet::new();
+            let page = inspect("pages/about.html", "<p id='twice'></p><p id='twice'></p>", "/", &files);
+            let found = findings(case.model, &[page], &files);
+            let [found] = &found[..] else { panic!("{found:?}") };
+            assert_eq!(case.sources.slice(found.span), "id='twice'");
+        });
+    }
+
+    #[test]
     fn a_script_that_no_browser_runs_is_told_with_what_to_write() {
         testing::with_case(&[], |case| {
             let html = "<meta http-equiv='Content-Security-Policy' content=\"script-src 'self'\">\
                         <script src='../script/own-list.js?2' defer></script><script>run();</script>";
             let files = HashSet::new();
-            let found = findings(case, &[inspect("exercises/heel-drop.html", html, "/", &files)], &files);
+            let found =
+                findings(case.model, &[inspect("exercises/heel-drop.html", html, "/", &files)], &files);
             let rules: Vec<_> = found.iter().map(|f| f.rule).collect();
             assert_eq!(rules, ["broken-link", "dropped-html"]);
             assert!(found[0].message.contains("`../script/own-list.js?2`"), "{}", found[0].message);

@@ -22,7 +22,7 @@ impl Pages<'_> {
     /// # Errors
     /// When the theme's letter asks for something that is not there.
     pub fn letter(&self, series: &Series, week: &Week) -> Result<String, TemplateError> {
-        let digest = digest::of_week(self.model, self.sources, series, week, self.say());
+        let digest = digest::of_week(self.model, series, week, self.say());
         let mut context = tera::Context::new();
         context.insert("letter", &letter(digest, self.draft));
         self.templates.tera.render("letter.html", &context).map_err(TemplateError::from)

@@ -46,7 +46,7 @@ use crate::model::words::Words;
 use crate::outputs::address::Links;
 use crate::outputs::blocks::evidence::Formatted;
 use crate::outputs::blocks::phrases::Phrases;
-use crate::outputs::{self, Address, Derived, List, Sheet, Shot, Uses};
+use crate::outputs::{self, Address, Citing, Derived, List, Sheet, Shot, Uses};
 use crate::reckon::answer::Answers;
 use crate::reckon::ladder::Ladders;
 use crate::workspace::theme::Theme;
@@ -293,6 +293,10 @@ impl<'m> Pages<'m> {
 
     fn uses(&self) -> &Uses<'m> {
         self.derived.uses()
+    }
+
+    fn citing(&self) -> &Citing<'m> {
+        self.derived.citing()
     }
 
     fn references(&self) -> &Formatted {

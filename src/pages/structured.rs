@@ -6,14 +6,16 @@ use super::Pages;
 use crate::feeds::structured::{self, PageAbout, PlanAbout, StepsAbout};
 use crate::model::exercise::Exercise;
 use crate::model::form::Form;
+use crate::model::prose::ParagraphKind;
+use crate::model::prose::texts::{Beside, Text, plain, texts};
 use crate::model::series::Series;
 use crate::model::vocabulary::{SectionName, Vocabulary};
 use crate::model::week::Week;
 use crate::outputs::Address;
 use crate::outputs::blocks::dose::count;
 use crate::outputs::blocks::needs::needs;
+use crate::outputs::blocks::phrases::one_line;
 use crate::reckon::approval;
-use crate::reckon::readability::passages;
 
 /// Of a week: the page, and its video.
 pub(super) fn week(pages: &Pages<'_>, series: &Series, week: &Week) -> String {
@@ -57,7 +59,7 @@ pub(super) fn exercise(pages: &Pages<'_>, e: &Exercise) -> String {
             .map(|effort| say.counted("dose-effort", say.amount(effort.value), effort.value.high.into())),
     };
     let mut parts = vec![structured::page(&about), structured::plan(&plan)];
-    let steps = steps(pages, e);
+    let steps = steps(e);
     if !steps.is_empty() {
         let needs: Vec<String> = needs([Form::base(e)], say).into_iter().map(|need| need.value).collect();
         parts.push(structured::steps(&StepsAbout {
@@ -73,12 +75,13 @@ pub(super) fn exercise(pages: &Pages<'_>, e: &Exercise) -> String {
 }
 
 /// The steps of the movement, without marks.
-fn steps(pages: &Pages<'_>, e: &Exercise) -> Vec<String> {
-    if e.prose.section(SectionName::Move).is_none() {
-        return Vec::new();
-    }
-    let steps = passages::of_prose(&e.prose, pages.sources).filter(|p| p.kind == passages::PassageKind::Step);
-    steps.map(|step| step.text.split_whitespace().collect::<Vec<_>>().join(" ")).collect()
+fn steps(e: &Exercise) -> Vec<String> {
+    let movement = e.prose.section(SectionName::Move).into_iter().flat_map(|section| &section.blocks);
+    let step = |text| match text {
+        Text::Paragraph(ParagraphKind::Step, line) => Some(one_line(&plain(line, Beside::Nothing))),
+        _ => None,
+    };
+    texts(movement).into_iter().filter_map(step).filter(|step| !step.is_empty()).collect()
 }
 
 /// The day of the oldest review and the names of all who reviewed; none where one exercise has no review

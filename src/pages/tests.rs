@@ -80,6 +80,16 @@ fn a_week_page_shows_safety_before_its_exercises_and_each_of_them_whole() {
 }
 
 #[test]
+fn programs_are_told_each_step_in_the_letters_that_a_reader_gets() {
+    const FILE: &str = "content/exercises/tall-sit.md";
+    let step = "2. Draw your shoulders back and down.";
+    let written = "2. Draw *both* shoulders back &amp;\n   [down](/pages/about.md).\n   - Slowly.";
+    let html = page_of(&[(FILE, &edited(FILE, &[(step, written)]))], &Address::Exercise("tall-sit".into()));
+    assert!(html.contains(r#""position":2,"text":"Draw both shoulders back & down.""#), "{html}");
+    assert!(html.contains(r#""position":4,"text":"Let go and rest.""#), "{html}");
+}
+
+#[test]
 fn a_page_names_no_reviewer_of_an_exercise_that_has_changed_since() {
     const FILE: &str = "content/exercises/tall-sit.md";
     let reviewed = "on = 2026-01-05 }";

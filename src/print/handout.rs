@@ -14,6 +14,7 @@ use super::sheet::{
 };
 use super::writer::Writer;
 use super::{CODE, Order, Person, Press, Subject, log};
+use crate::model::prose::Prose;
 use crate::model::source::Spanned;
 use crate::model::vocabulary::{SectionName, Vocabulary};
 use crate::model::week::Week;
@@ -59,8 +60,10 @@ impl<'m> Writer<'_, 'm> {
         let online = if for_all { self.online() } else { None };
         let names =
             self.order.person.as_ref().map(|person| Names::of(person, self.press.model, self.press.words));
-        let may_say = |text: &str| names.as_ref().is_none_or(|names| names.absent_in(text).is_none());
-        let welcome = match week.filter(|week| may_say(self.press.sources.slice(week.prose.span))) {
+        let may_say = |prose: &Prose| {
+            names.as_ref().is_none_or(|names| names.absent_in_prose(prose.blocks()).is_none())
+        };
+        let welcome = match week.filter(|week| may_say(&week.prose)) {
             Some(week) => self.prose(&week.prose, 1),
             None => Vec::new(),
         };
@@ -147,8 +150,7 @@ impl<'m> Writer<'_, 'm> {
             None => {
                 let (intro, sections) = self.base_steps(&b, level);
                 let named = self.order.person.as_ref().and_then(|person| {
-                    Names::of(person, self.press.model, self.press.words)
-                        .absent_in(self.press.sources.slice(e.prose.intro))
+                    Names::of(person, self.press.model, self.press.words).absent_in_prose(&e.prose.opening)
                 });
                 (if named.is_some() { Vec::new() } else { intro }, sections)
             }

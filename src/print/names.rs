@@ -7,13 +7,16 @@ use std::fmt;
 use serde_json::Value;
 
 use super::places::Places;
+use super::prose::words_of_html;
 use super::sheet::Handout;
 use super::{Order, Person, Subject};
 use crate::model::Model;
 use crate::model::exercise::Exercise;
 use crate::model::finding::Finding;
 use crate::model::form::Form;
-use crate::model::source::{Sources, Span};
+use crate::model::prose::texts::{Beside, Text, plain, texts};
+use crate::model::prose::{Block, Inline};
+use crate::model::source::{Span, Spanned};
 use crate::model::subject;
 use crate::model::words::Words;
 use crate::review::named::{TitleMention, Titles};
@@ -88,6 +91,22 @@ impl<'m> Names<'m> {
         Names { there, absent: of(&looked_for), names: absent }
     }
 
+    /// The first name of an absent form in prose: in a text of it as a reader gets it, over the ends of its lines and whatever
+    /// is emphasized or leads elsewhere. A picture stands beside the words, or its description among them.
+    pub(super) fn absent_in_prose<'p>(
+        &self,
+        blocks: impl IntoIterator<Item = &'p Spanned<Block>>,
+    ) -> Option<Name<'m>> {
+        let in_line = |line: &[Spanned<Inline>]| {
+            [Beside::Nothing, Beside::Pictures].into_iter().find_map(|b| self.absent_in(&plain(line, b)))
+        };
+        texts(blocks).into_iter().find_map(|text| match text {
+            Text::Heading(_, line) | Text::Paragraph(_, line) => in_line(line),
+            Text::Code(_, code) => self.absent_in(&code.plain()),
+            Text::Html(lines) => self.absent_in(&words_of_html(lines)),
+        })
+    }
+
     /// The first name of an absent form in a text.
     pub(super) fn absent_in(&self, text: &str) -> Option<Name<'m>> {
         let there = self.there.named(text);
@@ -117,21 +136,19 @@ fn is_a_name(text: &str, title: &str, found: &TitleMention) -> bool {
 }
 
 /// What of the author's texts is left off a person's sheet, for the educator to know.
-pub fn unsaid(order: &Order<'_>, model: &Model, sources: &Sources, words: &Words) -> Vec<Unsaid> {
+pub fn unsaid(order: &Order<'_>, model: &Model, words: &Words) -> Vec<Unsaid> {
     let Some(person) = &order.person else { return Vec::new() };
     let names = Names::of(person, model, words);
     let mut all = Vec::new();
-    let mut look = |what: String, text: &str| {
-        if let Some(name) = names.absent_in(text) {
-            all.push(Unsaid { what, names: name.to_string() });
-        }
+    let mut look = |what: String, named: Option<Name<'_>>| {
+        all.extend(named.map(|name| Unsaid { what, names: name.to_string() }));
     };
     if let Subject::Week(_, week) = &order.subject {
-        look("the welcome of the week".to_string(), sources.slice(week.prose.span));
+        look("the welcome of the week".to_string(), names.absent_in_prose(week.prose.blocks()));
     }
     for chosen in person.shown().filter(|chosen| chosen.form.keeps_steps()) {
         let e = chosen.form.exercise;
-        look(format!("what opens `{}`", e.id), sources.slice(e.prose.intro));
+        look(format!("what opens `{}`", e.id), names.absent_in_prose(&e.prose.opening));
     }
     all
 }
@@ -197,6 +214,10 @@ fn each_text(value: &Value, written: Written<'_>, take: &mut impl FnMut(&str, Op
     match value {
         Value::String(text) => take(text, written.place()),
         Value::Array(list) => {
+            // Words in several weights are one text.
+            if let Some(text) = said_together(list) {
+                return take(&text, written.place());
+            }
             for (at, item) in list.iter().enumerate() {
                 each_text(item, written.part(written.own.and_then(|own| own.get(at))), take);
             }
@@ -213,12 +234,22 @@ fn each_text(value: &Value, written: Written<'_>, take: &mut impl FnMut(&str, Op
     }
 }
 
+/// What runs of words say together, as [`Run`](super::prose::Run) serializes them; `None` for any other list.
+fn said_together(list: &[Value]) -> Option<String> {
+    fn said(run: &Value) -> Option<&str> {
+        run.get("strong")?;
+        run.get("text")?.as_str().map(|text| if text == "\n" { " " } else { text })
+    }
+    if list.is_empty() { None } else { list.iter().map(said).collect() }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::entry;
     use crate::model::client::Client;
     use crate::model::source::{FileId, Spanned};
+    use crate::print::prose::{Piece, Run};
     use crate::reckon::choice::drawn;
     use crate::review::testing::words;
 
@@ -244,6 +275,72 @@ mod tests {
         ] {
             assert_eq!(names.absent_in(text).map(|name| name.words), expected, "{text}");
         }
+    }
+
+    fn counter() -> Names<'static> {
+        let absent = [Name { words: "Heel drop at the counter", of: None }];
+        Names::with(&["Seated heel press"], absent.to_vec(), words())
+    }
+
+    #[test]
+    fn an_absent_form_is_found_in_prose_however_its_name_is_written() {
+        let names = counter();
+        for text in [
+            "Do the heel drop.",
+            "Do the heel\ndrop.",
+            "Do the heel\\\ndrop.",
+            "> Do the heel\n> drop.",
+            "Do the *heel* drop.",
+            "Do the **heel dr**op.",
+            "Do the [heel](/exercises/heel-drop.md) drop.",
+            "Do the [heel\n*drop*](https://hill.example/a.html).",
+            "Do the heel&nbsp;drop.",
+            "Do the heel&#32;drop.",
+            "Do the heel [@a-study, Table 4] drop.",
+            "Do the heel[^1] drop.\n\n[^1]: A note.",
+            "Do this.[^1]\n\n[^1]: Or the heel drop.",
+            "Do the heel<b> drop</b>.",
+            "Do the heel<br>drop.",
+            "<p>Do the heel&nbsp;<i>drop</i>.</p>",
+            "# The heel drop",
+            "- Sit.\n- The *heel*\n  drop.",
+            "| Day | Do |\n| --- | --- |\n| 1 | the heel **drop** |",
+            "Day 1\n: The heel drop.",
+            "```\nThe heel drop.\n```",
+            "![The heel drop](/media/a.png)",
+            "Do the heel ![a counter](/media/a.png) drop.",
+        ] {
+            let prose = entry::read_prose(text);
+            let named = names.absent_in_prose(prose.blocks()).map(|name| name.words);
+            assert_eq!(named, Some("Heel drop at the counter"), "{text}");
+        }
+        for text in [
+            "<!-- The heel drop. -->",
+            "Do [this](<the heel drop.md>).",
+            "Lift your heel.\n\nDrop it.",
+            "- Lift the heel\n- Drop it",
+            "## The heel\n\nDrop it.",
+            "| the heel | drop |\n| --- | --- |\n| 1 | 2 |",
+        ] {
+            let prose = entry::read_prose(text);
+            assert_eq!(names.absent_in_prose(prose.blocks()), None, "{text}");
+        }
+    }
+
+    #[test]
+    fn words_of_several_weights_are_looked_at_together_on_a_sheet() {
+        let run = |text: &str, strong| Run { text: text.to_string(), strong };
+        let said = |words: Vec<Run>| {
+            let sheet = serde_json::to_value([Piece::Paragraph { place: 7, words }]).unwrap();
+            let mut named = Vec::new();
+            each_text(&sheet, Written { own: None, above: None }, &mut |text, place| {
+                named.extend(counter().absent_in(text).map(|_| place));
+            });
+            named
+        };
+        assert_eq!(said(vec![run("Do the ", false), run("heel", true), run(" drop.", false)]), [Some(7)]);
+        assert_eq!(said(vec![run("Do the heel", false), run("\n", false), run("drop.", false)]), [Some(7)]);
+        assert_eq!(said(vec![run("Lift the heel.", false), run(" Drop it.", true)]), []);
     }
 
     /// The names of a sheet for a person with a break in the spine, with other names for some of the exercises.

@@ -92,13 +92,11 @@ impl<'w> Titles<'w> {
                 !places.windows(2).any(parts)
             };
             // A name of one word may stand in the plural.
-            let singular = word.strip_suffix('s').unwrap_or(word);
-            let fits = [word.as_str(), singular]
-                .into_iter()
-                .filter_map(|first| self.by_first_word.get(first))
-                .flatten();
+            let singulars = self.known.plurals.iter().filter_map(|ending| ending.stem(word));
+            let firsts = std::iter::once(word.clone()).chain(singulars);
+            let fits = firsts.filter_map(|first| self.by_first_word.get(&first)).flatten();
             let fits =
-                fits.filter(|name| begins_with(&written[at..], &name.words) && in_one(name.words.len()));
+                fits.filter(|name| self.begins_with(&written[at..], &name.words) && in_one(name.words.len()));
             match fits.max_by_key(|name| (name.words.len(), name.whole)) {
                 Some(name) => {
                     let count = name.words.len();
@@ -114,6 +112,16 @@ impl<'w> Titles<'w> {
             }
         }
         found
+    }
+
+    /// True when a name begins there, its last word perhaps in the plural.
+    fn begins_with(&self, written: &[String], name: &[String]) -> bool {
+        let several = |word: &str, of: &str| self.known.plurals.iter().any(|ending| ending.makes(word, of));
+        let same = |(n, (word, of_name)): (usize, (&String, &String))| {
+            let last = n + 1 == name.len();
+            word == of_name || last && several(word, of_name)
+        };
+        written.len() >= name.len() && written.iter().zip(name).enumerate().all(same)
     }
 }
 
@@ -131,18 +139,9 @@ fn names_of(title: &str, known: &TitleWords) -> Vec<Vec<String>> {
     [Some(whole), short].into_iter().flatten().filter(|name| !name.is_empty()).collect()
 }
 
-/// True when a name begins there, its last word perhaps in the plural.
-fn begins_with(written: &[String], name: &[String]) -> bool {
-    let same = |(n, (word, of_name)): (usize, (&String, &String))| {
-        let last = n + 1 == name.len();
-        word == of_name || last && word.strip_suffix('s') == Some(of_name)
-    };
-    written.len() >= name.len() && written.iter().zip(name).enumerate().all(same)
-}
-
 #[cfg(test)]
 mod tests {
-    use super::meant;
+    use super::{Titles, meant};
     use crate::review::testing::words;
 
     const TITLES: [&str; 3] = ["Heel drop at the counter", "Sit to stand", "Clock reach"];
@@ -166,6 +165,23 @@ mod tests {
             ("Do two sets of heel drops at your counter.", Some(TITLES[0])),
         ] {
             assert_eq!(title(text, "two sets"), expected, "{text}");
+        }
+    }
+
+    #[test]
+    fn several_of_a_title_name_it_in_the_spelling_of_each_language() {
+        let titles = ["Heel press", "Farmer carry", "Talón", "Bird dog", "Hop"];
+        let of = Titles::of(&titles, &words().titles);
+        for (text, expected) in [
+            ("Do ten heel presses.", Some(0)),
+            ("Two farmer carries.", Some(1)),
+            ("Haga diez talones.", Some(2)),
+            ("Then bird dogs.", Some(3)),
+            ("Ten hops.", Some(4)),
+            ("The heels press down.", None),
+            ("He hoped.", None),
+        ] {
+            assert_eq!(of.named(text).first().map(|mention| mention.title), expected, "{text}");
         }
     }
 

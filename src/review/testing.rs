@@ -254,7 +254,7 @@ fn findings_of_pages(case: &Case<'_>) -> Vec<Finding> {
             _ => None,
         })
         .collect();
-    crate::pages::findings(case, &inspections, &files)
+    crate::pages::findings(case.model, &inspections, &files)
 }
 
 fn findings_of_sheets(case: &Case<'_>) -> Vec<Finding> {

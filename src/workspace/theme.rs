@@ -162,6 +162,8 @@ impl Theme {
             spoken: list("spoken"),
             units: list("units"),
             numerals: list("numerals"),
+            endings: list("endings"),
+            plurals: of_all("endings"),
         }
     }
 

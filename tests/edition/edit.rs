@@ -128,6 +128,7 @@ fn edit_words(root: &Path, file: &str, n: usize, random: &mut Random) -> String 
         "See [a week](/series/first-steps/week-03.md).".to_string(),
         "See [the start](/pages/about.md#nowhere).".to_string(),
         "As found. [@nobody]".to_string(),
+        "As found. [@giangregorio-2015]".to_string(),
         format!("![A counter](/media/photo-{}.png)", n % 3),
         format!("[A sheet](/media/sheet-{}.pdf)", n % 3),
     ]);

@@ -21,7 +21,7 @@ pub(super) fn print(order: &Order<'_>, edition: &Edition, terminal: &Terminal) -
     let file = &edition.sources().get(person.client.file).name;
     terminal.say(&format!("{} ({file})", person.client.name.value))?;
     terminal.say(&table(person))?;
-    for unsaid in print::unsaid(order, edition.model(), edition.sources(), edition.words()) {
+    for unsaid in print::unsaid(order, edition.model(), edition.words()) {
         terminal.say(&format!(
             "  Not printed: {}, which names {}; that is not on her handout.",
             unsaid.what, unsaid.names

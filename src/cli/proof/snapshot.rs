@@ -12,7 +12,7 @@ use crate::outputs::address::folder;
 use crate::outputs::{self, Output, Shot};
 use crate::pages;
 use crate::pages::inspect::{Inspection, inspect};
-use crate::review::{self, Awaited, Case, Review, ReviewCache};
+use crate::review::{self, Awaited, Review, ReviewCache};
 
 /// Every photo of the site, made or with what is wrong with it.
 pub(super) type Photos = BTreeMap<Shot, Result<MadePhoto, Finding>>;
@@ -61,17 +61,18 @@ impl<'p> Snapshot<'p> {
         let review = self.edition.review_while(self.today, kept, awaited)?;
         let mut found: Vec<Finding> =
             self.photos.values().filter_map(|p| p.as_ref().err().cloned()).collect();
-        found.extend(self.findings_of(pages, &case));
+        found.extend(self.findings_of(pages));
         Some(if found.is_empty() { review } else { review::join(&case, review, found) })
     }
 
     /// What stands on these pages themselves. Places on other pages are not looked for.
-    fn findings_of(&self, pages: &[(String, String)], case: &Case<'_>) -> Vec<Finding> {
+    fn findings_of(&self, pages: &[(String, String)]) -> Vec<Finding> {
         if pages.is_empty() {
             return Vec::new();
         }
         let files = self.files().keys().cloned().collect();
-        let site = folder(&self.edition.model().site.address.value);
+        let model = self.edition.model();
+        let site = folder(&model.site.address.value);
         let inspections: Vec<Inspection> = pages
             .iter()
             .map(|(path, html)| inspect(path, html, &site, &files))
@@ -80,6 +81,6 @@ impl<'p> Snapshot<'p> {
                 inspection
             })
             .collect();
-        pages::findings(case, &inspections, &files)
+        pages::findings(model, &inspections, &files)
     }
 }

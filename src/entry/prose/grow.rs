@@ -11,6 +11,7 @@ use crate::entry::{Origin, links};
 use crate::model::finding::Finding;
 use crate::model::limits;
 use crate::model::prose::anchor::hyphenated;
+use crate::model::prose::texts::{Beside, plain};
 use crate::model::prose::{
     Block, Blocks, Cited, Code, Definition, Footnote, Heading, Image, Inline, Inlines, Link, List, Picture,
     Table,
@@ -126,7 +127,9 @@ impl<'t, E: Iterator<Item = (Event<'t>, Range<usize>)>> Grower<'t, E> {
             Tag::Paragraph => Block::Paragraph(self.inlines()),
             Tag::Heading { level, .. } => {
                 let words = self.inlines();
-                let title = Spanned::new(title(&words), self.span(at.clone()));
+                // Without pictures, and without the keys of what it cites.
+                let title = plain(&words, Beside::Nothing).trim().to_string();
+                let title = Spanned::new(title, self.span(at.clone()));
                 let anchor = self.anchors.take(&title.value);
                 Block::Heading(Box::new(Heading { level: level as u8, title, anchor }), words)
             }
@@ -260,8 +263,8 @@ impl<'t, E: Iterator<Item = (Event<'t>, Range<usize>)>> Grower<'t, E> {
         self.in_picture = true;
         let words = self.inlines();
         self.in_picture = false;
-        let image =
-            Image { address: Spanned::new(address.into_string(), span), description: description(&words) };
+        let description = plain(&words, Beside::Keys);
+        let image = Image { address: Spanned::new(address.into_string(), span), description };
         Inline::Picture(Box::new(Picture { image, title: written(title), words }))
     }
 
@@ -288,32 +291,4 @@ fn stands_in_a_line(tag: &Tag<'_>) -> bool {
 
 fn written(title: &str) -> Option<String> {
     (!title.is_empty()).then(|| title.to_string())
-}
-
-/// The words of a heading: without pictures, and without the keys of what it cites.
-fn title(words: &[Spanned<Inline>]) -> String {
-    let mut title = String::new();
-    say(words, false, &mut title);
-    title.trim().to_string()
-}
-
-/// All words of a picture's description.
-fn description(words: &[Spanned<Inline>]) -> String {
-    let mut description = String::new();
-    say(words, true, &mut description);
-    description
-}
-
-fn say(words: &[Spanned<Inline>], with_keys: bool, out: &mut String) {
-    for word in words {
-        match &word.value {
-            Inline::Text(text) | Inline::Code(text) => out.push_str(text),
-            Inline::SoftBreak | Inline::HardBreak => out.push(' '),
-            Inline::Emphasis(words) | Inline::Strong(words) | Inline::Link(_, words) => {
-                say(words, with_keys, out)
-            }
-            Inline::Citation(cited) if with_keys => say(&cited.words, with_keys, out),
-            Inline::Citation(_) | Inline::Picture(_) | Inline::Note(_) | Inline::Html(_) => {}
-        }
-    }
 }

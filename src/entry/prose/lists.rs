@@ -1,18 +1,18 @@
-//! Lists of what in a prose points elsewhere and of what is measured: one walk over its tree.
+//! Lists of what in a prose points elsewhere and of what is measured: one walk over its texts.
 
 use crate::model::prose::html::{HtmlPlace, keeps, opening_tags};
-use crate::model::prose::{Block, Code, Definition, Inline, List, Paragraph, ParagraphKind, Prose};
+use crate::model::prose::texts::{Text, texts};
+use crate::model::prose::{Code, Inline, Paragraph, ParagraphKind, Prose};
 use crate::model::source::{Span, Spanned};
 
 /// Fills the lists of a prose from its tree.
 pub(super) fn fill(prose: &mut Prose) {
     let mut lists = Lists { found: Prose::empty(prose.span), run: None, kind: ParagraphKind::Running };
-    prose.blocks().for_each(|block| lists.block(block, false));
+    texts(prose.blocks()).into_iter().for_each(|text| lists.text(text));
     let Lists { found, .. } = lists;
     *prose = Prose {
         opening: std::mem::take(&mut prose.opening),
         sections: std::mem::take(&mut prose.sections),
-        intro: prose.intro,
         wording: prose.wording,
         ..found
     };
@@ -22,7 +22,7 @@ struct Lists {
     found: Prose,
     /// The paragraph that is being read.
     run: Option<Paragraph>,
-    /// What the next paragraph is part of.
+    /// What it is part of.
     kind: ParagraphKind,
 }
 
@@ -35,55 +35,25 @@ enum Shown {
 }
 
 impl Lists {
-    fn blocks(&mut self, blocks: &[Spanned<Block>], listed: bool) {
-        blocks.iter().for_each(|block| self.block(block, listed));
-    }
-
-    /// `listed` where the block is in a list.
-    fn block(&mut self, block: &Spanned<Block>, listed: bool) {
-        match &block.value {
-            // What comes after words of an item is still a part of it.
-            Block::Words(words) => return self.paragraph(words),
-            Block::Paragraph(words) => self.paragraph(words),
-            Block::Heading(heading, words) => {
+    fn text(&mut self, text: Text<'_>) {
+        match text {
+            Text::Heading(heading, words) => {
                 self.words(words, Shown::AsText);
                 self.run = None;
-                return self.found.headings.push(heading.as_ref().clone());
+                self.found.headings.push(heading.clone());
             }
-            Block::List(list) => self.list(list, listed),
-            Block::Quote(blocks) | Block::Footnote(_, blocks) => self.blocks(blocks, listed),
-            Block::Table(table) => {
-                for cell in table.head.iter().chain(table.rows.iter().flatten()) {
-                    self.kind = ParagraphKind::Cell;
-                    self.paragraph(&cell.value);
-                }
+            Text::Paragraph(kind, words) => {
+                self.kind = kind;
+                self.words(words, Shown::AsText);
+                self.found.paragraphs.extend(self.run.take());
             }
-            Block::Code(code) => self.code(code),
-            Block::Html(lines) => {
-                lines.iter().for_each(|line| self.tags(&line.value, line.span, HtmlPlace::Block))
+            Text::Code(kind, code) => {
+                self.kind = kind;
+                self.code(code);
             }
-            Block::Definitions(list) => {
-                for part in list {
-                    match &part.value {
-                        Definition::Title(words) => self.paragraph(words),
-                        Definition::Text(blocks) => self.blocks(blocks, listed),
-                    }
-                    self.kind = ParagraphKind::Running;
-                }
+            Text::Html(lines) => {
+                lines.iter().for_each(|line| self.tags(&line.value, line.span, HtmlPlace::Block));
             }
-            Block::Rule => return,
-        }
-        self.kind = ParagraphKind::Running;
-    }
-
-    fn list(&mut self, list: &List, listed: bool) {
-        self.kind = ParagraphKind::Running;
-        for item in &list.items {
-            if list.first.is_some() && !listed {
-                self.kind = ParagraphKind::Step;
-            }
-            self.blocks(&item.value, true);
-            self.kind = ParagraphKind::Running;
         }
     }
 
@@ -93,11 +63,6 @@ impl Lists {
             self.extend(piece.span);
             self.see(piece.span);
         }
-        self.found.paragraphs.extend(self.run.take());
-    }
-
-    fn paragraph(&mut self, words: &[Spanned<Inline>]) {
-        self.words(words, Shown::AsText);
         self.found.paragraphs.extend(self.run.take());
     }
 

@@ -3,6 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::choices;
+use super::endings::{Ending, endings};
 use crate::text::phrases::Phrases;
 use crate::text::sentences::Splitter;
 use crate::text::tellings::Telling;
@@ -26,6 +27,8 @@ pub struct TitleWords {
     pub possessives: BTreeSet<String>,
     /// Behind a number they mean what was named last: "of it".
     pub last_named: BTreeSet<String>,
+    /// Endings of a title where there are several of it.
+    pub plurals: Vec<Ending>,
 }
 
 /// Words around the things that are needed or at home, in lower case.
@@ -47,6 +50,10 @@ pub struct Spoken {
     pub signs: Vec<(char, String)>,
     /// The words of numbers and, behind these words, the ordinals that do not follow from them.
     pub numerals: BTreeMap<String, String>,
+    /// Endings of the others, the first that fits.
+    pub ordinals: Vec<Ending>,
+    /// What stands behind the digits of an ordinal.
+    pub ordinal_marks: Vec<String>,
 }
 
 /// The word lists of a language as they stand in the theme, one item a line, `#` for remarks.
@@ -84,6 +91,10 @@ pub struct Lists<'t> {
     pub units: &'t str,
     /// `number = word`.
     pub numerals: &'t str,
+    /// `what it is = ending`.
+    pub endings: &'t str,
+    /// The same list of every language, for the plurals of titles.
+    pub plurals: Vec<&'t str>,
 }
 
 impl Terms {
@@ -97,13 +108,14 @@ impl Terms {
 }
 
 impl TitleWords {
-    pub(super) fn of(lists: &[&str]) -> TitleWords {
+    pub(super) fn of(lists: &[&str], plurals: &[&str]) -> TitleWords {
         let told = Told::of(lists);
         TitleWords {
             openings: told.all("opening"),
             articles: told.all("article"),
             possessives: told.all("possessive"),
             last_named: told.all("last named"),
+            plurals: endings(plurals.iter().copied(), "plural"),
         }
     }
 }
@@ -121,6 +133,8 @@ impl Spoken {
         let mut spoken = Spoken {
             units: pairs(lists.units).map(owned).collect(),
             numerals: pairs(lists.numerals).map(owned).collect(),
+            ordinals: endings([lists.endings], "ordinal"),
+            ordinal_marks: told(&tellings(lists.endings), "ordinal mark").map(str::to_string).collect(),
             ..Spoken::default()
         };
         for (short, long) in pairs(lists.spoken).map(owned) {
@@ -224,7 +238,7 @@ mod tests {
                 unread(list, language);
             }
             assert!(![lists.forms, lists.demands, lists.doses, lists.sentences].contains(&""), "{language}");
-            for list in lists.titles.iter().chain(&lists.things).chain([&lists.sentences]) {
+            for list in lists.titles.iter().chain(&lists.things).chain([&lists.sentences, &lists.endings]) {
                 unread(list, language);
             }
             assert_eq!(words.syllables.len(), lines(lists.syllables).count(), "{language}");
@@ -232,7 +246,7 @@ mod tests {
             assert_eq!(terms.len(), words.terms.plain.len(), "{language}: a term stands twice");
             assert!(terms.len() >= lines(lists.terms).count(), "{language}: a term is not read");
             assert!(words.terms.plain.iter().all(|plain| !plain.is_empty()), "{language}");
-            let Spoken { abbreviations, units, signs, numerals } = &words.spoken;
+            let Spoken { abbreviations, units, signs, numerals, .. } = &words.spoken;
             assert_eq!(abbreviations.len() + signs.len(), lines(lists.spoken).count(), "{language}");
             assert_eq!(units.len(), lines(lists.units).count(), "{language}");
             assert_eq!(numerals.len(), lines(lists.numerals).count(), "{language}");
@@ -298,7 +312,7 @@ mod tests {
         assert_eq!(of(words.demands.list()), ["hands-full when standing: let go"]);
         assert_eq!(of(&words.doses), ["2: two"]);
         let set = |words: &[&str]| words.iter().map(ToString::to_string).collect::<BTreeSet<_>>();
-        let TitleWords { openings, articles, possessives, last_named } = &words.titles;
+        let TitleWords { openings, articles, possessives, last_named, .. } = &words.titles;
         let found = [openings, articles, possessives, last_named];
         assert_eq!(found, [&set(&[]), &set(&["the", "el"]), &set(&["su"]), &set(&[])]);
         assert_eq!(words.splitter.go_on, ["dr", "e.g"]);

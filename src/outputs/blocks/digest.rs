@@ -9,11 +9,11 @@ use super::phrases::{Phrases, one_line};
 use super::used::UsedExercise;
 use super::week::{thanks, title_line};
 use crate::model::Model;
+use crate::model::prose::Prose;
+use crate::model::prose::texts::{Beside, Text, plain, texts};
 use crate::model::series::Series;
-use crate::model::source::Sources;
 use crate::model::week::{VideoPlace, Week};
 use crate::outputs::Address;
-use crate::reckon::readability::passages;
 
 /// What is said of a week elsewhere.
 #[derive(Clone, Debug, Serialize)]
@@ -53,12 +53,9 @@ pub struct DigestExercise {
 }
 
 /// The digest of a week.
-pub fn of_week(model: &Model, sources: &Sources, series: &Series, week: &Week, say: Phrases<'_>) -> Digest {
+pub fn of_week(model: &Model, series: &Series, week: &Week, say: Phrases<'_>) -> Digest {
     let site = &model.site.address.value;
-    let welcome: Vec<String> = passages::of_prose(&week.prose, sources)
-        .map(|p| one_line(&p.text))
-        .filter(|p| !p.is_empty())
-        .collect();
+    let welcome = paragraphs(&week.prose);
     let used = UsedExercise::of_week(model, week);
     let exercises = used.iter().map(|one| DigestExercise {
         title: one.title().value.clone(),
@@ -93,4 +90,15 @@ pub fn of_week(model: &Model, sources: &Sources, series: &Series, week: &Week, s
         thanks: thanks(week, say),
         emergency_call: say.emergency_call(&model.site),
     }
+}
+
+/// The paragraphs of a prose, each in one line. A picture has no words here, and what stands in raw HTML is none.
+fn paragraphs(prose: &Prose) -> Vec<String> {
+    let words = |text| match text {
+        Text::Paragraph(_, line) => Some(plain(line, Beside::Nothing)),
+        Text::Code(_, code) => Some(code.plain()),
+        Text::Heading(..) | Text::Html(_) => None,
+    };
+    let lines = texts(prose.blocks()).into_iter().filter_map(words).map(|words| one_line(&words));
+    lines.filter(|line| !line.is_empty()).collect()
 }

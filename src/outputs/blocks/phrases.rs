@@ -152,6 +152,6 @@ impl Phrases<'_> {
 }
 
 /// A text without its line ends.
-pub(super) fn one_line(text: &str) -> String {
+pub fn one_line(text: &str) -> String {
     text.split_whitespace().collect::<Vec<_>>().join(" ")
 }

@@ -4,6 +4,8 @@ use std::collections::{BTreeMap, BTreeSet, HashSet};
 
 use serde_json::Value;
 
+use crate::model::reads::{Read, watched};
+use crate::outputs::lists::MOST_CITING;
 use crate::outputs::{self, Address, List};
 use crate::pages::Pages;
 use crate::pages::inspect::{dangling, inspect};
@@ -299,4 +301,30 @@ fn each_of_many_series_has_a_page_with_its_plan_and_the_plan_leads_to_them() {
             assert!(address.is_for_educators() && !address.is_found());
         }
     });
+}
+
+#[test]
+fn the_evidence_names_so_many_pages_of_each_reference_and_is_made_from_no_others() {
+    const KEY: &str = "giangregorio-2015";
+    let part = |copies_of: usize| {
+        let mut told = (String::new(), Default::default());
+        with_pages(copies("tall-sit", copies_of), |pages| {
+            let (html, reads) = watched(|| html(pages, &Address::Evidence));
+            told = (between(&html, &format!("<li id=\"{KEY}\">"), "</main>").to_string(), reads);
+        });
+        told
+    };
+    for (copies, named, more) in [
+        (MOST_CITING - 1, MOST_CITING, None),
+        (MOST_CITING, MOST_CITING, Some("<p>And 1 more page.</p>")),
+        (MOST_CITING + 1, MOST_CITING, Some("<p>And 2 more pages.</p>")),
+    ] {
+        let (part, reads) = part(copies);
+        assert_eq!(part.matches("href=\"exercises/tall-sit").count(), named, "{part}");
+        assert_eq!(part.contains("<p>And "), more.is_some(), "{part}");
+        assert!(more.is_none_or(|more| part.contains(more)), "{part}");
+        assert!(reads.contains(&Read::Citing(KEY.to_string())), "{reads:?}");
+        let made_from = |number: usize| reads.contains(&Read::Exercise(format!("tall-sit-{number:03}")));
+        assert!(made_from(MOST_CITING - 1) && !made_from(MOST_CITING), "{reads:?}");
+    }
 }

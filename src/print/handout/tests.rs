@@ -18,7 +18,7 @@ use crate::model::client::Client;
 use crate::model::exercise as model;
 use crate::model::exercise::Instruction;
 use crate::model::form::Form;
-use crate::model::source::{Source, Sources};
+use crate::model::source::{Source, Sources, Span};
 use crate::model::vocabulary::CautionLevel;
 use crate::model::vocabulary::{Paper, Restriction};
 use crate::outputs::blocks::phrases::Phrases;
@@ -211,7 +211,7 @@ fn forms_met(read: &Read) -> [usize; 4] {
         precautions.extend(&all_have);
         for e in read.model.exercises.values() {
             let (order, written) = for_person(&press, read, client, Subject::Exercises(vec![e]));
-            let untold = unsaid(&order, &read.model, &read.sources, words());
+            let untold = unsaid(&order, &read.model, words());
             let sheet = written.handout;
             let about = format!("{} for {name}", e.id);
             let choice = &order.person.as_ref().unwrap().choices[0];
@@ -246,7 +246,9 @@ fn forms_met(read: &Read) -> [usize; 4] {
             }
             assert_eq!(shown.block.title.value, form.title().value, "{about}");
             let mut hers = whole(read, &form);
-            let opened: Vec<String> = passages(read.sources.slice(form.exercise.prose.intro));
+            let prose = &form.exercise.prose;
+            let end = prose.sections.first().map_or(prose.span.end, |first| first.heading.span.start);
+            let opened: Vec<String> = passages(read.sources.slice(Span { end, ..prose.span }));
             // What opens the exercise is there, unless it names another form and the educator is told so.
             if form.keeps_steps() && untold.is_empty() {
                 hers.extend(opened);
@@ -377,7 +379,7 @@ fn all_are_on_the_sheet_or_left_out(read: &Read) {
             assert_eq!(sheet.person.as_ref().unwrap().block.left_out.len(), left_out, "{about}");
             // The welcome is said to her whole, unless it names what she does not have and the educator is told so. Where
             // all of it can be seen is not said.
-            let untold = unsaid(&order, &read.model, &read.sources, words());
+            let untold = unsaid(&order, &read.model, words());
             let welcome = strings_of(&sheet.welcome).join("\n");
             if untold.iter().any(|one| one.what == "the welcome of the week") {
                 assert!(welcome.is_empty(), "{about}");

@@ -152,8 +152,7 @@ impl<'s> Setter<'s> {
     }
 
     fn html(&mut self, lines: &[Spanned<String>], span: Span, out: &mut Vec<Piece>) {
-        let html: String = lines.iter().map(|line| line.value.as_str()).collect();
-        for line in plain(&html).lines().map(str::trim).filter(|line| !line.is_empty()) {
+        for line in words_of_html(lines).lines().map(str::trim).filter(|line| !line.is_empty()) {
             self.say(line);
             self.end_words(span, out);
         }
@@ -258,10 +257,10 @@ fn written_out(link: &Link) -> Option<&str> {
     }
 }
 
-/// The text of a piece of raw HTML, on a line of its own for each block in it.
-fn plain(html: &str) -> String {
-    let mut lines = html.to_string();
-    for (name, at) in opening_tags(html).into_iter().rev() {
+/// The words of a block of raw HTML, on a line of its own for each block in it.
+pub(in crate::print) fn words_of_html(html: &[Spanned<String>]) -> String {
+    let mut lines: String = html.iter().map(|line| line.value.as_str()).collect();
+    for (name, at) in opening_tags(&lines).into_iter().rev() {
         if name == "br" || !keeps(&name, HtmlPlace::Inline) {
             lines.insert(at.start, '\n');
         }

@@ -2,6 +2,8 @@
 
 use std::collections::BTreeMap;
 
+use crate::model::words::Spoken;
+
 /// What is said for the decimal point, as the list of numerals has it.
 const POINT: &str = "point";
 
@@ -32,16 +34,13 @@ pub(super) fn spoken(number: &str, list: &BTreeMap<String, String>) -> String {
     words
 }
 
-/// The words of an ordinal such as the `3` of `3rd`. `list` has those that do not end in -th, behind their number's word.
-pub(super) fn ordinal(number: &str, list: &BTreeMap<String, String>) -> String {
-    let words = spoken(number, list);
+/// The words of an ordinal such as the `3` of `3rd`: by the list of numerals, behind their number's word, or by their ending.
+pub(super) fn ordinal(number: &str, of: &Spoken) -> String {
+    let words = spoken(number, &of.numerals);
     let at = words.rfind([' ', '-']).map_or(0, |at| at + 1);
     let (before, last) = words.split_at(at);
-    let last = match list.get(last) {
-        Some(ordinal) => ordinal.clone(),
-        None if last.ends_with('y') => format!("{}ieth", &last[..last.len() - 1]),
-        None => format!("{last}th"),
-    };
+    let by_ending = || of.ordinals.iter().find_map(|ending| ending.put_to(last));
+    let last = of.numerals.get(last).cloned().or_else(by_ending).unwrap_or_else(|| last.to_string());
     format!("{before}{last}")
 }
 
@@ -81,7 +80,8 @@ mod tests {
 
     #[test]
     fn numbers_are_read_aloud() {
-        let list = &crate::review::testing::words().spoken.numerals;
+        let of = &crate::review::testing::words().spoken;
+        let list = &of.numerals;
         for (number, words) in [
             ("0", "zero"),
             ("7", "seven"),
@@ -110,7 +110,7 @@ mod tests {
             ("22", "twenty-second"),
             ("100", "one hundredth"),
         ] {
-            assert_eq!(ordinal(number, list), words, "{number}");
+            assert_eq!(ordinal(number, of), words, "{number}");
         }
         assert_eq!(spoken("21.5", &BTreeMap::new()), "20-1 point 5", "a list that lacks them");
     }

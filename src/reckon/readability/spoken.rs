@@ -106,8 +106,8 @@ pub(super) fn number(word: &str, spoken: &Spoken, say: &mut impl FnMut(&str)) {
     }
     let spoken: Vec<String> = parts
         .iter()
-        .map(|part| match ordinal_digits(part) {
-            Some(number) => numerals::ordinal(number, numerals),
+        .map(|part| match ordinal_digits(part, spoken) {
+            Some(number) => numerals::ordinal(number, spoken),
             None if is_number(part) => numerals::spoken(part, numerals),
             None => mixed(part, spoken),
         })
@@ -139,8 +139,8 @@ fn mixed(word: &str, spoken: &Spoken) -> String {
 }
 
 /// The digits of a word such as `3rd`.
-fn ordinal_digits(part: &str) -> Option<&str> {
-    let number = ["st", "nd", "rd", "th"].iter().find_map(|end| part.strip_suffix(end))?;
+fn ordinal_digits<'p>(part: &'p str, spoken: &Spoken) -> Option<&'p str> {
+    let number = spoken.ordinal_marks.iter().find_map(|mark| part.strip_suffix(mark.as_str()))?;
     (!number.is_empty() && number.bytes().all(|b| b.is_ascii_digit())).then_some(number)
 }
 

@@ -1,6 +1,7 @@
 //! `passive-step`: a step that says what is done, not what to do.
 
 use crate::model::finding::{Level, Subject};
+use crate::model::words::endings::{Endings, ends_with_one};
 use crate::review::grammar::{Role, Step};
 use crate::review::rule::{Check, Example, Rule};
 use crate::review::texts::Texts;
@@ -12,7 +13,7 @@ pub(super) static RULE: Rule = Rule {
     safety: false,
     finds: "A step of Move is told in the passive (`The heels are lifted`) and not as what to do (`Lift your heels`).\n\
             Sentences that begin with what to do are fine whatever follows (`Wait until your feet are planted`).\n\
-            English only: the rule knows no other grammar and is silent in other languages. Its words are in the theme, words/steps.en.txt.",
+            English only: the rule knows no other grammar and is silent in other languages. Its words are in the theme, words/steps.en.txt and endings.en.txt.",
     why: "A step is read while the body waits. Who does what must be clear at once, and a verb in front says it.\n\
           (The checklist PEMAT-P of the AHRQ asks for the active voice in material for patients.)",
     bad: Example::lines(
@@ -34,12 +35,12 @@ pub(super) static RULE: Rule = Rule {
     check: Check::Texts(check),
 };
 
-fn check(_: &Case<'_>, texts: &Texts<'_>, sink: &mut Sink<'_>) {
+fn check(case: &Case<'_>, texts: &Texts<'_>, sink: &mut Sink<'_>) {
     if !texts.english {
         return;
     }
     for step in texts.steps() {
-        if let Some((from, to)) = passive(&step) {
+        if let Some((from, to)) = passive(&step, &case.words.endings) {
             let written = step.sentence.written(from, to);
             sink.about([Subject::Words(written.to_string())]).add(
                 step.sentence.span_of(from, to),
@@ -51,7 +52,7 @@ fn check(_: &Case<'_>, texts: &Texts<'_>, sink: &mut Sink<'_>) {
 }
 
 /// The words of the passive verb of the main clause, from the form of "be" to the participle.
-fn passive(step: &Step<'_>) -> Option<(usize, usize)> {
+fn passive(step: &Step<'_>, endings: &Endings) -> Option<(usize, usize)> {
     let start = step.main_clause();
     if !step.has(start, Role::Subject) {
         return None;
@@ -62,18 +63,20 @@ fn passive(step: &Step<'_>) -> Option<(usize, usize)> {
     if (start + 1..be).any(|i| step.has(i, Role::Conjunction) || step.is_parted_before(i)) {
         return None;
     }
-    let at = (be + 1..count).find(|i| !is_between(step, *i))?;
-    is_participle(step, at).then_some((be, at))
+    let at = (be + 1..count).find(|i| !is_between(step, *i, endings))?;
+    is_participle(step, at, endings).then_some((be, at))
 }
 
 /// A small word between "be" and the participle, or one that says how.
-fn is_between(step: &Step<'_>, i: usize) -> bool {
-    step.has(i, Role::BeforeParticiple) || step.sentence.word(i).to_lowercase().ends_with("ly")
+fn is_between(step: &Step<'_>, i: usize, endings: &Endings) -> bool {
+    let word = step.sentence.word(i).to_lowercase();
+    step.has(i, Role::BeforeParticiple) || ends_with_one(&word, &endings.adverbs)
 }
 
-fn is_participle(step: &Step<'_>, i: usize) -> bool {
+fn is_participle(step: &Step<'_>, i: usize, endings: &Endings) -> bool {
     let word = step.sentence.word(i).to_lowercase();
-    let regular = word.len() > 3 && word.ends_with("ed") && !step.has(i, Role::NoParticiple);
+    let regular =
+        word.len() > 3 && ends_with_one(&word, &endings.participles) && !step.has(i, Role::NoParticiple);
     regular || step.has(i, Role::Participle)
 }
 

@@ -325,6 +325,7 @@ pub(crate) fn words(data: &[u8]) {
         Some("spoken") => lists.spoken = text,
         Some("units") => lists.units = text,
         Some("numerals") => lists.numerals = text,
+        Some("endings") => (lists.endings, lists.plurals) = (text, vec![text]),
         _ => fluent = text,
     }
     let Ok(words) = Words::read("en", fluent, lists) else { return };

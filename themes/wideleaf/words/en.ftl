@@ -644,6 +644,11 @@ left-out-unknown = { $title }: we could not make sure that it is safe for you.
 evidence-title = Evidence
 evidence-lead = These are the studies and guidelines that the exercises cite.
 evidence-used-in = Used in
+evidence-more =
+    { $count ->
+        [one] And { $amount } more page.
+       *[other] And { $amount } more pages.
+    }
 evidence-read = Read it at { $place }
 evidence-and-others = and others
 evidence-cite = Source: { $source }

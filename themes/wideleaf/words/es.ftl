@@ -643,6 +643,11 @@ left-out-unknown = { $title }: no pudimos comprobar que sea seguro para usted.
 evidence-title = Evidencia
 evidence-lead = Estos son los estudios y las guías que citan los ejercicios.
 evidence-used-in = Se usa en
+evidence-more =
+    { $count ->
+        [one] Y en { $amount } página más.
+       *[other] Y en { $amount } páginas más.
+    }
 evidence-read = Léalo en { $place }
 evidence-and-others = y otros
 evidence-cite = Fuente: { $source }

@@ -1,7 +1,6 @@
 //! What exercises are called on a sheet, and what a sheet must not call.
 
 use super::*;
-use crate::model::source::Span;
 
 #[test]
 fn other_names_stand_under_the_title_of_an_exercise_and_not_of_its_variation() {
