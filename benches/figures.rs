@@ -16,7 +16,7 @@ use std::hint::black_box;
 use measure::corpus::demonstration;
 use measure::opened::Opened;
 use measure::{Took, is_small};
-use steadyleaf::drawing::{Colors, Picture, svg};
+use steadyleaf::drawing::{Colors, Motion, Panels, Picture, Size, Words, svg};
 use steadyleaf::model::figure::Drawing;
 use steadyleaf::reckon::figure::Scene;
 
@@ -49,7 +49,12 @@ fn main() {
         let (took, bytes) = Took::by(|| written(&pictures));
         note(2, took);
         still = bytes;
-        let (took, bytes) = Took::by(|| written(&scenes.iter().map(Picture::moving).collect::<Vec<_>>()));
+        let moved = |scene: &Scene<'_>| -> usize {
+            let panels = Panels::of(&Picture::of(scene), Size::Large);
+            let words = Words { id: "", title: "", description: "" };
+            black_box(panels.with(words, Motion::of(scene).as_ref())).iter().map(String::len).sum()
+        };
+        let (took, bytes) = Took::by(|| scenes.iter().map(moved).sum::<usize>());
         note(3, took);
         moving = bytes;
         note(4, Took::by(|| black_box(bare(still))).0);

@@ -97,19 +97,19 @@ impl Eye {
 
     /// The outline of the smallest round shape that holds all the balls: its furthest point in each direction.
     pub(super) fn hull(self, balls: &[Ball]) -> Outline {
-        let flat: Vec<(DVec2, f64)> = balls.iter().map(|b| (self.flat(b.at), b.radius * SCALE)).collect();
-        let furthest = |along: &DVec2| {
-            let mut far = (f64::NEG_INFINITY, DVec2::ZERO);
-            for (center, radius) in &flat {
+        let mut furthest = [(f64::NEG_INFINITY, DVec2::ZERO); DIRECTIONS];
+        let around: &[DVec2; DIRECTIONS] = &AROUND;
+        for ball in balls {
+            let (center, radius) = (self.flat(ball.at), ball.radius * SCALE);
+            for (far, along) in furthest.iter_mut().zip(around) {
                 let reach = center.dot(*along) + radius;
                 // Of two that reach as far, the later one.
                 if reach >= far.0 {
-                    far = (reach, *center + *along * *radius);
+                    *far = (reach, center + *along * radius);
                 }
             }
-            far.1
-        };
-        AROUND.iter().map(furthest).collect()
+        }
+        furthest.iter().map(|far| far.1).collect()
     }
 
     /// The front of a box, or its side.

@@ -16,8 +16,6 @@ pub struct Picture {
     pub width: f64,
     pub height: f64,
     pub panels: Vec<Panel>,
-    /// The movement of the last panel's figure from the first pose to the last, where it was asked for.
-    pub motion: Option<Motion>,
 }
 
 /// One pose with its surroundings, drawn so far to the right and down.
@@ -46,7 +44,7 @@ pub struct Mark {
     pub disc: DVec2,
 }
 
-/// The figure at moments of its movement; all have the same shapes.
+/// The figure of the last panel at moments of its movement, from the first pose to the last; all have the same shapes.
 #[derive(Clone, Debug)]
 pub struct Motion {
     pub moments: Vec<Vec<Shape>>,
@@ -61,21 +59,20 @@ const GAP: f64 = 9.0;
 /// Into how many steps a movement from pose to pose is divided.
 const STEPS: usize = 8;
 
-impl Picture {
-    /// The picture of a scene with the movement of its figure.
-    pub fn moving(scene: &Scene<'_>) -> Picture {
+impl Motion {
+    /// The movement of a scene; `None` for a single pose.
+    pub fn of(scene: &Scene<'_>) -> Option<Motion> {
+        let last = scene.poses.last().filter(|_| scene.poses.len() > 1)?;
         let eye = Eye { view: scene.drawing.view.value };
         let around = things::standing(scene, eye);
-        let last = scene.poses.last().filter(|_| scene.poses.len() > 1);
-        let motion = last.map(|last| {
-            // In the order of the last pose, whose figure it is that moves.
-            let order = Order::of(&last.body, eye);
-            let shapes = |body: &Body| figure(scene, body, eye, order, &around);
-            Motion { moments: moments(scene).iter().map(shapes).collect() }
-        });
-        Picture { motion, ..Picture::of(scene) }
+        // In the order of the last pose, whose figure it is that moves.
+        let order = Order::of(&last.body, eye);
+        let shapes = |body: &Body| figure(scene, body, eye, order, &around);
+        Some(Motion { moments: moments(scene).iter().map(shapes).collect() })
     }
+}
 
+impl Picture {
     /// The still picture of a scene.
     pub fn of(scene: &Scene<'_>) -> Picture {
         let drawing = scene.drawing;
@@ -163,12 +160,11 @@ impl Picture {
             width: size.x * count + GAP * (count - 1.0),
             height: size.y,
             panels,
-            motion: None,
         }
     }
 
     fn empty() -> Picture {
-        Picture { left: 0.0, top: 0.0, width: 1.0, height: 1.0, panels: Vec::new(), motion: None }
+        Picture { left: 0.0, top: 0.0, width: 1.0, height: 1.0, panels: Vec::new() }
     }
 }
 

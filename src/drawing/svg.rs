@@ -3,14 +3,14 @@
 #[cfg(test)]
 mod tests;
 
-use std::fmt::Write;
+use std::fmt::{Arguments, Write};
 
 use glam::DVec2;
 
 use super::canvas::{Shape, Tone};
 use super::digits;
-use super::outline::{KeptPoints, kept};
-use super::picture::{Arrow, DISC, Mark, Panel, Picture};
+use super::outline::{FINE, Kept, Spot, Trace, tenths};
+use super::picture::{Arrow, DISC, Mark, Motion, Panel, Picture};
 
 /// Where the colors come from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -37,8 +37,6 @@ impl Words<'_> {
     }
 }
 
-/// Tenths of the picture's units, as whole numbers.
-const FINE: f64 = 10.0;
 /// Half of an outline lies under the shape's own color.
 const OUTLINE: f64 = 2.3;
 const ARROW: f64 = 1.7;
@@ -54,13 +52,13 @@ pub enum Size {
     Small,
 }
 
-/// How far an outline may lie beside its exact place, in the picture's units: less than a pixel at the size of a page.
-const CLOSE: f64 = 0.1;
+/// How far an outline may lie beside its place, in tenths of the picture's units: less than a pixel at the size of a page.
+const CLOSE: i64 = 1;
 /// The same in a small picture.
-const COARSE: f64 = 0.3;
+const COARSE: i64 = 3;
 
 impl Size {
-    fn close(self) -> f64 {
+    fn close(self) -> i64 {
         match self {
             Size::Large => CLOSE,
             Size::Small => COARSE,
@@ -74,45 +72,36 @@ pub fn svg(picture: &Picture, colors: Colors, words: Option<Words<'_>>) -> Strin
     let mut out = String::from(r#"<svg xmlns="http://www.w3.org/2000/svg""#);
     write_view(&mut out, picture, picture.width);
     write_words(&mut out, words);
-    let last = picture.panels.len().saturating_sub(1);
     let mut pen = Pen { out, colors, close: CLOSE };
-    for (index, panel) in picture.panels.iter().enumerate() {
-        let motion = picture.motion.as_ref().filter(|_| index == last);
-        pen.panel(panel, panel.shift, motion.map(|m| &m.moments[..]));
+    for panel in &picture.panels {
+        pen.panel(panel, panel.shift);
     }
     pen.out.push_str("</svg>");
     pen.out
 }
 
 /// A picture for pages in HTML: an element for each of its panels, so that they can stand beside or below each other as the
-/// page has room, in the theme's colors. Each page gives it words of its own.
+/// page has room, in the theme's colors. Each page gives it words of its own, and one of them its movement.
 #[derive(Debug)]
 pub struct Panels {
     elements: Vec<Element>,
     /// Wider than high.
     pub wide: bool,
-    /// The last panel holds the movement.
-    pub moves: bool,
 }
 
 impl Panels {
     pub fn of(picture: &Picture, size: Size) -> Panels {
-        let last = picture.panels.len().saturating_sub(1);
-        let one = |(index, panel): (usize, &Panel)| {
-            let moments = picture.motion.as_ref().filter(|_| index == last);
-            Element::of(picture, panel, moments.map(|m| &m.moments[..]), size)
-        };
-        Panels {
-            elements: picture.panels.iter().enumerate().map(one).collect(),
-            wide: picture.is_wide(),
-            moves: picture.motion.is_some(),
-        }
+        let one = |panel: &Panel| Element::of(picture, panel, size);
+        Panels { elements: picture.panels.iter().map(one).collect(), wide: picture.is_wide() }
     }
 
-    /// The elements, the first with the words of all.
-    pub fn with(&self, words: Words<'_>) -> Vec<String> {
-        let each = self.elements.iter().enumerate();
-        each.map(|(index, element)| element.with((index == 0).then_some(words))).collect()
+    /// The elements, the first with the words of all, the last with the movement.
+    pub fn with(&self, words: Words<'_>, motion: Option<&Motion>) -> Vec<String> {
+        let last = self.elements.len().saturating_sub(1);
+        let one = |(index, element): (usize, &Element)| {
+            element.with((index == 0).then_some(words), motion.filter(|_| index == last))
+        };
+        self.elements.iter().enumerate().map(one).collect()
     }
 }
 
@@ -120,44 +109,66 @@ impl Panels {
 pub fn small(picture: &Picture) -> Option<String> {
     // Numbers would stand for words that are not there.
     let last = Panel { labels: Vec::new(), ..picture.panels.last()?.clone() };
-    Some(Element::of(picture, &last, None, Size::Small).with(None))
+    Some(Element::of(picture, &last, Size::Small).with(None, None))
 }
 
-/// A panel as an SVG element that waits for its words.
+/// A panel as an SVG element that waits for its words and its movement.
 #[derive(Debug)]
 struct Element {
     /// The opening tag, but for what says its words.
     opening: String,
     /// What follows it and its words.
     drawn: String,
+    /// Where in it the path of each shape of the figure ends, with `ENDS`.
+    ends: Vec<usize>,
 }
 
+/// Ends a path that does not move.
+const ENDS: &str = "/>";
+
 impl Element {
-    fn of(picture: &Picture, panel: &Panel, moments: Option<&[Vec<Shape>]>, size: Size) -> Element {
+    fn of(picture: &Picture, panel: &Panel, size: Size) -> Element {
         let mut opening = String::from("<svg");
         let width = picture.panel_width();
         // In letters, so that it grows with them.
         let _ = write!(opening, r#" width="{:.1}em""#, width * LETTERS);
         write_view(&mut opening, picture, width);
         let mut pen = Pen { out: String::new(), colors: Colors::Theme, close: size.close() };
-        pen.panel(panel, DVec2::ZERO, moments);
+        let ends = pen.panel(panel, DVec2::ZERO);
         pen.out.push_str("</svg>");
-        Element { opening, drawn: pen.out }
+        Element { opening, drawn: pen.out, ends }
     }
 
-    fn with(&self, words: Option<Words<'_>>) -> String {
+    fn with(&self, words: Option<Words<'_>>, motion: Option<&Motion>) -> String {
         let mut out = self.opening.clone();
         if words.is_none() {
             out.push_str(r#" aria-hidden="true""#);
         }
         write_words(&mut out, words);
-        out.push_str(&self.drawn);
+        match motion {
+            Some(motion) => self.write_moving(&mut out, motion),
+            None => out.push_str(&self.drawn),
+        }
         out
+    }
+
+    /// Writes what is drawn, with its moments in the path of each shape that moves.
+    fn write_moving(&self, out: &mut String, motion: &Motion) {
+        let mut from = 0;
+        for (index, end) in self.ends.iter().enumerate() {
+            let moments = || motion.moments.iter().filter_map(move |shapes| shapes.get(index));
+            let traces: Vec<Trace> = moments().map(Trace::of).collect();
+            if let Some(shape) = moments().next().filter(|_| moves(&traces)) {
+                out.push_str(&self.drawn[from..*end]);
+                write_moments(out, shape, &traces);
+                from = end + ENDS.len();
+            }
+        }
+        out.push_str(&self.drawn[from..]);
     }
 }
 
 fn write_view(out: &mut String, picture: &Picture, width: f64) {
-    let tenths = |value: f64| (value * FINE).round() as i64;
     let _ = write!(
         out,
         r#" viewBox="{} {} {} {}""#,
@@ -185,12 +196,13 @@ fn write_words(out: &mut String, words: Option<Words<'_>>) {
 struct Pen {
     out: String,
     colors: Colors,
-    /// How near to its exact place an outline is drawn.
-    close: f64,
+    /// How near to its place an outline is drawn, in tenths of the picture's units.
+    close: i64,
 }
 
 impl Pen {
-    fn panel(&mut self, panel: &Panel, shift: DVec2, moments: Option<&[Vec<Shape>]>) {
+    /// Draws a panel; where the paths of its figure end.
+    fn panel(&mut self, panel: &Panel, shift: DVec2) -> Vec<usize> {
         self.out.push_str(match self.colors {
             // A property that the checkers of style sheets do not know yet.
             Colors::Theme => r#"<g class="drawn" paint-order="stroke""#,
@@ -201,20 +213,18 @@ impl Pen {
             let _ = write!(self.out, r#" transform="translate({} {})""#, shift.x, shift.y);
         }
         self.out.push('>');
-        for shape in &panel.still {
-            self.shape(shape, &[]);
-        }
+        panel.still.iter().for_each(|shape| self.shape(shape));
         if !panel.start.is_empty() {
-            let start = self.attributes("drawn-start", r#"opacity="0.45""#);
-            let _ = write!(self.out, "<g{start}>");
-            for shape in &panel.start {
-                self.shape(shape, &[]);
-            }
+            self.out.push_str("<g");
+            self.attributes("drawn-start", format_args!(r#"opacity="0.45""#));
+            self.out.push('>');
+            panel.start.iter().for_each(|shape| self.shape(shape));
             self.out.push_str("</g>");
         }
-        for (index, shape) in panel.figure.iter().enumerate() {
-            let at: Vec<&Shape> = moments.unwrap_or(&[]).iter().filter_map(|m| m.get(index)).collect();
-            self.shape(shape, &at);
+        let mut ends = Vec::with_capacity(panel.figure.len());
+        for shape in &panel.figure {
+            self.shape(shape);
+            ends.push(self.out.len() - ENDS.len());
         }
         if !panel.arrows.is_empty() || !panel.labels.is_empty() {
             self.out.push_str(match self.colors {
@@ -226,56 +236,50 @@ impl Pen {
             self.out.push_str("</g>");
         }
         self.out.push_str("</g>");
+        ends
     }
 
-    /// The attributes of a shape: the theme's class, or the look on paper.
-    fn attributes(&self, class: &str, paper: &str) -> String {
+    /// The look of a shape: the theme's class, or attributes on paper.
+    fn attributes(&mut self, class: &str, paper: Arguments<'_>) {
+        self.out.push(' ');
         match self.colors {
-            Colors::Theme => format!(r#" class="{class}""#),
-            Colors::Paper => format!(" {paper}"),
+            Colors::Theme => self.out.extend(["class=\"", class, "\""]),
+            Colors::Paper => self.out.write_fmt(paper).unwrap_or_default(),
         }
     }
 
-    fn shape(&mut self, shape: &Shape, moments: &[&Shape]) {
-        let attributes = match shape {
+    fn shape(&mut self, shape: &Shape) {
+        self.out.push_str("<path");
+        match shape {
             Shape::Solid { tone, .. } => {
                 let look = look(*tone);
                 let width = OUTLINE * FINE * if matches!(tone, Tone::Thing) { 0.7 } else { 1.0 };
-                let paper = format!(
-                    r##"fill="{}" stroke="{INK}" stroke-width="{width}" paint-order="stroke""##,
-                    look.paper
+                self.attributes(
+                    look.class,
+                    format_args!(
+                        r##"fill="{}" stroke="{INK}" stroke-width="{width}" paint-order="stroke""##,
+                        look.paper
+                    ),
                 );
-                self.attributes(look.class, &paper)
             }
             Shape::Line { strong, .. } => {
                 let (width, class) = if *strong { (1.2, "drawn-line") } else { (0.8, "drawn-thin") };
-                let paper = format!(r##"fill="none" stroke="{INK}" stroke-width="{}""##, width * FINE);
-                self.attributes(class, &paper)
+                self.line(class, INK, width);
             }
-            Shape::Band { .. } => {
-                let paper = format!(r##"fill="none" stroke="#5a5a5a" stroke-width="{}""##, 1.9 * FINE);
-                self.attributes("drawn-band", &paper)
-            }
-            Shape::Dot { .. } => self.attributes("drawn-dot", &format!(r#"fill="{INK}""#)),
-        };
-        self.path(shape, &attributes, moments);
+            Shape::Band { .. } => self.line("drawn-band", "#5a5a5a", 1.9),
+            Shape::Dot { .. } => self.attributes("drawn-dot", format_args!(r#"fill="{INK}""#)),
+        }
+        let still = [Trace::of(shape)];
+        self.out.push_str(r#" d=""#);
+        data(&mut self.out, shape, &still[0], &kept(shape, &still, self.close));
+        self.out.push('"');
+        self.out.push_str(ENDS);
     }
 
-    fn path(&mut self, shape: &Shape, attributes: &str, moments: &[&Shape]) {
-        let _ = write!(self.out, r#"<path{attributes} d="{}""#, data(shape, &kept(&[shape], self.close)));
-        // Points that one moment needs stand in all, so that each turns into the other.
-        let kept = kept(moments, self.close);
-        let values: Vec<String> = moments.iter().map(|moment| data(moment, &kept)).collect();
-        match values.first() {
-            Some(first) if values.iter().any(|value| value != first) => {
-                let _ = write!(
-                    self.out,
-                    r#"><animate attributeName="d" begin="indefinite" values="{}"/></path>"#,
-                    values.join(";")
-                );
-            }
-            _ => self.out.push_str("/>"),
-        }
+    /// The look of a line that is so wide, in the picture's units.
+    fn line(&mut self, class: &str, color: &str, width: f64) {
+        let width = width * FINE;
+        self.attributes(class, format_args!(r#"fill="none" stroke="{color}" stroke-width="{width}""#));
     }
 
     fn arrow(&mut self, arrow: &Arrow) {
@@ -287,41 +291,47 @@ impl Pen {
         if let Some(end) = line.last_mut() {
             *end = foot;
         }
-        let mut shaft = String::new();
-        polyline(&mut shaft, &line, false);
-        let mut head = String::new();
-        polyline(&mut head, &[*tip + way * 0.6, foot + aside * 3.0, foot - aside * 3.0], true);
+        let head = [*tip + way * 0.6, foot + aside * 3.0, foot - aside * 3.0];
         let edge = ("drawn-arrow-edge", "drawn-tip-edge", "#ffffff", 1.4);
         for (shaft_class, head_class, color, extra) in [edge, ("drawn-arrow", "drawn-tip", INK, 0.0)] {
-            let width = (ARROW + extra) * FINE;
-            let line = format!(r#"fill="none" stroke="{color}" stroke-width="{width}""#);
-            let line = self.attributes(shaft_class, &line);
-            let tip = format!(r#"fill="{color}" stroke="{color}" stroke-width="{}""#, extra * FINE);
-            let tip = self.attributes(head_class, &tip);
-            let _ = write!(self.out, r#"<path{line} d="{shaft}"/><path{tip} d="{head}"/>"#);
+            self.out.push_str("<path");
+            self.line(shaft_class, color, ARROW + extra);
+            self.drawn(&line, false);
+            self.out.push_str("<path");
+            let width = extra * FINE;
+            self.attributes(
+                head_class,
+                format_args!(r#"fill="{color}" stroke="{color}" stroke-width="{width}""#),
+            );
+            self.drawn(&head, true);
         }
     }
 
     fn mark(&mut self, mark: &Mark) {
-        let mut line = String::new();
-        polyline(&mut line, &[mark.at, mark.disc], false);
-        let thin = format!(r#"fill="none" stroke="{INK}" stroke-width="{}""#, 0.9 * FINE);
-        let thin = self.attributes("drawn-thin", &thin);
-        let disc = format!(r##"fill="#ffffff" stroke="{INK}" stroke-width="{}""##, 1.0 * FINE);
-        let disc = self.attributes("drawn-disc", &disc);
-        let (x, y, radius) = (mark.disc.x * FINE, mark.disc.y * FINE, DISC * FINE);
-        let _ = write!(
-            self.out,
-            r#"<path{thin} d="{line}"/><circle{disc} cx="{x:.0}" cy="{y:.0}" r="{radius:.0}"/>"#
+        self.out.push_str("<path");
+        self.line("drawn-thin", INK, 0.9);
+        self.drawn(&[mark.at, mark.disc], false);
+        self.out.push_str("<circle");
+        let width = 1.0 * FINE;
+        self.attributes(
+            "drawn-disc",
+            format_args!(r##"fill="#ffffff" stroke="{INK}" stroke-width="{width}""##),
         );
-        let bold = format!(r#"fill="none" stroke="{INK}" stroke-width="{}""#, 1.1 * FINE);
-        let bold = self.attributes("drawn-digit", &bold);
+        let (at, radius) = (Spot::of(mark.disc), tenths(DISC));
+        let _ = write!(self.out, r#" cx="{}" cy="{}" r="{radius}"/>"#, at.x, at.y);
         for stroke in digits::strokes(mark.number) {
             let points: Vec<DVec2> = stroke.iter().map(|p| mark.disc + *p * DISC * 1.15).collect();
-            let mut digit = String::new();
-            polyline(&mut digit, &points, false);
-            let _ = write!(self.out, r#"<path{bold} d="{digit}"/>"#);
+            self.out.push_str("<path");
+            self.line("drawn-digit", INK, 1.1);
+            self.drawn(&points, false);
         }
+    }
+
+    /// Ends a path with a line through these points.
+    fn drawn(&mut self, points: &[DVec2], closed: bool) {
+        self.out.push_str(r#" d=""#);
+        polyline(&mut self.out, points.iter().map(|point| Spot::of(*point)), closed);
+        self.out.push_str(r#""/>"#);
     }
 }
 
@@ -350,50 +360,72 @@ fn look(tone: Tone) -> Look {
     Look { class, paper }
 }
 
-/// The path of a shape with the points that are kept. Shapes of the same kind have the same commands, whatever they
-/// look like.
-fn data(shape: &Shape, kept: &KeptPoints) -> String {
-    let mut path = String::new();
-    match shape {
-        Shape::Solid { parts, .. } => {
-            parts.iter().enumerate().for_each(|(at, part)| polyline(&mut path, &kept.of(at, part), true));
-        }
-        Shape::Line { points, .. } | Shape::Band { points } => polyline(&mut path, points, false),
-        Shape::Dot { at, radius } => {
-            let r = radius * FINE;
-            let _ = write!(path, "M{:.0} {:.0}a{r:.1} {r:.1} 0 1 1 0 .1z", at.x * FINE, at.y * FINE - r);
-        }
-    }
-    path
+/// True when a shape is not the same at all moments, and can turn from each into the next.
+fn moves(moments: &[Trace]) -> bool {
+    let Some(first) = moments.first() else { return false };
+    moments.iter().all(|moment| moment.matches(first)) && moments.iter().any(|moment| moment != first)
 }
 
-fn polyline(path: &mut String, points: &[DVec2], closed: bool) {
-    let mut at = (0_i64, 0_i64);
-    for (index, point) in points.iter().enumerate() {
-        let here = ((point.x * FINE).round() as i64, (point.y * FINE).round() as i64);
-        let (x, y) = (here.0 - at.0, here.1 - at.1);
-        let command = match index {
-            0 => "M",
-            1 => "l",
-            _ if x < 0 => "",
-            _ => " ",
-        };
-        path.push_str(command);
-        match index {
-            0 => {
-                number(path, here.0);
-                path.push(' ');
-                number(path, here.1);
-            }
-            _ => {
-                number(path, x);
-                if y >= 0 {
-                    path.push(' ');
-                }
-                number(path, y);
-            }
+/// Ends the path of a shape with what it looks like at each moment.
+fn write_moments(out: &mut String, shape: &Shape, moments: &[Trace]) {
+    // Points that one moment needs stand in all, so that each turns into the other.
+    let kept = kept(shape, moments, CLOSE);
+    out.push_str(r#"><animate attributeName="d" begin="indefinite" values=""#);
+    for (index, moment) in moments.iter().enumerate() {
+        if index > 0 {
+            out.push(';');
         }
-        at = here;
+        data(out, shape, moment, &kept);
+    }
+    out.push_str(r#""/></path>"#);
+}
+
+/// The points of a shape that are drawn at each of its moments.
+fn kept(shape: &Shape, moments: &[Trace], close: i64) -> Kept {
+    match shape {
+        Shape::Solid { .. } => Kept::needed(moments, close),
+        _ => Kept::all(moments),
+    }
+}
+
+/// The path of a shape with the points that are kept. Shapes of the same kind have the same commands, whatever they
+/// look like.
+fn data(path: &mut String, shape: &Shape, trace: &Trace, kept: &Kept) {
+    let closed = matches!(shape, Shape::Solid { .. });
+    for part in trace.kept(kept) {
+        match shape {
+            Shape::Dot { radius, .. } => part.for_each(|middle| dot(path, middle, *radius)),
+            _ => polyline(path, part, closed),
+        }
+    }
+}
+
+/// A circle, from its top around.
+fn dot(path: &mut String, middle: Spot, radius: f64) {
+    let r = radius * FINE;
+    let _ = write!(path, "M{} {}a{r:.1} {r:.1} 0 1 1 0 .1z", middle.x, middle.y - tenths(radius));
+}
+
+fn polyline(path: &mut String, spots: impl Iterator<Item = Spot>, closed: bool) {
+    let mut before = None;
+    for (index, spot) in spots.enumerate() {
+        let (x, y) = match before {
+            None => (spot.x, spot.y),
+            Some(Spot { x, y }) => (spot.x - x, spot.y - y),
+        };
+        match index {
+            0 => path.push('M'),
+            1 => path.push('l'),
+            _ if x >= 0 => path.push(' '),
+            // A minus parts two numbers by itself.
+            _ => {}
+        }
+        number(path, x);
+        if y >= 0 {
+            path.push(' ');
+        }
+        number(path, y);
+        before = Some(spot);
     }
     if closed {
         path.push('z');
@@ -401,19 +433,18 @@ fn polyline(path: &mut String, points: &[DVec2], closed: bool) {
 }
 
 /// Writes a whole number: most of a picture is numbers, for which the formatter of the standard library takes too long.
-fn number(out: &mut String, value: i64) {
+fn number(out: &mut String, value: i32) {
     if value < 0 {
         out.push('-');
     }
-    let mut digits = [b'0'; 20];
-    let mut first = digits.len();
-    let mut rest = value.unsigned_abs();
-    while rest > 0 || first == digits.len() {
-        first -= 1;
-        digits[first] = b'0' + (rest % 10) as u8;
-        rest /= 10;
+    digits_of(out, value.unsigned_abs());
+}
+
+fn digits_of(out: &mut String, value: u32) {
+    if value >= 10 {
+        digits_of(out, value / 10);
     }
-    out.extend(digits[first..].iter().map(|digit| char::from(*digit)));
+    out.push(char::from(b'0' + (value % 10) as u8));
 }
 
 fn escaped(text: &str) -> String {

@@ -3,7 +3,7 @@
 use glam::DVec2;
 
 use super::canvas::{Eye, Shape, ball};
-use super::{Colors, Picture, Words, svg};
+use super::{Colors, Motion, Panels, Picture, Size, Words, svg};
 use crate::entry::figure::figures_of;
 use crate::model::figure::View;
 use crate::reckon::figure::Scene;
@@ -52,11 +52,11 @@ fn picture(text: &str) -> Picture {
     drawn(text, Picture::of)
 }
 
-fn moving(text: &str) -> Picture {
-    drawn(text, Picture::moving)
+fn motion(text: &str) -> Motion {
+    drawn(text, Motion::of).unwrap()
 }
 
-fn drawn(text: &str, draw: fn(&Scene<'_>) -> Picture) -> Picture {
+fn drawn<T>(text: &str, draw: fn(&Scene<'_>) -> T) -> T {
     let (figures, findings) = figures_of(text);
     assert!(findings.is_empty(), "{findings:?}");
     draw(&Scene::of(figures[0].drawing().unwrap()))
@@ -75,9 +75,8 @@ fn form(shape: &Shape) -> (u8, Vec<usize>) {
 #[test]
 fn every_moment_of_a_movement_has_the_shapes_of_its_end() {
     for text in [SQUAT, TURN, SIT] {
-        let picture = moving(text);
-        let end: Vec<_> = picture.panels.last().unwrap().figure.iter().map(form).collect();
-        let motion = picture.motion.unwrap();
+        let end: Vec<_> = picture(text).panels.last().unwrap().figure.iter().map(form).collect();
+        let motion = motion(text);
         assert!(motion.moments.len() > 8);
         for moment in &motion.moments {
             assert_eq!(moment.iter().map(form).collect::<Vec<_>>(), end);
@@ -87,8 +86,7 @@ fn every_moment_of_a_movement_has_the_shapes_of_its_end() {
 
 #[test]
 fn a_movement_starts_and_ends_in_its_poses() {
-    let picture = moving(SQUAT);
-    let motion = picture.motion.unwrap();
+    let (picture, motion) = (picture(SQUAT), motion(SQUAT));
     let ends = [
         (&motion.moments[0], &picture.panels[0].figure),
         (motion.moments.last().unwrap(), &picture.panels[1].figure),
@@ -208,6 +206,11 @@ fn words_of_a_picture_cannot_break_it() {
 #[test]
 fn nothing_moves_unless_it_was_asked_for() {
     assert!(!svg(&picture(SQUAT), Colors::Theme, None).contains("animate"));
-    let moving = svg(&moving(SQUAT), Colors::Theme, None);
+    let words = Words { id: "a", title: "Squat", description: "A small squat." };
+    let shown = |motion| Panels::of(&picture(SQUAT), Size::Large).with(words, motion).concat();
+    assert!(!shown(None).contains("animate"));
+    let moving = shown(Some(&motion(SQUAT)));
     assert!(moving.contains("begin=\"indefinite\"") && !moving.contains("autoplay"));
+    let one_pose = "[[figure]]\ndescription = \"She stands.\"\n[[figure.pose]]\nbase = \"standing\"\n";
+    assert!(drawn(one_pose, Motion::of).is_none());
 }

@@ -2,12 +2,13 @@
 
 use serde::Serialize;
 
-use super::figure::{Called, DrawingView, drawing_view, still};
+use super::figure::{Called, DrawingView, drawing_view};
 use super::frame::{About, frame};
 use super::{Filled, Link, Pages};
-use crate::drawing::Size;
+use crate::drawing::{Panels, Picture, Size};
 use crate::outputs::Address;
 use crate::outputs::blocks::guide::{self, Example};
+use crate::reckon::figure::Scene;
 
 #[derive(Serialize)]
 pub(super) struct DrawingPage {
@@ -36,9 +37,10 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<DrawingPage> 
     let about = pages.words.say("drawing-example");
     let example = |id: String, example: Example| ExampleView {
         drawing: drawing_view(
-            &still(&example.drawing, Size::Small),
+            &Panels::of(&Picture::of(&Scene::of(&example.drawing)), Size::Small),
             &Called { id: &id, title: example.name, description: &about },
             &example.drawing.labels.iter().map(|label| label.text.value.as_str()).collect::<Vec<_>>(),
+            None,
         ),
         name: example.name,
         lines: example.lines,

@@ -3,14 +3,14 @@
 #[cfg(test)]
 mod tests;
 
-use std::sync::Arc;
+use std::cell::LazyCell;
 
 use serde::Serialize;
 
 use super::Pages;
-use crate::drawing::{self, Panels, Picture, Size, Words};
+use crate::drawing::{self, Motion, Panels, Picture, Size, Words};
 use crate::model::exercise::Exercise;
-use crate::model::figure::{Drawing, Photo};
+use crate::model::figure::Photo;
 use crate::outputs::Shot;
 use crate::outputs::address::Links;
 use crate::outputs::blocks::figure::{FigureBlock, ShowsBlock};
@@ -76,29 +76,27 @@ pub(super) fn view(
         ShowsBlock::Photo(photo) => view.photo = Some(photo_view(pages, links, photo, figure.description)?),
         ShowsBlock::Drawing(drawing) => {
             let called = Called { id, title, description: figure.description };
-            // A single pose is the same picture everywhere.
-            let panels = match moving && drawing.poses.len() > 1 {
-                true => Arc::new(Panels::of(&Picture::moving(&Scene::of(drawing)), Size::Large)),
-                false => pages.drawings.get(drawing.span, || still(drawing, Size::Large)),
-            };
-            view.drawing = Some(drawing_view(&panels, &called, &figure.labels));
+            let scene = LazyCell::new(|| Scene::of(drawing));
+            let panels = pages.drawings.get(drawing.span, || Panels::of(&Picture::of(&scene), Size::Large));
+            let motion = if moving { Motion::of(&scene) } else { None };
+            view.drawing = Some(drawing_view(&panels, &called, &figure.labels, motion.as_ref()));
         }
     }
     Some(view)
 }
 
-/// A drawing without its movement, before it has words.
-pub(super) fn still(drawing: &Drawing, size: Size) -> Panels {
-    Panels::of(&Picture::of(&Scene::of(drawing)), size)
-}
-
-pub(super) fn drawing_view(panels: &Panels, called: &Called<'_>, labels: &[&str]) -> DrawingView {
+pub(super) fn drawing_view(
+    panels: &Panels,
+    called: &Called<'_>,
+    labels: &[&str],
+    motion: Option<&Motion>,
+) -> DrawingView {
     let words = Words { id: called.id, title: called.title, description: called.description };
     DrawingView {
-        panels: panels.with(words),
+        panels: panels.with(words, motion),
         wide: panels.wide,
         labels: labels.iter().map(|label| label.to_string()).collect(),
-        moves: panels.moves,
+        moves: motion.is_some(),
         text: words.description_id(),
     }
 }

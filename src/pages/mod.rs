@@ -66,7 +66,7 @@ pub struct Pages<'m> {
     derived: Arc<Derived<'m>>,
     /// Which form people with a precaution get, for the proposals of all series.
     answers: Answers<'m>,
-    /// Figures without their movement, in the size of a column.
+    /// Figures in the size of a column, which one page gives their movement.
     drawings: Album<Panels>,
     templates: Arc<Templates>,
 }

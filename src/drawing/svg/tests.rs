@@ -25,11 +25,7 @@ fn picture(lines: &str) -> Picture {
     drawn(lines, Picture::of)
 }
 
-fn moving(lines: &str) -> Picture {
-    drawn(lines, Picture::moving)
-}
-
-fn drawn(lines: &str, draw: fn(&Scene<'_>) -> Picture) -> Picture {
+fn drawn<T>(lines: &str, draw: fn(&Scene<'_>) -> T) -> T {
     let (figures, findings) = figures_of(lines);
     assert!(findings.is_empty(), "{findings:?}");
     draw(&Scene::of(figures[0].drawing().unwrap()))
@@ -40,7 +36,7 @@ fn words(description: &str) -> Words<'_> {
 }
 
 fn panels(picture: &Picture, words: Words<'_>) -> Vec<String> {
-    Panels::of(picture, Size::Large).with(words)
+    Panels::of(picture, Size::Large).with(words, None)
 }
 
 /// The values of each attribute of this name.
@@ -64,8 +60,14 @@ fn every_pose_is_an_element_and_the_first_has_the_words_of_all() {
 fn only_the_last_pose_of_a_moving_figure_moves_and_each_moment_has_the_commands_of_the_first() {
     let still = panels(&picture(RISES), words("Rises.")).concat();
     assert!(!still.contains("<animate"));
-    let moving = panels(&moving(RISES), words("Rises."));
+    let motion = drawn(RISES, Motion::of);
+    let moving = Panels::of(&picture(RISES), Size::Large).with(words("Rises."), motion.as_ref());
     assert!(!moving[0].contains("<animate"));
+    // But for its movement, it is the still picture.
+    let parts = moving.concat();
+    let parts =
+        parts.split("><animate").map(|part| part.split_once("></path>").map_or(part, |(_, rest)| rest));
+    assert_eq!(parts.collect::<Vec<_>>().join("/>"), still);
     let animated = values(&moving[1], "values");
     assert!(animated.len() > 8, "{}", animated.len());
     for one in animated {
@@ -121,7 +123,7 @@ fn the_picture_on_paper_has_all_poses_in_one_element_and_needs_no_style() {
 
 #[test]
 fn whole_numbers_are_written_as_the_formatter_does() {
-    for value in [0, 7, -7, 10, 99, 100, -1203, i64::MAX, i64::MIN] {
+    for value in [0, 7, -7, 10, 99, 100, -1203, i32::MAX, i32::MIN] {
         let mut written = String::from("l");
         number(&mut written, value);
         assert_eq!(written, format!("l{value}"));
@@ -131,7 +133,7 @@ fn whole_numbers_are_written_as_the_formatter_does() {
 #[test]
 fn a_picture_that_was_drawn_takes_the_words_of_each_page() {
     let drawn = Panels::of(&picture(RISES), Size::Large);
-    let (one, other) = (drawn.with(words("Flat.")), drawn.with(words("On toes.")));
+    let (one, other) = (drawn.with(words("Flat."), None), drawn.with(words("On toes."), None));
     assert_eq!(one[0].replace(">Flat.<", ">On toes.<"), other[0]);
     assert_ne!(one[0], other[0]);
     assert_eq!(one[1], other[1]);

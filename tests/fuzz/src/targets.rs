@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use std::sync::{Arc, LazyLock, Mutex};
 
 use jiff::civil::{Date, date};
-use steadyleaf::drawing::{Colors, Picture, svg};
+use steadyleaf::drawing::{self, Colors, Motion, Panels, Picture, Size, svg};
 use steadyleaf::edition::{Edition, SiteFacts, read_words};
 use steadyleaf::entry;
 use steadyleaf::model::Model;
@@ -251,8 +251,11 @@ pub(crate) fn figures(data: &[u8]) {
     let read = Read::beside(&["site.toml"], name, &text);
     for exercise in read.model().exercises.values() {
         for drawing in exercise.all_figures().filter_map(|figure| figure.drawing()) {
-            for picture in [Picture::of(&Scene::of(drawing)), Picture::moving(&Scene::of(drawing))] {
-                let drawn = svg(&picture, Colors::Paper, None);
+            let scene = Scene::of(drawing);
+            let (picture, motion) = (Picture::of(&scene), Motion::of(&scene));
+            let words = drawing::Words { id: "a", title: "", description: "" };
+            let moving = Panels::of(&picture, Size::Large).with(words, motion.as_ref()).concat();
+            for drawn in [svg(&picture, Colors::Paper, None), moving] {
                 assert!(!drawn.contains("NaN") && !drawn.contains("inf"), "a number that is none: {drawn}");
             }
         }
