@@ -14,6 +14,7 @@ mod change;
 mod handout;
 mod held;
 mod inputs;
+mod logo;
 mod make;
 mod open;
 mod person;

@@ -42,6 +42,11 @@ pub(super) struct Handout {
     /// A handout for each of these people: profiles such as clients/j.toml, or a folder of them
     #[arg(long = "for", value_name = "FILE", num_args = 1..)]
     people: Vec<PathBuf>,
+    /// Name the files of people's handouts by a number instead of by their profiles, for a shared printer or a mail
+    ///
+    /// A person's number stays the same as long as the profile is called the same.
+    #[arg(long, requires = "people")]
+    anonymous: bool,
     /// Points [default: what the profile says, or the first size in site.toml]
     #[arg(long)]
     size: Option<Size>,
@@ -151,7 +156,7 @@ pub(super) fn run(command: &Handout, common: &Common, terminal: &Terminal) -> Re
     if !told {
         terminal.print(&as_json(&people, &sheets, &made, &edition, terminal)?)?;
     }
-    report(command, &edition, terminal, &folder, made, unusable)
+    report(command, &edition, terminal, &folder, &sheets, made, unusable)
 }
 
 /// Everyone, in the order of the command line, with what was chosen and what was printed.
@@ -172,7 +177,7 @@ fn as_json(
                 continue;
             };
             let mut one = json::One::of(person, edition, terminal.today);
-            if let SheetResult::Sheet(path, _) = made {
+            if let SheetResult::Sheet { path, .. } = made {
                 one.sheets.push(path.display().to_string());
             }
             all.push(one);
@@ -184,8 +189,12 @@ fn as_json(
 
 /// How a sheet ended.
 enum SheetResult {
-    /// At that place, with so many pages.
-    Sheet(PathBuf, u32),
+    Sheet {
+        path: PathBuf,
+        pages: u32,
+        /// How many texts on it are in the language of the entries, and it in another.
+        untranslated: usize,
+    },
     Findings(Vec<Finding>),
     Theme(SheetError),
     Unwritten(Failure),
@@ -193,15 +202,16 @@ enum SheetResult {
 
 fn make(sheet: &Sheet<'_>, press: &Press<'_>, folder: &Path) -> SheetResult {
     let write = if sheet.cue_sheet { Press::cue_sheet } else { Press::handout };
-    let printed = match write(press, &sheet.order).map_err(Unprinted::Theme).and_then(|m| press.print(&m)) {
+    let written = write(press, &sheet.order).map_err(Unprinted::Theme);
+    let printed = written.and_then(|m| Ok((m.untranslated(), press.print(&m)?)));
+    let (untranslated, Printed { pages, pdf }) = match printed {
         Ok(printed) => printed,
         Err(Unprinted::Findings(found)) => return SheetResult::Findings(found),
         Err(Unprinted::Theme(error)) => return SheetResult::Theme(error),
     };
-    let Printed { pages, pdf } = printed;
     let put = if sheet.order.person.is_some() { publish::write_private } else { publish::write_open };
     match put(folder, &sheet.name, &pdf) {
-        Ok(path) => SheetResult::Sheet(path, pages),
+        Ok(path) => SheetResult::Sheet { path, pages, untranslated },
         Err(error) => SheetResult::Unwritten(error.into()),
     }
 }
@@ -212,6 +222,7 @@ fn report(
     edition: &Edition,
     terminal: &Terminal,
     folder: &Path,
+    sheets: &[Sheet<'_>],
     made: Vec<SheetResult>,
     unusable: Vec<Finding>,
 ) -> Result<Outcome, Failure> {
@@ -219,15 +230,21 @@ fn report(
     let mut findings = unusable;
     let mut failures: Vec<Failure> = Vec::new();
     let (mut count, mut failed) = (0, 0);
-    for one in made {
+    for (sheet, one) in sheets.iter().zip(made) {
         match one {
-            SheetResult::Sheet(path, pages) => {
+            SheetResult::Sheet { path, pages, untranslated } => {
                 count += 1;
                 let pages = format!("{pages} {}", if pages == 1 { "page" } else { "pages" });
                 if command.format == Format::Json {
                     continue;
                 }
-                terminal.say(&format!("{}  {pages}", path.display()))?;
+                // Else nobody could tell whose it is.
+                let whose = sheet.order.person.as_ref().filter(|_| command.anonymous);
+                let whose = whose.map(|person| format!("{}: ", person.client.name.value)).unwrap_or_default();
+                terminal.say(&format!("{whose}{}  {pages}", path.display()))?;
+                if untranslated > 0 {
+                    terminal.say(&not_translated(untranslated, sheet.language, edition))?;
+                }
                 continue;
             }
             SheetResult::Findings(found) => print::add_findings(&mut findings, found),
@@ -265,6 +282,15 @@ fn report(
     }
 }
 
+/// What an educator should know before she hands out a sheet in another language than that of her entries.
+fn not_translated(texts: usize, language: &str, edition: &Edition) -> String {
+    let of_entries = &edition.model().site.language.value;
+    let texts = if texts == 1 { "1 text of it is".to_string() } else { format!("{texts} texts of it are") };
+    format!(
+        "  Not translated: {texts} in `{of_entries}` as written; only the program's own words are in `{language}`."
+    )
+}
+
 /// Where the sheets go: never into what the site is made from, or into the site.
 fn folder(command: &Handout, edition: &Edition) -> Result<PathBuf, Failure> {
     let folder = match &command.out {
@@ -297,9 +323,14 @@ fn sheets<'m>(
         return Ok(vec![Sheet { order, language, name, cue_sheet: false }]);
     }
     let mut sheets: Vec<Sheet<'m>> = Vec::new();
-    for Profile { stem: own, client } in people.iter().filter(|p| p.client.hold.is_none()) {
+    for profile in people.iter().filter(|p| p.client.hold.is_none()) {
+        let Profile { stem: own, client } = profile;
         let order = edition.order(subject, Some(client), asked, today);
-        let name = format!("{own}-{stem}-{}.pdf", ending(order.size, order.paper));
+        let ending = ending(order.size, order.paper);
+        let name = match command.anonymous {
+            true => format!("{stem}-person-{}-{ending}.pdf", profile.number()),
+            false => format!("{own}-{stem}-{ending}.pdf"),
+        };
         if sheets.iter().any(|other| other.name == name) {
             return Err(Failure::Unreadable(format!(
                 "two profiles are called `{own}.toml`, and their handouts would be one file; rename one of them"
