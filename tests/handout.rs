@@ -319,3 +319,102 @@ fn a_photo_that_cannot_be_shown_stops_the_sheets_that_show_it_alone() {
     assert_eq!(broken.status.code(), Some(2), "{}", said(&broken));
     assert!(said(&broken).contains("content/media/broken.png cannot be shown"), "{}", said(&broken));
 }
+
+#[test]
+fn an_anonymous_sheet_is_named_by_a_number_that_stays_and_that_nobody_else_has() {
+    let workspace = Workspace::begun();
+    let names: Vec<String> = (0..12).map(|n| format!("quill-{n}")).collect();
+    for name in &names {
+        workspace.write(&format!("clients/{name}.toml"), ADA);
+    }
+    let arguments = ["--for", "clients", "--exercise", "heel-drop", "--anonymous"];
+    let output = workspace.handout(&arguments);
+    let told = said(&output);
+    assert_eq!(output.status.code(), Some(0), "{told}");
+    let sheets = workspace.sheets();
+    assert_eq!(sheets.len(), names.len());
+    for sheet in &sheets {
+        let name = sheet.strip_prefix("clients/sheets/heel-drop-person-").expect(sheet);
+        let number = name.strip_suffix("-18-point-a4.pdf").expect(sheet);
+        assert!(number.len() == 12 && number.bytes().all(|b| b.is_ascii_hexdigit()), "{sheet}");
+        // Whoever prints it has to know whose it is.
+        let whose = format!("A. Quill: {}", workspace.root().canonicalize().unwrap().join(sheet).display());
+        assert!(told.contains(&whose), "{told}");
+    }
+    // A sheet after a change of the profile takes the place of the one before, so that no old one is handed out.
+    workspace.write("clients/quill-3.toml", &format!("{ADA}minutes = 30\n"));
+    assert_eq!(workspace.handout(&arguments).status.code(), Some(0));
+    assert_eq!(workspace.sheets(), sheets);
+    let output = workspace.handout(&["--exercise", "heel-drop", "--anonymous"]);
+    assert_eq!(output.status.code(), Some(2), "{}", said(&output));
+}
+
+#[test]
+fn the_file_of_a_persons_sheet_has_a_title_without_her_name() {
+    let workspace = Workspace::begun();
+    workspace.write("clients/ada.toml", ADA);
+    let output = workspace.handout(&["--for", "clients/ada.toml", "--week", "first-steps/1"]);
+    assert_eq!(output.status.code(), Some(0), "{}", said(&output));
+    let pdf = fs::read(workspace.root().join(&workspace.sheets()[0])).unwrap();
+    let text = String::from_utf8_lossy(&pdf);
+    assert!(text.contains(": a personal handout)"), "no title of its own");
+    assert!(!text.contains("Quill"));
+}
+
+#[test]
+fn texts_in_another_language_than_the_sheet_are_marked_and_counted() {
+    let workspace = Workspace::begun();
+    workspace.write("clients/ada.toml", ADA);
+    workspace.write("clients/es.toml", &format!("{ADA}language = \"es\"\nnote = \"Despacio.\"\n"));
+    let print = |name: &str| {
+        let output =
+            workspace.handout(&["--for", &format!("clients/{name}.toml"), "--exercise", "heel-drop"]);
+        assert_eq!(output.status.code(), Some(0), "{}", said(&output));
+        let sheet = format!("clients/sheets/{name}-heel-drop-18-point-a4.pdf");
+        let pdf = fs::read(workspace.root().join(sheet)).unwrap();
+        let text = String::from_utf8_lossy(&pdf).into_owned();
+        let marks = |language: &str| text.matches(&format!("/Lang({language})")).count();
+        (said(&output), marks("en"), marks("es"))
+    };
+    let (told, english, spanish) = print("ada");
+    assert!(!told.contains("Not translated") && english > 0 && spanish == 0, "{told}");
+    let (told, english, spanish) = print("es");
+    let line = told.lines().find(|line| line.contains("Not translated: ")).expect(&told);
+    assert!(
+        line.ends_with(" texts of it are in `en` as written; only the program's own words are in `es`."),
+        "{line}"
+    );
+    let count: usize = line.split(' ').find_map(|word| word.parse().ok()).expect(line);
+    assert!((10..60).contains(&count), "{line}");
+    // The caution, the steps and the headings of the entry, each at its own tag.
+    assert!(english >= 10 && spanish >= 1, "{english} in English, {spanish} in Spanish");
+}
+
+#[test]
+fn a_name_that_cannot_be_printed_is_one_finding_at_the_name() {
+    let workspace = Workspace::begun();
+    let long = "Counterclockwise".repeat(8);
+    let many = "Ada ".repeat(200);
+    for (name, rule, message) in [
+        (long.as_str(), "sheet-overflow", "this is wider than the printed page: `"),
+        (many.trim(), "sheet-overflow", "there is no room for this above or below the words of page 1: `"),
+        (
+            "\u{398}\u{3b5}\u{3ac} \u{39d}.",
+            "glyph-missing",
+            "the font of the handouts has no `\u{398}` (U+0398), `\u{3b5}` (U+03B5), `\u{3ac}` (U+03AC) and 1 more letters of this text",
+        ),
+        ("Ada \u{1f33b}", "glyph-missing", "the font of the handouts has no `\u{1f33b}` (U+1F33B)"),
+    ] {
+        workspace.write("clients/ada.toml", &format!("name = \"{name}\"\nprecautions = []\n"));
+        let output = workspace.handout(&["--for", "clients/ada.toml", "--week", "first-steps/1"]);
+        let told = said(&output);
+        assert_eq!(output.status.code(), Some(1), "{told}");
+        assert!(told.contains("\n1 error\n"), "{told}");
+        // The report breaks its lines.
+        let words = told.replace("\n  \u{2502} ", " ");
+        assert!(
+            told.contains(rule) && words.contains(message) && told.contains("clients/ada.toml:1:"),
+            "{told}"
+        );
+    }
+}

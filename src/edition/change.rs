@@ -3,7 +3,7 @@
 use std::sync::{Arc, OnceLock};
 
 use super::open::left_out;
-use super::{Edition, OpenError, styles};
+use super::{Edition, OpenError, logo, styles};
 use crate::entry;
 use crate::model::source::FileId;
 use crate::workspace::layout::{self, FileKind};
@@ -46,7 +46,9 @@ impl Edition {
     /// # Errors
     /// When it cannot be read; it is then as it was.
     pub fn read_theme_again(&mut self) -> Result<(), OpenError> {
-        let theme = Theme::read(&self.root, &self.model.site.theme.value)?;
+        let mut theme = Theme::read(&self.root, &self.model.site.theme.value)?;
+        // The mark of the clinic is no file of the theme's folder: it is as it was, and so is what was found in it.
+        logo::put(&mut theme, &self.root, &self.model.site);
         let before = left_out(&self.theme, &self.model.site);
         self.findings.retain(|finding| !before.contains(finding));
         self.findings.extend(left_out(&theme, &self.model.site));

@@ -16,6 +16,7 @@ use crate::model::source::{FileId, Source};
 use crate::outputs::{Address, Derived, media};
 use crate::pages::{Prepared, Sheets};
 use crate::workspace;
+use crate::workspace::theme::LOGO_FOLDER;
 
 /// A number for what something says: the first half of a hash. Two that differ are never the same by chance.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -290,12 +291,12 @@ impl<'e> Versions<'e> {
 
     /// What pages and feeds are made from beside the model: the program, the settings, the words, the templates.
     pub(super) fn of_pages(&self) -> Version {
-        *self.base.get_or_init(|| self.base_of(&["pages/", "script/", "shapes/", "words/"]))
+        *self.base.get_or_init(|| self.base_of(&["pages/", "script/", "shapes/", "words/", LOGO_FOLDER]))
     }
 
     /// The same for sheets and the images of weeks.
     pub(super) fn of_sheets(&self) -> Version {
-        self.base_of(&["sheet/", "shapes/", "fonts/", "words/"])
+        self.base_of(&["sheet/", "shapes/", "fonts/", "words/", LOGO_FOLDER])
     }
 
     fn base_of(&self, folders: &[&str]) -> Version {

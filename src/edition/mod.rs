@@ -14,6 +14,7 @@ mod change;
 mod handout;
 mod held;
 mod inputs;
+mod logo;
 mod make;
 mod open;
 mod person;
@@ -37,7 +38,7 @@ pub use open::{OpenError, read_words, unknown_language};
 pub use person::Profile;
 pub use photos::{MadePhoto, make_photo};
 pub use rendered::Rendered;
-pub use sheets::{AskedSheet, Placed, Presses, SameName, Supplies, Unplaced, Unready};
+pub use sheets::{AskedSheet, NamedBy, Placed, Presses, SameName, Supplies, Unplaced, Unready};
 pub use site::{Body, OutputFile, Site, SiteFacts, Unmade};
 
 use crate::model::Model;

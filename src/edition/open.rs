@@ -5,7 +5,7 @@ use std::fmt;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, OnceLock};
 
-use super::{Edition, styles};
+use super::{Edition, logo, styles};
 use crate::entry;
 use crate::model::finding::Finding;
 use crate::model::limits;
@@ -50,7 +50,8 @@ impl Edition {
         let texts = workspace::read(&root)?;
         let (mut site, mut findings) = entry::read_site(&texts);
         findings.extend(settle_theme(&root, &mut site));
-        let theme = Theme::read(&root, &site.theme.value)?;
+        let mut theme = Theme::read(&root, &site.theme.value)?;
+        findings.extend(logo::put(&mut theme, &root, &site));
         findings.extend(left_out(&theme, &site));
         findings.extend(theme::has_former(&root, &site.theme.value).then(|| former_folder(&site)));
         findings.extend(settle_language(&theme, &mut site));

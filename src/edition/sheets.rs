@@ -20,7 +20,7 @@ pub struct AskedSheet<'m> {
     pub order: Order<'m>,
     /// The name of its file.
     name: String,
-    language: &'m str,
+    pub language: &'m str,
     kind: Kind,
 }
 
@@ -33,6 +33,15 @@ enum Kind {
 /// Two profiles have this name without its ending, and the sheet of one would overwrite that of the other.
 #[derive(Debug, PartialEq, Eq)]
 pub struct SameName(pub String);
+
+/// How the files of people's sheets are called.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NamedBy {
+    /// By the names of their profiles.
+    Profile,
+    /// By a number for each person, for a shared printer or a mail.
+    Number,
+}
 
 impl Edition {
     /// A handout for everyone.
@@ -51,12 +60,18 @@ impl Edition {
         subject: &Subject<'m>,
         people: &'m [Profile],
         asked: Asked,
+        named_by: NamedBy,
         today: Date,
     ) -> Result<Vec<AskedSheet<'m>>, SameName> {
         let mut sheets: Vec<AskedSheet<'m>> = Vec::new();
-        for Profile { stem, client } in people.iter().filter(|p| p.client.hold.is_none()) {
+        for profile in people.iter().filter(|p| p.client.hold.is_none()) {
+            let Profile { stem, client } = profile;
             let order = self.order(subject, Some(client), asked, today);
-            let name = format!("{stem}-{}.pdf", handout_name(&order));
+            let (of, ending) = (subject_name(subject), ending(order.size, order.paper));
+            let name = match named_by {
+                NamedBy::Profile => format!("{stem}-{of}-{ending}.pdf"),
+                NamedBy::Number => format!("{of}-person-{}-{ending}.pdf", profile.number()),
+            };
             if sheets.iter().any(|other| other.name == name) {
                 return Err(SameName(stem.clone()));
             }
@@ -159,6 +174,8 @@ pub struct Presses<'m>(BTreeMap<&'m str, Press<'m>>);
 pub struct Placed {
     pub path: PathBuf,
     pub pages: u32,
+    /// How many texts on it are in the language of the entries, and it in another.
+    pub untranslated: usize,
 }
 
 /// Why a sheet was not.
@@ -202,9 +219,10 @@ impl Presses<'_> {
             Kind::Handout => press.handout(&sheet.order),
             Kind::CueSheet => press.cue_sheet(&sheet.order),
         };
-        let printed = press.print(&manuscript.map_err(Unplaced::Theme)?)?;
+        let manuscript = manuscript.map_err(Unplaced::Theme)?;
+        let printed = press.print(&manuscript)?;
         let put = if sheet.order.person.is_some() { publish::write_private } else { publish::write_open };
         let path = put(folder, &sheet.name, &printed.pdf).map_err(Unplaced::Unwritten)?;
-        Ok(Placed { path, pages: printed.pages })
+        Ok(Placed { path, pages: printed.pages, untranslated: manuscript.untranslated() })
     }
 }

@@ -129,6 +129,7 @@ fn read_educator(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Educator {
         phone: f.text("phone", n).and_then(|t| phone(t, n)),
         email: f.text("email", n).and_then(|t| email(t, n)),
         emergency: f.text("emergency", n).and_then(|t| phone(t, n)),
+        logo: f.text("logo", n),
         name: f.required_text("name", "\"A. Educator\"", "", n).value,
         place: f.texts("place", n).into_iter().map(|l| l.value).collect(),
     };

@@ -19,6 +19,8 @@ pub const RUNGS: usize = 100;
 /// Bytes that one decoded photo may take, so that a small file cannot fill the memory: room for 53 million pixels
 /// (`broken-link`).
 pub const DECODED_PHOTO: u64 = 160_000_000;
+/// Bytes of the mark of a clinic.
+pub const LOGO: u64 = 1_000_000;
 /// Bytes of one file of a theme, the largest of which are fonts.
 pub const THEME_FILE: u64 = 20_000_000;
 /// Bytes of one photo as a file: what the largest cameras write (`broken-link`).

@@ -43,6 +43,8 @@ pub struct Educator {
     pub email: Option<String>,
     /// The number to call in an emergency where her clients live.
     pub emergency: Option<String>,
+    /// The clinic's own mark, by the name of its file below `content/`.
+    pub logo: Option<Spanned<String>>,
 }
 
 /// Sizes and papers of printed sheets.

@@ -16,7 +16,7 @@ use std::collections::BTreeMap;
 
 use crate::model::Model;
 use crate::reckon::chapters;
-use crate::workspace::theme::Theme;
+use crate::workspace::theme::{LOGO_FOLDER, Theme};
 pub use address::Address;
 pub use citing::Citing;
 pub use derived::Derived;
@@ -121,7 +121,8 @@ pub fn all(model: &Model, theme: &Theme) -> Vec<Output> {
         feed::Paste::ALL.map(words)
     });
     let chapters = model.weeks().filter(|(_, week)| !chapters::of_week(model, week).is_empty());
-    let assets = ["style/", "script/", "fonts/"].into_iter().flat_map(|folder| theme.below(folder));
+    let assets =
+        ["style/", "script/", "fonts/", LOGO_FOLDER].into_iter().flat_map(|folder| theme.below(folder));
     let assets = assets.map(|(name, _)| name).filter(|n| is_loaded(n));
     pages
         .into_iter()
@@ -148,7 +149,9 @@ pub fn all(model: &Model, theme: &Theme) -> Vec<Output> {
 /// Of the theme's files, those a browser loads. The scripts of pages stand in the pages.
 fn is_loaded(name: &str) -> bool {
     let loaded = [".css", ".svg", ".woff2", "OFL.txt"];
-    name == offline::KEEPER || loaded.iter().any(|ending| name.ends_with(ending))
+    name == offline::KEEPER
+        || name.starts_with(LOGO_FOLDER)
+        || loaded.iter().any(|ending| name.ends_with(ending))
 }
 
 #[cfg(test)]

@@ -12,7 +12,7 @@ use super::scripts::Scripts;
 use crate::model::site::Site;
 use crate::model::words::Words;
 use crate::outputs::Address;
-use crate::outputs::blocks::phrases::Phrases;
+use crate::outputs::blocks::phrases::{Phrases, clinic, dialed, runs_from_right};
 use crate::workspace::theme::Theme;
 
 /// A mistake in a template of the theme.
@@ -56,8 +56,19 @@ impl From<tera::Error> for TemplateError {
 struct SiteWords<'a> {
     title: &'a str,
     language: &'a str,
+    /// Whether it is written from right to left.
+    from_right: bool,
     emergency_call: MaybeLink,
     educator: EducatorWords<'a>,
+    logo: Option<Logo<'a>>,
+}
+
+/// The clinic's own mark.
+#[derive(Serialize)]
+struct Logo<'a> {
+    /// Its path from the root of the site.
+    path: &'a str,
+    description: String,
 }
 
 #[derive(Serialize)]
@@ -112,24 +123,22 @@ fn load(theme: &Theme, words: &Words, site: &Site, scripts: &Scripts) -> Result<
     global.insert("shapes", &shapes);
     global.insert("scripts", &scripts.elements);
     global.insert("script_src", &scripts.allowed);
-    global.insert("site", &site_words(site, words));
+    global.insert("site", &site_words(site, words, theme.logo()));
     Ok(tera)
 }
 
-fn site_words<'a>(site: &'a Site, words: &Words) -> SiteWords<'a> {
+fn site_words<'a>(site: &'a Site, words: &Words, logo: Option<&'a str>) -> SiteWords<'a> {
     let educator = &site.educator;
-    let tel = |number: &str| {
-        let digits: String = number.chars().filter(|c| c.is_ascii_digit() || *c == '+').collect();
-        format!("tel:{digits}")
-    };
     let emergency_call = MaybeLink {
         text: Phrases { words }.emergency_call(site),
-        href: educator.emergency.as_ref().map(|number| tel(number)),
+        href: educator.emergency.as_deref().map(dialed),
     };
     SiteWords {
         title: &site.title.value,
         language: &site.language.value,
+        from_right: runs_from_right(&site.language.value),
         emergency_call,
+        logo: logo.map(|path| Logo { path, description: clinic(site) }),
         educator: EducatorWords {
             name: match &educator.credentials {
                 Some(letters) => format!("{}, {letters}", educator.name),
@@ -137,7 +146,7 @@ fn site_words<'a>(site: &'a Site, words: &Words) -> SiteWords<'a> {
             },
             clinic: educator.clinic.as_deref(),
             place: &educator.place,
-            phone: educator.phone.as_ref().map(|p| Link { href: tel(p), text: p.clone() }),
+            phone: educator.phone.as_ref().map(|p| Link { href: dialed(p), text: p.clone() }),
             email: educator.email.as_ref().map(|e| Link { href: format!("mailto:{e}"), text: e.clone() }),
         },
     }

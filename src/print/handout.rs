@@ -21,6 +21,7 @@ use crate::model::week::Week;
 use crate::outputs::blocks::caution::CautionBlock;
 use crate::outputs::blocks::exercise::{ExerciseBlock, SectionBlock, block};
 use crate::outputs::blocks::person::{PersonBlock, for_line};
+use crate::outputs::blocks::phrases::dialed;
 use crate::outputs::blocks::practice::{DayBlock, PracticeBlock, Spread, of_person, of_week};
 use crate::outputs::blocks::used::{GlanceBlock, UsedExercise};
 use crate::outputs::blocks::way::WayBlock;
@@ -179,7 +180,7 @@ impl<'m> Writer<'_, 'm> {
     fn own_steps(&mut self, title: &'m Spanned<String>, steps: &'m [Spanned<String>]) -> Section {
         let items = steps.iter().map(|step| {
             let place = self.places.at(step.span);
-            let words = vec![Run { text: step.value.clone(), strong: false }];
+            let words = vec![Run::plain(step.value.clone())];
             Item { place, pieces: vec![Piece::Paragraph { place, words }] }
         });
         let items: Vec<Item> = items.collect();
@@ -256,6 +257,7 @@ impl<'m> Writer<'_, 'm> {
             name: self.press.words.say_with("sheet-prepared", &[("name", name.into())]),
             lines: educator.clinic.iter().chain(&educator.place).cloned().collect(),
             phone: educator.phone.clone(),
+            calls: educator.phone.as_deref().map(dialed),
             email: educator.email.clone(),
         }
     }

@@ -11,7 +11,9 @@
 //! | `number` | | the number of the step that is kept next |
 //! | `heading` | `place`, `part` | never the last on its page |
 //! | `exercise` | `place`, `part` | begins a page, or stands on one page whole |
-//! | `margin` | `part` | a header or footer, which may stand nearer to the edge |
+//! | `margin` | `place`, `part` | a header or footer, which may stand nearer to the edge; what it says was written there |
+
+mod faults;
 
 use std::collections::BTreeSet;
 
@@ -21,8 +23,10 @@ use typst::layout::{Frame, FrameItem, Point, Transform};
 use typst::text::TextItem;
 use typst_layout::PagedDocument;
 
+use faults::{Fault, FaultKind, together};
+
 use super::places::{Place, Places};
-use crate::model::finding::{Finding, Subject};
+use crate::model::finding::Finding;
 use crate::model::source::{Sources, Span};
 
 /// How far words and pictures may stick out, in points: rounding, and the overhang of a letter.
@@ -44,104 +48,14 @@ pub(super) fn inspect(
     }
     let mut findings = Vec::new();
     let mut told = BTreeSet::new();
-    for fault in walk.faults() {
-        let span = fault.place.and_then(|place| places.get(place)).unwrap_or(whole);
-        let finding = fault.kind.tell(span, sources);
+    let span_of = |fault: &Fault| fault.place.and_then(|place| places.get(place)).unwrap_or(whole);
+    for fault in together(walk.faults(), span_of) {
+        let finding = fault.kind.tell(span_of(&fault), sources);
         if told.insert((finding.rule, finding.span, finding.message.clone())) {
             findings.push(finding);
         }
     }
     findings
-}
-
-/// Something wrong at a piece of the sheet.
-struct Fault {
-    place: Option<Place>,
-    kind: FaultKind,
-}
-
-enum FaultKind {
-    OffThePage { page: usize, words: String, wide: bool },
-    Overlap { page: usize, words: String },
-    Torn { from: usize, to: usize },
-    StepFromNumber { from: usize, to: usize },
-    HeadingLast { page: usize },
-    ExerciseTorn { from: usize, to: usize },
-    NoGlyph { letter: char },
-}
-
-impl FaultKind {
-    fn tell(&self, span: Span, sources: &Sources) -> Finding {
-        match self {
-            FaultKind::OffThePage { page, words, wide: true } => Finding::new(
-                "sheet-overflow",
-                span,
-                format!("on page {page} this is wider than the printed page: `{}`", shortened(words)),
-                "use a shorter word, or divide it with a hyphen or a space",
-            )
-            .about([Subject::Words(shortened(words))]),
-            FaultKind::OffThePage { page, words, wide: false } => Finding::new(
-                "sheet-overflow",
-                span,
-                format!("on page {page} this runs off the printed page: `{}`", shortened(words)),
-                "divide it into shorter pieces: no step, box or picture can be taller than a page",
-            )
-            .about([Subject::Words(shortened(words))]),
-            FaultKind::Overlap { page, words } => Finding::new(
-                "sheet-overflow",
-                span,
-                format!("on page {page} this runs into the words beside it: `{}`", shortened(words)),
-                "use a shorter word, or fewer columns",
-            )
-            .about([Subject::Words(shortened(words))]),
-            FaultKind::Torn { from, to } => Finding::new(
-                "sheet-split",
-                span,
-                format!("this is torn apart: it begins on printed page {from} and ends on page {to}"),
-                "divide it into shorter steps or paragraphs, or fix the theme's sheet",
-            ),
-            FaultKind::StepFromNumber { from, to } => Finding::new(
-                "sheet-split",
-                span,
-                format!("the number of this step is on printed page {from} and its words on page {to}"),
-                "make the step shorter, or fix the theme's sheet",
-            ),
-            FaultKind::HeadingLast { page } => Finding::new(
-                "sheet-split",
-                span,
-                format!("this heading is the last on printed page {page}, without what it is about"),
-                "make the first step or paragraph below it shorter, or fix the theme's sheet",
-            ),
-            FaultKind::ExerciseTorn { from, to } => Finding::new(
-                "sheet-split",
-                span,
-                format!("this exercise begins in the middle of printed page {from} and ends on page {to}"),
-                "fix the theme's sheet: an exercise begins a page, or is whole on one page",
-            ),
-            FaultKind::NoGlyph { letter } => {
-                let text = sources.slice(span);
-                let at = text.find(*letter).map(|at| span.start as usize + at);
-                let place = at.map(|at| Span::new(span.file, at..at + letter.len_utf8()));
-                Finding::new(
-                    "glyph-missing",
-                    place.unwrap_or(span),
-                    format!("the font of the handouts has no `{letter}` (U+{:04X})", u32::from(*letter)),
-                    "write it in words or with another sign, or add a font that has it to the theme",
-                )
-                .about([Subject::Words(letter.to_string())])
-            }
-        }
-    }
-}
-
-/// The first few words of a piece.
-fn shortened(words: &str) -> String {
-    const MOST: usize = 40;
-    let words = words.trim();
-    match words.char_indices().nth(MOST) {
-        Some((at, _)) => format!("{}…", &words[..at]),
-        None => words.to_string(),
-    }
 }
 
 /// What was met on the pages, in reading order.
@@ -154,6 +68,8 @@ struct Walk {
     place: Option<Place>,
     /// Inside a header or footer.
     in_margin: bool,
+    /// The place of what stood before the header or footer, which goes on after it.
+    outside: Option<Place>,
     met: Vec<Met>,
     faults: Vec<Fault>,
     /// Words on the page being walked, to see whether any lie on others.
@@ -217,7 +133,8 @@ impl Walk {
         let size = text.size.to_pt();
         for glyph in text.glyphs.iter().filter(|glyph| glyph.id == 0) {
             if let Some(letter) = text.text.get(glyph.range()).and_then(|cluster| cluster.chars().next()) {
-                self.faults.push(Fault { place: self.place, kind: FaultKind::NoGlyph { letter } });
+                let letters = vec![letter];
+                self.faults.push(Fault { place: self.place, kind: FaultKind::NoGlyph { letters } });
             }
         }
         // From the height of a small letter to the baseline: what lies on other words is seen there first.
@@ -237,7 +154,11 @@ impl Walk {
         let wide = rect.left < margin || rect.right > self.width - margin;
         let tall = rect.top < margin || rect.bottom > self.height - margin;
         if wide || tall {
-            let kind = FaultKind::OffThePage { page: self.page, words: words.to_string(), wide };
+            let (page, words) = (self.page, words.to_string());
+            let kind = match self.in_margin {
+                true => FaultKind::OffTheMargin { page, words },
+                false => FaultKind::OffThePage { page, words, wide },
+            };
             self.faults.push(Fault { place: self.place, kind });
         }
     }
@@ -264,7 +185,14 @@ impl Walk {
                     _ => self.margin,
                 };
             }
-            "margin" => self.in_margin = !ends,
+            "margin" if ends => {
+                self.in_margin = false;
+                self.place = self.outside.take();
+            }
+            "margin" => {
+                self.in_margin = true;
+                self.outside = std::mem::replace(&mut self.place, place);
+            }
             "number" => self.met.push(Met { page: self.page, what: What::Number }),
             _ => {
                 if place.is_some() {

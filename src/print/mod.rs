@@ -11,6 +11,7 @@ mod cues;
 #[cfg(test)]
 mod demonstration;
 mod error;
+mod finish;
 mod handout;
 mod inspect;
 mod log;
@@ -49,13 +50,14 @@ use crate::model::vocabulary::Paper;
 use crate::model::week::{Week, WeekExercise};
 use crate::model::words::Words;
 use crate::outputs::blocks::evidence::{self, Formatted};
-use crate::outputs::blocks::phrases::Phrases;
+use crate::outputs::blocks::phrases::{Phrases, clinic};
 use crate::outputs::{Address, Shot};
 use crate::reckon::choice::{Choice, Need, choose};
 use crate::reckon::personal::{Chosen, Personal};
-use crate::workspace::theme::Theme;
+use crate::workspace::theme::{LOGO_FOLDER, Theme};
 use pictures::{Pictures, Sketch};
 use places::Places;
+use sheet::Logo;
 use world::{Desk, Job, file};
 
 /// The sheet's own files on the desk: its words, and the code for phones.
@@ -72,6 +74,8 @@ pub struct Press<'m> {
     references: Formatted,
     /// Figures as every sheet shows them.
     drawings: Album<Sketch>,
+    /// The clinic's own mark.
+    logo: Option<Logo>,
     desk: Desk,
     /// One number for the desk and the program.
     made_with: blake3::Hash,
@@ -174,6 +178,10 @@ pub struct Manuscript {
     main: &'static str,
     data: Vec<u8>,
     code: Option<String>,
+    /// What the file calls itself, where that is not the title on the sheet.
+    file_title: Option<String>,
+    /// How many texts on it are in the language of the entries, and the sheet in another.
+    untranslated: usize,
     pictures: Pictures,
     places: Places,
     /// What a person's sheet says and must not.
@@ -188,6 +196,12 @@ impl Manuscript {
     /// What a person's sheet says of forms that are not on it; such a sheet is never printed.
     pub fn absent(&self) -> &[Finding] {
         &self.absent
+    }
+
+    /// How many texts on it stand in the language of the entries, where the sheet is in another. Not those of a profile,
+    /// which are written for its person.
+    pub fn untranslated(&self) -> usize {
+        self.untranslated
     }
 
     /// What stands on it, as JSON. Only for looking at it from outside.
@@ -231,7 +245,7 @@ impl<'m> Press<'m> {
         let mut made_with = Stamp::default();
         made_with.add("program", program.as_bytes());
         made_with.add("words", &said);
-        for folder in ["sheet/", "shapes/", "fonts/"] {
+        for folder in ["sheet/", "shapes/", "fonts/", LOGO_FOLDER] {
             theme.below(folder).for_each(|(name, bytes)| made_with.add(name, bytes));
         }
         Ok(Press {
@@ -242,6 +256,7 @@ impl<'m> Press<'m> {
             photos,
             references: evidence::format(&model.references, words),
             drawings: Album::default(),
+            logo: theme.logo().map(|file| Logo { file: file.to_string(), description: clinic(&model.site) }),
             desk: Desk::new(theme, said)?,
             made_with: made_with.hash(),
         })
@@ -250,6 +265,13 @@ impl<'m> Press<'m> {
     /// A photo as it is printed, if it could be made.
     fn photo(&self, shot: &Shot) -> Option<&'m Photo> {
         self.photos.get(shot)
+    }
+
+    /// The language of the entries, where the sheets are in another.
+    fn texts_language(&self) -> Option<&'m str> {
+        let base = |language: &'m str| language.split('-').next();
+        let texts = self.model.site.language.value.as_str();
+        (base(texts) != base(&self.words.language)).then_some(texts)
     }
 
     fn say(&self) -> Phrases<'m> {
@@ -270,6 +292,12 @@ impl<'m> Press<'m> {
         let absent = order.person.as_ref().map(|person| {
             names::look(&written.handout, person, self.model, self.words, &written.places, order.place(self))
         });
+        // Every program that opens the file shows its title: a list of open files, a window that somebody else can see.
+        let title = written.handout.common.title.text.as_str();
+        let file_title = order
+            .person
+            .is_some()
+            .then(|| self.words.say_with("sheet-personal-title", &[("title", title.into())]));
         let manuscript = self.manuscript(
             "sheet/handout.typ",
             &written.handout.common.title.text,
@@ -277,7 +305,13 @@ impl<'m> Press<'m> {
             data,
             written.places,
         );
-        Ok(Manuscript { code, pictures: written.pictures, absent: absent.unwrap_or_default(), ..manuscript })
+        Ok(Manuscript {
+            code,
+            file_title,
+            pictures: written.pictures,
+            absent: absent.unwrap_or_default(),
+            ..manuscript
+        })
     }
 
     /// Writes what stands on the cue sheet of a week: what its educator reads while recording.
@@ -305,6 +339,10 @@ impl<'m> Press<'m> {
             main,
             data,
             code: None,
+            file_title: None,
+            untranslated: self.texts_language().map_or(0, |_| {
+                places.texts(|span| order.person.as_ref().is_none_or(|p| p.client.file != span.file))
+            }),
             pictures: Pictures::default(),
             places,
             absent: Vec::new(),
@@ -340,7 +378,7 @@ impl<'m> Press<'m> {
         })?;
         let told = |diagnostics: &[_]| Unprinted::Theme(SheetError::of(&job, &manuscript.about, diagnostics));
         let set = typst::compile::<PagedDocument>(&job);
-        let document = set.output.map_err(|errors| told(&errors))?;
+        let mut document = set.output.map_err(|errors| told(&errors))?;
         // An unknown font, for one, is only a warning.
         if !set.warnings.is_empty() {
             return Err(told(&set.warnings));
@@ -349,9 +387,12 @@ impl<'m> Press<'m> {
         if !findings.is_empty() {
             return Err(Unprinted::Findings(findings));
         }
+        if let Some(title) = &manuscript.file_title {
+            document.info_mut().title = Some(title.into());
+        }
         let options = self.options(manuscript).map_err(Unprinted::Theme)?;
         let pdf = typst_pdf::pdf(&document, &options).map_err(|errors| told(&errors))?;
-        Ok(Printed { pages: document.pages().len() as u32, pdf })
+        Ok(Printed { pages: document.pages().len() as u32, pdf: finish::finish(pdf) })
     }
 
     /// What the typesetter sees of a sheet. Only for measuring it without us.

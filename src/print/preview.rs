@@ -78,6 +78,8 @@ impl Press<'_> {
             main: "sheet/preview.typ",
             data: serde_json::to_vec(&preview).map_err(|e| SheetError::new(e.to_string()))?,
             code: None,
+            file_title: None,
+            untranslated: 0,
             pictures,
             places: Places::default(),
             whole: Span::start_of(week.file),

@@ -1,5 +1,5 @@
 //! Prose as pieces for the typesetter: the same tree that pages are rendered from, with citations in words, and addresses of
-//! other websites written out, since paper has no links.
+//! other websites written out: on paper nothing can be clicked. Where the sheet is read on a screen, they are links.
 
 mod setter;
 
@@ -38,6 +38,15 @@ pub(super) struct Item {
 pub(super) struct Run {
     pub(super) text: String,
     pub(super) strong: bool,
+    /// Where it leads, if that is out of the site.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) link: Option<String>,
+}
+
+impl Run {
+    pub(super) fn plain(text: String) -> Run {
+        Run { text, strong: false, link: None }
+    }
 }
 
 /// What a prose is set for: what citations, notes and pictures become.

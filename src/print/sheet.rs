@@ -30,13 +30,29 @@ pub(super) struct Common {
     /// As the typesetter names it: `a4`, `us-letter`.
     pub(super) paper: &'static str,
     pub(super) language: String,
+    /// The language that entries are written in, where it is another.
+    pub(super) texts_language: Option<String>,
+    /// Whether the language is written from right to left.
+    pub(super) from_right: bool,
     pub(super) draft: bool,
+    /// The clinic's own mark.
+    pub(super) logo: Option<Logo>,
     pub(super) author: String,
     pub(super) title: Line,
+    /// Whether an author wrote the title; else it is one of the theme's words.
+    pub(super) of_entry: bool,
     /// In the footer, before the page number: which sheet a loose page belongs to.
     pub(super) running: Option<String>,
+    pub(super) running_place: Option<Place>,
     /// "Page {number} of {count}", to be filled when the pages are counted.
     pub(super) page_of: String,
+}
+
+/// The mark of a clinic: the sheet's file with it, and what it says.
+#[derive(Clone, Serialize)]
+pub(super) struct Logo {
+    pub(super) file: String,
+    pub(super) description: String,
 }
 
 /// A handout.
@@ -205,6 +221,8 @@ pub(super) struct Educator {
     /// Clinic and address, line by line.
     pub(super) lines: Vec<String>,
     pub(super) phone: Option<String>,
+    /// What a phone dials for it: `tel:5550142`.
+    pub(super) calls: Option<String>,
     pub(super) email: Option<String>,
 }
 

@@ -11,7 +11,7 @@ use typst::utils::LazyHash;
 use typst::{Feature, Library, LibraryExt, World};
 
 use super::error::SheetError;
-use crate::workspace::theme::Theme;
+use crate::workspace::theme::{LOGO_FOLDER, Theme};
 
 /// What all sheets of one theme and language share.
 pub(super) struct Desk {
@@ -37,11 +37,16 @@ impl Desk {
             files: HashMap::new(),
         };
         for (name, bytes) in theme.below("fonts/").filter(|(name, _)| is_font(name)) {
-            let font = Font::new(Bytes::new(bytes.to_vec()), 0);
-            desk.fonts.push(font.ok_or_else(|| SheetError::new(format!("the theme's {name} is no font")))?);
+            // Some files hold several.
+            let fonts: Vec<Font> = Font::iter(Bytes::new(bytes.to_vec())).collect();
+            if fonts.is_empty() {
+                return Err(SheetError::new(format!("the theme's {name} is no font")));
+            }
+            desk.fonts.extend(fonts);
         }
         desk.book = LazyHash::new(FontBook::from_fonts(&desk.fonts));
-        for (name, bytes) in theme.below("sheet/").chain(theme.below("shapes/")) {
+        let own = ["sheet/", "shapes/", LOGO_FOLDER].into_iter().flat_map(|folder| theme.below(folder));
+        for (name, bytes) in own {
             let Some(id) = file(name) else { continue };
             if name.ends_with(".typ") {
                 let text = std::str::from_utf8(bytes)
@@ -62,7 +67,7 @@ impl Desk {
 }
 
 fn is_font(name: &str) -> bool {
-    [".ttf", ".otf"].iter().any(|ending| name.ends_with(ending))
+    [".ttf", ".otf", ".ttc", ".otc"].iter().any(|ending| name.ends_with(ending))
 }
 
 /// The typesetter's number for a file of that name; `None` for a name that it cannot take, such as one

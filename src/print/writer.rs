@@ -12,6 +12,7 @@ use crate::model::vocabulary::Paper;
 use crate::outputs::address::media_of;
 use crate::outputs::blocks::figure::{FigureBlock, ShowsBlock};
 use crate::outputs::blocks::needs::needs;
+use crate::outputs::blocks::phrases::runs_from_right;
 use crate::outputs::blocks::used::UsedExercise;
 use crate::outputs::{Address, Shot};
 use crate::reckon::figure::Scene;
@@ -32,19 +33,30 @@ impl<'p, 'm> Writer<'p, 'm> {
         Writer { press, order, places: Places::default(), pictures: Pictures::default() }
     }
 
-    pub(super) fn common(&self, title: Line, running: Option<String>) -> Common {
+    pub(super) fn common(&mut self, title: Line, running: Option<String>) -> Common {
         let site = &self.press.model.site;
+        let language = &self.press.words.language;
+        let of_entry = match &self.order.subject {
+            Subject::Week(..) => true,
+            Subject::Exercises(list) => self.order.person.is_none() && list.len() == 1,
+        };
+        let client = self.order.person.as_ref().map(|person| person.client);
         Common {
             size: self.order.size,
             paper: match self.order.paper {
                 Paper::A4 => "a4",
                 Paper::Letter => "us-letter",
             },
-            language: self.press.words.language.clone(),
+            texts_language: self.press.texts_language().map(str::to_string),
+            from_right: runs_from_right(language),
+            language: language.clone(),
             draft: self.press.draft,
+            logo: self.press.logo.clone(),
             author: site.educator.name.clone(),
             title,
+            of_entry,
             running,
+            running_place: client.map(|client| self.places.at(client.name.span)),
             page_of: self
                 .press
                 .words
@@ -172,5 +184,24 @@ impl Order<'_> {
             },
         };
         Some(format!("{}{}", press.model.site.address.value, page.path()))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::str::FromStr;
+
+    use typst::layout::Dir;
+    use typst::text::Lang;
+
+    use super::runs_from_right;
+
+    /// Else the lines at the side of a box would stand where its words end.
+    #[test]
+    fn the_sheet_and_the_typesetter_begin_lines_at_the_same_side() {
+        for language in ["ar", "ar-EG", "fa", "he", "ur", "en", "es-MX", "el", "ru", "zh", "zh-Hant-TW"] {
+            let base = Lang::from_str(language.split('-').next().unwrap()).unwrap();
+            assert_eq!(runs_from_right(language), base.dir() == Dir::RTL, "{language}");
+        }
     }
 }

@@ -19,6 +19,12 @@ pub const BUILT_IN_NAME: &str = "wideleaf";
 /// What the theme of the program was called before.
 pub const FORMER_NAME: &str = "clearprint";
 
+/// Where the clinic's own mark stands among the files of the theme, and is published. It comes from the settings, never
+/// from the theme's own folder: an edition puts it here when it has looked through it.
+pub const LOGO_FOLDER: &str = "logo/";
+pub const LOGO_DRAWN: &str = "logo/logo.svg";
+pub const LOGO_PHOTO: &str = "logo/logo.png";
+
 static BUILT_IN: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/themes/wideleaf");
 
 /// Every file of the theme by its name, such as `pages/week.html`.
@@ -126,6 +132,11 @@ impl Theme {
             .iter()
             .filter(move |(name, _)| name.starts_with(folder))
             .map(|(name, bytes)| (name.as_str(), bytes.as_ref()))
+    }
+
+    /// The clinic's own mark, which an edition has put here: the name of its file.
+    pub fn logo(&self) -> Option<&str> {
+        self.below(LOGO_FOLDER).map(|(name, _)| name).next()
     }
 
     /// The style sheets that are the workspace's own, each by its name in the workspace, of the theme of that name.

@@ -35,7 +35,7 @@ pub(crate) fn apply(root: &Path, facts: &mut SiteFacts, random: &mut Random) -> 
     let exercises: Vec<String> =
         entries.iter().filter(|name| name.starts_with("content/exercises/")).cloned().collect();
     let n = random.below(1000);
-    match random.below(20) {
+    match random.below(21) {
         0..=5 => {
             let file = random.one(&entries);
             edit_words(root, &file, n, random)
@@ -100,6 +100,15 @@ pub(crate) fn apply(root: &Path, facts: &mut SiteFacts, random: &mut Random) -> 
             }
         }
         18 => edit_media(root, n, random, &exercises),
+        19 => {
+            // Named in the settings or not, there or not, and sometimes another picture.
+            let settings = fs::read_to_string(root.join("site.toml")).unwrap();
+            if !settings.contains("logo = ") {
+                return insert(root, "site.toml", "[educator]", "[educator]\nlogo = \"media/logo.png\"");
+            }
+            paint(root, "content/media/logo.png", n);
+            "logo painted".to_string()
+        }
         _ => {
             let file = format!("content/pages/p{}.md", n % 3);
             let text = format!("```toml\ntitle = \"Page {n}\"\norder = {}\n```\n\nSome words {n}.\n", n % 5);

@@ -52,6 +52,19 @@ fn a_changed_exercise_makes_what_is_made_from_it_and_nothing_else() {
 }
 
 #[test]
+fn another_logo_is_on_every_page_and_sheet() {
+    let pair = Pair::begun(0, &mut Random::new(1));
+    edit::paint(pair.root(), "content/media/logo.png", 40);
+    pair.replace("site.toml", "[educator]", "[educator]\nlogo = \"media/logo.png\"");
+    pair.compare("a logo");
+    edit::paint(pair.root(), "content/media/logo.png", 90);
+    let counts = pair.compare("another logo of that name");
+    for own in ["logo/logo.png", "exercises/tall-sit-18-point-a4.pdf"] {
+        assert!(counts.written.contains(&own.to_string()), "no {own} in {:?}", counts.written);
+    }
+}
+
+#[test]
 fn a_photo_that_comes_where_page_and_sheet_lacked_it_is_shown() {
     let pair = Pair::begun(0, &mut Random::new(1));
     pair.replace("content/exercises/tall-sit.md", "## Finish", "![A chair](/media/chair.png)\n\n## Finish");

@@ -116,7 +116,7 @@ def all_tags(top, name):
 
 
 def heading(pdf, words):
-    return next(tag for level in ("H1", "H2") for tag in all_tags(pdf, level) if str(tag.get("/T", "")).strip() == words)
+    return next(tag for level in ("H2", "H3") for tag in all_tags(pdf, level) if str(tag.get("/T", "")).strip() == words)
 
 
 def steps(pdf):

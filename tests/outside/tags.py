@@ -14,8 +14,8 @@ def words_of_the_entry(sheet, workspace):
     read = [tag for tag in sheet.tree.tags() if tag.name in HEADINGS or tag.name == "LBody"]
     at = 0
     for kind, words in entry.of_sheet(sheet, workspace):
-        # The title of a sheet has a tag of its own, which stands for a paragraph where PDF 1.7 knows no title.
-        names = {"title": {"Title"}, "heading": HEADINGS - {"Title"}, "item": {"LBody"}}[kind]
+        # The title of a sheet is the heading above all others.
+        names = {"title": {"H1"}, "heading": HEADINGS - {"Title", "H1"}, "item": {"LBody"}}[kind]
         found = next((i for i in range(at, len(read)) if read[i].name in names and says(read[i], words)), None)
         if found is not None:
             at = found + 1

@@ -55,7 +55,7 @@ fn altered(old: &str, new: &str) -> Vec<u8> {
 
 #[test]
 fn a_sheet_that_is_not_marked_as_tagged_fails() {
-    let pdf = altered("<</Marked true/Suspects false>>", "<</Marked false              >>");
+    let pdf = altered("<</Marked true>>               ", "<</Marked false>>              ");
     assert_eq!(broken(&pdf), ["ISO 14289-1:2014:6.2:1"]);
 }
 
@@ -63,4 +63,52 @@ fn a_sheet_that_is_not_marked_as_tagged_fails() {
 fn a_code_for_phones_without_words_fails() {
     let pdf = altered("/Alt(", "/Non(");
     assert_eq!(broken(&pdf), ["ISO 14289-1:2014:7.3:1"]);
+}
+
+/// The sheet of that name, as text: its dictionaries are not packed away.
+fn printed(name: &str) -> String {
+    let sheets = sheets();
+    let sheet = sheets.iter().find(|sheet| sheet.name == name).unwrap();
+    String::from_utf8_lossy(&Presses::new().print(sheet).unwrap().pdf).into_owned()
+}
+
+#[test]
+fn the_name_of_an_exercise_is_a_heading_and_a_bookmark() {
+    for (name, title, levels) in [
+        ("heel-drop, 18 point a4", "Heel drop at the counter", 2),
+        ("week-07, 18 point a4", "Light on your feet", 3),
+    ] {
+        let pdf = printed(name);
+        assert!(pdf.contains(&format!("/Title({title})/")), "{name}");
+        for level in 1..=levels {
+            assert!(pdf.contains(&format!("/S/H{level}")), "{name}: no H{level}");
+        }
+        // Marks around a heading are no words of it.
+        assert!(!pdf.contains("/Title( ") && !pdf.contains(" )/Parent"), "{name}");
+        assert!(!pdf.contains("/S/Title"), "{name}: a title is a paragraph where nobody knows that tag");
+    }
+    assert!(printed("week-07, 18 point a4").contains("/Title(Heel drop at the counter)/"));
+}
+
+#[test]
+fn addresses_and_numbers_can_be_clicked_and_are_described() {
+    let pdf = printed("heel-drop, 18 point a4");
+    for address in [
+        "tel:5550142",
+        "mailto:hello@lantern-hill.example",
+        "https://lantern-hill.example/exercises/heel-drop.html",
+    ] {
+        assert!(pdf.contains(&format!("/URI({address})")), "{address}");
+    }
+    let links = pdf.matches("/Subtype/Link").count();
+    assert_eq!((links, pdf.matches("/S/Link").count()), (3, 3));
+    assert!(
+        pdf.contains("/Contents(Telephone 5550142)")
+            && pdf.contains("/Contents(Email hello@lantern-hill.example)")
+    );
+}
+
+#[test]
+fn no_sheet_says_what_some_readers_take_for_a_mistake() {
+    assert!(!printed("heel-drop, 18 point a4").contains("/Suspects"));
 }

@@ -16,7 +16,7 @@ use super::bars::Bars;
 use super::load::load;
 use super::outcome::{Failure, Outcome};
 use super::terminal::Terminal;
-use crate::edition::{Asked, AskedSheet, Edition, Profile, SameName, Unready};
+use crate::edition::{Asked, AskedSheet, Edition, NamedBy, Profile, SameName, Unready};
 use crate::model::vocabulary;
 use crate::print::Subject;
 use crate::publish;
@@ -39,6 +39,11 @@ pub(super) struct Handout {
     /// A handout for each of these people: profiles such as clients/j.toml, or a folder of them
     #[arg(long = "for", value_name = "FILE", num_args = 1..)]
     people: Vec<PathBuf>,
+    /// Name the files of people's handouts by a number instead of by their profiles, for a shared printer or a mail
+    ///
+    /// A person's number stays the same as long as the profile is called the same.
+    #[arg(long, requires = "people")]
+    anonymous: bool,
     /// Points [default: what the profile says, or the first size in site.toml]
     #[arg(long)]
     size: Option<Size>,
@@ -133,7 +138,7 @@ pub(super) fn run(command: &Handout, common: &Common, terminal: &Terminal) -> Re
     if !told {
         terminal.print(&json::render(&people, &sheets, &placed, &edition, terminal.today)?)?;
     }
-    Told { command, edition: &edition, terminal, folder: &folder }.end(placed, unusable)
+    Told { command, edition: &edition, terminal, folder: &folder }.end(&sheets, placed, unusable)
 }
 
 /// Where the sheets go: never into what the site is made from, or into the site.
@@ -161,7 +166,8 @@ fn sheets<'m>(
     if command.people.is_empty() {
         return Ok(vec![edition.handout(subject, asked, terminal.today)]);
     }
-    edition.handouts_for(subject, people, asked, terminal.today).map_err(|SameName(stem)| {
+    let named_by = if command.anonymous { NamedBy::Number } else { NamedBy::Profile };
+    edition.handouts_for(subject, people, asked, named_by, terminal.today).map_err(|SameName(stem)| {
         Failure::Unreadable(format!(
             "two profiles are called `{stem}.toml`, and their handouts would be one file; rename one of them"
         ))

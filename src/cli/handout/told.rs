@@ -5,7 +5,7 @@ use std::path::Path;
 use super::{Format, Handout, profiles};
 use crate::cli::outcome::{Failure, Outcome};
 use crate::cli::terminal::Terminal;
-use crate::edition::{Edition, Placed, Unplaced};
+use crate::edition::{AskedSheet, Edition, Placed, Unplaced};
 use crate::model::finding::Finding;
 use crate::print;
 use crate::review::{self, report};
@@ -22,7 +22,8 @@ impl Told<'_> {
     /// Tells of each sheet, and of the profiles that could not be used. What went wrong with one sheet stopped no other.
     pub(super) fn end(
         &self,
-        sheets: Vec<Result<Placed, Unplaced>>,
+        sheets: &[AskedSheet<'_>],
+        placed: Vec<Result<Placed, Unplaced>>,
         unusable: Vec<Finding>,
     ) -> Result<Outcome, Failure> {
         let text = self.command.format == Format::Text;
@@ -30,13 +31,12 @@ impl Told<'_> {
         let mut findings = unusable;
         let mut failures: Vec<Failure> = Vec::new();
         let (mut count, mut failed) = (0, 0);
-        for sheet in sheets {
-            match sheet {
-                Ok(Placed { path, pages }) => {
+        for (sheet, placed) in sheets.iter().zip(placed) {
+            match placed {
+                Ok(placed) => {
                     count += 1;
                     if text {
-                        let pages = format!("{pages} {}", if pages == 1 { "page" } else { "pages" });
-                        self.terminal.say(&format!("{}  {pages}", path.display()))?;
+                        self.placed(sheet, &placed)?;
                     }
                     continue;
                 }
@@ -56,6 +56,25 @@ impl Told<'_> {
             None if failed > 0 || bad_profiles > 0 => Ok(Outcome::ErrorsFound),
             None => Ok(Outcome::Done),
         }
+    }
+
+    fn placed(&self, sheet: &AskedSheet<'_>, placed: &Placed) -> Result<(), Failure> {
+        let Placed { path, pages, untranslated } = placed;
+        // Else nobody could tell whose it is.
+        let whose = sheet.order.person.as_ref().filter(|_| self.command.anonymous);
+        let whose = whose.map(|person| format!("{}: ", person.client.name.value)).unwrap_or_default();
+        let pages = format!("{pages} {}", if *pages == 1 { "page" } else { "pages" });
+        self.terminal.say(&format!("{whose}{}  {pages}", path.display()))?;
+        if *untranslated > 0 {
+            let of_entries = &self.edition.model().site.language.value;
+            let texts =
+                if *untranslated == 1 { "1 text of it is".to_string() } else { format!("{untranslated} texts of it are") };
+            let language = sheet.language;
+            self.terminal.say(&format!(
+                "  Not translated: {texts} in `{of_entries}` as written; only the program's own words are in `{language}`."
+            ))?;
+        }
+        Ok(())
     }
 
     fn findings(&self, findings: Vec<Finding>) -> Result<(), Failure> {

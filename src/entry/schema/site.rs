@@ -61,6 +61,8 @@ struct Educator {
     email: Option<Email>,
     /// The number to call in an emergency where the clients live.
     emergency: Option<Phone>,
+    /// The mark of the clinic, SVG or PNG: its file in content, such as media/clinic.svg.
+    logo: Option<Text>,
 }
 
 /// Sizes and papers of the handouts.

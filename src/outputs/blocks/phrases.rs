@@ -151,6 +151,23 @@ impl Phrases<'_> {
     }
 }
 
+/// Whether a language such as `ar` or `fa-IR` is written from right to left.
+pub fn runs_from_right(language: &str) -> bool {
+    let base = language.split('-').next().unwrap_or(language);
+    ["ar", "dv", "fa", "he", "ps", "sd", "ug", "ur", "yi"].contains(&base)
+}
+
+/// What the mark of a clinic says: its name, or that of whoever prepares the exercises.
+pub fn clinic(site: &Site) -> String {
+    site.educator.clinic.as_ref().unwrap_or(&site.educator.name).clone()
+}
+
+/// What a phone dials for a number as it is printed: `tel:5550142` for "555 0142".
+pub fn dialed(number: &str) -> String {
+    let digits: String = number.chars().filter(|c| c.is_ascii_digit() || *c == '+').collect();
+    format!("tel:{digits}")
+}
+
 /// A text without its line ends.
 pub fn one_line(text: &str) -> String {
     text.split_whitespace().collect::<Vec<_>>().join(" ")

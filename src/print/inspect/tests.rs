@@ -189,7 +189,43 @@ fn only_a_header_or_footer_may_stand_in_the_margin() {
     let wide = "#mark(\"margin\", \"start\")#place(dx: 230pt)[Page number one]#mark(\"margin\", \"end\")";
     assert_eq!(
         found(&footer(wide)),
-        ["sheet-overflow 2:9 on page 1 this is wider than the printed page: `Page number one`"]
+        [
+            "sheet-overflow 2:9 there is no room for this above or below the words of page 1: `Page number one`"
+        ]
+    );
+}
+
+/// A name at the foot of each page, and on the first of them.
+#[test]
+fn what_stands_in_every_margin_is_one_finding_where_it_was_written() {
+    let footer =
+        "#mark(\"margin\", \"start\", place: summary)#place(dx: 230pt)[For Ada]#mark(\"margin\", \"end\")";
+    let pages =
+        format!("#set page(footer: [{footer}])\n#area #at(title)One.#pagebreak()Two.#pagebreak()Three.");
+    assert_eq!(
+        found(&pages),
+        ["sheet-overflow 6:11 there is no room for this above or below the words of page 1: `For Ada`"]
+    );
+    let wide = format!("{pages}#pagebreak()#at(summary)Counterclockwiseturnings");
+    let told = found(&wide);
+    assert!(told.len() == 1 && told[0].contains("on page 4 this is wider"), "{told:?}");
+    // What stands on the page after it is where it was before.
+    let lacking = format!("{pages}\u{2764}");
+    assert_eq!(found(&lacking)[0], "glyph-missing 2:9 the font of the handouts has no `\u{2764}` (U+2764)");
+}
+
+#[test]
+fn letters_that_a_text_lacks_are_one_finding_at_the_first() {
+    let summary = "Go \u{2764}\u{2192}\u{2764}\u{2190}, \u{25a0} or \u{25cf}.";
+    assert_eq!(
+        found_with(
+            summary,
+            "#area #at(summary)#d.exercises.first().summary#pagebreak()#d.exercises.first().summary"
+        ),
+        [
+            "glyph-missing 6:15 the font of the handouts has no `\u{2764}` (U+2764), `\u{2192}` (U+2192), `\u{2190}` (U+2190) \
+          and 2 more letters of this text"
+        ]
     );
 }
 

@@ -13,6 +13,8 @@ pub(super) struct Setter<'s> {
     words: Vec<Run>,
     /// How many emphases are open: large print has no italics, so all of them are bold.
     strong: usize,
+    /// Where the link leads that is open.
+    link: Option<String>,
     /// Pictures inside a paragraph stand after it.
     pictures: Vec<Piece>,
     /// Level of the last heading: none skips one, or the sheet could not be tagged.
@@ -31,7 +33,7 @@ struct Holder {
 impl<'s> Setter<'s> {
     /// Sets what stands below a heading of this level.
     pub(super) fn new(setting: &'s Setting<'s>, sheet: Sheet<'s>, level: u8) -> Self {
-        Setter { setting, sheet, words: Vec::new(), strong: 0, pictures: Vec::new(), level }
+        Setter { setting, sheet, words: Vec::new(), strong: 0, link: None, pictures: Vec::new(), level }
     }
 
     /// Sets a block that stands by itself on the sheet.
@@ -83,7 +85,7 @@ impl<'s> Setter<'s> {
             Block::Footnote(note, blocks) => {
                 // Its number stands before its first words, or alone where something else comes first.
                 let note = (self.setting.note)(note.number);
-                self.words.push(Run { text: format!("{note}. "), strong: true });
+                self.words.push(Run { strong: true, ..Run::plain(format!("{note}. ")) });
                 let begins = blocks.first().map(|block| &block.value);
                 if !matches!(begins, Some(Block::Paragraph(_) | Block::Words(_))) {
                     self.end_words(*span, out);
@@ -195,13 +197,16 @@ impl<'s> Setter<'s> {
 
     fn link(&mut self, link: &Link, words: &[Spanned<Inline>]) {
         let before: usize = self.words.iter().map(|run| run.text.len()).sum();
+        let Some(address) = leads_out(link) else { return self.inlines(words) };
+        let outer = self.link.replace(address.to_string());
         self.inlines(words);
-        let Some(address) = written_out(link) else { return };
         let words: String = self.words.iter().map(|run| run.text.as_str()).collect();
+        let written = address.trim_start_matches("mailto:").trim_start_matches("tel:");
         // An address that is its own words is not written twice.
-        if !words.get(before..).is_some_and(|own| own.contains(address)) {
-            self.say(&format!(" ({address})"));
+        if !words.get(before..).is_some_and(|own| own.contains(written)) {
+            self.say(&format!(" ({written})"));
         }
+        self.link = outer;
     }
 
     fn picture(&mut self, image: &Image, span: Span) {
@@ -218,10 +223,14 @@ impl<'s> Setter<'s> {
     fn say(&mut self, words: &str) {
         let strong = self.strong > 0;
         match self.words.last_mut() {
-            Some(last) if last.strong == strong && last.text != "\n" && words != "\n" => {
+            Some(last)
+                if (last.strong, &last.link) == (strong, &self.link)
+                    && last.text != "\n"
+                    && words != "\n" =>
+            {
                 last.text.push_str(words);
             }
-            _ => self.words.push(Run { text: words.to_string(), strong }),
+            _ => self.words.push(Run { text: words.to_string(), strong, link: self.link.clone() }),
         }
     }
 
@@ -249,10 +258,10 @@ impl<'s> Setter<'s> {
     }
 }
 
-/// The address to write out behind the words of a link, if it leads out of the site.
-fn written_out(link: &Link) -> Option<&str> {
+/// The address of a link, if it leads out of the site: that of a page, of mail or of a phone.
+fn leads_out(link: &Link) -> Option<&str> {
     match &link.leads.as_ref().ok()?.target {
-        Target::Elsewhere(address) => Some(address.trim_start_matches("mailto:").trim_start_matches("tel:")),
+        Target::Elsewhere(address) => Some(address),
         _ => None,
     }
 }

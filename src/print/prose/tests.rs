@@ -162,6 +162,29 @@ fn every_kind_of_prose_is_a_piece_that_can_be_set() {
 }
 
 #[test]
+fn what_leads_out_of_the_site_can_be_clicked_with_its_words() {
+    let (parts, ..) = pieces(
+        "See our [page](../pages/about.md), [**this** guide](https://guide.example/a) or <bo@clinic.example>.",
+        2,
+        false,
+    );
+    let [Piece::Paragraph { words, .. }] = parts.as_slice() else { panic!("{parts:?}") };
+    let runs: Vec<_> = words.iter().map(|run| (run.text.as_str(), run.link.as_deref())).collect();
+    let guide = Some("https://guide.example/a");
+    assert_eq!(
+        runs,
+        [
+            ("See our page, ", None),
+            ("this", guide),
+            (" guide (https://guide.example/a)", guide),
+            (" or ", None),
+            ("bo@clinic.example", Some("mailto:bo@clinic.example")),
+            (".", None),
+        ]
+    );
+}
+
+#[test]
 fn blocks_of_a_tight_item_do_not_run_into_its_words() {
     for (block, expected) in [
         ("# b", "paragraph  a\n    paragraph  *b*\n    paragraph  c\n"),

@@ -902,6 +902,7 @@ table-label = table { $number }
 sheet-exercises-title = Your exercises
 sheet-page = Page { $number } of { $count }
 sheet-needs-title = What you need this week
+sheet-personal-title = { $title }: a personal handout
 sheet-for = For { $name }
 sheet-days = Your days: { $days }.
 sheet-your-way = Your own way to do exercise { $number } of this week

@@ -901,6 +901,7 @@ table-label = tabla { $number }
 sheet-exercises-title = Sus ejercicios
 sheet-page = Página { $number } de { $count }
 sheet-needs-title = Lo que necesita esta semana
+sheet-personal-title = { $title }: hoja personal
 sheet-for = Para { $name }
 sheet-days = Sus días: { $days }.
 sheet-your-way = Su manera de hacer el ejercicio { $number } de esta semana
