@@ -329,7 +329,7 @@ mod tests {
 
     #[test]
     fn words_of_several_weights_are_looked_at_together_on_a_sheet() {
-        let run = |text: &str, strong| Run { text: text.to_string(), strong };
+        let run = |text: &str, strong| Run { strong, ..Run::plain(text.to_string()) };
         let said = |words: Vec<Run>| {
             let sheet = serde_json::to_value([Piece::Paragraph { place: 7, words }]).unwrap();
             let mut named = Vec::new();

@@ -67,8 +67,11 @@ impl Told<'_> {
         self.terminal.say(&format!("{whose}{}  {pages}", path.display()))?;
         if *untranslated > 0 {
             let of_entries = &self.edition.model().site.language.value;
-            let texts =
-                if *untranslated == 1 { "1 text of it is".to_string() } else { format!("{untranslated} texts of it are") };
+            let texts = if *untranslated == 1 {
+                "1 text of it is".to_string()
+            } else {
+                format!("{untranslated} texts of it are")
+            };
             let language = sheet.language;
             self.terminal.say(&format!(
                 "  Not translated: {texts} in `{of_entries}` as written; only the program's own words are in `{language}`."
