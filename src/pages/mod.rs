@@ -258,11 +258,14 @@ impl<'m> Pages<'m> {
     /// The same links as they stand on another page.
     fn handouts_from(&self, links: &Links, of: &Address) -> Vec<Link> {
         let link = |sheet: &Sheet, pages: Option<u32>| {
+            let what = ("what", self.words.say(&format!("handout-{}", sheet.extent.word())).into());
             let size = ("size", sheet.size.to_string().into());
             let paper = ("paper", self.words.say(&format!("paper-{}", sheet.paper.word())).into());
             let text = match pages {
-                Some(pages) => self.words.say_with("handout-link", &[size, paper, ("pages", pages.into())]),
-                None => self.words.say_with("handout-link-when-asked", &[size, paper]),
+                Some(pages) => {
+                    self.words.say_with("handout-link", &[what, size, paper, ("pages", pages.into())])
+                }
+                None => self.words.say_with("handout-link-when-asked", &[what, size, paper]),
             };
             Link { href: links.file(&sheet.path()), text }
         };
@@ -320,6 +323,7 @@ pub(crate) struct Filled<T> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::model::vocabulary::{Extent, Paper};
     use crate::print::{Order, Press, Subject};
     use crate::review::testing::{edited, page, page_of};
 
@@ -340,7 +344,7 @@ mod tests {
             let press =
                 Press::new(case.model, case.sources, case.words, &theme, &photos, false, &program).unwrap();
             let subject = Subject::of(&address, case.model).unwrap();
-            let order = Order::of(subject, 18, crate::model::vocabulary::Paper::A4);
+            let order = Order::of(subject, Extent::Full, 18, Paper::A4);
             said = String::from_utf8_lossy(press.handout(&order).unwrap().said()).into_owned();
         });
         for line in ["Exercise 1 of 4", "Exercise 3 of 4", "Exercise 4 of 4"] {

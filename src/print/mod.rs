@@ -45,7 +45,7 @@ use crate::model::exercise::Exercise;
 use crate::model::finding::Finding;
 use crate::model::series::Series;
 use crate::model::source::{Sources, Span};
-use crate::model::vocabulary::Paper;
+use crate::model::vocabulary::{Extent, Paper};
 use crate::model::week::{Week, WeekExercise};
 use crate::model::words::Words;
 use crate::outputs::blocks::evidence::{self, Formatted};
@@ -155,6 +155,7 @@ pub struct Order<'m> {
     pub subject: Subject<'m>,
     /// `None` for a sheet for everyone.
     pub person: Option<Person<'m>>,
+    pub extent: Extent,
     /// Points.
     pub size: u32,
     pub paper: Paper,
@@ -164,8 +165,8 @@ pub struct Order<'m> {
 
 impl<'m> Order<'m> {
     /// A sheet for everyone, as it goes out with the site.
-    pub fn of(subject: Subject<'m>, size: u32, paper: Paper) -> Order<'m> {
-        Order { subject, person: None, size, paper, made: None }
+    pub fn of(subject: Subject<'m>, extent: Extent, size: u32, paper: Paper) -> Order<'m> {
+        Order { subject, person: None, extent, size, paper, made: None }
     }
 }
 
@@ -309,7 +310,7 @@ impl<'m> Press<'m> {
             places,
             absent: Vec::new(),
             whole: order.place(self),
-            ident: format!("{main} {about} {:?} {person:?}", order.paper),
+            ident: format!("{main} {about} {:?} {:?} {person:?}", order.extent, order.paper),
             about,
         }
     }

@@ -14,7 +14,7 @@ use crate::entry;
 use crate::model::Model;
 use crate::model::finding::Finding;
 use crate::model::source::{FileId, Sources};
-use crate::model::vocabulary::Paper;
+use crate::model::vocabulary::{Extent, Paper};
 use crate::model::words::Words;
 use crate::outputs::{self, Address, Output};
 use crate::pages::inspect::inspect;
@@ -271,11 +271,12 @@ fn findings_of_sheets(case: &Case<'_>) -> Vec<Finding> {
         case.model.weeks().map(|(series, week)| Subject::Week(series, week)).collect();
     let of_a_person = weeks.clone().into_iter().map(|subject| {
         let person = Person::of(&client, &subject, case.model, case.today);
-        Order { person: Some(person), ..Order::of(subject, 18, Paper::A4) }
+        Order { person: Some(person), ..Order::of(subject, Extent::Full, 18, Paper::A4) }
     });
     let of_a_person: Vec<Order<'_>> = of_a_person.collect();
     let exercises = case.model.exercises.values().map(|e| Subject::Exercises(vec![e]));
-    let orders = weeks.into_iter().chain(exercises).map(|subject| Order::of(subject, 18, Paper::A4));
+    let orders =
+        weeks.into_iter().chain(exercises).map(|subject| Order::of(subject, Extent::Full, 18, Paper::A4));
     let mut findings = Vec::new();
     for order in orders.chain(of_a_person) {
         let manuscript = press.handout(&order).expect("an address that fits into a code");

@@ -6,7 +6,7 @@ use std::sync::LazyLock;
 use steadyleaf::edition::{Edition, make_photo, read_words};
 use steadyleaf::model::client::Client;
 use steadyleaf::model::source::Source;
-use steadyleaf::model::vocabulary::{Paper, Vocabulary};
+use steadyleaf::model::vocabulary::{Extent, Paper, Vocabulary};
 use steadyleaf::model::words::Words;
 use steadyleaf::outputs;
 use steadyleaf::print::{Manuscript, Order, Person, Photos, Press, Printed, Subject, Unprinted};
@@ -118,7 +118,7 @@ pub(crate) fn sheets() -> Vec<Sheet> {
     let mut add = |name: &str, subject: &Subject<'static>, person: Option<&Person<'static>>, cue_sheet| {
         for size in SIZES {
             for &paper in Paper::ALL {
-                let mut order = Order::of(subject.clone(), size, paper);
+                let mut order = Order::of(subject.clone(), Extent::Full, size, paper);
                 order.person = person.cloned();
                 let language = person.and_then(|person| person.client.language.as_ref());
                 sheets.push(Sheet {

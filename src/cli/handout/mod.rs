@@ -21,7 +21,7 @@ use crate::model::finding::Finding;
 use crate::model::vocabulary::{self, Vocabulary};
 use crate::model::words::Words;
 use crate::outputs::sheet::ending;
-use crate::print::{self, Order, Press, Printed, SheetError, Unprinted};
+use crate::print::{self, Order, Press, Printed, SheetError, Subject, Unprinted};
 use crate::publish;
 use crate::review::{self, report};
 use profiles::Profile;
@@ -42,6 +42,9 @@ pub(super) struct Handout {
     /// A handout for each of these people: profiles such as clients/j.toml, or a folder of them
     #[arg(long = "for", value_name = "FILE", num_args = 1..)]
     people: Vec<PathBuf>,
+    /// How much it says: each exercise on a card, everything that is known, or a week on one side
+    #[arg(long, value_enum, default_value_t = Extent::Cards)]
+    extent: Extent,
     /// Points [default: what the profile says, or the first size in site.toml]
     #[arg(long)]
     size: Option<Size>,
@@ -49,7 +52,7 @@ pub(super) struct Handout {
     #[arg(long)]
     paper: Option<Paper>,
     /// The cue sheet, to read while recording: cues, counts and faults to watch for
-    #[arg(long, conflicts_with_all = ["people", "exercise", "size"])]
+    #[arg(long, conflicts_with_all = ["people", "exercise", "extent", "size"])]
     cue_sheet: bool,
     /// The forms chosen for people as text, or as JSON for programs
     #[arg(long, value_enum, default_value_t = Format::Text, requires = "people")]
@@ -96,6 +99,23 @@ impl From<Paper> for vocabulary::Paper {
         match paper {
             Paper::A4 => vocabulary::Paper::A4,
             Paper::Letter => vocabulary::Paper::Letter,
+        }
+    }
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Extent {
+    Cards,
+    Full,
+    OnePage,
+}
+
+impl From<Extent> for vocabulary::Extent {
+    fn from(extent: Extent) -> Self {
+        match extent {
+            Extent::Cards => vocabulary::Extent::Cards,
+            Extent::Full => vocabulary::Extent::Full,
+            Extent::OnePage => vocabulary::Extent::OnePage,
         }
     }
 }
@@ -283,7 +303,11 @@ fn sheets<'m>(
     people: &'m [Profile],
     terminal: &Terminal,
 ) -> Result<Vec<Sheet<'m>>, Failure> {
-    let asked = Asked { size: command.size.map(Size::points), paper: command.paper.map(Into::into) };
+    let asked = Asked {
+        extent: Some(command.extent.into()),
+        size: command.size.map(Size::points),
+        paper: command.paper.map(Into::into),
+    };
     let (subject, stem, today) = (&subject.subject, &subject.name, terminal.today);
     let language = edition.language_for(None);
     if command.cue_sheet {
@@ -292,14 +316,21 @@ fn sheets<'m>(
         return Ok(vec![Sheet { order, language, name, cue_sheet: true }]);
     }
     if command.people.is_empty() {
+        if command.extent == Extent::OnePage && matches!(subject, Subject::Exercises(list) if list.len() == 1)
+        {
+            return Err(Failure::Unreadable(
+                "one exercise has no handout that shows many on one page: leave out `--extent`, and its card is printed"
+                    .to_string(),
+            ));
+        }
         let order = edition.order(subject, None, asked, today);
-        let name = format!("{stem}-{}.pdf", ending(order.size, order.paper));
+        let name = format!("{stem}-{}.pdf", ending(order.extent, order.size, order.paper));
         return Ok(vec![Sheet { order, language, name, cue_sheet: false }]);
     }
     let mut sheets: Vec<Sheet<'m>> = Vec::new();
     for Profile { stem: own, client } in people.iter().filter(|p| p.client.hold.is_none()) {
         let order = edition.order(subject, Some(client), asked, today);
-        let name = format!("{own}-{stem}-{}.pdf", ending(order.size, order.paper));
+        let name = format!("{own}-{stem}-{}.pdf", ending(order.extent, order.size, order.paper));
         if sheets.iter().any(|other| other.name == name) {
             return Err(Failure::Unreadable(format!(
                 "two profiles are called `{own}.toml`, and their handouts would be one file; rename one of them"

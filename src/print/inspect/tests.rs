@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 
 use super::*;
-use crate::model::vocabulary::Paper;
+use crate::model::vocabulary::{Extent, Paper};
 use crate::model::words::Words;
 use crate::print::{Order, Photos, Press, Subject, Unprinted};
 use crate::reckon::choice::drawn;
@@ -43,7 +43,7 @@ fn found_with(summary: &str, body: &str) -> Vec<String> {
     let words: &Words = words();
     let program = blake3::hash(b"test");
     let press = Press::new(&model, &sources, words, &theme, &photos, false, &program).expect("a press");
-    let order = Order::of(Subject::Exercises(vec![&model.exercises["drop"]]), 18, Paper::A4);
+    let order = Order::of(Subject::Exercises(vec![&model.exercises["drop"]]), Extent::Full, 18, Paper::A4);
     match press.print(&press.handout(&order).expect("a manuscript")) {
         Ok(_) => Vec::new(),
         Err(Unprinted::Theme(error)) => panic!("{error}"),

@@ -447,10 +447,13 @@ calendar-link = Add the weeks to your calendar
 feed-link = Follow the weeks in a feed reader
 handout-link =
     { $pages ->
-        [one] Print this in large letters: { $size } point, { $paper } paper, { $pages } page (PDF)
-       *[other] Print this in large letters: { $size } point, { $paper } paper, { $pages } pages (PDF)
+        [one] { $what }: { $size } point, { $paper } paper, { $pages } page (PDF)
+       *[other] { $what }: { $size } point, { $paper } paper, { $pages } pages (PDF)
     }
-handout-link-when-asked = Print this in large letters: { $size } point, { $paper } paper (PDF)
+handout-link-when-asked = { $what }: { $size } point, { $paper } paper (PDF)
+handout-cards = Print this in large letters
+handout-full = Print all of it, with what to feel and why
+handout-one-page = Print the week on one page
 paper-a4 = A4
 paper-letter = Letter
 new-window-none = Opens on another website

@@ -446,10 +446,13 @@ calendar-link = Agregue las semanas a su calendario
 feed-link = Siga las semanas en un lector de noticias
 handout-link =
     { $pages ->
-        [one] Imprima esto en letra grande: { $size } puntos, papel { $paper }, { $pages } página (PDF)
-       *[other] Imprima esto en letra grande: { $size } puntos, papel { $paper }, { $pages } páginas (PDF)
+        [one] { $what }: { $size } puntos, papel { $paper }, { $pages } página (PDF)
+       *[other] { $what }: { $size } puntos, papel { $paper }, { $pages } páginas (PDF)
     }
-handout-link-when-asked = Imprima esto en letra grande: { $size } puntos, papel { $paper } (PDF)
+handout-link-when-asked = { $what }: { $size } puntos, papel { $paper } (PDF)
+handout-cards = Imprima esto en letra grande
+handout-full = Imprima todo, con lo que debe sentir y por qué
+handout-one-page = Imprima la semana en una página
 paper-a4 = A4
 paper-letter = carta
 new-window-none = Se abre en otro sitio web
