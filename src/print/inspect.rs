@@ -11,11 +11,16 @@
 //! | `number` | | the number of the step that is kept next |
 //! | `heading` | `place`, `part` | never the last on its page |
 //! | `exercise` | `place`, `part` | begins a page, or stands on one page whole |
+//! | `card` | `place`, `part` | from `start` to `end`, on no more sides than a card has |
+//! | `movement` | | a picture of the movement of the card: its steps are on the same side, or facing it |
+//! | `overflow` | `place`, `lines`, `set_up`, `steps`, `cautions` | a card is so many lines too long for its sides; how many lines its parts have |
 //! | `margin` | `part` | a header or footer, which may stand nearer to the edge |
+
+mod card;
 
 use std::collections::BTreeSet;
 
-use typst::foundations::{Content, Value};
+use typst::foundations::{Content, Dict, Value};
 use typst::introspection::{MetadataElem, Tag};
 use typst::layout::{Frame, FrameItem, Point, Transform};
 use typst::text::TextItem;
@@ -31,14 +36,15 @@ const TOLERANCE: f64 = 1.0;
 /// How far a box or a line may stick out, in points: half of its own width, with the words inside it.
 const FRAME: f64 = 4.0;
 
-/// What is wrong with a sheet, at the author's lines. `whole` is the place of what has none.
+/// What is wrong with a sheet, at the author's lines. `whole` is the place of what has none; a card has so many sides.
 pub(super) fn inspect(
     document: &PagedDocument,
     places: &Places,
     sources: &Sources,
     whole: Span,
+    sides: usize,
 ) -> Vec<Finding> {
-    let mut walk = Walk::default();
+    let mut walk = Walk { cards: card::Cards::of(sides), ..Walk::default() };
     for (number, page) in document.pages().iter().enumerate() {
         walk.page(number + 1, &page.frame);
     }
@@ -68,6 +74,8 @@ enum FaultKind {
     HeadingLast { page: usize },
     ExerciseTorn { from: usize, to: usize },
     NoGlyph { letter: char },
+    CardTooLong(card::TooLong),
+    CardParted(card::Parted),
 }
 
 impl FaultKind {
@@ -118,6 +126,8 @@ impl FaultKind {
                 format!("this exercise begins in the middle of printed page {from} and ends on page {to}"),
                 "fix the theme's sheet: an exercise begins a page, or is whole on one page",
             ),
+            FaultKind::CardTooLong(too_long) => too_long.tell(span),
+            FaultKind::CardParted(parted) => parted.tell(span),
             FaultKind::NoGlyph { letter } => {
                 let text = sources.slice(span);
                 let at = text.find(*letter).map(|at| span.start as usize + at);
@@ -156,6 +166,7 @@ struct Walk {
     in_margin: bool,
     met: Vec<Met>,
     faults: Vec<Fault>,
+    cards: card::Cards,
     /// Words on the page being walked, to see whether any lie on others.
     words: Vec<(Rect, Option<Place>, String)>,
 }
@@ -250,10 +261,7 @@ impl Walk {
             _ => None,
         };
         let Some(name) = text("mark") else { return };
-        let place = match fields.get("place") {
-            Ok(Value::Int(place)) => usize::try_from(*place).ok(),
-            _ => None,
-        };
+        let place = number(fields, "place");
         let ends = text("part").as_deref() == Some("end");
         match name.as_str() {
             "area" => {
@@ -265,7 +273,24 @@ impl Walk {
                 };
             }
             "margin" => self.in_margin = !ends,
-            "number" => self.met.push(Met { page: self.page, what: What::Number }),
+            "number" => {
+                self.cards.step(self.page);
+                self.met.push(Met { page: self.page, what: What::Number });
+            }
+            "movement" => self.cards.movement(self.page),
+            "overflow" => {
+                self.cards.told();
+                let kind = FaultKind::CardTooLong(self.cards.too_long(|key| number(fields, key)));
+                self.faults.push(Fault { place, kind });
+            }
+            "card" if !ends => self.cards.begin(place, self.page),
+            "card" => {
+                let faults = self
+                    .cards
+                    .end(self.page)
+                    .map(|(place, parted)| Fault { place, kind: FaultKind::CardParted(parted) });
+                self.faults.extend(faults);
+            }
             _ => {
                 if place.is_some() {
                     self.place = place;
@@ -349,6 +374,14 @@ impl Walk {
         }
         faults.append(&mut self.faults);
         faults
+    }
+}
+
+/// A whole number of a mark.
+fn number(fields: &Dict, key: &str) -> Option<usize> {
+    match fields.get(key) {
+        Ok(Value::Int(number)) => usize::try_from(*number).ok(),
+        _ => None,
     }
 }
 

@@ -168,6 +168,16 @@ impl<'m> Order<'m> {
     pub fn of(subject: Subject<'m>, extent: Extent, size: u32, paper: Paper) -> Order<'m> {
         Order { subject, person: None, extent, size, paper, made: None }
     }
+
+    /// On how many sides of paper a card stands at most: one, or two that face each other in larger letters, or two such
+    /// pairs in the largest. A person's has all her cautions on it, and may have two.
+    fn sides(&self) -> usize {
+        match (self.size, &self.person) {
+            (..24, None) => 1,
+            (..32, _) => 2,
+            _ => 4,
+        }
+    }
 }
 
 /// A sheet, written but not yet set.
@@ -180,6 +190,8 @@ pub struct Manuscript {
     /// What a person's sheet says and must not.
     absent: Vec<Finding>,
     whole: Span,
+    /// On how many sides each card stands at most.
+    sides: usize,
     about: String,
     /// The same for every sheet of the same subject, size and paper.
     ident: String,
@@ -310,6 +322,7 @@ impl<'m> Press<'m> {
             places,
             absent: Vec::new(),
             whole: order.place(self),
+            sides: order.sides(),
             ident: format!("{main} {about} {:?} {:?} {person:?}", order.extent, order.paper),
             about,
         }
@@ -346,7 +359,8 @@ impl<'m> Press<'m> {
         if !set.warnings.is_empty() {
             return Err(told(&set.warnings));
         }
-        let findings = inspect::inspect(&document, &manuscript.places, self.sources, manuscript.whole);
+        let findings =
+            inspect::inspect(&document, &manuscript.places, self.sources, manuscript.whole, manuscript.sides);
         if !findings.is_empty() {
             return Err(Unprinted::Findings(findings));
         }

@@ -117,6 +117,7 @@ precaution-bone-cancer = cancer in a bone
 level-stop = Do not do this one.
 level-adapt = Do it this way.
 level-ask = Ask your clinician first.
+card-ask = Ask your clinician first. You may need another way: ask us for a handout of your own.
 caution-everyone = For everyone
 caution-for = If you have { $who }
 
@@ -897,6 +898,12 @@ table-label = table { $number }
 
 ## Printed handouts
 
+card-stop = Stop if you have pain, or feel dizzy or breathless.
+card-emergency = Chest pain, or you faint:
+card-page = page { "{page}" }
+card-more = Illness, pain or an old injury? Read page { "{page}" } first.
+card-more-title = Take care
+card-more-lead = Look for what you have. Read it before you begin.
 sheet-exercises-title = Your exercises
 sheet-page = Page { $number } of { $count }
 sheet-needs-title = What you need this week
