@@ -170,13 +170,14 @@ impl<'m> Order<'m> {
     }
 
     /// On how many sides of paper a card stands at most: one, or two that face each other in larger letters, or two such
-    /// pairs in the largest. A person's has all her cautions on it, and may have two.
+    /// pairs in the largest. A person's has all her cautions on it, and may have twice as many.
     fn sides(&self) -> usize {
-        match (self.size, &self.person) {
-            (..24, None) => 1,
-            (..32, _) => 2,
+        let sides = match self.size {
+            ..24 => 1,
+            24..32 => 2,
             _ => 4,
-        }
+        };
+        if self.person.is_some() { 2 * sides } else { sides }
     }
 }
 
