@@ -48,7 +48,12 @@ fn main() {
 /// Every sheet of the site; the first few of its weeks and of its exercises for a look.
 fn orders(opened: &Opened) -> Vec<Order<'_>> {
     let order = |sheet: sheet::Sheet| {
-        Order::of(Subject::of(&sheet.of, opened.edition.model()).unwrap(), sheet.size, sheet.paper)
+        Order::of(
+            Subject::of(&sheet.of, opened.edition.model()).unwrap(),
+            sheet.extent,
+            sheet.size,
+            sheet.paper,
+        )
     };
     let all: Vec<Order<'_>> = sheet::all(opened.edition.model()).into_iter().map(order).collect();
     if !is_small() {

@@ -1,4 +1,4 @@
-//! What a sheet gets that is not made with the site: its size, its paper, its language, its photos.
+//! What a sheet gets that is not made with the site: its extent, its size, its paper, its language, its photos.
 
 use std::fmt;
 
@@ -6,7 +6,7 @@ use jiff::civil::Date;
 
 use super::Edition;
 use crate::model::client::Client;
-use crate::model::vocabulary::Paper;
+use crate::model::vocabulary::{Extent, Paper};
 use crate::outputs::media::photos_of;
 use crate::pages::photo::renditions;
 use crate::print::{self, Order, Person, Subject};
@@ -18,6 +18,8 @@ const CUE_SIZE: u32 = 32;
 /// What somebody asks of a sheet. Else it is as the profile says that it is made for, or else as the site says.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Asked {
+    /// Cards, when nobody asks for another.
+    pub extent: Option<Extent>,
     /// Points.
     pub size: Option<u32>,
     pub paper: Option<Paper>,
@@ -55,6 +57,7 @@ impl Edition {
         Order {
             subject: subject.clone(),
             person: client.map(|client| Person::of(client, subject, &self.model, today)),
+            extent: asked.extent.unwrap_or(Extent::Cards),
             size: size.unwrap_or_else(|| print.size()),
             paper: paper.unwrap_or_else(|| print.paper()),
             made: Some(today),
@@ -147,17 +150,20 @@ mod tests {
         let plain = client(&edition, "");
         let subject = Subject::Exercises(vec![&edition.model().exercises["heel-drop"]]);
         let today = date(2027, 2, 1);
-        let asked = Asked { size: Some(18), paper: Some(Paper::Letter) };
-        let facts = |order: Order<'_>| (order.size, order.paper, order.person.is_some());
+        let asked = Asked { extent: Some(Extent::Full), size: Some(18), paper: Some(Paper::Letter) };
+        let facts = |order: Order<'_>| (order.extent, order.size, order.paper, order.person.is_some());
         for (client, asked, expected) in [
-            (None, Asked::default(), (24, Paper::Letter, false)),
-            (Some(&plain), Asked::default(), (24, Paper::Letter, true)),
-            (Some(&own), Asked::default(), (32, Paper::A4, true)),
-            (Some(&own), asked, (18, Paper::Letter, true)),
+            (None, Asked::default(), (Extent::Cards, 24, Paper::Letter, false)),
+            (Some(&plain), Asked::default(), (Extent::Cards, 24, Paper::Letter, true)),
+            (Some(&own), Asked::default(), (Extent::Cards, 32, Paper::A4, true)),
+            (Some(&own), asked, (Extent::Full, 18, Paper::Letter, true)),
         ] {
             assert_eq!(facts(edition.order(&subject, client, asked, today)), expected);
         }
-        assert_eq!(facts(edition.cue_order(&subject, asked, today)), (32, Paper::Letter, false));
+        assert_eq!(
+            facts(edition.cue_order(&subject, asked, today)),
+            (Extent::Full, 32, Paper::Letter, false)
+        );
         let languages = [None, Some(&plain), Some(&own)].map(|client| edition.language_for(client));
         assert_eq!(languages, ["en", "en", "es"]);
     }

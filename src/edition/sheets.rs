@@ -67,7 +67,7 @@ impl Edition {
         for profile in people.iter().filter(|p| p.client.hold.is_none()) {
             let Profile { stem, client } = profile;
             let order = self.order(subject, Some(client), asked, today);
-            let (of, ending) = (subject_name(subject), ending(order.size, order.paper));
+            let (of, ending) = (subject_name(subject), ending(order.extent, order.size, order.paper));
             let name = match named_by {
                 NamedBy::Profile => format!("{stem}-{of}-{ending}.pdf"),
                 NamedBy::Number => format!("{of}-person-{}-{ending}.pdf", profile.number()),
@@ -127,7 +127,7 @@ impl Edition {
 
 /// `lantern-hill-week-07-18-point-a4`.
 fn handout_name(order: &Order<'_>) -> String {
-    format!("{}-{}", subject_name(&order.subject), ending(order.size, order.paper))
+    format!("{}-{}", subject_name(&order.subject), ending(order.extent, order.size, order.paper))
 }
 
 /// What sheets of a subject are called in the names of their files.

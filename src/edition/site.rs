@@ -133,7 +133,7 @@ impl Edition {
         match output {
             Output::Sheet(sheet) => {
                 let Some(subject) = Subject::of(&sheet.of, &self.model) else { return Ok(None) };
-                press.handout(&Order::of(subject, sheet.size, sheet.paper)).map(Some)
+                press.handout(&Order::of(subject, sheet.extent, sheet.size, sheet.paper)).map(Some)
             }
             Output::Preview { series, week } => {
                 self.week(series, week).map(|(_, week)| press.preview(week)).transpose()

@@ -1,7 +1,7 @@
 //! Reads `site.toml`: whose site it is, its language, its print sizes, its rules, and the demands and
 //! precautions it adds or changes.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use toml::de::{DeTable, DeValue};
 
@@ -15,7 +15,7 @@ use crate::model::nearest::{nearest, quoted, shown, suggestion};
 use crate::model::site::{Educator, Print, RuleSetting, Site, Targets};
 use crate::model::source::{FileId, Span, Spanned};
 use crate::model::targets;
-use crate::model::vocabulary::{Paper, Restriction, Vocabulary};
+use crate::model::vocabulary::{Extent, Paper, Restriction, Vocabulary};
 use crate::workspace::Texts;
 use crate::workspace::theme::BUILT_IN_NAME;
 
@@ -187,9 +187,12 @@ fn read_print(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Print {
         }
     }
     let papers: Vec<Paper> = f.words("papers", n).into_iter().map(|p| p.value).collect();
+    // In one order whatever the author's: cards first.
+    let extents: BTreeSet<Extent> = f.words("extents", n).into_iter().map(|e| e.value).collect();
     f.finish(n);
     let otherwise = Print::default();
     Print {
+        extents: if extents.is_empty() { otherwise.extents } else { extents.into_iter().collect() },
         sizes: if sizes.is_empty() { otherwise.sizes } else { sizes },
         papers: if papers.is_empty() { otherwise.papers } else { papers },
     }

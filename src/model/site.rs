@@ -6,7 +6,7 @@ use super::amount::Amount;
 use super::catalogue::Catalogue;
 use super::finding::Level;
 use super::source::{FileId, Spanned};
-use super::vocabulary::{Paper, Vocabulary};
+use super::vocabulary::{Extent, Paper, Vocabulary};
 
 /// What `site.toml` says.
 #[derive(Clone, Debug)]
@@ -47,9 +47,11 @@ pub struct Educator {
     pub logo: Option<Spanned<String>>,
 }
 
-/// Sizes and papers of printed sheets.
+/// Which printed sheets the site has of each week and exercise, in which sizes, on which papers.
 #[derive(Clone, Debug)]
 pub struct Print {
+    /// Each once, in the order in which pages list them.
+    pub extents: Vec<Extent>,
     /// Points.
     pub sizes: Vec<u32>,
     pub papers: Vec<Paper>,
@@ -71,10 +73,10 @@ impl Print {
 }
 
 impl Default for Print {
-    /// The two smaller sizes, on every paper.
+    /// Cards in the two smaller sizes, on every paper.
     fn default() -> Print {
         let [large, larger, _] = Self::SIZES;
-        Print { sizes: vec![large, larger], papers: Paper::ALL.to_vec() }
+        Print { extents: vec![Extent::Cards], sizes: vec![large, larger], papers: Paper::ALL.to_vec() }
     }
 }
 

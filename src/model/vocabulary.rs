@@ -105,6 +105,11 @@ vocabulary! {
 }
 
 vocabulary! {
+    /// How much a printed sheet says: each exercise on a card, everything that is known, or a week on one side.
+    Extent { Cards = "cards", Full = "full", OnePage = "one-page" }
+}
+
+vocabulary! {
     /// Sections of an exercise's prose that the model knows.
     SectionName {
         SetUp = "set-up", Move = "move", Finish = "finish", Feel = "feel", WatchFor = "watch-for",

@@ -261,11 +261,14 @@ impl<'m> Pages<'m> {
     /// The same links as they stand on another page.
     fn handouts_from(&self, links: &Links, of: &Address) -> Vec<Link> {
         let link = |sheet: &Sheet, pages: Option<u32>| {
+            let what = ("what", self.words.say(&format!("handout-{}", sheet.extent.word())).into());
             let size = ("size", sheet.size.to_string().into());
             let paper = ("paper", self.words.say(&format!("paper-{}", sheet.paper.word())).into());
             let text = match pages {
-                Some(pages) => self.words.say_with("handout-link", &[size, paper, ("pages", pages.into())]),
-                None => self.words.say_with("handout-link-when-asked", &[size, paper]),
+                Some(pages) => {
+                    self.words.say_with("handout-link", &[what, size, paper, ("pages", pages.into())])
+                }
+                None => self.words.say_with("handout-link-when-asked", &[what, size, paper]),
             };
             Link { href: links.file(&sheet.path()), text }
         };

@@ -1,5 +1,6 @@
 //! What pages say, of the sample.
 
+use crate::model::vocabulary::{Extent, Paper};
 use super::*;
 use crate::print::{Order, Press, Subject};
 use crate::review::testing::{edited, page, page_of};
@@ -21,7 +22,7 @@ fn an_exercise_named_twice_is_numbered_alike_on_page_and_sheet() {
         let press =
             Press::new(case.model, case.sources, case.words, &theme, &photos, false, &program).unwrap();
         let subject = Subject::of(&address, case.model).unwrap();
-        let order = Order::of(subject, 18, crate::model::vocabulary::Paper::A4);
+        let order = Order::of(subject, Extent::Full, 18, Paper::A4);
         said = String::from_utf8_lossy(press.handout(&order).unwrap().said()).into_owned();
     });
     for line in ["Exercise 1 of 4", "Exercise 3 of 4", "Exercise 4 of 4"] {

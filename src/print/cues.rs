@@ -181,7 +181,7 @@ mod tests {
     use std::collections::BTreeSet;
 
     use super::*;
-    use crate::model::vocabulary::{Paper, Vocabulary};
+    use crate::model::vocabulary::{Extent, Paper, Vocabulary};
     use crate::print::demonstration::DEMONSTRATION;
     use crate::print::handout;
     use crate::print::sheet;
@@ -219,7 +219,7 @@ mod tests {
         let press = read.press();
         let mut numbers = BTreeSet::new();
         for (series, week) in read.model.weeks() {
-            let order = Order::of(Subject::Week(series, week), 32, Paper::A4);
+            let order = Order::of(Subject::Week(series, week), Extent::Full, 32, Paper::A4);
             let Written { sheet, places, .. } = write(&press, &order);
             let handout = handout::write(&press, &order).handout;
             assert_eq!(sheet.exercises.len(), week.exercises.len(), "{}", week.id);

@@ -9,15 +9,16 @@ use super::pictures::Pictures;
 use super::places::Places;
 use super::prose::{Item, Piece, Run};
 use super::sheet::{
-    DayPlaces, Educator, Exercise, ExercisePlaces, Handout, Line, Log, Online, PersonPlaces, PersonSheet,
-    Placed, Practice, PracticePlaces, Section, Way, WayPlaces, WeekPlaces, WeekSheet,
+    Card, DayPlaces, Easier, Educator, Exercise, ExercisePlaces, Handout, Line, Log, Online, PersonPlaces,
+    PersonSheet, Placed, Practice, PracticePlaces, Section, Way, WayPlaces, WeekPlaces, WeekSheet,
 };
 use super::writer::Writer;
 use super::{CODE, Order, Person, Press, Subject, log};
 use crate::model::prose::Prose;
 use crate::model::source::Spanned;
-use crate::model::vocabulary::{SectionName, Vocabulary};
+use crate::model::vocabulary::{Extent, SectionName, Vocabulary};
 use crate::model::week::Week;
+use crate::outputs::blocks::card::CardBlock;
 use crate::outputs::blocks::caution::CautionBlock;
 use crate::outputs::blocks::exercise::{ExerciseBlock, SectionBlock, block};
 use crate::outputs::blocks::person::{PersonBlock, for_line};
@@ -69,10 +70,7 @@ impl<'m> Writer<'_, 'm> {
             None => Vec::new(),
         };
         let running = match &self.order.person {
-            Some(person) => {
-                let name = person.client.name.value.as_str();
-                Some(for_line(name.trim_end_matches('.'), say))
-            }
+            Some(person) => Some(for_line(&person.client.name.value, say)),
             None => week_block.as_ref().map(|block| block.number_line.clone()),
         };
         let practice = self.practice(week);
@@ -80,6 +78,7 @@ impl<'m> Writer<'_, 'm> {
         let spread = practice.and_then(|practice| practice.spread);
         Handout {
             common: self.common(title, running),
+            extent: self.order.extent.word(),
             alone,
             week: week_block.map(|block| WeekSheet {
                 places: WeekPlaces { question: self.place(block.question) },
@@ -172,7 +171,24 @@ impl<'m> Writer<'_, 'm> {
             easier: self.ways(take(&mut b.easier), title),
             other_ways: self.ways(take(&mut b.other_ways), title),
             harder: self.ways(take(&mut b.harder), title),
+            card: (self.order.extent == Extent::Cards).then(|| self.card(used)),
             block: b,
+        }
+    }
+
+    fn card(&mut self, used: &UsedExercise<'_, 'm>) -> Card<'m> {
+        let card = CardBlock::of(used, self.press.model, self.press.say());
+        Card {
+            id: &used.exercise.id,
+            barred: card.barred.into_iter().map(|barred| self.placed(barred.span, barred)).collect(),
+            cautions: self.cautions(card.cautions),
+            more: self.cautions(card.more),
+            easier: card.easier.map(|easier| Easier {
+                place: self.places.at(easier.text.span),
+                text: &easier.text.value,
+                id: easier.exercise.map(|(id, _)| id),
+                title: easier.exercise.map(|(_, title)| title),
+            }),
         }
     }
 

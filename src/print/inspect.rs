@@ -11,13 +11,17 @@
 //! | `number` | | the number of the step that is kept next |
 //! | `heading` | `place`, `part` | never the last on its page |
 //! | `exercise` | `place`, `part` | begins a page, or stands on one page whole |
+//! | `card` | `place`, `part` | from `start` to `end`, on no more sides than a card has |
+//! | `movement` | | a picture of the movement of the card: its steps are on the same side, or facing it |
+//! | `overflow` | `place`, `lines`, `set_up`, `steps`, `cautions` | a card is so many lines too long for its sides; how many lines its parts have |
 //! | `margin` | `place`, `part` | a header or footer, which may stand nearer to the edge; what it says was written there |
 
+mod card;
 mod faults;
 
 use std::collections::BTreeSet;
 
-use typst::foundations::{Content, Value};
+use typst::foundations::{Content, Dict, Value};
 use typst::introspection::{MetadataElem, Tag};
 use typst::layout::{Frame, FrameItem, Point, Transform};
 use typst::text::TextItem;
@@ -35,14 +39,15 @@ const TOLERANCE: f64 = 1.0;
 /// How far a box or a line may stick out, in points: half of its own width, with the words inside it.
 const FRAME: f64 = 4.0;
 
-/// What is wrong with a sheet, at the author's lines. `whole` is the place of what has none.
+/// What is wrong with a sheet, at the author's lines. `whole` is the place of what has none; a card has so many sides.
 pub(super) fn inspect(
     document: &PagedDocument,
     places: &Places,
     sources: &Sources,
     whole: Span,
+    sides: usize,
 ) -> Vec<Finding> {
-    let mut walk = Walk::default();
+    let mut walk = Walk { cards: card::Cards::of(sides), ..Walk::default() };
     for (number, page) in document.pages().iter().enumerate() {
         walk.page(number + 1, &page.frame);
     }
@@ -72,6 +77,7 @@ struct Walk {
     outside: Option<Place>,
     met: Vec<Met>,
     faults: Vec<Fault>,
+    cards: card::Cards,
     /// Words on the page being walked, to see whether any lie on others.
     words: Vec<(Rect, Option<Place>, String)>,
 }
@@ -171,10 +177,7 @@ impl Walk {
             _ => None,
         };
         let Some(name) = text("mark") else { return };
-        let place = match fields.get("place") {
-            Ok(Value::Int(place)) => usize::try_from(*place).ok(),
-            _ => None,
-        };
+        let place = number(fields, "place");
         let ends = text("part").as_deref() == Some("end");
         match name.as_str() {
             "area" => {
@@ -193,7 +196,24 @@ impl Walk {
                 self.in_margin = true;
                 self.outside = std::mem::replace(&mut self.place, place);
             }
-            "number" => self.met.push(Met { page: self.page, what: What::Number }),
+            "number" => {
+                self.cards.step(self.page);
+                self.met.push(Met { page: self.page, what: What::Number });
+            }
+            "movement" => self.cards.movement(self.page),
+            "overflow" => {
+                self.cards.told();
+                let kind = FaultKind::CardTooLong(self.cards.too_long(|key| number(fields, key)));
+                self.faults.push(Fault { place, kind });
+            }
+            "card" if !ends => self.cards.begin(place, self.page),
+            "card" => {
+                let faults = self
+                    .cards
+                    .end(self.page)
+                    .map(|(place, parted)| Fault { place, kind: FaultKind::CardParted(parted) });
+                self.faults.extend(faults);
+            }
             _ => {
                 if place.is_some() {
                     self.place = place;
@@ -277,6 +297,14 @@ impl Walk {
         }
         faults.append(&mut self.faults);
         faults
+    }
+}
+
+/// A whole number of a mark.
+fn number(fields: &Dict, key: &str) -> Option<usize> {
+    match fields.get(key) {
+        Ok(Value::Int(number)) => usize::try_from(*number).ok(),
+        _ => None,
     }
 }
 

@@ -46,7 +46,7 @@ use crate::model::exercise::Exercise;
 use crate::model::finding::Finding;
 use crate::model::series::Series;
 use crate::model::source::{Sources, Span};
-use crate::model::vocabulary::Paper;
+use crate::model::vocabulary::{Extent, Paper};
 use crate::model::week::{Week, WeekExercise};
 use crate::model::words::Words;
 use crate::outputs::blocks::evidence::{self, Formatted};
@@ -159,6 +159,7 @@ pub struct Order<'m> {
     pub subject: Subject<'m>,
     /// `None` for a sheet for everyone.
     pub person: Option<Person<'m>>,
+    pub extent: Extent,
     /// Points.
     pub size: u32,
     pub paper: Paper,
@@ -168,8 +169,19 @@ pub struct Order<'m> {
 
 impl<'m> Order<'m> {
     /// A sheet for everyone, as it goes out with the site.
-    pub fn of(subject: Subject<'m>, size: u32, paper: Paper) -> Order<'m> {
-        Order { subject, person: None, size, paper, made: None }
+    pub fn of(subject: Subject<'m>, extent: Extent, size: u32, paper: Paper) -> Order<'m> {
+        Order { subject, person: None, extent, size, paper, made: None }
+    }
+
+    /// On how many sides of paper a card stands at most: one, or two that face each other in larger letters, or two such
+    /// pairs in the largest. A person's has all her cautions on it, and may have twice as many.
+    fn sides(&self) -> usize {
+        let sides = match self.size {
+            ..24 => 1,
+            24..32 => 2,
+            _ => 4,
+        };
+        if self.person.is_some() { 2 * sides } else { sides }
     }
 }
 
@@ -187,6 +199,8 @@ pub struct Manuscript {
     /// What a person's sheet says and must not.
     absent: Vec<Finding>,
     whole: Span,
+    /// On how many sides each card stands at most.
+    sides: usize,
     about: String,
     /// The same for every sheet of the same subject, size and paper.
     ident: String,
@@ -347,7 +361,8 @@ impl<'m> Press<'m> {
             places,
             absent: Vec::new(),
             whole: order.place(self),
-            ident: format!("{main} {about} {:?} {person:?}", order.paper),
+            sides: order.sides(),
+            ident: format!("{main} {about} {:?} {:?} {person:?}", order.extent, order.paper),
             about,
         }
     }
@@ -383,7 +398,8 @@ impl<'m> Press<'m> {
         if !set.warnings.is_empty() {
             return Err(told(&set.warnings));
         }
-        let findings = inspect::inspect(&document, &manuscript.places, self.sources, manuscript.whole);
+        let findings =
+            inspect::inspect(&document, &manuscript.places, self.sources, manuscript.whole, manuscript.sides);
         if !findings.is_empty() {
             return Err(Unprinted::Findings(findings));
         }

@@ -74,6 +74,7 @@ impl Press<'_> {
             figures,
         };
         Ok(Manuscript {
+            sides: 1,
             absent: Vec::new(),
             main: "sheet/preview.typ",
             data: serde_json::to_vec(&preview).map_err(|e| SheetError::new(e.to_string()))?,

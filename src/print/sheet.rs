@@ -6,6 +6,7 @@ use super::log::LogTable;
 use super::pictures::Drawn;
 use super::places::Place;
 use super::prose::Piece;
+use crate::outputs::blocks::card::BarredBlock;
 use crate::outputs::blocks::caution::CautionBlock;
 use crate::outputs::blocks::component::ComponentBlock;
 use crate::outputs::blocks::exercise::ExerciseBlock;
@@ -60,6 +61,8 @@ pub(super) struct Logo {
 pub(super) struct Handout<'m> {
     #[serde(flatten)]
     pub(super) common: Common,
+    /// How much the sheet says, as authors write it.
+    pub(super) extent: &'static str,
     /// One exercise by itself: the title is its own.
     pub(super) alone: bool,
     pub(super) week: Option<WeekSheet<'m>>,
@@ -130,6 +133,29 @@ pub(super) struct Exercise<'m> {
     pub(super) easier: Vec<Way<'m>>,
     pub(super) other_ways: Vec<Way<'m>>,
     pub(super) harder: Vec<Way<'m>>,
+    /// On a sheet of cards.
+    pub(super) card: Option<Card<'m>>,
+}
+
+/// What stands on the card of an exercise besides what every sheet says of it.
+#[derive(Serialize)]
+pub(super) struct Card<'m> {
+    /// What another card knows it by.
+    pub(super) id: &'m str,
+    pub(super) barred: Vec<Placed<BarredBlock>>,
+    pub(super) cautions: Vec<Placed<CautionBlock<'m>>>,
+    pub(super) more: Vec<Placed<CautionBlock<'m>>>,
+    pub(super) easier: Option<Easier<'m>>,
+}
+
+/// An easier way in a line.
+#[derive(Serialize)]
+pub(super) struct Easier<'m> {
+    pub(super) place: Place,
+    pub(super) text: &'m str,
+    /// The exercise that it is and what that is called, said where its card is on the same sheet.
+    pub(super) id: Option<&'m str>,
+    pub(super) title: Option<&'m str>,
 }
 
 #[derive(Serialize)]

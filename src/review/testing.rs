@@ -14,7 +14,7 @@ use crate::entry;
 use crate::model::Model;
 use crate::model::finding::Finding;
 use crate::model::source::{FileId, Sources};
-use crate::model::vocabulary::Paper;
+use crate::model::vocabulary::{Extent, Paper};
 use crate::model::words::Words;
 use crate::outputs::{self, Address, Output};
 use crate::pages::inspect::inspect;
@@ -182,9 +182,11 @@ pub(crate) fn check_pages(rule: &str, example: &Example) {
     check_later(rule, example, findings_of_pages);
 }
 
-/// Reviews an example, its sheets in 18 point on A4 too, and compares all findings with those drawn in it.
+/// Reviews an example, its sheets in 18 point on A4 too, and compares all findings with those drawn in it. What a full
+/// sheet has room for may be too long for a card, and only a card can be so.
 pub(crate) fn check_sheets(rule: &str, example: &Example) {
-    check_later(rule, example, findings_of_sheets);
+    let extent = if rule == "card-overflow" { Extent::Cards } else { Extent::Full };
+    check_later(rule, example, |case| findings_of_sheets(case, extent));
 }
 
 fn check_later(rule: &str, example: &Example, later: impl Fn(&Case<'_>) -> Vec<Finding>) {
@@ -257,7 +259,7 @@ fn findings_of_pages(case: &Case<'_>) -> Vec<Finding> {
     crate::pages::findings(case.model, &inspections, &files)
 }
 
-fn findings_of_sheets(case: &Case<'_>) -> Vec<Finding> {
+fn findings_of_sheets(case: &Case<'_>, extent: Extent) -> Vec<Finding> {
     let photos = crate::print::Photos::default();
     let theme = Theme::built_in();
     let program = blake3::hash(b"test");
@@ -271,11 +273,11 @@ fn findings_of_sheets(case: &Case<'_>) -> Vec<Finding> {
         case.model.weeks().map(|(series, week)| Subject::Week(series, week)).collect();
     let of_a_person = weeks.clone().into_iter().map(|subject| {
         let person = Person::of(&client, &subject, case.model, case.today);
-        Order { person: Some(person), ..Order::of(subject, 18, Paper::A4) }
+        Order { person: Some(person), ..Order::of(subject, extent, 18, Paper::A4) }
     });
     let of_a_person: Vec<Order<'_>> = of_a_person.collect();
     let exercises = case.model.exercises.values().map(|e| Subject::Exercises(vec![e]));
-    let orders = weeks.into_iter().chain(exercises).map(|subject| Order::of(subject, 18, Paper::A4));
+    let orders = weeks.into_iter().chain(exercises).map(|subject| Order::of(subject, extent, 18, Paper::A4));
     let mut findings = Vec::new();
     for order in orders.chain(of_a_person) {
         let manuscript = press.handout(&order).expect("an address that fits into a code");

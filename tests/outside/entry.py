@@ -28,17 +28,33 @@ def read(path):
     return Entry(tomllib.loads(match["fields"]), pieces)
 
 
+# The sections that stand on a card.
+ON_A_CARD = {"Set up", "Move"}
+
+
+def on_sheet(exercise, sheet):
+    """What a sheet says of an exercise: on a card only what is done."""
+    pieces, section = [], None
+    for kind, said in exercise.pieces:
+        if kind == "heading":
+            section = said
+        if not sheet.cards or section in ON_A_CARD:
+            pieces.append((kind, said))
+    return pieces
+
+
 def of_sheet(sheet, workspace):
     """What the entries of a sheet say in order, from the path of the sheet below `series/` or `exercises/`."""
     content = Path(workspace, "content")
     exercises = content / "exercises"
     if sheet.path.parent.name == "exercises":
-        return [("title", read(exercises / f"{sheet.subject}.md").fields["title"]), *read(exercises / f"{sheet.subject}.md").pieces]
+        exercise = read(exercises / f"{sheet.subject}.md")
+        return [("title", exercise.fields["title"]), *on_sheet(exercise, sheet)]
     week = read(content / "series" / sheet.path.parent.name / f"{sheet.subject}.md")
     pieces = [("title", week.fields["title"]), *week.pieces]
     for used in week.fields["exercises"]:
         exercise = read(exercises / f"{used['id']}.md")
-        pieces += [("heading", exercise.fields["title"]), *exercise.pieces]
+        pieces += [("heading", exercise.fields["title"]), *on_sheet(exercise, sheet)]
     return pieces
 
 

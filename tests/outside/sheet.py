@@ -13,7 +13,7 @@ import pdfplumber
 import pikepdf
 
 # "week-07-18-point-a4.pdf": what a sheet promises stands in its name.
-NAME = re.compile(r"(?P<subject>.+)-(?P<size>\d+)-point-(?P<paper>a4|letter)\.pdf")
+NAME = re.compile(r"(?P<subject>.+?)(?:-(?P<extent>full|one-page))?-(?P<size>\d+)-point-(?P<paper>a4|letter)\.pdf")
 # Tags inside a line. With a placement of their own they are a block after all.
 INLINE = {"Span", "Strong", "Em", "Link", "Code", "Quote", "Reference", "Sub", "Datetime"}
 HEADINGS = {"Title", "H1", "H2", "H3", "H4", "H5", "H6"}
@@ -163,6 +163,8 @@ class Sheet:
         if match is None:
             raise ValueError(f"{path}: its name says no size and paper")
         self.subject, self.size, self.paper = match["subject"], float(match["size"]), match["paper"]
+        # Without an extent in its name it is a sheet of cards.
+        self.cards = match["extent"] is None
         with pdfplumber.open(self.path) as pdf:
             self.pages = [read_page(page) for page in pdf.pages]
         self.tree = read_tree(self.path, self.pages)

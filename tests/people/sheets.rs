@@ -6,7 +6,7 @@ use jiff::civil::date;
 use serde_json::Value;
 use steadyleaf::edition::SiteFacts;
 use steadyleaf::model::form::Form;
-use steadyleaf::model::vocabulary::Paper;
+use steadyleaf::model::vocabulary::{Extent, Paper};
 use steadyleaf::print::{Order, Person, Photos, Subject};
 
 use crate::DEMONSTRATION;
@@ -39,7 +39,7 @@ fn no_sheet_names_a_form_that_is_not_on_it() {
             if !seen.insert((&week.id, forms)) {
                 continue;
             }
-            let order = Order { person: Some(person), ..Order::of(subject, 18, Paper::A4) };
+            let order = Order { person: Some(person), ..Order::of(subject, Extent::Full, 18, Paper::A4) };
             let sheet = press.handout(&order).unwrap();
             for fault in sheet.absent() {
                 let file = &sources.get(fault.span.file).name;

@@ -6,7 +6,7 @@ use std::sync::LazyLock;
 use steadyleaf::edition::{Edition, make_photo, read_words};
 use steadyleaf::model::client::Client;
 use steadyleaf::model::source::Source;
-use steadyleaf::model::vocabulary::{Paper, Vocabulary};
+use steadyleaf::model::vocabulary::{Extent, Paper, Vocabulary};
 use steadyleaf::model::words::Words;
 use steadyleaf::outputs;
 use steadyleaf::print::{Manuscript, Order, Person, Photos, Press, Printed, Subject, Unprinted};
@@ -109,38 +109,49 @@ impl Presses {
     }
 }
 
-/// Every sheet: of each week and each exercise for everyone, of each week for each person, and the cue
-/// sheet of each week, in every size on every paper.
+/// Every sheet: the cards of each week and each exercise for everyone, of each week for each person, and the cue
+/// sheet of each week, in every size on every paper; all that is known of each week and exercise, in every size on one.
 pub(crate) fn sheets() -> Vec<Sheet> {
     let d: &'static Demonstration = &DEMONSTRATION;
     let model = d.edition.model();
     let mut sheets = Vec::new();
-    let mut add = |name: &str, subject: &Subject<'static>, person: Option<&Person<'static>>, cue_sheet| {
-        for size in SIZES {
-            for &paper in Paper::ALL {
-                let mut order = Order::of(subject.clone(), size, paper);
-                order.person = person.cloned();
-                let language = person.and_then(|person| person.client.language.as_ref());
-                sheets.push(Sheet {
-                    name: format!("{name}, {size} point {}", paper.word()),
-                    order,
-                    cue_sheet,
-                    spanish: language.is_some_and(|language| language.value == "es"),
-                });
+    let mut add =
+        |name: &str, subject: &Subject<'static>, person: Option<&Person<'static>>, cue_sheet, extent| {
+            let papers = if extent == Extent::Full { &[Paper::Letter] } else { Paper::ALL };
+            for size in SIZES {
+                for &paper in papers {
+                    let mut order = Order::of(subject.clone(), extent, size, paper);
+                    order.person = person.cloned();
+                    let language = person.and_then(|person| person.client.language.as_ref());
+                    sheets.push(Sheet {
+                        name: format!("{name}, {size} point {}", paper.word()),
+                        order,
+                        cue_sheet,
+                        spanish: language.is_some_and(|language| language.value == "es"),
+                    });
+                }
             }
-        }
-    };
+        };
     for (series, week) in model.weeks() {
         let subject = Subject::Week(series, week);
-        add(&week.id, &subject, None, false);
-        add(&format!("cue sheet of {}", week.id), &subject, None, true);
+        add(&week.id, &subject, None, false, Extent::Cards);
+        add(&format!("all of {}", week.id), &subject, None, false, Extent::Full);
+        add(&format!("cue sheet of {}", week.id), &subject, None, true, Extent::Cards);
         for client in &d.people {
             let person = Person::of(client, &subject, model, jiff::civil::date(2027, 2, 15));
-            add(&format!("{} for {}", week.id, client.name.value), &subject, Some(&person), false);
+            add(
+                &format!("{} for {}", week.id, client.name.value),
+                &subject,
+                Some(&person),
+                false,
+                Extent::Cards,
+            );
         }
     }
     for exercise in model.exercises.values() {
-        add(&exercise.id, &Subject::Exercises(vec![exercise]), None, false);
+        let subject = Subject::Exercises(vec![exercise]);
+        add(&exercise.id, &subject, None, false, Extent::Cards);
+        add(&format!("all of {}", exercise.id), &subject, None, false, Extent::Full);
     }
     sheets
 }

@@ -1,5 +1,7 @@
 //! PDF/UA-1 (ISO 14289-1:2014), judged by a checker that knows nothing of the typesetter.
 
+use std::collections::BTreeMap;
+
 use page_validation::{ValidationOptions, ValidationProfile, validate_pdf_bytes};
 use steadyleaf::print::workers;
 
@@ -19,16 +21,21 @@ fn broken(pdf: &[u8]) -> Vec<String> {
 fn every_sheet_of_the_demonstration_is_pdf_ua_1() {
     let presses = Presses::new();
     let sheets = sheets();
-    let faults: Vec<String> = workers::each(&sheets, threads(), |sheet| {
-        let rules = match presses.print(sheet) {
-            Ok(printed) => broken(&printed.pdf),
-            Err(why) => vec![why],
+    let made = workers::each(&sheets, threads(), |sheet| {
+        let (pages, rules) = match presses.print(sheet) {
+            Ok(printed) => (printed.pages, broken(&printed.pdf)),
+            Err(why) => (0, vec![why]),
         };
-        (!rules.is_empty()).then(|| format!("{}: {}", sheet.name, rules.join("; ")))
-    })
-    .into_iter()
-    .flatten()
-    .collect();
+        (pages, (!rules.is_empty()).then(|| format!("{}: {}", sheet.name, rules.join("; "))))
+    });
+    let mut pages: BTreeMap<&str, Vec<String>> = BTreeMap::new();
+    for (sheet, (count, _)) in sheets.iter().zip(&made) {
+        let (name, size) = sheet.name.split_once(", ").unwrap();
+        pages.entry(name).or_default().push(format!("{count} ({size})"));
+    }
+    let pages = pages.iter().map(|(name, counts)| format!("{name}: {}\n", counts.join(", ")));
+    insta::assert_snapshot!("pages", pages.collect::<String>());
+    let faults: Vec<String> = made.into_iter().filter_map(|(_, fault)| fault).collect();
     assert!(faults.is_empty(), "{} of {} sheets:\n{}", faults.len(), sheets.len(), faults.join("\n"));
 }
 

@@ -44,6 +44,9 @@ pub(super) struct Handout {
     /// A person's number stays the same as long as the profile is called the same.
     #[arg(long, requires = "people")]
     anonymous: bool,
+    /// How much it says: each exercise on a card, everything that is known, or a week on one side
+    #[arg(long, value_enum, default_value_t = Extent::Cards)]
+    extent: Extent,
     /// Points [default: what the profile says, or the first size in site.toml]
     #[arg(long)]
     size: Option<Size>,
@@ -51,7 +54,7 @@ pub(super) struct Handout {
     #[arg(long)]
     paper: Option<Paper>,
     /// The cue sheet, to read while recording: cues, counts and faults to watch for
-    #[arg(long, conflicts_with_all = ["people", "exercise", "size"])]
+    #[arg(long, conflicts_with_all = ["people", "exercise", "extent", "size"])]
     cue_sheet: bool,
     /// The forms chosen for people as text, or as JSON for programs
     #[arg(long, value_enum, default_value_t = Format::Text, requires = "people")]
@@ -98,6 +101,23 @@ impl From<Paper> for vocabulary::Paper {
         match paper {
             Paper::A4 => vocabulary::Paper::A4,
             Paper::Letter => vocabulary::Paper::Letter,
+        }
+    }
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Extent {
+    Cards,
+    Full,
+    OnePage,
+}
+
+impl From<Extent> for vocabulary::Extent {
+    fn from(extent: Extent) -> Self {
+        match extent {
+            Extent::Cards => vocabulary::Extent::Cards,
+            Extent::Full => vocabulary::Extent::Full,
+            Extent::OnePage => vocabulary::Extent::OnePage,
         }
     }
 }
@@ -159,11 +179,21 @@ fn sheets<'m>(
     people: &'m [Profile],
     terminal: &Terminal,
 ) -> Result<Vec<AskedSheet<'m>>, Failure> {
-    let asked = Asked { size: command.size.map(Size::points), paper: command.paper.map(Into::into) };
+    let asked = Asked {
+        extent: Some(command.extent.into()),
+        size: command.size.map(Size::points),
+        paper: command.paper.map(Into::into),
+    };
     if command.cue_sheet {
         return Ok(vec![edition.cue_sheet(subject, asked, terminal.today)]);
     }
     if command.people.is_empty() {
+        if command.extent == Extent::OnePage && matches!(subject, Subject::Exercises(list) if list.len() == 1) {
+            return Err(Failure::Unreadable(
+                "one exercise has no handout that shows many on one page: leave out `--extent`, and its card is printed"
+                    .to_string(),
+            ));
+        }
         return Ok(vec![edition.handout(subject, asked, terminal.today)]);
     }
     let named_by = if command.anonymous { NamedBy::Number } else { NamedBy::Profile };

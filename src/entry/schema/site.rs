@@ -11,7 +11,7 @@ use super::values::{
 };
 use crate::model::site::RuleSetting;
 use crate::model::targets;
-use crate::model::vocabulary::{Paper, Restriction};
+use crate::model::vocabulary::{Extent, Paper, Restriction};
 
 /// The settings of a workspace: whose site it is, its language, its print sizes, its rules.
 #[derive(JsonSchema)]
@@ -31,7 +31,7 @@ pub(super) struct Site {
     time_parameter: Option<ParameterName>,
     /// Who prepares the series, and how to reach her.
     educator: Educator,
-    /// Sizes and papers of the handouts.
+    /// Extents, sizes and papers of the handouts.
     print: Option<Print>,
     /// Weekly targets.
     targets: Option<Targets>,
@@ -65,10 +65,12 @@ struct Educator {
     logo: Option<Text>,
 }
 
-/// Sizes and papers of the handouts.
+/// Extents, sizes and papers of the handouts.
 #[derive(JsonSchema)]
 #[schemars(deny_unknown_fields)]
 struct Print {
+    /// How much they say: each exercise on a card, everything that is known, or a week on one side; cards when left out.
+    extents: Option<Vec<Word<Extent>>>,
     /// Sizes of the letters in points; 18 and 24 when left out.
     sizes: Option<Vec<Points>>,
     /// Papers; both when left out.

@@ -1,7 +1,7 @@
 //! An entry is parsed once, whatever it stands on.
 
 use crate::entry::markdown::PARSED;
-use crate::model::vocabulary::Paper;
+use crate::model::vocabulary::{Extent, Paper};
 use crate::outputs::{self, Output};
 use crate::pages::{Pages, Prepared};
 use crate::print::{Order, Photos, Press, Subject};
@@ -35,7 +35,7 @@ fn prose_is_parsed_when_its_entry_is_read_and_never_again() {
                 made.render(&address).expect("a page");
                 pages += 1;
                 if let Some(subject) = Subject::of(&address, case.model) {
-                    let order = Order::of(subject, 18, Paper::A4);
+                    let order = Order::of(subject, Extent::Full, 18, Paper::A4);
                     press.handout(&order).unwrap();
                     press.cue_sheet(&order).unwrap();
                     sheets += 1;

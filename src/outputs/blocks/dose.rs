@@ -25,6 +25,8 @@ pub struct DoseBlock {
 pub struct Figure {
     pub number: String,
     pub unit: String,
+    /// On how many days, rather than how much on one of them.
+    pub often: bool,
 }
 
 /// A detail with its label.
@@ -108,6 +110,7 @@ fn figures(dose: &Dose, say: Phrases<'_>) -> Vec<Figure> {
     let amount = |id: &str, a: Amount| Figure {
         number: say.amount(a),
         unit: say.counted(id, say.amount(a), f64::from(a.high)),
+        often: id == "dose-unit-days",
     };
     let time = |id: &str, t: Time| {
         let (low, high) = t.in_unit();
@@ -116,13 +119,13 @@ fn figures(dose: &Dose, say: Phrases<'_>) -> Vec<Figure> {
             TimeUnit::Second => "seconds",
             TimeUnit::Minute => "minutes",
         };
-        Figure { unit: say.counted(&format!("{id}{unit}"), number.clone(), high), number }
+        Figure { unit: say.counted(&format!("{id}{unit}"), number.clone(), high), number, often: false }
     };
     let whole = |t: Time| {
-        let Figure { number, unit } = time("dose-unit-", t);
+        let Figure { number, unit, .. } = time("dose-unit-", t);
         let extent = say.words.say(&format!("dose-extent{}{suffix}", in_sets(dose)));
         let both = [("unit", unit.into()), ("extent", extent.into())];
-        Figure { number, unit: say.words.say_with("dose-unit-time", &both) }
+        Figure { number, unit: say.words.say_with("dose-unit-time", &both), often: false }
     };
     let reps = format!("dose-unit-reps{}", of_reps(dose));
     [

@@ -2,6 +2,7 @@
 //! different things. Both serialize these types as they are, and add what only a page or a sheet knows. Prose stays a part of
 //! the tree that was read; how it looks is for `pages` and `print`.
 
+pub mod card;
 pub mod caution;
 pub mod chapters;
 pub mod component;

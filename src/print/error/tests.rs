@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 
 use crate::model::source::{Source, Sources};
-use crate::model::vocabulary::Paper;
+use crate::model::vocabulary::{Extent, Paper};
 use crate::print::{Order, Photos, Press, Printed, Subject, Unprinted};
 use crate::reckon::choice::drawn;
 use crate::review::testing::words;
@@ -24,7 +24,7 @@ fn printed(files: &[(&str, &str)]) -> Result<Printed, String> {
     let program = blake3::hash(b"test");
     let press = Press::new(&model, &sources, words(), &theme, &photos, false, &program);
     let press = press.map_err(|error| error.to_string())?;
-    let order = Order::of(Subject::Exercises(vec![&model.exercises["drop"]]), 18, Paper::A4);
+    let order = Order::of(Subject::Exercises(vec![&model.exercises["drop"]]), Extent::Full, 18, Paper::A4);
     let manuscript = press.handout(&order).map_err(|error| error.to_string())?;
     press.print(&manuscript).map_err(|unprinted| match unprinted {
         Unprinted::Theme(error) => error.to_string(),

@@ -20,7 +20,7 @@ use crate::model::exercise::Instruction;
 use crate::model::form::Form;
 use crate::model::source::{Source, Sources, Span};
 use crate::model::vocabulary::CautionLevel;
-use crate::model::vocabulary::{Paper, Restriction};
+use crate::model::vocabulary::{Extent, Paper, Restriction};
 use crate::outputs::blocks::phrases::Phrases;
 use crate::print::Photos;
 use crate::print::demonstration::{DEMONSTRATION, Read, STRICT};
@@ -43,7 +43,7 @@ fn for_person<'m>(
     subject: Subject<'m>,
 ) -> (Order<'m>, Written<'m>) {
     let person = Person::of(client, &subject, &read.model, jiff::civil::date(2027, 2, 15));
-    let mut order = Order::of(subject, 18, Paper::A4);
+    let mut order = Order::of(subject, Extent::Full, 18, Paper::A4);
     order.person = Some(person);
     let written = write(press, &order);
     (order, written)
@@ -134,7 +134,7 @@ fn a_sheet_for_everyone_loses_nothing_of_an_entry() {
     let press = read.press();
     let say = Phrases { words: words() };
     for (series, week) in read.model.weeks() {
-        let order = Order::of(Subject::Week(series, week), 18, Paper::A4);
+        let order = Order::of(Subject::Week(series, week), Extent::Full, 18, Paper::A4);
         let sheet = write(&press, &order).handout;
         assert_eq!(sheet.exercises.len(), week.exercises.len(), "{}", week.id);
         assert_eq!(sheet.log.tables.len(), week.exercises.len(), "{}", week.id);
@@ -515,8 +515,8 @@ fn who_asks_first_and_when_to_stop_stand_on_every_sheet() {
     let heel_drop = &read.model.exercises["heel-drop"];
     let (personal, _) = for_person(&press, read, &hers, Subject::Week(series, week));
     let sheets = [
-        Order::of(Subject::Week(series, week), 18, Paper::A4),
-        Order::of(Subject::Exercises(vec![heel_drop]), 24, Paper::Letter),
+        Order::of(Subject::Week(series, week), Extent::Full, 18, Paper::A4),
+        Order::of(Subject::Exercises(vec![heel_drop]), Extent::Full, 24, Paper::Letter),
         personal,
     ];
     let of_safety = ["safety_ask_", "safety_emergency_", "safety_stop_", "safety_tell_"];

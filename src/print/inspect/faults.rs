@@ -1,5 +1,6 @@
 //! What can be wrong at a piece of a sheet, and how an author is told.
 
+use super::card::{Parted, TooLong};
 use crate::model::finding::{Finding, Subject};
 use crate::model::source::{Sources, Span};
 use crate::print::places::Place;
@@ -43,6 +44,8 @@ pub(super) enum FaultKind {
     NoGlyph {
         letters: Vec<char>,
     },
+    CardTooLong(TooLong),
+    CardParted(Parted),
 }
 
 impl FaultKind {
@@ -111,6 +114,8 @@ impl FaultKind {
                 format!("this exercise begins in the middle of printed page {from} and ends on page {to}"),
                 "fix the theme's sheet: an exercise begins a page, or is whole on one page",
             ),
+            FaultKind::CardTooLong(too_long) => too_long.tell(span),
+            FaultKind::CardParted(parted) => parted.tell(span),
             FaultKind::NoGlyph { letters } => {
                 let text = sources.slice(span);
                 let first = letters.iter().filter_map(|letter| Some((text.find(*letter)?, letter))).min();

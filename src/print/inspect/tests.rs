@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 
 use super::*;
-use crate::model::vocabulary::Paper;
+use crate::model::vocabulary::{Extent, Paper};
 use crate::model::words::Words;
 use crate::print::{Order, Photos, Press, Subject, Unprinted};
 use crate::reckon::choice::drawn;
@@ -43,7 +43,7 @@ fn found_with(summary: &str, body: &str) -> Vec<String> {
     let words: &Words = words();
     let program = blake3::hash(b"test");
     let press = Press::new(&model, &sources, words, &theme, &photos, false, &program).expect("a press");
-    let order = Order::of(Subject::Exercises(vec![&model.exercises["drop"]]), 18, Paper::A4);
+    let order = Order::of(Subject::Exercises(vec![&model.exercises["drop"]]), Extent::Full, 18, Paper::A4);
     match press.print(&press.handout(&order).expect("a manuscript")) {
         Ok(_) => Vec::new(),
         Err(Unprinted::Theme(error)) => panic!("{error}"),
@@ -114,6 +114,49 @@ fn words_that_lie_on_others_are_found() {
         ["sheet-overflow 6:11 on page 1 this runs into the words beside it: `above it`"]
     );
     assert_eq!(found("#area #at(title)Left #place(top + left, dx: 100pt)[#at(summary)right]"), [""; 0]);
+}
+
+/// A card on pages of that many, with a picture on the first and a step on the last.
+fn card(pages: &str, last: &str) -> String {
+    let movement = "#metadata((mark: \"movement\"))A picture.";
+    let step = "#metadata((mark: \"number\"))1. #mark(\"keep\", \"start\", place: summary)Step.#mark(\"keep\", \"end\")";
+    format!(
+        "#area #mark(\"card\", \"start\", place: title){movement}{pages}{step}{last}#mark(\"card\", \"end\")"
+    )
+}
+
+#[test]
+fn a_card_on_more_sides_than_it_has_is_found() {
+    assert_eq!(found(&card("", "")), [""; 0]);
+    assert_eq!(
+        found(&card("", "#pagebreak()More.")),
+        ["sheet-split 2:9 this card begins on printed page 1 and ends on page 2, and it has 1 side at most"]
+    );
+}
+
+#[test]
+fn a_step_without_a_picture_of_the_movement_beside_it_is_found() {
+    let marks = |sides: usize, movement: usize, step: usize| {
+        let mut cards = card::Cards::of(sides);
+        cards.begin(None, 2);
+        cards.movement(movement);
+        cards.step(step);
+        cards.end(step.max(movement)).is_some()
+    };
+    assert!(!marks(2, 2, 3), "page 3 faces page 2");
+    assert!(!marks(4, 4, 5) && marks(4, 2, 4) && marks(4, 3, 4), "page 4 is overleaf");
+}
+
+#[test]
+fn a_card_that_is_too_long_says_by_how_much_and_what_to_shorten() {
+    let long = "#metadata((mark: \"overflow\", place: title, lines: 3, set_up: 4, steps: 9, cautions: 2))";
+    assert_eq!(
+        found(&card("", &format!("#pagebreak(){long}More."))),
+        [
+            "card-overflow 2:9 the card of this exercise is 3 lines too long for one side: setting up has 4, the steps 9, \
+          the cautions 2"
+        ]
+    );
 }
 
 /// Fills the page but for a line.

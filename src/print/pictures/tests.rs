@@ -11,7 +11,7 @@ use super::*;
 use crate::model::client::Client;
 use crate::model::exercise::Exercise;
 use crate::model::source::{Source, Sources};
-use crate::model::vocabulary::{Paper, Vocabulary};
+use crate::model::vocabulary::{Extent, Paper, Vocabulary};
 use crate::model::week::Week;
 use crate::print::{Manuscript, Order, Person, Press, Subject, Unprinted, cues, handout};
 use crate::review::testing::{with_case, words};
@@ -122,7 +122,7 @@ impl<'m> Look<'_, 'm> {
     }
 
     fn handout(&self, subject: Subject<'m>, size: u32, paper: Paper) -> Manuscript {
-        self.press.handout(&Order::of(subject, size, paper)).unwrap()
+        self.press.handout(&Order::of(subject, Extent::Full, size, paper)).unwrap()
     }
 
     fn pdf(&self, manuscript: &Manuscript) -> Vec<u8> {
@@ -274,7 +274,7 @@ fn sheets_with_every_kind_of_figure_are_pdf_ua_1() {
     for figures in ALL.into_iter().chain([&*ALL.concat()]) {
         with(figures, |look| {
             for size in [18, 32] {
-                let order = Order::of(look.week(), size, Paper::A4);
+                let order = Order::of(look.week(), Extent::Full, size, Paper::A4);
                 let cues = look.press.cue_sheet(&order).unwrap();
                 for sheet in [look.handout(look.alone(), size, Paper::Letter), cues] {
                     let pdf = look.pdf(&sheet);
@@ -292,7 +292,7 @@ fn sheets_with_every_kind_of_figure_are_pdf_ua_1() {
 #[test]
 fn the_words_of_a_figure_lead_to_where_they_were_written() {
     with(SQUAT, |look| {
-        let written = handout::write(look.press, &Order::of(look.alone(), 18, Paper::A4));
+        let written = handout::write(look.press, &Order::of(look.alone(), Extent::Full, 18, Paper::A4));
         let [figure] = &written.handout.exercises[0].figures[..] else { panic!() };
         assert_eq!(figure.description, "She bends her knees a little at the counter.");
         assert_eq!(figure.caption.as_deref(), Some("A small squat is enough."));
@@ -322,7 +322,7 @@ fn a_figure_without_words_has_those_of_its_exercise() {
     with(
         &SQUAT.replace("She bends her knees a little at the counter.", "").replace("caption", "#"),
         |look| {
-            let written = handout::write(look.press, &Order::of(look.alone(), 18, Paper::A4));
+            let written = handout::write(look.press, &Order::of(look.alone(), Extent::Full, 18, Paper::A4));
             assert_eq!(written.handout.exercises[0].figures[0].description, "Heel drop at the counter");
         },
     );
@@ -394,7 +394,7 @@ fn a_form_that_was_chosen_shows_its_own_figures_and_those_of_the_base_form_only_
     ] {
         with_entry(entry, |look| {
             let client = client(&format!("name = \"J. K.\"\nprecautions = [{precautions}]\n"), &look);
-            let mut order = Order::of(look.alone(), 18, Paper::A4);
+            let mut order = Order::of(look.alone(), Extent::Full, 18, Paper::A4);
             order.person =
                 Some(Person::of(&client, &look.alone(), look.press.model, jiff::civil::date(2027, 2, 15)));
             let written = handout::write(look.press, &order);
@@ -413,7 +413,7 @@ fn a_figure_of_another_way_without_words_has_the_name_of_that_way() {
     let description =
         "She sits tall, holds the seat and lifts both heels. Then she presses them into the floor.";
     with_entry(&entry(SQUAT).replace(description, ""), |look| {
-        let written = handout::write(look.press, &Order::of(look.alone(), 18, Paper::A4));
+        let written = handout::write(look.press, &Order::of(look.alone(), Extent::Full, 18, Paper::A4));
         let [shown] = &written.handout.exercises[..] else { panic!("not one exercise") };
         let ways = [&shown.easier, &shown.other_ways, &shown.harder].into_iter().flatten();
         let figures: Vec<&str> = ways.flat_map(|way| &way.figures).map(|f| f.description.as_str()).collect();
@@ -424,7 +424,7 @@ fn a_figure_of_another_way_without_words_has_the_name_of_that_way() {
 #[test]
 fn a_cue_sheet_shows_the_first_figure_small_and_without_numbers() {
     with(&[SQUAT, LYING].concat(), |look| {
-        let order = Order::of(look.week(), 32, Paper::A4);
+        let order = Order::of(look.week(), Extent::Full, 32, Paper::A4);
         let written = cues::write(look.press, &order);
         let cue = written.sheet.exercises.iter().find(|cue| cue.title.starts_with("Heel drop")).unwrap();
         let figure = cue.figure.as_ref().unwrap();

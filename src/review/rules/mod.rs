@@ -14,6 +14,7 @@ mod caption_length;
 mod caption_outside;
 mod caption_overlap;
 mod caption_speed;
+mod card_overflow;
 mod caution_without_form;
 mod changed_since_review;
 mod chapter_missing;
@@ -118,6 +119,7 @@ pub static ALL: &[&Rule] = &[
     &broken_style::RULE,
     &sheet_overflow::RULE,
     &sheet_split::RULE,
+    &card_overflow::RULE,
     &glyph_missing::RULE,
     &absent_form::RULE,
     &no_rest_day::RULE,

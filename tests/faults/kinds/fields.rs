@@ -200,6 +200,7 @@ pub(super) fn word_mistyped(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
             "for",
             "level",
             "serves",
+            "extents",
             "papers",
         ];
         for line in

@@ -14,7 +14,7 @@ use steadyleaf::model::catalogue::Catalogue;
 use steadyleaf::model::finding::{Finding, Level};
 use steadyleaf::model::site::Site;
 use steadyleaf::model::source::FileId;
-use steadyleaf::model::vocabulary::Paper;
+use steadyleaf::model::vocabulary::{Extent, Paper};
 use steadyleaf::model::words::{Lists, Words};
 use steadyleaf::outputs::{self, Address};
 use steadyleaf::pages::inspect::inspect;
@@ -127,7 +127,7 @@ impl Read {
         let photos = Photos::default();
         let press = self.0.press(&facts(), &photos).unwrap();
         let Some(subject) = Subject::of(of, self.model()) else { return };
-        let order = Order::of(subject, 24, Paper::A4);
+        let order = Order::of(subject, Extent::Full, 24, Paper::A4);
         let Ok(manuscript) = press.handout(&order) else { return };
         match press.print(&manuscript) {
             Ok(_) | Err(Unprinted::Findings(_)) => {}
@@ -281,7 +281,10 @@ pub(crate) fn profiles(data: &[u8]) {
     let photos = Photos::default();
     let press = READ.0.press(&facts(), &photos).unwrap();
     let size = client.size.unwrap_or(24);
-    let order = Order { person: Some(person), ..Order::of(subject, size, client.paper.unwrap_or(Paper::A4)) };
+    let order = Order {
+        person: Some(person),
+        ..Order::of(subject, Extent::Full, size, client.paper.unwrap_or(Paper::A4))
+    };
     let manuscript = press.handout(&order).unwrap();
     assert!(manuscript.absent().is_empty(), "a sheet tells of a form that is not on it");
     if one_in(128, SHEET, data) {

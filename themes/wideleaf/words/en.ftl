@@ -117,6 +117,7 @@ precaution-bone-cancer = cancer in a bone
 level-stop = Do not do this one.
 level-adapt = Do it this way.
 level-ask = Ask your clinician first.
+card-ask = Ask your clinician first. You may need another way: ask us for a handout of your own.
 caution-everyone = For everyone
 caution-for = If you have { $who }
 
@@ -447,10 +448,13 @@ calendar-link = Add the weeks to your calendar
 feed-link = Follow the weeks in a feed reader
 handout-link =
     { $pages ->
-        [one] Print this in large letters: { $size } point, { $paper } paper, { $pages } page (PDF)
-       *[other] Print this in large letters: { $size } point, { $paper } paper, { $pages } pages (PDF)
+        [one] { $what }: { $size } point, { $paper } paper, { $pages } page (PDF)
+       *[other] { $what }: { $size } point, { $paper } paper, { $pages } pages (PDF)
     }
-handout-link-when-asked = Print this in large letters: { $size } point, { $paper } paper (PDF)
+handout-link-when-asked = { $what }: { $size } point, { $paper } paper (PDF)
+handout-cards = Print this in large letters
+handout-full = Print all of it, with what to feel and why
+handout-one-page = Print the week on one page
 paper-a4 = A4
 paper-letter = Letter
 new-window-none = Opens on another website
@@ -899,6 +903,12 @@ table-label = table { $number }
 
 ## Printed handouts
 
+card-stop = Stop if you have pain, or feel dizzy or breathless.
+card-emergency = Chest pain, or you faint:
+card-page = page { "{page}" }
+card-more = Illness, pain or an old injury? Read page { "{page}" } first.
+card-more-title = Take care
+card-more-lead = Look for what you have. Read it before you begin.
 sheet-exercises-title = Your exercises
 sheet-page = Page { $number } of { $count }
 sheet-needs-title = What you need this week

@@ -116,6 +116,7 @@ precaution-bone-cancer = cáncer en un hueso
 level-stop = No haga este ejercicio.
 level-adapt = Hágalo así.
 level-ask = Pregunte antes a su profesional de salud.
+card-ask = Consulte primero con su profesional de salud. Quizá necesite otra manera: pídanos una hoja hecha para usted.
 caution-everyone = Para todas las personas
 caution-for = Si tiene { $who }
 
@@ -446,10 +447,13 @@ calendar-link = Agregue las semanas a su calendario
 feed-link = Siga las semanas en un lector de noticias
 handout-link =
     { $pages ->
-        [one] Imprima esto en letra grande: { $size } puntos, papel { $paper }, { $pages } página (PDF)
-       *[other] Imprima esto en letra grande: { $size } puntos, papel { $paper }, { $pages } páginas (PDF)
+        [one] { $what }: { $size } puntos, papel { $paper }, { $pages } página (PDF)
+       *[other] { $what }: { $size } puntos, papel { $paper }, { $pages } páginas (PDF)
     }
-handout-link-when-asked = Imprima esto en letra grande: { $size } puntos, papel { $paper } (PDF)
+handout-link-when-asked = { $what }: { $size } puntos, papel { $paper } (PDF)
+handout-cards = Imprima esto en letra grande
+handout-full = Imprima todo, con lo que debe sentir y por qué
+handout-one-page = Imprima la semana en una página
 paper-a4 = A4
 paper-letter = carta
 new-window-none = Se abre en otro sitio web
@@ -898,6 +902,12 @@ table-label = tabla { $number }
 
 ## Printed sheets
 
+card-stop = Pare si siente dolor, se marea o le falta el aire.
+card-emergency = Dolor en el pecho o un desmayo:
+card-page = página { "{page}" }
+card-more = ¿Una enfermedad, dolor o una lesión? Lea antes la página { "{page}" }.
+card-more-title = Tenga cuidado
+card-more-lead = Busque lo que usted tiene. Léalo antes de empezar.
 sheet-exercises-title = Sus ejercicios
 sheet-page = Página { $number } de { $count }
 sheet-needs-title = Lo que necesita esta semana

@@ -28,7 +28,7 @@ fn other_names_stand_under_the_title_of_an_exercise_and_not_of_its_variation() {
     };
     let of = |title: &str, names: Option<&str>| (title.to_string(), names.map(str::to_string));
     let walk = of("Walk", Some("Also called: Slow stroll, Amble"));
-    let for_all = write(&press, &Order::of(subject(), 18, Paper::A4));
+    let for_all = write(&press, &Order::of(subject(), Extent::Full, 18, Paper::A4));
     assert_eq!(said(&for_all), [of("Jump", Some("Also called: Big hop")), walk.clone()]);
     let place = for_all.handout.exercises[1].places.also_called.unwrap();
     assert_eq!(for_all.places.get(place), Some(read.model.exercises["Walk"].also_called[0].span));
