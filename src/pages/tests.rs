@@ -1,7 +1,7 @@
 //! What pages say, of the sample.
 
-use crate::model::vocabulary::{Extent, Paper};
 use super::*;
+use crate::model::vocabulary::{Extent, Paper};
 use crate::print::{Order, Press, Subject};
 use crate::review::testing::{edited, page, page_of};
 

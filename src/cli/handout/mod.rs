@@ -188,7 +188,8 @@ fn sheets<'m>(
         return Ok(vec![edition.cue_sheet(subject, asked, terminal.today)]);
     }
     if command.people.is_empty() {
-        if command.extent == Extent::OnePage && matches!(subject, Subject::Exercises(list) if list.len() == 1) {
+        if command.extent == Extent::OnePage && matches!(subject, Subject::Exercises(list) if list.len() == 1)
+        {
             return Err(Failure::Unreadable(
                 "one exercise has no handout that shows many on one page: leave out `--extent`, and its card is printed"
                     .to_string(),

@@ -168,7 +168,8 @@ fn what_leads_out_of_the_site_can_be_clicked_with_its_words() {
         2,
         false,
     );
-    let [Piece::Paragraph { words, .. }] = parts[0].as_slice() else { panic!("{parts:?}") };
+    let [part] = parts.as_slice() else { panic!("{parts:?}") };
+    let [Piece::Paragraph { words, .. }] = part.as_slice() else { panic!("{parts:?}") };
     let runs: Vec<_> = words.iter().map(|run| (run.text.as_str(), run.link.as_deref())).collect();
     let guide = Some("https://guide.example/a");
     assert_eq!(
