@@ -19,6 +19,7 @@ use crate::model::source::Spanned;
 use crate::model::vocabulary::{Extent, SectionName, Vocabulary};
 use crate::model::week::Week;
 use crate::outputs::blocks::card::CardBlock;
+use crate::outputs::blocks::care::CareBlock;
 use crate::outputs::blocks::caution::CautionBlock;
 use crate::outputs::blocks::exercise::{ExerciseBlock, SectionBlock, block};
 use crate::outputs::blocks::person::{PersonBlock, for_line};
@@ -183,6 +184,12 @@ impl<'m> Writer<'_, 'm> {
             barred: card.barred.into_iter().map(|barred| self.placed(barred.span, barred)).collect(),
             cautions: self.cautions(card.cautions),
             more: self.cautions(card.more),
+            care: if self.order.person.is_some() {
+                CareBlock::default()
+            } else {
+                let all_have = self.order.subject.all_have(self.press.model);
+                CareBlock::of(used, &all_have, self.press.model, self.press.say())
+            },
             easier: card.easier.map(|easier| Easier {
                 place: self.places.at(easier.text.span),
                 text: &easier.text.value,

@@ -7,6 +7,7 @@ use super::pictures::Drawn;
 use super::places::Place;
 use super::prose::Piece;
 use crate::outputs::blocks::card::BarredBlock;
+use crate::outputs::blocks::care::CareBlock;
 use crate::outputs::blocks::caution::CautionBlock;
 use crate::outputs::blocks::component::ComponentBlock;
 use crate::outputs::blocks::exercise::ExerciseBlock;
@@ -145,6 +146,8 @@ pub(super) struct Card<'m> {
     pub(super) barred: Vec<Placed<BarredBlock>>,
     pub(super) cautions: Vec<Placed<CautionBlock<'m>>>,
     pub(super) more: Vec<Placed<CautionBlock<'m>>>,
+    /// On a sheet for everyone, which has no room for how each of them does it.
+    pub(super) care: CareBlock,
     pub(super) easier: Option<Easier<'m>>,
 }
 

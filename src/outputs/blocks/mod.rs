@@ -3,6 +3,7 @@
 //! the tree that was read; how it looks is for `pages` and `print`.
 
 pub mod card;
+pub mod care;
 pub mod caution;
 pub mod chapters;
 pub mod component;
