@@ -7,10 +7,12 @@ use std::fmt::Write;
 
 use glam::DVec2;
 
+use super::arrows::Arrow;
 use super::canvas::{Shape, Tone};
 use super::digits;
 use super::outline::{KeptPoints, kept};
-use super::picture::{Arrow, DISC, Mark, Panel, Picture};
+use super::picture::{DISC, Mark, Motion, Panel, Picture};
+use crate::model::vocabulary::Vocabulary;
 
 /// Where the colors come from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -78,7 +80,7 @@ pub fn svg(picture: &Picture, colors: Colors, words: Option<Words<'_>>) -> Strin
     let mut pen = Pen { out, colors, close: CLOSE };
     for (index, panel) in picture.panels.iter().enumerate() {
         let motion = picture.motion.as_ref().filter(|_| index == last);
-        pen.panel(panel, panel.shift, motion.map(|m| &m.moments[..]));
+        pen.panel(panel, panel.shift, motion);
     }
     pen.out.push_str("</svg>");
     pen.out
@@ -99,8 +101,8 @@ impl Panels {
     pub fn of(picture: &Picture, size: Size) -> Panels {
         let last = picture.panels.len().saturating_sub(1);
         let one = |(index, panel): (usize, &Panel)| {
-            let moments = picture.motion.as_ref().filter(|_| index == last);
-            Element::of(picture, panel, moments.map(|m| &m.moments[..]), size)
+            let motion = picture.motion.as_ref().filter(|_| index == last);
+            Element::of(picture, panel, motion, size)
         };
         Panels {
             elements: picture.panels.iter().enumerate().map(one).collect(),
@@ -118,8 +120,8 @@ impl Panels {
 
 /// The last panel for a list in HTML that says its words beside it.
 pub fn small(picture: &Picture) -> Option<String> {
-    // Numbers would stand for words that are not there.
-    let last = Panel { labels: Vec::new(), ..picture.panels.last()?.clone() };
+    // Numbers would stand for words and poses that are not there.
+    let last = Panel { labels: Vec::new(), number: None, ..picture.panels.last()?.clone() };
     Some(Element::of(picture, &last, None, Size::Small).with(None))
 }
 
@@ -133,14 +135,14 @@ struct Element {
 }
 
 impl Element {
-    fn of(picture: &Picture, panel: &Panel, moments: Option<&[Vec<Shape>]>, size: Size) -> Element {
+    fn of(picture: &Picture, panel: &Panel, motion: Option<&Motion>, size: Size) -> Element {
         let mut opening = String::from("<svg");
         let width = picture.panel_width();
         // In letters, so that it grows with them.
         let _ = write!(opening, r#" width="{:.1}em""#, width * LETTERS);
         write_view(&mut opening, picture, width);
         let mut pen = Pen { out: String::new(), colors: Colors::Theme, close: size.close() };
-        pen.panel(panel, DVec2::ZERO, moments);
+        pen.panel(panel, DVec2::ZERO, motion);
         pen.out.push_str("</svg>");
         Element { opening, drawn: pen.out }
     }
@@ -190,7 +192,7 @@ struct Pen {
 }
 
 impl Pen {
-    fn panel(&mut self, panel: &Panel, shift: DVec2, moments: Option<&[Vec<Shape>]>) {
+    fn panel(&mut self, panel: &Panel, shift: DVec2, motion: Option<&Motion>) {
         self.out.push_str(match self.colors {
             // A property that the checkers of style sheets do not know yet.
             Colors::Theme => r#"<g class="drawn" paint-order="stroke""#,
@@ -199,6 +201,10 @@ impl Pen {
         let shift = (shift * FINE).round();
         if shift != DVec2::ZERO {
             let _ = write!(self.out, r#" transform="translate({} {})""#, shift.x, shift.y);
+        }
+        if let Some(motion) = motion {
+            let paces: Vec<&str> = motion.paces.iter().map(|pace| pace.word()).collect();
+            let _ = write!(self.out, r#" data-paces="{}""#, paces.join(" "));
         }
         self.out.push('>');
         for shape in &panel.still {
@@ -213,7 +219,8 @@ impl Pen {
             self.out.push_str("</g>");
         }
         for (index, shape) in panel.figure.iter().enumerate() {
-            let at: Vec<&Shape> = moments.unwrap_or(&[]).iter().filter_map(|m| m.get(index)).collect();
+            let moments = motion.map_or(&[][..], |motion| &motion.moments);
+            let at: Vec<&Shape> = moments.iter().filter_map(|m| m.get(index)).collect();
             self.shape(shape, &at);
         }
         if !panel.arrows.is_empty() || !panel.labels.is_empty() {
@@ -224,6 +231,9 @@ impl Pen {
             panel.arrows.iter().for_each(|arrow| self.arrow(arrow));
             panel.labels.iter().for_each(|mark| self.mark(mark));
             self.out.push_str("</g>");
+        }
+        if let Some((number, at)) = panel.number {
+            self.number(number, at);
         }
         self.out.push_str("</g>");
     }
@@ -241,10 +251,13 @@ impl Pen {
             Shape::Solid { tone, .. } => {
                 let look = look(*tone);
                 let width = OUTLINE * FINE * if matches!(tone, Tone::Thing) { 0.7 } else { 1.0 };
-                let paper = format!(
-                    r##"fill="{}" stroke="{INK}" stroke-width="{width}" paint-order="stroke""##,
-                    look.paper
-                );
+                let paper = match tone {
+                    Tone::Seam => format!(r#"fill="{}""#, look.paper),
+                    _ => format!(
+                        r##"fill="{}" stroke="{INK}" stroke-width="{width}" paint-order="stroke""##,
+                        look.paper
+                    ),
+                };
                 self.attributes(look.class, &paper)
             }
             Shape::Line { strong, .. } => {
@@ -316,11 +329,25 @@ impl Pen {
         );
         let bold = format!(r#"fill="none" stroke="{INK}" stroke-width="{}""#, 1.1 * FINE);
         let bold = self.attributes("drawn-digit", &bold);
-        for stroke in digits::strokes(mark.number) {
-            let points: Vec<DVec2> = stroke.iter().map(|p| mark.disc + *p * DISC * 1.15).collect();
+        self.digit(mark.number, mark.disc, &bold);
+    }
+
+    /// Which of several poses it is: light on dark, unlike the numbers of labels.
+    fn number(&mut self, number: usize, at: DVec2) {
+        let disc = self.attributes("drawn-pose", &format!(r#"fill="{INK}""#));
+        let (x, y, radius) = (at.x * FINE, at.y * FINE, DISC * FINE);
+        let _ = write!(self.out, r#"<circle{disc} cx="{x:.0}" cy="{y:.0}" r="{radius:.0}"/>"#);
+        let bold = format!(r##"fill="none" stroke="#ffffff" stroke-width="{}""##, 1.3 * FINE);
+        let bold = self.attributes("drawn-pose-digit", &bold);
+        self.digit(number, at, &bold);
+    }
+
+    fn digit(&mut self, number: usize, at: DVec2, look: &str) {
+        for stroke in digits::strokes(number) {
+            let points: Vec<DVec2> = stroke.iter().map(|p| at + *p * DISC * 1.15).collect();
             let mut digit = String::new();
             polyline(&mut digit, &points, false);
-            let _ = write!(self.out, r#"<path{bold} d="{digit}"/>"#);
+            let _ = write!(self.out, r#"<path{look} d="{digit}"/>"#);
         }
     }
 }
@@ -339,6 +366,7 @@ fn look(tone: Tone) -> Look {
         Tone::FarSkin => ("drawn-far-skin", "#e3e3e3"),
         Tone::Top => ("drawn-top", "#e9e9e9"),
         Tone::FarTop => ("drawn-far-top", "#cfcfcf"),
+        Tone::Seam => ("drawn-seam", "#e9e9e9"),
         Tone::Legs => ("drawn-legs", "#b4b4b4"),
         Tone::FarLegs => ("drawn-far-legs", "#979797"),
         Tone::Shoe => ("drawn-shoe", "#4a4a4a"),

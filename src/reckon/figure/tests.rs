@@ -3,8 +3,10 @@
 mod any;
 mod demonstration;
 mod geometry;
+mod moments;
 mod published;
 mod resting;
+mod stepping;
 mod tables;
 
 use super::*;

@@ -32,6 +32,7 @@ mod floating_figure;
 mod floor_only;
 mod glyph_missing;
 mod hard_to_read;
+mod idle_setting;
 mod impact_cap;
 mod impact_unprepared;
 mod impossible_joint;
@@ -104,6 +105,7 @@ pub static ALL: &[&Rule] = &[
     &floating_figure::RULE,
     &through_the_prop::RULE,
     &unbalanced_figure::RULE,
+    &idle_setting::RULE,
     &unknown_citation::RULE,
     &ladder_loop::RULE,
     &crossing_component::RULE,
