@@ -4,6 +4,7 @@
 //! a figure reads the same when it is printed in black.
 
 mod album;
+mod arrows;
 mod canvas;
 mod digits;
 mod outline;

@@ -5,12 +5,14 @@
 use glam::DVec3;
 
 use super::canvas::{Ball, Eye, Shape, Tone, ball};
-use crate::model::figure::{Pair, Side, View};
+use crate::model::figure::{Pair, Side};
 use crate::reckon::figure::{Body, Leg, Trunk, sign};
 
 /// The shapes of a person in the order in which they are drawn: those behind the things she holds, and the hands and
 /// arms that lie over them.
 pub(super) struct Person {
+    /// Her far side, where she is seen edgewise.
+    pub far: Vec<Shape>,
     pub behind: Vec<Shape>,
     pub over: Vec<Shape>,
 }
@@ -20,6 +22,8 @@ pub(super) struct Person {
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Order {
     far: Side,
+    /// One of her sides is behind the other.
+    edgewise: bool,
     arms_behind: Pair<bool>,
     /// Legs whose knees are lifted toward the eye.
     knees_before: Pair<bool>,
@@ -34,18 +38,21 @@ impl Order {
         let t = &body.trunk;
         let depth = |side: Side| eye.depth(body.arms.of(side).shoulder);
         let far = if depth(Side::Left) >= depth(Side::Right) { Side::Left } else { Side::Right };
+        let apart = eye.depth(t.hip(Side::Left)) - eye.depth(t.hip(Side::Right));
+        let edgewise = apart.abs() > EDGEWISE;
         let chest = eye.depth(t.shoulders());
         // How far a point of the head lies before its middle line.
         let toward = |point: DVec3, up: f64| eye.depth(t.head_at(0.0, 0.0, up)) - eye.depth(point);
         Order {
             far,
-            arms_behind: Pair::from_fn(|side| match eye.view {
-                View::Side => side == far,
-                View::Front => eye.depth(body.arms.of(side).wrist) > chest + 0.02,
+            edgewise,
+            arms_behind: Pair::from_fn(|side| match edgewise {
+                true => side == far,
+                false => eye.depth(body.arms.of(side).wrist) > chest + 0.02,
             }),
             knees_before: Pair::from_fn(|side| {
                 let leg = body.legs.of(side);
-                eye.view == View::Front && eye.depth(leg.knee) < eye.depth(leg.hip) - 0.12
+                !edgewise && eye.depth(leg.knee) < eye.depth(leg.hip) - 0.12
             }),
             eyes: Pair::from_fn(|side| toward(eye_at(t, side), EYES) > 0.006),
             ears: Pair::from_fn(|side| toward(ear_at(t, side, 0.0, 0.0), EARS) > 0.035),
@@ -55,6 +62,8 @@ impl Order {
     }
 }
 
+/// So far one hip joint lies behind the other where a body is seen from one of its sides.
+const EDGEWISE: f64 = 0.05;
 /// How high the eyes and the ears stand over the chin.
 const EYES: f64 = 0.066;
 const EARS: f64 = 0.056;
@@ -70,22 +79,24 @@ fn ear_at(trunk: &Trunk, side: Side, front: f64, up: f64) -> DVec3 {
 /// A person; `grips` makes fists of her hands.
 pub(super) fn person(body: &Body, eye: Eye, order: Order, grips: bool) -> Person {
     let far = order.far;
-    let side_view = eye.view == View::Side;
+    let edgewise = order.edgewise;
+    let mut far_side = Vec::new();
     let mut behind = Vec::new();
     let mut over = Vec::new();
-    let arm = |side: Side| arm(body, side, eye, side_view && side == far, grips);
+    let arm = |side: Side| arm(body, side, eye, edgewise && side == far, grips);
     let (back, front): (Vec<Side>, Vec<Side>) =
         [far, far.other()].into_iter().partition(|side| *order.arms_behind.of(*side));
-    back.into_iter().for_each(|side| behind.extend(arm(side)));
+    back.into_iter().for_each(|side| far_side.extend(arm(side)));
     let (lifted, standing): (Vec<Side>, Vec<Side>) =
         [far, far.other()].into_iter().partition(|side| *order.knees_before.of(*side));
-    standing.iter().for_each(|side| behind.extend(foot(body, *side, eye, side_view && *side == far)));
     // Seen from her side, the far leg stands apart in its own tone.
     let (apart, together): (Vec<Side>, Vec<Side>) =
-        standing.into_iter().partition(|side| side_view && *side == far);
-    apart
-        .into_iter()
-        .for_each(|side| behind.push(solid(Tone::FarLegs, trouser_leg(body.legs.of(side)), eye)));
+        standing.into_iter().partition(|side| edgewise && *side == far);
+    for side in apart {
+        far_side.extend(foot(body, side, eye, true));
+        far_side.push(solid(Tone::FarLegs, trouser_leg(body.legs.of(side)), eye));
+    }
+    together.iter().for_each(|side| behind.extend(foot(body, *side, eye, false)));
     behind.push(trousers(body, &together, eye));
     behind.push(neck(body, eye));
     behind.push(chest(body, eye));
@@ -94,8 +105,13 @@ pub(super) fn person(body: &Body, eye: Eye, order: Order, grips: bool) -> Person
         behind.push(solid(Tone::Legs, trouser_leg(body.legs.of(side)), eye));
     }
     behind.extend(head(body, eye, order));
-    front.into_iter().for_each(|side| over.extend(arm(side)));
-    Person { behind, over }
+    for side in front {
+        over.extend(arm(side));
+        if !edgewise {
+            over.push(seam(body, side, eye));
+        }
+    }
+    Person { far: far_side, behind, over }
 }
 
 fn solid(tone: Tone, parts: Vec<Vec<Ball>>, eye: Eye) -> Shape {
@@ -106,7 +122,7 @@ fn solid(tone: Tone, parts: Vec<Vec<Ball>>, eye: Eye) -> Shape {
 fn foot(body: &Body, side: Side, eye: Eye, far: bool) -> Vec<Shape> {
     let leg = body.legs.of(side);
     let (tone, skin) = if far { (Tone::FarShoe, Tone::FarSkin) } else { (Tone::Shoe, Tone::Skin) };
-    let ankle = vec![ball(leg.knee.lerp(leg.ankle, 0.8), 0.019), ball(leg.ankle, 0.018)];
+    let ankle = vec![ball(leg.knee.lerp(leg.ankle, 0.8), 0.0185), ball(leg.ankle, 0.0165)];
     vec![solid(skin, vec![ankle], eye), shoe(leg, tone, eye)]
 }
 
@@ -132,14 +148,12 @@ fn shoe(leg: &Leg, tone: Tone, eye: Eye) -> Shape {
 fn trouser_leg(leg: &Leg) -> Vec<Vec<Ball>> {
     let calf = leg.knee.lerp(leg.ankle, 0.32) - leg.shank.x_axis * 0.005;
     let hem = leg.knee.lerp(leg.ankle, 0.86);
+    let thigh = leg.hip.lerp(leg.knee, 0.32) + leg.thigh.x_axis * 0.003;
     vec![
-        vec![
-            ball(leg.hip, 0.050),
-            ball(leg.hip.lerp(leg.knee, 0.35) + leg.thigh.x_axis * 0.003, 0.046),
-            ball(leg.knee, 0.034),
-        ],
-        vec![ball(leg.knee, 0.034), ball(calf, 0.034)],
-        vec![ball(calf, 0.034), ball(hem, 0.026)],
+        vec![ball(leg.hip, 0.050), ball(thigh, 0.0465)],
+        vec![ball(thigh, 0.0465), ball(leg.knee, 0.0325)],
+        vec![ball(leg.knee, 0.0325), ball(calf, 0.0335)],
+        vec![ball(calf, 0.0335), ball(hem, 0.0235)],
     ]
 }
 
@@ -263,21 +277,58 @@ fn arm(body: &Body, side: Side, eye: Eye, far: bool, grips: bool) -> Vec<Shape> 
     let arm = body.arms.of(side);
     let (skin, sleeve) = if far { (Tone::FarSkin, Tone::FarTop) } else { (Tone::Skin, Tone::Top) };
     let along = |share: f64| arm.wrist.lerp(arm.tip, share);
-    let hand = if grips {
-        vec![ball(arm.wrist, 0.0145), ball(along(0.34), 0.021), ball(along(0.50), 0.018)]
+    let thumb = thumb(body, side);
+    let [hand, fingers, thumb] = if grips {
+        [
+            vec![ball(arm.wrist, 0.0135), ball(along(0.34), 0.0205)],
+            vec![ball(along(0.34), 0.0205), ball(along(0.50), 0.0175)],
+            vec![ball(along(0.30) + thumb * 0.010, 0.009), ball(along(0.52) + thumb * 0.014, 0.008)],
+        ]
     } else {
-        vec![ball(arm.wrist, 0.0145), ball(along(0.42), 0.018), ball(along(0.86), 0.0105)]
+        [
+            vec![ball(arm.wrist, 0.0135), ball(along(0.26), 0.0165), ball(along(0.48), 0.0165)],
+            vec![ball(along(0.48), 0.0165), ball(along(0.92), 0.0085)],
+            vec![ball(along(0.20) + thumb * 0.006, 0.0095), ball(along(0.56) + thumb * 0.0225, 0.0062)],
+        ]
     };
-    let cuff = arm.shoulder.lerp(arm.elbow, 0.74);
+    // Fullest below the elbow, slim at the wrist.
+    let forearm = arm.elbow.lerp(arm.wrist, 0.28);
+    let cuff = arm.shoulder.lerp(arm.elbow, 0.70);
     let bare = vec![
-        vec![ball(cuff, 0.023), ball(arm.elbow, 0.0215)],
-        vec![ball(arm.elbow, 0.0215), ball(arm.elbow.lerp(arm.wrist, 0.3), 0.0215), ball(arm.wrist, 0.0145)],
+        vec![ball(cuff, 0.0235), ball(arm.elbow, 0.0195)],
+        vec![ball(arm.elbow, 0.0195), ball(forearm, 0.0215)],
+        vec![ball(forearm, 0.0215), ball(arm.elbow.lerp(arm.wrist, 0.7), 0.0165), ball(arm.wrist, 0.0135)],
         hand,
+        fingers,
+        thumb,
     ];
-    let cloth = vec![vec![
-        ball(arm.shoulder, 0.034),
-        ball(arm.shoulder.lerp(arm.elbow, 0.3), 0.031),
-        ball(cuff, 0.0275),
-    ]];
+    // The sleeve is cut wider than the arm, and its shoulder is round.
+    let cloth = vec![
+        vec![ball(arm.shoulder, 0.0345), ball(arm.shoulder.lerp(arm.elbow, 0.28), 0.0335)],
+        vec![ball(arm.shoulder.lerp(arm.elbow, 0.28), 0.0335), ball(cuff, 0.0265)],
+    ];
     vec![solid(skin, bare, eye), solid(sleeve, cloth, eye)]
+}
+
+/// Where the sleeve is one with the shirt: over the shoulder, inside of both.
+fn seam(body: &Body, side: Side, eye: Eye) -> Shape {
+    let arm = body.arms.of(side);
+    let chest = body.trunk.chest();
+    let inside = arm.shoulder.lerp(body.trunk.shoulders(), 0.42) - chest.z_axis * 0.020;
+    let parts = vec![
+        vec![ball(inside, 0.026), ball(arm.shoulder, 0.0285)],
+        vec![ball(arm.shoulder, 0.0285), ball(arm.shoulder.lerp(arm.elbow, 0.16), 0.0285)],
+    ];
+    solid(Tone::Seam, parts, eye)
+}
+
+/// Where a thumb points: ahead and in from a hand that hangs, in from one that reaches. Nobody turns a forearm about its
+/// length in a figure, so this is how hands are held at ease.
+fn thumb(body: &Body, side: Side) -> DVec3 {
+    let arm = body.arms.of(side);
+    let along = (arm.tip - arm.wrist).normalize_or(-DVec3::Z);
+    let chest = body.trunk.chest();
+    let hangs = (-along.dot(chest.z_axis)).clamp(0.0, 1.0);
+    let wanted = chest.x_axis * (0.9 * hangs) - chest.y_axis * sign(side) * (1.0 - 0.45 * hangs);
+    (wanted - along * wanted.dot(along)).normalize_or_zero()
 }

@@ -1,12 +1,13 @@
 //! A drawing laid out: its poses beside each other or one over the other, with what stands around them.
 
-use glam::{DVec2, DVec3};
+use glam::DVec2;
 
+use super::arrows::{Arrow, Said, arrows};
 use super::canvas::{Eye, Shape};
 use super::person::{Order, Person, person};
 use super::things::{self, Things};
-use crate::model::figure::{Drawing, Layout, Side, Thing};
-use crate::reckon::figure::{Body, Scene, between};
+use crate::model::figure::{Drawing, Layout, Pace, Point, Thing};
+use crate::reckon::figure::{Body, Scene};
 
 /// A picture, in hundredths of stature.
 #[derive(Clone, Debug)]
@@ -28,12 +29,8 @@ pub struct Panel {
     pub figure: Vec<Shape>,
     pub arrows: Vec<Arrow>,
     pub labels: Vec<Mark>,
-}
-
-/// The way of a point of the body.
-#[derive(Clone, Debug)]
-pub struct Arrow {
-    pub points: Vec<DVec2>,
+    /// Which of several poses it is, and where that is said.
+    pub number: Option<(usize, DVec2)>,
 }
 
 /// A numbered mark with a line to what it speaks of.
@@ -48,6 +45,8 @@ pub struct Mark {
 #[derive(Clone, Debug)]
 pub struct Motion {
     pub moments: Vec<Vec<Shape>>,
+    /// How fast each pose is reached from the one before it.
+    pub paces: Vec<Pace>,
 }
 
 /// Radius of a label's disc.
@@ -56,19 +55,25 @@ pub(super) const DISC: f64 = 5.2;
 const MARGIN: f64 = 3.0;
 /// Between two poses.
 const GAP: f64 = 9.0;
-/// Into how many steps a movement from pose to pose is divided.
+/// Into how many steps a movement from pose to pose is divided, and the way of an arrow.
 const STEPS: usize = 8;
+const STEPS_OF_ARROWS: usize = 6;
 
 impl Motion {
-    /// The movement of a scene; `None` for a single pose.
+    /// The movement of a scene; `None` for a single pose, and where there is no way from pose to pose.
     pub fn of(scene: &Scene<'_>) -> Option<Motion> {
         let last = scene.poses.last().filter(|_| scene.poses.len() > 1)?;
-        let eye = Eye { view: scene.drawing.view.value };
+        let moments = scene.moments(STEPS)?;
+        let eye = Eye::of(scene.drawing);
         let around = things::standing(scene, eye);
         // In the order of the last pose, whose figure it is that moves.
         let order = Order::of(&last.body, eye);
         let shapes = |body: &Body| figure(scene, body, eye, order, &around);
-        Some(Motion { moments: moments(scene).iter().map(shapes).collect() })
+        let paces = scene.drawing.poses.iter().skip(1);
+        Some(Motion {
+            moments: moments.iter().map(shapes).collect(),
+            paces: paces.map(|pose| pose.pace.map_or(Pace::Steady, |pace| pace.value)).collect(),
+        })
     }
 }
 
@@ -76,12 +81,11 @@ impl Picture {
     /// The still picture of a scene.
     pub fn of(scene: &Scene<'_>) -> Picture {
         let drawing = scene.drawing;
-        let eye = Eye { view: drawing.view.value };
+        let eye = Eye::of(drawing);
         let bodies: Vec<&Body> = scene.poses.iter().map(|p| &p.body).collect();
         let (Some(first), Some(last)) = (bodies.first(), bodies.last()) else { return Picture::empty() };
         let around = things::standing(scene, eye);
         let still = |body: &Body| figure(scene, body, eye, Order::of(body, eye), &around);
-        let arrows = arrows(scene, eye);
         let labels = labels(drawing, last, eye);
 
         let mut panels: Vec<Panel> = match drawing.layout {
@@ -95,12 +99,17 @@ impl Picture {
             Layout::Beside => bodies.iter().map(|body| Panel::of(&around, still(body))).collect(),
         };
         if let Some(end) = panels.last_mut() {
-            end.arrows = arrows;
             end.labels = labels;
         }
-        let bounds = Bounds::of(&panels);
+        draw_arrows(scene, eye, &mut panels);
+        if let Some(mat) = things::mat(scene, eye) {
+            panels.iter_mut().for_each(|panel| panel.still.insert(0, mat.clone()));
+        }
+        let mut bounds = Bounds::of(&panels);
+        number(&mut panels, &mut bounds);
+        let floor = things::floor(scene, eye, bounds.low.x - MARGIN, bounds.high.x + MARGIN);
         for panel in &mut panels {
-            panel.still.insert(0, things::floor(bounds.low.x - MARGIN, bounds.high.x + MARGIN));
+            panel.still.splice(0..0, floor.clone());
         }
         Picture::beside(panels, &bounds)
     }
@@ -108,7 +117,7 @@ impl Picture {
     /// The last pose by itself, without the floor, arrows and labels, for a row of several figures on one floor.
     pub fn finish(scene: &Scene<'_>) -> Picture {
         let Some(last) = scene.poses.last() else { return Picture::empty() };
-        let eye = Eye { view: scene.drawing.view.value };
+        let eye = Eye::of(scene.drawing);
         let around = things::standing(scene, eye);
         let panels =
             vec![Panel::of(&around, figure(scene, &last.body, eye, Order::of(&last.body, eye), &around))];
@@ -177,86 +186,80 @@ impl Panel {
             figure,
             arrows: Vec::new(),
             labels: Vec::new(),
+            number: None,
         }
     }
 }
 
+/// Each pose after the first has the arrows that lead to it; where the first lies under the last, all are in one.
+fn draw_arrows(scene: &Scene<'_>, eye: Eye, panels: &mut [Panel]) {
+    let named = scene.drawing.arrows.as_ref();
+    if named.is_some_and(Vec::is_empty) || scene.poses.len() < 2 {
+        return;
+    }
+    let poses = &scene.drawing.poses;
+    let bodies = scene.path(STEPS_OF_ARROWS);
+    // From which pose to which.
+    let ways: Vec<(usize, usize)> = match panels.len() {
+        1 => vec![(0, poses.len() - 1)],
+        _ => (1..poses.len()).map(|at| (at - 1, at)).collect(),
+    };
+    let first = panels.len() - ways.len();
+    for (panel, (from, to)) in panels[first..].iter_mut().zip(ways) {
+        let said = Said {
+            points: named.map(|points| points.iter().map(|point| point.value).collect::<Vec<Point>>()),
+            moved: poses[to].moved.map(|moved| moved.value),
+            changes: poses[from].base.value != poses[to].base.value,
+        };
+        let shapes: Vec<&Shape> = panel.still.iter().chain(&panel.start).chain(&panel.figure).collect();
+        panel.arrows = arrows(&bodies[from * STEPS_OF_ARROWS..=to * STEPS_OF_ARROWS], eye, said, &shapes);
+    }
+}
+
+/// Numbers several poses, all in the same corner: where it is free, else beside what is drawn.
+fn number(panels: &mut [Panel], bounds: &mut Bounds) {
+    if panels.len() < 2 {
+        return;
+    }
+    let (low, high) = (bounds.low, bounds.high);
+    let top = low.y + DISC;
+    let corners = [DVec2::new(low.x + DISC, top), DVec2::new(high.x - DISC, top)];
+    let is_free = |at: &DVec2| {
+        panels.iter().all(|panel| {
+            let marks = panel.labels.iter().map(|mark| mark.disc);
+            let arrows = panel.arrows.iter().flat_map(|arrow| arrow.points.iter().copied());
+            let taken = marks.chain(arrows).all(|point| point.distance(*at) > DISC * 2.0 + 1.0);
+            taken && panel.figure.iter().chain(&panel.start).all(|shape| is_clear_of(shape, *at))
+        })
+    };
+    let at = corners.into_iter().find(is_free).unwrap_or_else(|| {
+        bounds.low.x -= DISC * 2.0 + 1.0;
+        DVec2::new(bounds.low.x + DISC, top)
+    });
+    for (index, panel) in panels.iter_mut().enumerate() {
+        panel.number = Some((index + 1, at));
+    }
+}
+
+/// True where no part of a shape comes near the disc of a number.
+fn is_clear_of(shape: &Shape, at: DVec2) -> bool {
+    let Shape::Solid { parts, .. } = shape else { return true };
+    parts.iter().flatten().all(|point| point.distance_squared(at) > (DISC + 1.5) * (DISC + 1.5))
+}
+
 fn figure(scene: &Scene<'_>, body: &Body, eye: Eye, order: Order, around: &Things) -> Vec<Shape> {
     let grips = scene.drawing.props.iter().any(|p| matches!(p.thing.value, Thing::Weights | Thing::Band));
-    let Person { behind, over } = person(body, eye, order, grips);
+    let Person { far, behind, over } = person(body, eye, order, grips);
     let held = things::held(scene, body, eye);
     let mut all = held.behind;
+    all.extend(far);
+    all.extend(held.amid);
     all.extend(behind);
     all.extend(around.before.iter().cloned());
     all.extend(held.before);
     all.extend(over);
     all.extend(held.over);
     all
-}
-
-/// The bodies of a scene from its first pose to its last, step by step.
-fn moments(scene: &Scene<'_>) -> Vec<Body> {
-    let mut bodies: Vec<Body> = scene.poses.first().map(|p| p.body.clone()).into_iter().collect();
-    for pair in scene.poses.windows(2) {
-        for step in 1..=STEPS {
-            bodies.push(between(&pair[0], &pair[1], step as f64 / STEPS as f64));
-        }
-    }
-    bodies
-}
-
-fn arrows(scene: &Scene<'_>, eye: Eye) -> Vec<Arrow> {
-    if scene.drawing.arrows.is_empty() {
-        return Vec::new();
-    }
-    let bodies = moments(scene);
-    let way = |point| {
-        let points: Vec<DVec2> =
-            bodies.iter().map(|body| eye.flat(things::seen_point(body, point, eye))).collect();
-        Arrow { points: long_enough(points, &bodies.last().map_or(Vec::new(), |b| bones(b, eye))) }
-    };
-    scene.drawing.arrows.iter().map(|point| way(point.value)).collect()
-}
-
-/// A short way is drawn longer, so that its arrow can be seen: from where it comes, if there is room outside of the
-/// body, or else on that side of it where the body is farther away.
-fn long_enough(mut points: Vec<DVec2>, body: &[DVec2]) -> Vec<DVec2> {
-    const LEAST: f64 = 13.0;
-    const BESIDE: f64 = 10.0;
-    let (Some(first), Some(last)) = (points.first().copied(), points.last().copied()) else { return points };
-    let way = last - first;
-    if way.length() < LEAST && way.length() > 0.5 {
-        let along = way.normalize();
-        let room = |here: DVec2| body.iter().map(|p| p.distance(here)).fold(f64::INFINITY, f64::min);
-        let tail = last - along * LEAST;
-        points = if room(tail) > BESIDE && room(tail.midpoint(last)) > BESIDE * 0.6 {
-            vec![tail, last]
-        } else {
-            let middle = first.midpoint(last);
-            let sides = [middle + along.perp() * BESIDE, middle - along.perp() * BESIDE];
-            let center = if room(sides[0]) < room(sides[1]) { sides[1] } else { sides[0] };
-            vec![center - along * LEAST / 2.0, center + along * LEAST / 2.0]
-        };
-        // None starts under the floor.
-        let low = points.iter().map(|p| p.y).fold(f64::NEG_INFINITY, f64::max);
-        points.iter_mut().for_each(|p| p.y -= (low + 1.0).max(0.0));
-    }
-    points
-}
-
-/// Points along the bones of a body.
-fn bones(body: &Body, eye: Eye) -> Vec<DVec2> {
-    let mut points: Vec<DVec3> = body.trunk.points.to_vec();
-    points.push(body.trunk.head_at(0.0, 0.0, 0.06));
-    for side in [Side::Left, Side::Right] {
-        let (arm, leg) = (body.arms.of(side), body.legs.of(side));
-        let chains =
-            [[arm.shoulder, arm.elbow, arm.wrist, arm.tip], [leg.hip, leg.knee, leg.ankle, leg.ball()]];
-        for pair in chains.iter().flat_map(|chain| chain.windows(2)) {
-            points.extend([0.25, 0.5, 0.75, 1.0].map(|share| pair[0].lerp(pair[1], share)));
-        }
-    }
-    points.into_iter().map(|p| eye.flat(p)).collect()
 }
 
 fn labels(drawing: &Drawing, body: &Body, eye: Eye) -> Vec<Mark> {

@@ -7,10 +7,12 @@ use std::fmt::{Arguments, Write};
 
 use glam::DVec2;
 
+use super::arrows::Arrow;
 use super::canvas::{Shape, Tone};
 use super::digits;
 use super::outline::{FINE, Kept, Spot, Trace, tenths};
-use super::picture::{Arrow, DISC, Mark, Motion, Panel, Picture};
+use super::picture::{DISC, Mark, Motion, Panel, Picture};
+use crate::model::vocabulary::Vocabulary;
 
 /// Where the colors come from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -107,8 +109,8 @@ impl Panels {
 
 /// The last panel for a list in HTML that says its words beside it.
 pub fn small(picture: &Picture) -> Option<String> {
-    // Numbers would stand for words that are not there.
-    let last = Panel { labels: Vec::new(), ..picture.panels.last()?.clone() };
+    // Numbers would stand for words and poses that are not there.
+    let last = Panel { labels: Vec::new(), number: None, ..picture.panels.last()?.clone() };
     Some(Element::of(picture, &last, Size::Small).with(None, None))
 }
 
@@ -122,6 +124,9 @@ struct Element {
     /// Where in it the path of each shape of the figure ends, with `ENDS`.
     ends: Vec<usize>,
 }
+
+/// Opens what is drawn on a page, with a property that the checkers of style sheets do not know yet.
+const OPENING: &str = r#"<g class="drawn" paint-order="stroke""#;
 
 /// Ends a path that does not move.
 const ENDS: &str = "/>";
@@ -154,7 +159,9 @@ impl Element {
 
     /// Writes what is drawn, with its moments in the path of each shape that moves.
     fn write_moving(&self, out: &mut String, motion: &Motion) {
-        let mut from = 0;
+        let mut from = OPENING.len();
+        let paces: Vec<&str> = motion.paces.iter().map(|pace| pace.word()).collect();
+        let _ = write!(out, r#"{OPENING} data-paces="{}""#, paces.join(" "));
         for (index, end) in self.ends.iter().enumerate() {
             let moments = || motion.moments.iter().filter_map(move |shapes| shapes.get(index));
             let traces: Vec<Trace> = moments().map(Trace::of).collect();
@@ -204,8 +211,7 @@ impl Pen {
     /// Draws a panel; where the paths of its figure end.
     fn panel(&mut self, panel: &Panel, shift: DVec2) -> Vec<usize> {
         self.out.push_str(match self.colors {
-            // A property that the checkers of style sheets do not know yet.
-            Colors::Theme => r#"<g class="drawn" paint-order="stroke""#,
+            Colors::Theme => OPENING,
             Colors::Paper => r#"<g stroke-linejoin="round" stroke-linecap="round""#,
         });
         let shift = (shift * FINE).round();
@@ -235,6 +241,9 @@ impl Pen {
             panel.labels.iter().for_each(|mark| self.mark(mark));
             self.out.push_str("</g>");
         }
+        if let Some((number, at)) = panel.number {
+            self.number(number, at);
+        }
         self.out.push_str("</g>");
         ends
     }
@@ -254,13 +263,16 @@ impl Pen {
             Shape::Solid { tone, .. } => {
                 let look = look(*tone);
                 let width = OUTLINE * FINE * if matches!(tone, Tone::Thing) { 0.7 } else { 1.0 };
-                self.attributes(
-                    look.class,
-                    format_args!(
-                        r##"fill="{}" stroke="{INK}" stroke-width="{width}" paint-order="stroke""##,
-                        look.paper
+                match tone {
+                    Tone::Seam => self.attributes(look.class, format_args!(r#"fill="{}""#, look.paper)),
+                    _ => self.attributes(
+                        look.class,
+                        format_args!(
+                            r##"fill="{}" stroke="{INK}" stroke-width="{width}" paint-order="stroke""##,
+                            look.paper
+                        ),
                     ),
-                );
+                }
             }
             Shape::Line { strong, .. } => {
                 let (width, class) = if *strong { (1.2, "drawn-line") } else { (0.8, "drawn-thin") };
@@ -319,10 +331,24 @@ impl Pen {
         );
         let (at, radius) = (Spot::of(mark.disc), tenths(DISC));
         let _ = write!(self.out, r#" cx="{}" cy="{}" r="{radius}"/>"#, at.x, at.y);
-        for stroke in digits::strokes(mark.number) {
-            let points: Vec<DVec2> = stroke.iter().map(|p| mark.disc + *p * DISC * 1.15).collect();
+        self.digit(mark.number, mark.disc, ("drawn-digit", INK, 1.1));
+    }
+
+    /// Which of several poses it is: light on dark, unlike the numbers of labels.
+    fn number(&mut self, number: usize, at: DVec2) {
+        self.out.push_str("<circle");
+        self.attributes("drawn-pose", format_args!(r#"fill="{INK}""#));
+        let (middle, radius) = (Spot::of(at), tenths(DISC));
+        let _ = write!(self.out, r#" cx="{}" cy="{}" r="{radius}"/>"#, middle.x, middle.y);
+        self.digit(number, at, ("drawn-pose-digit", "#ffffff", 1.3));
+    }
+
+    /// A digit around this place, in lines of this class, color and width.
+    fn digit(&mut self, number: usize, at: DVec2, (class, color, width): (&str, &str, f64)) {
+        for stroke in digits::strokes(number) {
+            let points: Vec<DVec2> = stroke.iter().map(|p| at + *p * DISC * 1.15).collect();
             self.out.push_str("<path");
-            self.line("drawn-digit", INK, 1.1);
+            self.line(class, color, width);
             self.drawn(&points, false);
         }
     }
@@ -349,6 +375,7 @@ fn look(tone: Tone) -> Look {
         Tone::FarSkin => ("drawn-far-skin", "#e3e3e3"),
         Tone::Top => ("drawn-top", "#e9e9e9"),
         Tone::FarTop => ("drawn-far-top", "#cfcfcf"),
+        Tone::Seam => ("drawn-seam", "#e9e9e9"),
         Tone::Legs => ("drawn-legs", "#b4b4b4"),
         Tone::FarLegs => ("drawn-far-legs", "#979797"),
         Tone::Shoe => ("drawn-shoe", "#4a4a4a"),

@@ -107,7 +107,7 @@ fn a_movement_starts_and_ends_in_its_poses() {
 
 #[test]
 fn the_hull_of_two_balls_touches_both_and_nothing_beyond() {
-    let eye = Eye { view: View::Front };
+    let eye = Eye::seeing(View::Front);
     let (low, high) = (glam::DVec3::new(0.0, 0.0, 0.0), glam::DVec3::new(0.3, 0.2, 0.5));
     let hull = eye.hull(&[ball(low, 0.1), ball(high, 0.05)]);
     let right = hull.iter().map(|p| p.x).fold(f64::NEG_INFINITY, f64::max);
@@ -213,4 +213,89 @@ fn nothing_moves_unless_it_was_asked_for() {
     assert!(moving.contains("begin=\"indefinite\"") && !moving.contains("autoplay"));
     let one_pose = "[[figure]]\ndescription = \"She stands.\"\n[[figure.pose]]\nbase = \"standing\"\n";
     assert!(drawn(one_pose, Motion::of).is_none());
+}
+
+#[test]
+fn poses_beside_each_other_are_numbered_in_one_corner_and_one_alone_is_not() {
+    let sit = picture(SIT);
+    let numbers: Vec<_> = sit.panels.iter().map(|panel| panel.number.unwrap()).collect();
+    assert_eq!(numbers.iter().map(|(number, _)| *number).collect::<Vec<_>>(), [1, 2, 3]);
+    assert!(numbers.iter().all(|(_, at)| *at == numbers[0].1));
+    assert_eq!(svg(&sit, Colors::Theme, None).matches("drawn-pose\"").count(), 3);
+    let over = SQUAT.replace("props =", "layout = \"over\"\nprops =");
+    let one = SQUAT.rsplit_once("[[figure.pose]]").unwrap().0;
+    assert!([over.as_str(), one].iter().all(|text| picture(text).panels[0].number.is_none()));
+    assert!(!super::small(&sit).unwrap().contains("drawn-pose"));
+}
+
+#[test]
+fn a_quick_pose_is_told_to_whoever_moves_the_picture() {
+    let paces = |text: &str| {
+        let words = Words { id: "a", title: "Sit", description: "She sits." };
+        let svg = Panels::of(&picture(text), Size::Large).with(words, Some(&motion(text))).concat();
+        svg.split("data-paces=\"").nth(1).map(|rest| rest.split('"').next().unwrap().to_string())
+    };
+    assert_eq!(paces(SIT).unwrap(), "steady steady");
+    assert_eq!(paces(&SIT.replace("shoulder.flexion = 90", "pace = \"quick\"")).unwrap(), "steady quick");
+    assert!(!svg(&picture(SIT), Colors::Theme, None).contains("data-paces"));
+}
+
+/// How far each shape of a figure reaches.
+fn extents(text: &str) -> Vec<(DVec2, DVec2)> {
+    let all = (DVec2::INFINITY, DVec2::NEG_INFINITY);
+    let shapes = picture(text).panels[0].figure.clone();
+    let points = |shape: &Shape| match shape {
+        Shape::Solid { parts, .. } => parts.concat(),
+        Shape::Line { points, .. } | Shape::Band { points } => points.clone(),
+        Shape::Dot { at, .. } => vec![*at],
+    };
+    let extent = |shape| points(shape).iter().fold(all, |(low, high), p| (low.min(*p), high.max(*p)));
+    shapes.iter().map(extent).collect()
+}
+
+#[test]
+fn who_faces_left_is_seen_from_her_left_as_in_a_mirror() {
+    let stands = |side: &str, faces: &str| {
+        extents(&format!(
+            "[[figure]]\nfaces = \"{faces}\"\n[[figure.pose]]\nbase = \"standing\"\n{side}_foot = \"lifted\"\n{side}_shoulder.flexion = 70"
+        ))
+    };
+    let (right, left) = (stands("right", "right"), stands("left", "left"));
+    assert_eq!(right.len(), left.len());
+    for (one, other) in right.iter().zip(&left) {
+        assert!((one.0.x + other.1.x).abs() < 0.2 && (one.1.x + other.0.x).abs() < 0.2, "{one:?} {other:?}");
+        assert!((one.0.y - other.0.y).abs() < 0.2 && (one.1.y - other.1.y).abs() < 0.2);
+    }
+}
+
+#[test]
+fn from_above_bent_knees_show_and_a_lifted_one_is_higher() {
+    let knees = |turn: &str| {
+        let text = format!(
+            "[[figure]]\nview = \"above\"\n[[figure.pose]]\nbase = \"side-lying\"\nhip.flexion = 50\nknee.flexion = 80\n{turn}"
+        );
+        let (figures, _) = figures_of(&text);
+        let drawing = figures[0].drawing().unwrap();
+        let scene = Scene::of(drawing);
+        let eye = Eye::of(drawing);
+        let legs = &scene.poses[0].body.legs;
+        (eye.flat(legs.left.hip), eye.flat(legs.left.knee))
+    };
+    let (hip, knee) = knees("");
+    assert!(knee.y - hip.y > 8.0, "{hip} {knee}");
+    assert!(knee.y - knees("left_hip = { flexion = 50, abduction = 25 }").1.y > 5.0);
+}
+
+#[test]
+fn a_cushion_stays_under_the_head_that_has_risen_from_it() {
+    let text = "[[figure]]\nview = \"above\"\nprops = [\"bed\", { thing = \"cushion\", under = \"head\" }]\n[[figure.pose]]\nbase = \"side-lying\"\n[[figure.pose]]\nbase = \"seated\"";
+    let held = |panel: usize| {
+        let shapes = picture(text).panels[panel].figure.clone();
+        shapes.into_iter().find_map(|shape| match shape {
+            Shape::Solid { tone: super::canvas::Tone::Held, parts } => Some(parts.concat()),
+            _ => None,
+        })
+    };
+    assert!(held(0).is_some());
+    assert_eq!(held(0), held(1));
 }

@@ -4,13 +4,15 @@ use glam::{DVec2, DVec3};
 
 use super::canvas::{Eye, Shape, Tone, ball};
 use crate::model::figure::{Place, Point, Prop, Side, Thing, View};
-use crate::reckon::figure::{Body, PlacedThing, Scene, Solid};
+use crate::reckon::figure::{Body, PlacedThing, Scene, Solid, middle, point, points};
 
 /// The shapes of the things, in three layers.
 #[derive(Default)]
 pub(super) struct Things {
     /// Behind the person.
     pub behind: Vec<Shape>,
+    /// Between her far side and the rest of her.
+    pub amid: Vec<Shape>,
     /// Before her legs and trunk, under her arms.
     pub before: Vec<Shape>,
     /// Over her hands.
@@ -43,6 +45,7 @@ pub(super) fn standing(scene: &Scene<'_>, eye: Eye) -> Things {
                 }
             }
             Thing::Bed => layers.behind.extend(bed(thing, eye)),
+            Thing::Line => layers.behind.extend(line(thing, eye)),
             Thing::Step => {
                 layers.behind.extend(thing.parts.iter().map(|part| plain(Tone::Thing, part, eye)));
             }
@@ -68,10 +71,10 @@ fn counter(thing: &PlacedThing<'_>, eye: Eye) -> Vec<Shape> {
         if front && matches!(thing.place, Place::Ahead | Place::Behind) {
             // Seen across its front it would hide the legs: only its top is drawn, and its ends on the floor.
             let narrow = Solid {
-                low: DVec3::new(top.low.x, -0.34, top.low.z),
-                high: DVec3::new(top.high.x, 0.34, top.high.z),
+                low: DVec3::new(top.low.x, top.low.y + 0.16, top.low.z),
+                high: DVec3::new(top.high.x, top.high.y - 0.16, top.high.z),
             };
-            for y in [-0.325, 0.325] {
+            for y in [narrow.low.y + 0.015, narrow.high.y - 0.015] {
                 let (from, to) = (DVec3::new(0.0, y, 0.0), DVec3::new(0.0, y, top.low.z));
                 shapes.push(Shape::Line { points: vec![eye.flat(from), eye.flat(to)], strong: true });
             }
@@ -98,19 +101,19 @@ fn rail(thing: &PlacedThing<'_>, eye: Eye) -> Vec<Shape> {
     } else if eye.view == View::Side {
         vec![post(bar.low.x + 0.04, middle.y), post(bar.high.x - 0.04, middle.y)]
     } else {
-        vec![post(middle.x, -0.3), post(middle.x, 0.3)]
+        vec![post(middle.x, bar.low.y + 0.2), post(middle.x, bar.high.y - 0.2)]
     };
     let mut shapes: Vec<Shape> = posts.iter().map(|p| plain(Tone::Thing, p, eye)).collect();
     let bar = match (eye.view, thing.place) {
         (View::Front, Place::Ahead | Place::Behind) => Solid {
-            low: DVec3::new(bar.low.x, -0.34, bar.low.z),
-            high: DVec3::new(bar.high.x, 0.34, bar.high.z),
+            low: DVec3::new(bar.low.x, bar.low.y + 0.16, bar.low.z),
+            high: DVec3::new(bar.high.x, bar.high.y - 0.16, bar.high.z),
         },
         _ => *bar,
     };
     let bar = match eye.view {
         View::Side => Solid { low: bar.low.with_y(0.0), high: bar.high.with_y(0.0) },
-        View::Front => bar,
+        View::Front | View::Above => bar,
     };
     let ends = [bar.low + DVec3::splat(0.012), bar.high - DVec3::splat(0.012)];
     shapes.push(Shape::Solid { tone: Tone::Thing, parts: vec![eye.hull(&ends.map(|e| ball(e, 0.014)))] });
@@ -124,8 +127,8 @@ fn wall(thing: &PlacedThing<'_>, eye: Eye) -> Vec<Shape> {
         return vec![plain(Tone::Thing, part, eye)];
     }
     let piece = |top: f64| Solid {
-        low: DVec3::new(part.low.x, -0.42, 0.0),
-        high: DVec3::new(part.high.x, 0.42, top),
+        low: DVec3::new(part.low.x, part.low.y + 0.08, 0.0),
+        high: DVec3::new(part.high.x, part.high.y - 0.08, top),
     };
     vec![plain(Tone::Thing, &piece(part.high.z), eye), plain(Tone::Thing, &piece(0.055), eye)]
 }
@@ -135,18 +138,61 @@ fn bed(thing: &PlacedThing<'_>, eye: Eye) -> Vec<Shape> {
     let Some(mattress) = thing.parts.first() else { return Vec::new() };
     let (from, to) = match eye.view {
         View::Side => (mattress.low.x, mattress.high.x),
-        View::Front => (mattress.low.y, mattress.high.y),
+        View::Front | View::Above => (mattress.low.y, mattress.high.y),
     };
     let post = |at: f64| match eye.view {
         View::Side => {
             Solid { low: DVec3::new(at, 0.0, 0.0), high: DVec3::new(at + 0.03, 0.0, mattress.low.z) }
         }
-        View::Front => {
-            Solid { low: DVec3::new(0.0, at, 0.0), high: DVec3::new(0.0, at + 0.03, mattress.low.z) }
+        View::Front | View::Above => {
+            let x = if eye.view == View::Above { mattress.high.x } else { 0.0 };
+            Solid { low: DVec3::new(x, at, 0.0), high: DVec3::new(x, at + 0.03, mattress.low.z) }
         }
     };
+    if eye.view == View::Above {
+        // Its top, and its front below that.
+        let top = Solid { low: mattress.low.with_z(mattress.high.z), ..*mattress };
+        let front = Solid { low: mattress.low.with_x(mattress.high.x), ..*mattress };
+        let parts = [post(from + 0.05), post(to - 0.08), front, top];
+        return parts.iter().map(|part| plain(Tone::Thing, part, eye)).collect();
+    }
     [post(from + 0.05), post(to - 0.08), *mattress].iter().map(|part| plain(Tone::Thing, part, eye)).collect()
 }
+
+/// A strip on the floor. Where the floor is a line, it comes toward the eye below it.
+fn line(thing: &PlacedThing<'_>, eye: Eye) -> Vec<Shape> {
+    let Some(strip) = thing.parts.first() else { return Vec::new() };
+    let across = matches!(thing.place, Place::Ahead | Place::Behind);
+    let toward = match (eye.view, across) {
+        (View::Above, _) => return vec![plain(Tone::Held, strip, eye)],
+        // Seen along its length, it comes nearer; seen across, it lies along the floor.
+        (View::Side, true) | (View::Front, false) => true,
+        (View::Side, false) | (View::Front, true) => false,
+    };
+    let (a, b) = (eye.flat(strip.low.with_z(0.0)), eye.flat(strip.high.with_z(0.0)));
+    let (low, high) = match (eye.view, toward) {
+        (View::Side, true) => {
+            let middle = eye.flat(strip.low.midpoint(strip.high).with_y(0.0).with_z(0.0)).x;
+            (middle - LINE_SEEN, middle + LINE_SEEN)
+        }
+        (View::Front, true) => {
+            let middle = (a.x + b.x) / 2.0;
+            (middle - LINE_SEEN, middle + LINE_SEEN)
+        }
+        _ => (a.x.min(b.x), a.x.max(b.x)),
+    };
+    let (deep, lean) = if toward { (8.0, 2.6) } else { (2.5, 0.0) };
+    let outline = vec![
+        DVec2::new(low, 0.6),
+        DVec2::new(high, 0.6),
+        DVec2::new(high - lean, deep),
+        DVec2::new(low - lean, deep),
+    ];
+    vec![Shape::Solid { tone: Tone::Held, parts: vec![outline] }]
+}
+
+/// Half of the width of a line on the floor that is seen along its length.
+const LINE_SEEN: f64 = 2.0;
 
 fn chair(thing: &PlacedThing<'_>, eye: Eye) -> Vec<Shape> {
     let [seat, back, ..] = &thing.parts[..] else { return Vec::new() };
@@ -167,7 +213,7 @@ fn chair(thing: &PlacedThing<'_>, eye: Eye) -> Vec<Shape> {
     }
     match eye.view {
         View::Side => shapes.push(plain(Tone::Thing, back, eye)),
-        View::Front => {
+        View::Front | View::Above => {
             let inner = Solid {
                 low: back.low + DVec3::new(0.0, 0.03, 0.12),
                 high: back.high - DVec3::new(0.0, 0.03, 0.0),
@@ -188,7 +234,8 @@ fn chair(thing: &PlacedThing<'_>, eye: Eye) -> Vec<Shape> {
 
 /// The arms of a chair, as far as they stand before the person: the near one from the side, both from the front.
 fn chair_arms(thing: &PlacedThing<'_>, eye: Eye) -> Vec<Shape> {
-    let arms = thing.parts.iter().skip(2).filter(|arm| eye.view == View::Front || arm.low.y < 0.0);
+    let near = |arm: &&Solid| eye.view != View::Side || eye.depth(arm.low.midpoint(arm.high)) < 0.0;
+    let arms = thing.parts.iter().skip(2).filter(near);
     arms.flat_map(|arm| {
         let seat = thing.parts.first().map_or(0.0, |s| s.high.z);
         let front = arm.high.x - 0.035;
@@ -196,7 +243,7 @@ fn chair_arms(thing: &PlacedThing<'_>, eye: Eye) -> Vec<Shape> {
             View::Side => {
                 Solid { low: DVec3::new(front, 0.0, seat), high: DVec3::new(front + 0.016, 0.0, arm.low.z) }
             }
-            View::Front => {
+            View::Front | View::Above => {
                 let middle = arm.low.midpoint(arm.high).y;
                 Solid {
                     low: DVec3::new(0.0, middle - 0.008, seat),
@@ -225,6 +272,16 @@ pub(super) fn held(scene: &Scene<'_>, body: &Body, eye: Eye) -> Things {
                     layers.over.push(weight(body, side, eye));
                 }
             }
+            // What lies under her, or between her knees, is there whatever it is.
+            Thing::Cushion | Thing::Towel | Thing::Ball
+                if prop.under.is_some() && prop.thing.value != Thing::Ball || prop.between.is_some() =>
+            {
+                match (prop.under, prop.between) {
+                    (Some(under), _) => layers.before.push(under_part(scene, prop, body, eye, under.value)),
+                    (None, Some(between)) => layers.amid.push(between_parts(prop, body, eye, between.value)),
+                    (None, None) => {}
+                }
+            }
             Thing::Ball => {
                 let at = middle(body, prop.to.map_or(Point::Hands, |p| p.value));
                 layers
@@ -242,6 +299,61 @@ pub(super) fn held(scene: &Scene<'_>, body: &Body, eye: Eye) -> Things {
         }
     }
     layers
+}
+
+/// A cushion or a rolled towel under a part of the body, on whatever that lies on.
+fn under_part(scene: &Scene<'_>, prop: &Prop, body: &Body, eye: Eye, part: Point) -> Shape {
+    let place = |body: &Body| match part {
+        Point::Head | Point::Chin => (body.trunk.head_at(0.0, 0.0, 0.06), 0.06),
+        Point::Hips => (body.trunk.hips(), 0.06),
+        Point::Belly | Point::Back => (body.trunk.points[1].lerp(body.trunk.points[2], 0.4), 0.05),
+        Point::Hands | Point::LeftHand | Point::RightHand => (middle(body, part), 0.015),
+        part => (middle(body, part), 0.034),
+    };
+    let lain_on = scene.poses.iter().map(|pose| place(&pose.body));
+    // It stays where the part lies on it, wherever that goes afterwards.
+    let lowest = lain_on.reduce(|low, next| if next.0.z < low.0.z - 0.02 { next } else { low });
+    let (at, thick) = lowest.unwrap_or_else(|| place(body));
+    let ground = match part {
+        Point::Hips if sat_on(scene) => crate::reckon::figure::seat(scene.drawing),
+        _ => crate::reckon::figure::surface(scene.drawing),
+    };
+    // As much as is left between the part and the ground; what is lain on gives way.
+    let (least, most, half) = match (prop.thing.value, part) {
+        (Thing::Towel, _) => (0.016, 0.045, 0.03),
+        (_, Point::Belly | Point::Back) => (0.022, 0.06, 0.10),
+        _ => (0.022, 0.06, 0.075),
+    };
+    let radius = ((at.z - thick - ground) / 2.0).clamp(least, most);
+    let along = match eye.view {
+        View::Side => DVec3::X,
+        View::Front | View::Above => DVec3::Y,
+    };
+    let middle = at.with_z(ground + radius);
+    let ends = [middle - along * half, middle + along * half];
+    Shape::Solid { tone: Tone::Held, parts: vec![eye.hull(&ends.map(|end| ball(end, radius)))] }
+}
+
+/// What she holds between her knees, feet or hands.
+fn between_parts(prop: &Prop, body: &Body, eye: Eye, parts: Point) -> Shape {
+    let ends = points(body, parts);
+    let [Some(left), Some(right)] = [ends.first().copied(), ends.last().copied()] else {
+        return Shape::Solid { tone: Tone::Held, parts: Vec::new() };
+    };
+    let middle = left.midpoint(right);
+    let apart = left.distance(right) / 2.0;
+    let round = match (prop.thing.value, parts) {
+        (Thing::Ball, _) => vec![ball(middle, 0.06)],
+        // A pillow lies along the shanks.
+        (Thing::Cushion, Point::Knees) => {
+            let along = body.legs.left.ankle.midpoint(body.legs.right.ankle) - middle;
+            let along = along.normalize_or_zero();
+            vec![ball(middle - along * 0.05, 0.036_f64.max(apart)), ball(middle + along * 0.10, 0.036)]
+        }
+        (Thing::Cushion, _) => vec![ball(middle, 0.05_f64.max(apart))],
+        _ => vec![ball(middle, 0.03_f64.max(apart * 0.6))],
+    };
+    Shape::Solid { tone: Tone::Held, parts: vec![eye.hull(&round)] }
 }
 
 /// A small bar with round ends, across the palm.
@@ -295,7 +407,7 @@ fn band(scene: &Scene<'_>, prop: &Prop, body: &Body, eye: Eye) -> Shape {
         ([Point::Hands, Point::Feet] | [Point::Feet, Point::Hands], _) => {
             vec![left, point(body, Point::LeftFoot), point(body, Point::RightFoot), right]
         }
-        ([from, to], _) => [from, to].iter().flat_map(|p| each(body, *p)).collect(),
+        ([from, to], _) => [from, to].iter().flat_map(|p| points(body, *p)).collect(),
     };
     Shape::Band { points: way.into_iter().map(|p| eye.flat(p)).collect() }
 }
@@ -325,7 +437,9 @@ fn cushion(scene: &Scene<'_>, prop: &Prop, body: &Body, eye: Eye) -> Shape {
             // Behind the head of a body on its back, under the ear of one on its side.
             match eye.view {
                 View::Side => (body.trunk.head_at(-0.074, 0.0, 0.07), DVec3::new(0.07, 0.0, 0.0)),
-                View::Front => (body.trunk.head_at(0.0, -0.082, 0.07), DVec3::new(0.0, 0.09, 0.0)),
+                View::Front | View::Above => {
+                    (body.trunk.head_at(0.0, -0.082, 0.07), DVec3::new(0.0, 0.09, 0.0))
+                }
             }
         }
     };
@@ -337,51 +451,39 @@ fn cushion(scene: &Scene<'_>, prop: &Prop, body: &Body, eye: Eye) -> Shape {
     Shape::Solid { tone: Tone::Held, parts: vec![eye.hull(&ends.map(|e| ball(e, thick)))] }
 }
 
-/// The floor, as far as the picture reaches.
-pub(super) fn floor(from: f64, to: f64) -> Shape {
-    Shape::Line { points: vec![DVec2::new(from, 0.0), DVec2::new(to, 0.0)], strong: true }
+/// The floor, as far as the picture reaches. From above it is a line below a bed, and else there is a mat.
+pub(super) fn floor(scene: &Scene<'_>, eye: Eye, from: f64, to: f64) -> Option<Shape> {
+    let bed =
+        scene.things.iter().find(|thing| thing.thing == Thing::Bed).and_then(|thing| thing.parts.first());
+    let y = match eye.sees_floor_as_line() {
+        true => 0.0,
+        false => eye.flat(bed?.high.with_z(0.0)).y,
+    };
+    Some(Shape::Line { points: vec![DVec2::new(from, y), DVec2::new(to, y)], strong: true })
 }
 
-fn middle(body: &Body, at: Point) -> DVec3 {
-    let all = each(body, at);
-    all.iter().fold(DVec3::ZERO, |sum, p| sum + *p) / all.len().max(1) as f64
-}
-
-fn each(body: &Body, at: Point) -> Vec<DVec3> {
-    match at {
-        Point::Hands => vec![point(body, Point::LeftHand), point(body, Point::RightHand)],
-        Point::Feet => vec![point(body, Point::LeftFoot), point(body, Point::RightFoot)],
-        Point::Knees => vec![point(body, Point::LeftKnee), point(body, Point::RightKnee)],
-        one => vec![point(body, one)],
+/// What who is seen from above lies on, where there is no bed.
+pub(super) fn mat(scene: &Scene<'_>, eye: Eye) -> Option<Shape> {
+    if eye.sees_floor_as_line() || scene.things.iter().any(|thing| thing.thing == Thing::Bed) {
+        return None;
     }
-}
-
-/// Where a point of a body is.
-pub(super) fn point(body: &Body, at: Point) -> DVec3 {
-    let hand = |side: Side| body.arms.of(side).wrist.lerp(body.arms.of(side).tip, 0.42);
-    match at {
-        Point::Head => body.trunk.head_at(0.0, 0.0, 0.09),
-        Point::Chin => body.trunk.head_at(0.05, 0.0, 0.01),
-        Point::Hips => body.trunk.hips(),
-        Point::Back => body.trunk.points[2],
-        Point::Hands | Point::Feet | Point::Knees => middle(body, at),
-        Point::LeftHand => hand(Side::Left),
-        Point::RightHand => hand(Side::Right),
-        Point::LeftFoot => body.legs.left.ankle,
-        Point::RightFoot => body.legs.right.ankle,
-        Point::LeftKnee => body.legs.left.knee,
-        Point::RightKnee => body.legs.right.knee,
-        Point::LeftElbow => body.arms.left.elbow,
-        Point::RightElbow => body.arms.right.elbow,
-        Point::LeftHeel => body.legs.left.heel(),
-        Point::RightHeel => body.legs.right.heel(),
-        Point::LeftShoulder => body.arms.left.shoulder,
-        Point::RightShoulder => body.arms.right.shoulder,
-    }
+    let ends = scene.poses.iter().flat_map(|pose| {
+        let Body { trunk, legs, arms } = &pose.body;
+        let limbs = [Side::Left, Side::Right].map(|side| {
+            let (leg, arm) = (legs.of(side), arms.of(side));
+            [leg.knee, leg.ankle, leg.toe(), arm.elbow, arm.tip]
+        });
+        limbs.concat().into_iter().chain([trunk.hips(), trunk.shoulders(), trunk.top()])
+    });
+    let none = (DVec3::INFINITY, DVec3::NEG_INFINITY);
+    let (low, high) = ends.fold(none, |(low, high), point| (low.min(point), high.max(point)));
+    let around = DVec3::new(0.10, 0.08, 0.0);
+    let solid = Solid { low: (low - around).with_z(0.0), high: (high + around).with_z(0.0) };
+    Some(plain(Tone::Thing, &solid, eye))
 }
 
 /// One of both where a pair is named: that nearer to the eye.
 pub(super) fn seen_point(body: &Body, at: Point, eye: Eye) -> DVec3 {
-    let all = each(body, at);
+    let all = points(body, at);
     all.into_iter().min_by(|a, b| eye.depth(*a).total_cmp(&eye.depth(*b))).unwrap_or(DVec3::ZERO)
 }

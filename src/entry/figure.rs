@@ -18,7 +18,8 @@ const TURN: (u32, u32) = (0, 180);
 const CENTIMETERS: (u32, u32) = (0, 250);
 /// The fields that a drawing does not have, and those that a photo does not.
 pub(super) const OF_A_PHOTO: [&str; 1] = ["crop"];
-pub(super) const OF_A_DRAWING: [&str; 6] = ["view", "layout", "rounded_back", "props", "arrows", "labels"];
+pub(super) const OF_A_DRAWING: [&str; 7] =
+    ["view", "faces", "layout", "rounded_back", "props", "arrows", "labels"];
 
 /// Reads one figure; `None` when it shows nothing.
 pub(super) fn read(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Option<Figure> {
@@ -33,10 +34,12 @@ pub(super) fn read(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Option<Fig
     let file = f.text("file", n);
     let crop = f.table("crop", n).map(|(table, span)| read_crop(table, span, n));
     let view = f.word::<View>("view", n);
+    let faces = f.word::<Side>("faces", n);
     let layout = f.word::<Layout>("layout", n).map_or(Layout::Beside, |l| l.value);
     let rounded_back = f.number("rounded_back", (0, 60), n).map_or(0, |d| d.value as i16);
     let props = f.mixed("props", n, read_prop);
     let arrows = f.words::<Point>("arrows", n);
+    let arrows = f.key_span("arrows", n).map(|_| arrows);
     let labels = each(&mut f, "labels", n, read_label);
     let poses = each(&mut f, "pose", n, read_pose);
     let (shows_photo, draws) = (f.key_span("file", n), f.key_span("pose", n));
@@ -68,14 +71,16 @@ pub(super) fn read(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Option<Fig
     });
     check_view(view, &poses, n);
     let standing = f.finish(n);
-    let read_whole = ["file", "view", "layout", "props", "arrows", "labels", "pose", "crop", "rounded_back"]
-        .iter()
-        .all(|field| standing.knows(field));
+    let read_whole =
+        ["file", "view", "faces", "layout", "props", "arrows", "labels", "pose", "crop", "rounded_back"]
+            .iter()
+            .all(|field| standing.knows(field));
     let shows = match (file, poses.is_empty()) {
         (Some(file), true) => Shows::Photo(Photo { file, crop }),
         (None, false) if read_whole => Shows::Drawing(Drawing {
             span,
             view,
+            faces,
             layout,
             rounded_back,
             poses,
@@ -124,20 +129,30 @@ fn check_number_of(f: &mut Fields<'_>, poses: &[Pose], whole: Span, n: &mut Note
 /// A body that lies is seen from one side only, where its picture says something.
 fn check_view(view: Spanned<View>, poses: &[Pose], n: &mut Notes) {
     let wanted = poses.iter().find_map(|pose| match pose.base.value {
-        Position::SideLying => Some((pose, View::Front)),
-        Position::Lying | Position::Prone | Position::HandsAndKnees => Some((pose, View::Side)),
+        Position::SideLying => Some((pose, &[View::Front, View::Above][..])),
+        Position::Lying | Position::Prone => Some((pose, &[View::Side, View::Above][..])),
+        Position::HandsAndKnees => Some((pose, &[View::Side][..])),
         _ => None,
     });
-    if let Some((pose, wanted)) = wanted.filter(|(_, wanted)| *wanted != view.value) {
+    if let Some((pose, wanted)) = wanted.filter(|(_, wanted)| !wanted.contains(&view.value)) {
+        let wanted: Vec<String> = wanted.iter().map(|view| format!("`view = \"{}\"`", view.word())).collect();
         n.wrong(
             view.span,
             format!(
-                "a figure that is {} cannot be seen from the {}",
+                "a figure that is {} cannot be seen from {}",
                 pose.base.value.word(),
-                view.value.word()
+                seen_from(view.value)
             ),
-            format!("write `view = \"{}\"`", wanted.word()),
+            format!("write {}", wanted.join(" or ")),
         );
+    }
+}
+
+fn seen_from(view: View) -> &'static str {
+    match view {
+        View::Side => "the side",
+        View::Front => "the front",
+        View::Above => "above",
     }
 }
 
@@ -177,7 +192,16 @@ fn read_label(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Option<Label> {
 fn read_prop(value: &DeValue<'_>, span: Span, n: &mut Notes) -> Option<Prop> {
     if value.is_str() {
         let thing = word::<Thing>(value, span, n)?;
-        return Some(Prop { thing, place: None, distance: None, height: None, from: None, to: None });
+        return Some(Prop {
+            thing,
+            place: None,
+            distance: None,
+            height: None,
+            from: None,
+            to: None,
+            under: None,
+            between: None,
+        });
     }
     let Some(table) = value.as_table() else {
         n.wrong(
@@ -195,6 +219,8 @@ fn read_prop(value: &DeValue<'_>, span: Span, n: &mut Notes) -> Option<Prop> {
         height: centimeters(&mut f, "height", n),
         from: f.word("from", n),
         to: f.word("to", n),
+        under: f.word("under", n),
+        between: f.word("between", n),
     };
     f.finish(n).knows("thing").then_some(prop)
 }
@@ -273,9 +299,12 @@ fn read_pose(table: &DeTable<'_>, span: Span, n: &mut Notes) -> Option<Pose> {
         back: f.word("back", n),
         stance: f.word("stance", n),
         front_foot: f.word("front_foot", n),
+        stride: centimeters(&mut f, "stride", n),
+        moved: f.word("moved", n),
         weight: f.word("weight", n),
         hips_raised: centimeters(&mut f, "hips_raised", n),
         jump: centimeters(&mut f, "jump", n),
+        pace: f.word("pace", n),
     };
     let standing = f.finish(n);
     standing.knows("base").then_some(pose)

@@ -61,14 +61,17 @@ pub struct Crop {
 pub struct Drawing {
     pub span: Span,
     pub view: Spanned<View>,
+    /// Which way she faces where she is seen from the side; right when the author did not say.
+    pub faces: Option<Spanned<Side>>,
     pub layout: Layout,
     /// How much the upper back is rounded, in degrees.
     pub rounded_back: i16,
     /// From start to finish: one, two or three.
     pub poses: Vec<Pose>,
     pub props: Vec<Prop>,
-    /// The points of the body whose way from the first to the last pose is drawn as an arrow.
-    pub arrows: Vec<Spanned<Point>>,
+    /// The points of the body whose way from the first to the last pose is drawn as an arrow; `None` leaves it to what
+    /// moves most.
+    pub arrows: Option<Vec<Spanned<Point>>>,
     pub labels: Vec<Label>,
     /// What its poses ask of the body, once `reckon` has worked it out.
     pub asked: Asked,
@@ -121,12 +124,18 @@ pub struct Pose {
     pub back: Option<Spanned<Rest>>,
     pub stance: Option<Spanned<Stance>>,
     pub front_foot: Option<Spanned<Side>>,
+    /// How far apart the feet are in a stance that is wide or a step, in centimeters from ankle to ankle.
+    pub stride: Option<Spanned<i16>>,
+    /// The foot that has moved since the pose before: the other one stands where it stood.
+    pub moved: Option<Spanned<Side>>,
     /// The foot that carries the weight.
     pub weight: Option<Spanned<Weight>>,
     /// How high the hips are lifted from where they lie, in centimeters.
     pub hips_raised: Option<Spanned<i16>>,
     /// How high both feet are over the floor, in centimeters.
     pub jump: Option<Spanned<i16>>,
+    /// How fast she comes here from the pose before.
+    pub pace: Option<Spanned<Pace>>,
 }
 
 /// A value for each side of the body.
@@ -179,11 +188,15 @@ pub struct Prop {
     /// For a band: where its ends are.
     pub from: Option<Spanned<Point>>,
     pub to: Option<Spanned<Point>>,
+    /// For a cushion or a towel: the part of the body that lies on it.
+    pub under: Option<Spanned<Point>>,
+    /// For a cushion, a towel or a ball: the parts of the body that it is between.
+    pub between: Option<Spanned<Point>>,
 }
 
 vocabulary! {
-    /// From where the figure is seen.
-    View { Side = "side", Front = "front" }
+    /// From where the figure is seen; from above is from the front as well, halfway up.
+    View { Side = "side", Front = "front", Above = "above" }
 }
 
 vocabulary! {
@@ -315,10 +328,16 @@ vocabulary! {
 }
 
 vocabulary! {
+    /// How fast a pose is reached.
+    Pace { Steady = "steady", Quick = "quick" }
+}
+
+vocabulary! {
     /// A thing that a figure stands at, sits on or holds.
     Thing {
         Chair = "chair", Wall = "wall", Counter = "counter", Floor = "floor", Step = "step", Rail = "rail",
         Bed = "bed", Cushion = "cushion", Towel = "towel", Band = "band", Ball = "ball", Weights = "weights",
+        Line = "line",
     }
 }
 
@@ -330,7 +349,7 @@ vocabulary! {
 vocabulary! {
     /// A point of the body.
     Point {
-        Head = "head", Chin = "chin", Hips = "hips", Back = "back", Hands = "hands", Feet = "feet", Knees = "knees",
+        Head = "head", Chin = "chin", Hips = "hips", Back = "back", Belly = "belly", Hands = "hands", Feet = "feet", Knees = "knees",
         LeftHand = "left-hand", RightHand = "right-hand", LeftFoot = "left-foot", RightFoot = "right-foot",
         LeftKnee = "left-knee", RightKnee = "right-knee", LeftElbow = "left-elbow", RightElbow = "right-elbow",
         LeftHeel = "left-heel", RightHeel = "right-heel", LeftShoulder = "left-shoulder",

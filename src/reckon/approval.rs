@@ -189,13 +189,18 @@ impl Content {
     }
 
     fn drawing(&mut self, drawing: &Drawing) {
-        let Drawing { span: _, view, layout, rounded_back, poses, props, arrows, labels, asked: _ } = drawing;
+        let Drawing { span: _, view, faces, layout, rounded_back, poses, props, arrows, labels, asked: _ } =
+            drawing;
         self.word("view", view);
+        self.word_if_any("faces", faces);
         self.line("layout", layout.word());
         self.line("rounded_back", &rounded_back.to_string());
         self.each("pose", poses, Content::pose);
         self.each("prop", props, Content::prop);
-        self.words("arrows", arrows);
+        match arrows.as_deref() {
+            Some([]) => self.line("arrows", "none"),
+            arrows => self.words("arrows", arrows.unwrap_or_default()),
+        }
         self.each("label", labels, |content, Label { span: _, at, text }| {
             content.line("at", at.word());
             content.text("text", text);
@@ -213,9 +218,12 @@ impl Content {
             back,
             stance,
             front_foot,
+            stride,
+            moved,
             weight,
             hips_raised,
             jump,
+            pace,
         } = pose;
         self.word("base", base);
         // Each joint is a field, and the order of fields does not count.
@@ -232,19 +240,24 @@ impl Content {
         self.word_if_any("back", back);
         self.word_if_any("stance", stance);
         self.word_if_any("front_foot", front_foot);
+        self.number("stride", stride);
+        self.word_if_any("moved", moved);
         self.word_if_any("weight", weight);
         self.number("hips_raised", hips_raised);
         self.number("jump", jump);
+        self.word_if_any("pace", pace);
     }
 
     fn prop(&mut self, prop: &Prop) {
-        let Prop { thing, place, distance, height, from, to } = prop;
+        let Prop { thing, place, distance, height, from, to, under, between } = prop;
         self.word("thing", thing);
         self.word_if_any("place", place);
         self.number("distance", distance);
         self.number("height", height);
         self.word_if_any("from", from);
         self.word_if_any("to", to);
+        self.word_if_any("under", under);
+        self.word_if_any("between", between);
     }
 
     fn each<T>(&mut self, name: &str, all: &[T], mut say: impl FnMut(&mut Content, &T)) {

@@ -28,9 +28,13 @@ impl Drawn<'_> {
     /// What a finding about one of its poses is about, behind what is wrong with it: of two figures or two poses that have
     /// the same fault each can be accepted by itself.
     pub(super) fn about(&self, pose: usize, fault: impl IntoIterator<Item = Subject>) -> Vec<Subject> {
+        self.about_all(fault.into_iter().chain([Subject::Pose(pose + 1)]))
+    }
+
+    /// The same of a finding about the whole figure.
+    pub(super) fn about_all(&self, fault: impl IntoIterator<Item = Subject>) -> Vec<Subject> {
         let mut subjects: Vec<Subject> = fault.into_iter().collect();
         subjects.extend([
-            Subject::Pose(pose + 1),
             Subject::Figure(self.description.into()),
             Subject::Title(self.form.title().value.clone()),
         ]);

@@ -70,7 +70,7 @@ impl<'w> Titles<'w> {
         let mut written: Vec<String> = Vec::new();
         let mut behind_article: Vec<bool> = Vec::new();
         let mut article = false;
-        for at in words(text) {
+        for at in parts(text) {
             let word = text[at.clone()].to_lowercase();
             let is_article = self.known.articles.contains(&word);
             if !is_left_out(&word, self.known) {
@@ -125,6 +125,15 @@ impl<'w> Titles<'w> {
     }
 }
 
+/// The words of a text, and of a word with hyphens each part: "heel-drop" names the heel drop.
+fn parts(text: &str) -> impl Iterator<Item = Range<usize>> + '_ {
+    let parts = |word: Range<usize>| text[word].split(['-', '\u{2010}', '\u{2011}']);
+    words(text).flat_map(parts).filter(|part| !part.is_empty()).map(|part| {
+        let start = part.as_ptr() as usize - text.as_ptr() as usize;
+        start..start + part.len()
+    })
+}
+
 /// True for a word that makes no other name of a title where it stands inside: "open arms" is named by "open your arms" too.
 fn is_left_out(word: &str, known: &TitleWords) -> bool {
     known.articles.contains(word) || known.possessives.contains(word)
@@ -132,7 +141,7 @@ fn is_left_out(word: &str, known: &TitleWords) -> bool {
 
 /// The whole title, and as much of it as stands before where or how, if that is more than a word.
 fn names_of(title: &str, known: &TitleWords) -> Vec<Vec<String>> {
-    let words = words(title).map(|at| title[at].to_lowercase());
+    let words = parts(title).map(|at| title[at].to_lowercase());
     let whole: Vec<String> = words.filter(|word| !is_left_out(word, known)).collect();
     let short = whole.iter().position(|word| known.openings.contains(word)).filter(|count| *count > 1);
     let short = short.map(|count| whole[..count].to_vec());
@@ -182,6 +191,22 @@ mod tests {
             ("He hoped.", None),
         ] {
             assert_eq!(of.named(text).first().map(|mention| mention.title), expected, "{text}");
+        }
+    }
+
+    #[test]
+    fn a_hyphen_hides_no_name() {
+        let titles = ["Heel drop at the counter", "Sit to stand", "Heel-to-toe walk"];
+        let of = Titles::of(&titles, &words().titles);
+        for (text, expected) in [
+            ("Then the heel-drop.", Some((9, 0))),
+            ("Your sit-to-stands:", Some((5, 1))),
+            ("A heel\u{2011}drop.", Some((2, 0))),
+            ("Walk heel to toe.", None),
+            ("The heel to toe walk.", Some((4, 2))),
+        ] {
+            let named = of.named(text).first().map(|mention| (mention.at.start, mention.title));
+            assert_eq!(named, expected, "{text}");
         }
     }
 

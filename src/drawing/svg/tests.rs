@@ -102,7 +102,8 @@ fn a_small_picture_is_the_last_pose_without_words_and_numbers_and_weighs_less() 
 #[test]
 fn the_style_of_the_theme_knows_every_class_and_no_other() {
     let over = RISES.replacen("props", "layout = \"over\"\nprops", 1);
-    let drawn = [picture(RISES), picture(&over)].map(|p| panels(&p, words("")).concat());
+    let front = RISES.replacen("props", "view = \"front\"\nprops", 1);
+    let drawn = [picture(RISES), picture(&over), picture(&front)].map(|p| panels(&p, words("")).concat());
     let written: BTreeSet<&str> = drawn.iter().flat_map(|svg| values(svg, "class")).collect();
     let rules = STYLE.split(|c: char| !(c.is_ascii_alphanumeric() || c == '-' || c == '.'));
     let styled: BTreeSet<&str> =

@@ -8,7 +8,7 @@ use serde_json::{Map, Value, json};
 use super::each_required;
 use super::values::{AnyText, Text, Whole, Word};
 use crate::model::figure::{
-    Foot, Hold, Joint, Layout, Motion, Place, Point, Rest, Side, Stance, Thing, View, Weight,
+    Foot, Hold, Joint, Layout, Motion, Pace, Place, Point, Rest, Side, Stance, Thing, View, Weight,
 };
 use crate::model::vocabulary::{Position, Vocabulary};
 
@@ -35,16 +35,19 @@ pub(super) struct Figure {
     /// A drawing: one to three moments of the movement, from start to finish.
     #[schemars(length(min = 1, max = 3))]
     pose: Option<Vec<Pose>>,
-    /// A drawing: from where it is seen. On her back, on her front, on hands and knees: from the side only. On her side:
-    /// from the front only.
+    /// A drawing: from where it is seen; above is from the front as well, halfway up. On her back and on her front: from
+    /// the side or above. On her side: from the front or above. On hands and knees: from the side only.
     view: Option<Word<View>>,
+    /// A drawing that is seen from the side: which way she faces, right when left out. Facing left, her left side is near.
+    faces: Option<Word<Side>>,
     /// A drawing: its poses beside each other, or the start in a lighter line under the finish.
     layout: Option<Word<Layout>>,
     /// A drawing: how far the upper back is rounded, in degrees.
     rounded_back: Option<Whole<0, 60>>,
     /// A drawing: the things she stands at, sits on or holds.
     props: Option<Vec<Prop>>,
-    /// A drawing: points of the body whose way from start to finish is drawn as an arrow.
+    /// A drawing: points of the body whose way from start to finish is drawn as an arrow. Left out, it is what moves most;
+    /// an empty list draws none.
     arrows: Option<Vec<Word<Point>>>,
     /// A drawing: words for points of the body, by numbers in the picture.
     #[schemars(length(max = 6))]
@@ -114,6 +117,10 @@ struct PlacedProp {
     from: Option<Word<Point>>,
     /// A band: where the other end is.
     to: Option<Word<Point>>,
+    /// A cushion or a towel: the part of the body that lies on it.
+    under: Option<Word<Point>>,
+    /// A cushion, a towel or a ball: the knees, feet or hands that it is between.
+    between: Option<Word<Point>>,
 }
 
 /// One moment of the movement. What is left out is as the position has it; a field of one side goes before that of both.
@@ -193,12 +200,18 @@ struct Pose {
     stance: Option<Word<Stance>>,
     /// The foot in front; the right one when left out.
     front_foot: Option<Word<Side>>,
+    /// How far apart the feet are when the stance is wide or a step, in centimeters from ankle to ankle.
+    stride: Option<Centimeters>,
+    /// The foot that has moved since the pose before; the other one stands where it stood.
+    moved: Option<Word<Side>>,
     /// The foot that carries the weight.
     weight: Option<Word<Weight>>,
     /// How high the hips are lifted from where they lie, in centimeters.
     hips_raised: Option<Centimeters>,
     /// How high both feet are over the floor, in centimeters.
     jump: Option<Centimeters>,
+    /// How fast she comes here from the pose before: a drop or a stamp is quick.
+    pace: Option<Word<Pace>>,
 }
 
 /// How far a joint is turned, one type for each joint.

@@ -97,6 +97,15 @@ fn a_field_of_both_sides_is_for_each_and_one_of_a_side_goes_before_it() {
 }
 
 #[test]
+fn arrows_that_nobody_speaks_of_are_other_than_none() {
+    let arrows = |line: &str| drawing(&format!("{line}\n{STANDS}")).arrows.map(|arrows| arrows.len());
+    assert_eq!(
+        (arrows(""), arrows("arrows = []"), arrows("arrows = [\"hips\", \"belly\"]")),
+        (None, Some(0), Some(2))
+    );
+}
+
+#[test]
 fn without_a_view_it_is_the_one_that_the_position_is_seen_from() {
     assert_eq!(drawing(STANDS).view.value, View::Side);
     let read = drawing("[[figure.pose]]\nbase = \"side-lying\"");
@@ -174,14 +183,20 @@ fn each_slip_is_one_finding_at_its_place() {
         (
             "view = \"side\"\n[[figure.pose]]\nbase = \"side-lying\"",
             "wrong-value: a figure that is side-lying cannot be seen from the side",
-            "write `view = \"front\"`",
+            "write `view = \"front\"` or `view = \"above\"`",
             "2 \"side\"",
         ),
         (
             "view = \"front\"\n[[figure.pose]]\nbase = \"prone\"",
             "wrong-value: a figure that is prone cannot be seen from the front",
-            "write `view = \"side\"`",
+            "write `view = \"side\"` or `view = \"above\"`",
             "2 \"front\"",
+        ),
+        (
+            "view = \"above\"\n[[figure.pose]]\nbase = \"hands-and-knees\"",
+            "wrong-value: a figure that is hands-and-knees cannot be seen from above",
+            "write `view = \"side\"`",
+            "2 \"above\"",
         ),
         (
             &format!("props = [7]\n{STANDS}"),
@@ -251,7 +266,7 @@ fn each_slip_is_one_finding_at_its_place() {
 #[test]
 fn a_word_of_no_meaning_is_told_with_the_words_that_have_one() {
     for (lines, words) in [
-        (&format!("view = \"back\"\n{STANDS}"), "`side`, `front`"),
+        (&format!("view = \"back\"\n{STANDS}"), "`side`, `front`, `above`"),
         (&format!("layout = \"under\"\n{STANDS}"), "`beside`, `over`"),
         (&format!("props = [\"sofa\"]\n{STANDS}"), "`chair`, `wall`, `counter`"),
         (&format!("arrows = [\"nose\"]\n{STANDS}"), "`head`, `chin`"),
@@ -259,6 +274,8 @@ fn a_word_of_no_meaning_is_told_with_the_words_that_have_one() {
         (&format!("{STANDS}feet = \"crossed\""), "`flat`, `toes`, `heel`"),
         (&format!("{STANDS}stance = \"crossed\""), "`together`, `hip-width`"),
         (&format!("{STANDS}front_foot = \"both\""), "`left`, `right`"),
+        (&format!("{STANDS}moved = \"both\""), "`left`, `right`"),
+        (&format!("{STANDS}pace = \"fast\""), "`steady`, `quick`"),
         (&format!("{STANDS}weight = \"heels\""), "`even`, `left`, `right`"),
         (&format!("{STANDS}back = \"floor\""), "`wall`, `chair`"),
         (&"[[figure.pose]]\nbase = \"sitting\"".to_string(), "`lying`, `side-lying`"),

@@ -82,6 +82,20 @@ base = "standing""#),
         (r#"view = "front""#, r#"view = "front"
 [[figure.pose]]
 base = "standing""#),
+        (r#"view = "above""#, r#"view = "above"
+[[figure.pose]]
+base = "side-lying"
+hip.flexion = 50
+knee.flexion = 80
+[[figure.pose]]
+base = "side-lying"
+hip.flexion = 50
+knee.flexion = 80
+left_hip = { flexion = 40, abduction = 30, external_rotation = 40 }"#),
+        (r#"faces = "left""#, r#"faces = "left"
+[[figure.pose]]
+base = "standing"
+left_foot = "lifted""#),
         (r#"layout = "beside""#, r#"layout = "beside"
 props = ["chair"]
 [[figure.pose]]
@@ -412,6 +426,20 @@ feet = "flat""#),
 [[figure.pose]]
 base = "lying"
 feet = "flat""#),
+        (r#"under = "belly""#, r#"props = [{ thing = "cushion", under = "belly" }]
+[[figure.pose]]
+base = "prone""#),
+        (r#"between = "knees""#, r#"view = "above"
+props = ["bed", { thing = "cushion", between = "knees" }]
+[[figure.pose]]
+base = "side-lying""#),
+        (r#""line""#, r#"props = [{ thing = "line", distance = 30 }]
+[[figure.pose]]
+base = "standing"
+[[figure.pose]]
+base = "standing"
+stance = "step"
+stride = 50"#),
         (r#""towel""#, r#"view = "front"
 props = ["chair", "towel"]
 [[figure.pose]]
@@ -545,6 +573,17 @@ stance = "tandem""#),
 base = "standing"
 stance = "step"
 front_foot = "left""#),
+        ("stride = 50", r#"[[figure.pose]]
+base = "standing"
+stance = "step"
+stride = 50"#),
+        (r#"moved = "right""#, r#"view = "front"
+[[figure.pose]]
+base = "standing"
+[[figure.pose]]
+base = "standing"
+stance = "wide"
+moved = "right""#),
         (r#"weight = "even""#, r#"view = "front"
 [[figure.pose]]
 base = "standing"
@@ -584,6 +623,21 @@ hold = "counter"
 jump = 4"#),
     ]),
     ("marks", &[
+        ("arrows = []", r#"arrows = []
+[[figure.pose]]
+base = "standing"
+[[figure.pose]]
+base = "standing"
+shoulder.flexion = 90"#),
+        (r#"pace = "quick""#, r#"props = ["counter"]
+[[figure.pose]]
+base = "standing"
+hold = "counter"
+feet = "toes"
+[[figure.pose]]
+base = "standing"
+hold = "counter"
+pace = "quick""#),
         ("arrows", r#"props = ["chair"]
 arrows = ["head"]
 [[figure.pose]]
@@ -605,7 +659,9 @@ mod tests {
     use std::collections::BTreeSet;
 
     use super::*;
-    use crate::model::figure::{Foot, Hold, Joint, Layout, Place, Rest, Stance, Thing, View, Weight};
+    use crate::model::figure::{
+        Foot, Hold, Joint, Layout, Pace, Place, Rest, Side, Stance, Thing, View, Weight,
+    };
     use crate::model::vocabulary::{Position, Vocabulary};
 
     #[test]
@@ -647,6 +703,14 @@ mod tests {
         assert_eq!(shown(poses().filter_map(|p| Some(p.back?.value))), every::<Rest>());
         assert_eq!(shown(poses().filter_map(|p| Some(p.stance?.value))), every::<Stance>());
         assert_eq!(shown(poses().filter_map(|p| Some(p.weight?.value))), every::<Weight>());
+        // One that faces right, or moves steadily, is every other.
+        assert_eq!(
+            shown(drawings.iter().filter_map(|d| Some(d.faces?.value))),
+            shown([Side::Left].into_iter())
+        );
+        assert_eq!(shown(poses().filter_map(|p| Some(p.pace?.value))), shown([Pace::Quick].into_iter()));
+        assert!(props().any(|p| p.under.is_some()) && props().any(|p| p.between.is_some()));
+        assert!(poses().any(|p| p.stride.is_some()) && poses().any(|p| p.moved.is_some()));
         for joint in Joint::ALL {
             for motion in joint.motions() {
                 let is_turned =

@@ -431,7 +431,11 @@ fn a_cue_sheet_shows_the_first_figure_small_and_without_numbers() {
         assert!(figure.description.starts_with("She bends") && figure.labels.is_empty());
         let files: BTreeMap<_, _> = written.pictures.files(look.press.photos).collect();
         let drawn = String::from_utf8(files[&figure.picture].to_vec()).unwrap();
-        assert!(drawn.starts_with("<svg") && !drawn.contains("<circle"), "there are numbers in it");
+        // Its poses are numbered, dark; the numbers of labels are light.
+        assert!(
+            drawn.starts_with("<svg") && !drawn.contains("<circle fill=\"#ffffff\""),
+            "there are labels in it"
+        );
         let seen = seen(&look, &look.press.cue_sheet(&order).unwrap());
         let heights: Vec<f64> = seen
             .iter()

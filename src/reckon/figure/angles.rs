@@ -1,28 +1,33 @@
 //! The joints of a pose as its author turned them, in radians.
 
 use super::body::{Root, TrunkTurns};
+use super::idle::Heeded;
 use crate::model::figure::{Joint, Motion, Pose, Side};
 
 /// The turns of a pose, asked for joint by joint.
 #[derive(Clone, Copy)]
 pub(super) struct Angles<'p> {
     pose: &'p Pose,
+    heeded: &'p Heeded,
 }
 
 impl<'p> Angles<'p> {
-    pub(super) fn of(pose: &'p Pose) -> Angles<'p> {
-        Angles { pose }
+    /// Every turn that is asked for is noted.
+    pub(super) fn of(pose: &'p Pose, heeded: &'p Heeded) -> Angles<'p> {
+        Angles { pose, heeded }
     }
 
     /// How far a joint is turned by a motion, negative for its opposite; `None` when the author did not say.
     pub(super) fn get(&self, joint: Joint, side: Option<Side>, motion: Motion) -> Option<f64> {
         let said = self.pose.turns.iter().filter(|t| t.joint == joint && t.side == side);
         let mut degrees = said.filter_map(|t| match t.motion {
-            m if m == motion => Some(t.degrees.value),
-            m if m == motion.opposite() => Some(-t.degrees.value),
+            m if m == motion => Some((t.degrees.value, t.degrees.span)),
+            m if m == motion.opposite() => Some((-t.degrees.value, t.degrees.span)),
             _ => None,
         });
-        degrees.next_back().map(|d| f64::from(d).to_radians())
+        let (degrees, span) = degrees.next_back()?;
+        self.heeded.note(span);
+        Some(f64::from(degrees).to_radians())
     }
 
     pub(super) fn on(&self, joint: Joint, side: Side, motion: Motion) -> Option<f64> {

@@ -19,6 +19,24 @@ pub struct Body {
     pub legs: Pair<Leg>,
 }
 
+impl Body {
+    /// The same body, turned about the middle of space.
+    pub(super) fn turned(mut self, by: DMat3) -> Body {
+        let Trunk { points, turned, nape, head } = &mut self.trunk;
+        points.iter_mut().chain([nape]).for_each(|point| *point = by * *point);
+        turned.iter_mut().chain([head]).for_each(|part| *part = by * *part);
+        for side in [Side::Left, Side::Right] {
+            let Arm { shoulder, elbow, wrist, tip, upper, fore, hand } = self.arms.of_mut(side);
+            [shoulder, elbow, wrist, tip].into_iter().for_each(|point| *point = by * *point);
+            [upper, fore, hand].into_iter().for_each(|part| *part = by * *part);
+            let Leg { hip, knee, ankle, thigh, shank, foot, toes } = self.legs.of_mut(side);
+            [hip, knee, ankle].into_iter().for_each(|point| *point = by * *point);
+            [thigh, shank, foot, toes].into_iter().for_each(|part| *part = by * *part);
+        }
+        self
+    }
+}
+
 #[derive(Clone, Copy, Debug)]
 pub struct Trunk {
     /// From the middle of the hip joints up to the middle of the shoulder joints.

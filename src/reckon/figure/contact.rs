@@ -6,7 +6,7 @@ use super::Scene;
 use super::body::{BEHIND_THE_CHEST, BEHIND_THE_HIPS};
 use super::mass;
 use super::measured::is_knelt;
-use super::props::held;
+use super::props::{Reach, held};
 use super::segments::{FOOT_BREADTH, HIP_WIDTH, STATURE_CM, THIGH};
 use crate::model::figure::{Foot, Hold, Place, Rest, Side, Thing};
 use crate::model::vocabulary::Position;
@@ -197,7 +197,8 @@ impl Scene<'_> {
     fn can_hold(&self, index: usize, side: Side, hold: Hold) -> bool {
         let shoulder = self.poses[index].body.arms.of(side).shoulder;
         let view = self.drawing.view.value;
-        held(hold, side, &self.drawing.poses[index], view, &self.things, shoulder, 0.0).is_some()
+        let reach = Reach { shoulder, middle: 0.0, ground: 0.0 };
+        held(hold, side, &self.drawing.poses[index], view, &self.things, &reach).is_some()
     }
 }
 

@@ -43,15 +43,21 @@ const BEHIND_THE_WALL: f64 = 2.0;
 impl Scene<'_> {
     /// The deepest hit of a pose with each thing, and with the floor.
     pub fn hits(&self, index: usize) -> Vec<Hit> {
-        let pose = &self.drawing.poses[index];
-        let balls = balls(&self.poses[index].body);
+        let sits = self.drawing.poses[index].base.value == Position::Seated;
+        self.hits_of(&self.poses[index].body, sits)
+    }
+
+    /// The same of any body in this picture; `sits` where what is sat on gives way.
+    pub(super) fn hits_of(&self, body: &Body, sits: bool) -> Vec<Hit> {
+        let balls = balls(body);
         let deepest = |thing: Option<usize>, depth: &dyn Fn(&Ball) -> f64| {
             let hits = balls.iter().map(|ball| Hit { part: ball.part, thing, depth: depth(ball) });
             hits.max_by(|a, b| a.depth.total_cmp(&b.depth)).filter(|hit| hit.depth > GIVES_WAY)
         };
-        let things = self.things.iter().enumerate().filter_map(|(at, thing)| {
-            let sat_on =
-                pose.base.value == Position::Seated && matches!(thing.thing, Thing::Chair | Thing::Bed);
+        // A line lies on the floor, which is looked at by itself.
+        let solid = self.things.iter().enumerate().filter(|(_, thing)| thing.thing != Thing::Line);
+        let things = solid.filter_map(|(at, thing)| {
+            let sat_on = sits && matches!(thing.thing, Thing::Chair | Thing::Bed);
             deepest(Some(at), &|ball: &Ball| {
                 // A thigh slopes over the edge of what is sat on, which gives way or is round, and an arm that is drawn
                 // back passes beside the back of the chair.

@@ -1,10 +1,10 @@
 //! Where the things of a figure stand: solids that it must not enter, and the places that hands hold.
 
-use glam::DVec3;
+use glam::{DVec2, DVec3};
 
 use super::body::sign;
 use super::segments::STATURE_CM;
-use crate::model::figure::{Drawing, Foot, Hold, Place, Pose, Prop, Rest, Side, Stance, Thing, View};
+use crate::model::figure::{Drawing, Foot, Hold, Pair, Place, Pose, Prop, Rest, Side, Stance, Thing, View};
 use crate::model::vocabulary::Position;
 
 /// A thing with its place in space, in fractions of stature.
@@ -55,6 +55,9 @@ pub(super) const SEATED: f64 = 0.052;
 pub(super) const LYING: f64 = 0.068;
 /// How far the arms of a chair stand over its seat; ours.
 const ARM: f64 = 0.125;
+/// How wide a line on the floor is, and how far it reaches to both sides of her; ours.
+const LINE: f64 = 0.025;
+const LINE_ENDS: (f64, f64) = (-0.3, 0.3);
 /// How far the wrist stands over the flat hand; ours.
 pub(super) const WRIST: f64 = 0.014;
 
@@ -71,6 +74,8 @@ pub(super) struct Clues {
     pub back: Option<f64>,
     /// How far ahead and behind a figure reaches that lies, or is on hands and knees.
     pub lying: Option<(f64, f64)>,
+    /// How far before her middle her knees are where she lies across the picture.
+    pub knees: f64,
 }
 
 /// How high a body that lies, kneels or stands on hands and knees is carried.
@@ -95,17 +100,33 @@ pub(super) fn step(drawing: &Drawing) -> f64 {
     step.and_then(|p| p.height).map_or(usual::STEP / STATURE_CM, |h| cm(h.value))
 }
 
-/// How far ahead of the standing foot the riser of a step stands.
+/// How far ahead of the standing foot, or beside her middle, the riser of a step stands.
 pub(super) fn riser(drawing: &Drawing) -> f64 {
     let step = drawing.props.iter().find(|p| p.thing.value == Thing::Step);
-    step.and_then(|p| p.distance).map_or(0.15, |d| cm(d.value))
+    let usual = match step_place(drawing) {
+        Place::Left | Place::Right => 0.095,
+        Place::Ahead | Place::Behind => 0.15,
+    };
+    step.and_then(|p| p.distance).map_or(usual, |d| cm(d.value))
+}
+
+/// On which side of her a step stands: ahead of her, unless at her left or her right.
+pub(super) fn step_place(drawing: &Drawing) -> Place {
+    let step = drawing.props.iter().find(|p| p.thing.value == Thing::Step);
+    let said = step.and_then(|p| p.place).map(|place| place.value);
+    said.filter(|place| *place != Place::Behind).unwrap_or(Place::Ahead)
 }
 
 /// Everything in the picture, in the order in which the author names it.
-pub(super) fn stand<'d>(drawing: &'d Drawing, clues: Clues) -> Vec<PlacedThing<'d>> {
+pub(super) fn stand<'d>(drawing: &'d Drawing, clues: Clues, feet: &[Pair<DVec2>]) -> Vec<PlacedThing<'d>> {
     let sits = clues.seated.is_some();
-    // What stands beside a person who steps ahead reaches as far as she does.
-    let along = (-0.35, if steps_ahead(drawing) { 0.56 } else { 0.35 });
+    // What stands beside or before a person who steps ahead or aside reaches as far as she does.
+    let ankles = || feet.iter().flat_map(|pair| [pair.left, pair.right]);
+    let low = ankles().fold(DVec2::ZERO, DVec2::min);
+    let high = ankles().fold(DVec2::ZERO, DVec2::max);
+    let ahead: f64 = if steps_ahead(drawing) { 0.56 } else { 0.35 };
+    let along = (low.x - 0.35, ahead.max(high.x + 0.24));
+    let across = ((low.y + 0.125).min(0.0) - 0.5, (high.y - 0.125).max(0.0) + 0.5);
     drawing
         .props
         .iter()
@@ -121,7 +142,7 @@ pub(super) fn stand<'d>(drawing: &'d Drawing, clues: Clues) -> Vec<PlacedThing<'
             let parts = match thing {
                 Thing::Counter => {
                     let top = top(usual::COUNTER);
-                    beside(place, away(0.20), 0.33, along, |deep, wide| {
+                    beside(place, away(0.20), 0.33, along, across, |deep, wide| {
                         vec![
                             Solid::new(deep, wide, (top - 0.022, top)),
                             Solid::new(inset(deep, place), wide, (0.0, top - 0.022)),
@@ -134,20 +155,26 @@ pub(super) fn stand<'d>(drawing: &'d Drawing, clues: Clues) -> Vec<PlacedThing<'
                         (Place::Behind, _) => away(0.2),
                         _ => away(0.36),
                     };
-                    beside(place, away, 0.05, along, |deep, wide| {
+                    beside(place, away, 0.05, along, across, |deep, wide| {
                         vec![Solid::new(deep, wide, (0.0, top(usual::WALL)))]
                     })
                 }
                 Thing::Rail => {
                     let top = top(usual::RAIL);
                     let usual = if matches!(place, Place::Left | Place::Right) { 0.18 } else { 0.26 };
-                    beside(place, away(usual), 0.025, along, |deep, wide| {
+                    beside(place, away(usual), 0.025, along, across, |deep, wide| {
                         vec![Solid::new(deep, wide, (top - 0.025, top))]
                     })
                 }
                 Thing::Step => {
-                    let deep = (riser(drawing), riser(drawing) + 0.34);
-                    vec![Solid::new(deep, (-0.3, 0.3), (0.0, step(drawing)))]
+                    let (near, far) = (riser(drawing), riser(drawing) + 0.34);
+                    let high = (0.0, step(drawing));
+                    let solid = match step_place(drawing) {
+                        Place::Left => Solid::new((-0.2, 0.25), (near, far), high),
+                        Place::Right => Solid::new((-0.2, 0.25), (-far, -near), high),
+                        Place::Ahead | Place::Behind => Solid::new((near, far), (-0.3, 0.3), high),
+                    };
+                    vec![solid]
                 }
                 Thing::Chair
                     if sits || prop.place.is_none() && !holds(drawing, Position::Standing, Hold::Chair) =>
@@ -159,12 +186,12 @@ pub(super) fn stand<'d>(drawing: &'d Drawing, clues: Clues) -> Vec<PlacedThing<'
                 Thing::Chair if matches!(place, Place::Left | Place::Right) => {
                     // It looks where she looks, and its back is within reach of her hand: near the wall that she leans on.
                     let y = away(0.15);
-                    let across = if place == Place::Left { (y, y + 0.29) } else { (-y - 0.29, -y) };
+                    let deep = if place == Place::Left { (y, y + 0.29) } else { (-y - 0.29, -y) };
                     let back = clues.back.map_or(0.06, |wall| wall + 0.05);
                     let high = (SEAT, usual::CHAIR_BACK / STATURE_CM);
                     vec![
-                        Solid::new((back, back + 0.27), across, (SEAT - 0.03, SEAT)),
-                        Solid::new((back, back + 0.022), across, high),
+                        Solid::new((back, back + 0.27), deep, (SEAT - 0.03, SEAT)),
+                        Solid::new((back, back + 0.022), deep, high),
                     ]
                 }
                 Thing::Chair => {
@@ -174,6 +201,17 @@ pub(super) fn stand<'d>(drawing: &'d Drawing, clues: Clues) -> Vec<PlacedThing<'
                         Solid::new((at, at + 0.022), (-0.14, 0.14), (SEAT, usual::CHAIR_BACK / STATURE_CM));
                     let seat = Solid::new((at, at + 0.27), (-0.14, 0.14), (SEAT - 0.03, SEAT));
                     vec![seat, back]
+                }
+                Thing::Line => {
+                    let (near, far) = (away(0.25), away(0.25) + LINE);
+                    let level = (-0.002, 0.0);
+                    let solid = match place {
+                        Place::Ahead => Solid::new((near, far), LINE_ENDS, level),
+                        Place::Behind => Solid::new((-far, -near), LINE_ENDS, level),
+                        Place::Left => Solid::new(LINE_ENDS, (near, far), level),
+                        Place::Right => Solid::new(LINE_ENDS, (-far, -near), level),
+                    };
+                    vec![solid]
                 }
                 Thing::Bed => {
                     let top = if clues.lying.is_some() { surface(drawing) } else { seat(drawing) };
@@ -185,6 +223,10 @@ pub(super) fn stand<'d>(drawing: &'d Drawing, clues: Clues) -> Vec<PlacedThing<'
                         View::Front if clues.lying.is_some() => {
                             let edge = clues.seated.map_or(0.2, |h| h.x + 0.16);
                             vec![Solid::new((edge - 0.4, edge), (from, to), level)]
+                        }
+                        View::Above if clues.lying.is_some() => {
+                            let edge = clues.seated.map_or(clues.knees.max(0.2) + 0.06, |h| h.x + 0.16);
+                            vec![Solid::new((edge - 0.56, edge), (from, to), level)]
                         }
                         _ => vec![Solid::new((from, to), (-0.28, 0.28), level)],
                     }
@@ -221,15 +263,15 @@ fn chair(hips: f64, seat: f64, arms: bool) -> Vec<Solid> {
 }
 
 /// A thing that is `thick` and stands `away` on one side: its parts by their extents along the way to it and across. At
-/// her side it reaches `along` from behind her to ahead of her.
+/// her side it reaches `along` from behind her to ahead of her, before and behind her `across` from her right to her left.
 fn beside(
     place: Place,
     away: f64,
     thick: f64,
     along: (f64, f64),
+    across: (f64, f64),
     parts: impl Fn((f64, f64), (f64, f64)) -> Vec<Solid>,
 ) -> Vec<Solid> {
-    let across = (-0.5, 0.5);
     match place {
         Place::Ahead => parts((away, away + thick), across),
         Place::Behind => parts((-away - thick, -away), across),
@@ -262,6 +304,15 @@ fn holds(drawing: &Drawing, base: Position, hold: Hold) -> bool {
     })
 }
 
+/// From where a hand reaches.
+pub(super) struct Reach {
+    pub shoulder: DVec3,
+    /// How far to the left of the picture's middle her own middle is.
+    pub middle: f64,
+    /// How high what she lies, kneels or stands on hands and knees on is.
+    pub ground: f64,
+}
+
 /// Where a wrist is when its hand rests on a thing, and where its fingers point; `None` when the picture has no such
 /// thing.
 pub(super) fn held(
@@ -270,9 +321,9 @@ pub(super) fn held(
     pose: &Pose,
     view: View,
     things: &[PlacedThing<'_>],
-    shoulder: DVec3,
-    ground: f64,
+    reach: &Reach,
 ) -> Option<(DVec3, DVec3)> {
+    let &Reach { shoulder, middle, ground } = reach;
     let out = sign(side);
     let height = pose.hold_at.of(side).map(|h| cm(h.value));
     let wanted = match hold {
@@ -294,7 +345,7 @@ pub(super) fn held(
     let solid = thing.parts.first()?;
     // Hands stand a little further apart than the shoulders, where both hold what is ahead.
     let wide = if view == View::Front { 0.135 } else { 0.11 };
-    let ahead = |x: f64, z: f64, along: DVec3| Some((DVec3::new(x, out * wide, z), along));
+    let ahead = |x: f64, z: f64, along: DVec3| Some((DVec3::new(x, middle + out * wide, z), along));
     match (wanted, thing.place) {
         (Thing::Counter, Place::Ahead) => {
             ahead(solid.low.x + 0.012, solid.high.z + WRIST, DVec3::new(1.0, 0.0, -0.06))

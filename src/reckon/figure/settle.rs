@@ -1,18 +1,22 @@
 //! Places a pose in space: from where the body touches, joint by joint, so that its weight is carried.
 
+mod feet;
 mod kneeling;
 mod lying;
 mod seated;
 mod standing;
 
-use glam::{DMat3, DVec3};
+use glam::{DMat3, DVec2, DVec3};
 
 use super::angles::Angles;
 use super::body::{Arm, Body, Leg, Root, Trunk, sign};
-use super::props::{self, PlacedThing, WRIST, held};
+use super::idle::Heeded;
+use super::props::{self, PlacedThing, Reach, WRIST, held};
 use super::segments::{ANKLE_HEIGHT, BALL, FOREARM, HEEL, SHANK, THIGH, UPPER_ARM};
-use crate::model::figure::{Drawing, Foot, Hold, Joint, Motion, Pair, Pose, Side};
+use crate::model::figure::{Drawing, Foot, Hold, Joint, Motion, Pair, Pose, Side, View};
 use crate::model::vocabulary::Position;
+
+pub(super) use feet::places;
 
 /// A pose in space, with what it could not reach.
 #[derive(Clone, Debug)]
@@ -30,6 +34,12 @@ pub struct Settled {
 
 /// How a head lies on its forehead when nobody speaks of the neck: lifted so far that there is room to breathe.
 const FACE_DOWN: f64 = -0.5;
+/// How arms rest before a body on its right side where they would be seen to hang over the edge of a bed: the upper one
+/// before the belly, the lower one with its hand before the face; the shoulder, and the elbow.
+const BENT_ARMS: Pair<(Root, f64)> = Pair {
+    left: (Root { flexion: 0.75, abduction: -0.45, outward: 0.0 }, 0.7),
+    right: (Root { flexion: 1.35, abduction: 0.0, outward: 0.0 }, 2.0),
+};
 const SIDES: [Side; 2] = [Side::Left, Side::Right];
 
 /// How a leg that does not stand hangs in a base, in radians; `ankle` is its dorsiflexion.
@@ -47,17 +57,30 @@ fn free(root: Root, knee: f64, ankle: f64) -> FreeLeg {
 pub(super) struct Ground<'s, 'd> {
     pub(super) drawing: &'d Drawing,
     pub(super) things: &'s [PlacedThing<'d>],
+    /// The ankles of each pose over the ground.
+    pub(super) places: &'s [Pair<DVec2>],
+    /// The turns that are drawn.
+    pub(super) heeded: &'s Heeded,
 }
 
 impl Ground<'_, '_> {
-    pub(super) fn settle(&self, pose: &Pose) -> Settled {
+    /// Every pose of the drawing, in its order.
+    pub(super) fn settle(&self) -> Vec<Settled> {
+        self.drawing.poses.iter().zip(self.places).map(|(pose, places)| self.pose(pose, places)).collect()
+    }
+
+    fn pose(&self, pose: &Pose, places: &Pair<DVec2>) -> Settled {
         match pose.base.value {
-            Position::Standing => self.standing(pose),
+            Position::Standing => self.standing(pose, places),
             Position::Seated => self.seated(pose),
             Position::Kneeling => self.kneeling(pose),
             Position::HandsAndKnees => self.hands_and_knees(pose),
             Position::Lying | Position::SideLying | Position::Prone => self.lying(pose),
         }
+    }
+
+    fn angles<'p>(&'p self, pose: &'p Pose) -> Angles<'p> {
+        Angles::of(pose, self.heeded)
     }
 
     fn rounding(&self) -> f64 {
@@ -66,7 +89,20 @@ impl Ground<'_, '_> {
 
     /// The body on a pelvis whose place is known, with legs that are.
     fn above(&self, pose: &Pose, hips: DVec3, pelvis: DMat3, legs: Pair<Leg>, feet: Pair<Foot>) -> Settled {
-        let angles = Angles::of(pose);
+        self.above_at(pose, 0.0, hips, pelvis, legs, feet)
+    }
+
+    /// The same, with what is ahead held at so much to the left.
+    fn above_at(
+        &self,
+        pose: &Pose,
+        middle: f64,
+        hips: DVec3,
+        pelvis: DMat3,
+        legs: Pair<Leg>,
+        feet: Pair<Foot>,
+    ) -> Settled {
+        let angles = self.angles(pose);
         let mut turns = angles.trunk(self.rounding());
         if angles.get(Joint::Neck, None, Motion::Flexion).is_none() {
             turns.neck_flexion = match pose.base.value {
@@ -80,13 +116,16 @@ impl Ground<'_, '_> {
         let mut hand_gaps = Pair::from_fn(|_| 0.0);
         let mut holds = Pair::from_fn(|_| None);
         let arms = Pair::from_fn(|side| {
-            let hold = pose.holds.of(side).map(|h| h.value).or_else(|| usual_hold(pose, side));
+            let hold = pose.holds.of(side).map(|h| h.value).or_else(|| self.usual_hold(pose, side));
             *holds.of_mut(side) = hold;
             let (forward, lifted) = angles.blade(side);
             // The shoulder that is lain on gives way forward.
             let lain_on = pose.base.value == Position::SideLying && side == Side::Right;
             let shoulder = trunk.shoulder(side, forward + if lain_on { 0.6 } else { 0.0 }, lifted);
-            let wanted = hold.and_then(|hold| self.wrist(pose, hold, side, &trunk, &legs, shoulder));
+            let wanted = hold.and_then(|hold| {
+                let reach = Reach { shoulder, middle, ground: props::surface(self.drawing) };
+                self.wrist(pose, hold, side, &trunk, &legs, &reach)
+            });
             match wanted {
                 Some((wrist, hand)) => {
                     // Elbows hang down, a little out and back; before a wall there is no room behind them.
@@ -102,14 +141,17 @@ impl Ground<'_, '_> {
                     arm
                 }
                 None => {
+                    let from_above =
+                        pose.base.value == Position::SideLying && self.drawing.view.value == View::Above;
                     let lies = matches!(pose.base.value, Position::Lying | Position::Prone);
                     let base = match lies {
                         true => self.lain_arm(trunk.chest(), side, shoulder),
-                        false => usual_arm(pose.base.value),
+                        false => usual_arm(pose.base.value, side, from_above),
                     };
                     let root = angles.root(Joint::Shoulder, side, base);
                     let usual = match lies {
                         true => 0.03,
+                        false if from_above && !angles.says(Joint::Shoulder, side) => BENT_ARMS.of(side).1,
                         false if angles.says(Joint::Shoulder, side) => 0.1,
                         false => 0.2,
                     };
@@ -143,7 +185,7 @@ impl Ground<'_, '_> {
         side: Side,
         trunk: &Trunk,
         legs: &Pair<Leg>,
-        shoulder: DVec3,
+        reach: &Reach,
     ) -> Option<(DVec3, DVec3)> {
         let out = trunk.chest().y_axis * sign(side);
         match hold {
@@ -169,17 +211,26 @@ impl Ground<'_, '_> {
                 trunk.shoulders() - trunk.chest().z_axis * 0.055 + trunk.chest().x_axis * 0.085 - out * 0.015,
                 trunk.chest().z_axis * 0.5 - out,
             )),
-            hold => {
-                let ground = props::surface(self.drawing);
-                held(hold, side, pose, self.drawing.view.value, self.things, shoulder, ground)
-            }
+            hold => held(hold, side, pose, self.drawing.view.value, self.things, reach),
+        }
+    }
+
+    /// What a hand rests on that nobody speaks of.
+    fn usual_hold(&self, pose: &Pose, side: Side) -> Option<Hold> {
+        let angles = self.angles(pose);
+        let said = angles.says(Joint::Shoulder, side) || angles.says(Joint::Elbow, side);
+        match pose.base.value {
+            _ if said => None,
+            Position::Seated => Some(Hold::Thigh),
+            Position::HandsAndKnees => Some(Hold::Floor),
+            _ => None,
         }
     }
 
     /// Where the ankle of a foot is that touches the ground at this height, and how the foot is turned: its sole on the
     /// ground, its heel or its toes lifted by the turn of the ankle.
     fn planted(&self, pose: &Pose, side: Side, foot: Foot, x: f64, y: f64, ground: f64) -> (DVec3, DMat3) {
-        let turn = Angles::of(pose).on(Joint::Ankle, side, Motion::Plantarflexion);
+        let turn = self.angles(pose).on(Joint::Ankle, side, Motion::Plantarflexion);
         let flat = DVec3::new(x, y, ground + ANKLE_HEIGHT);
         match foot {
             Foot::Toes => {
@@ -198,7 +249,7 @@ impl Ground<'_, '_> {
 
     /// A leg that does not stand, with the base's turns where the author gives none.
     fn free_leg(&self, pose: &Pose, side: Side, hip: DVec3, pelvis: DMat3, base: &FreeLeg) -> Leg {
-        let angles = Angles::of(pose);
+        let angles = self.angles(pose);
         let root = angles.root(Joint::Hip, side, base.root);
         let knee = angles.on(Joint::Knee, side, Motion::Flexion).unwrap_or(base.knee);
         let ankle = angles.on(Joint::Ankle, side, Motion::Dorsiflexion).unwrap_or(base.ankle);
@@ -218,20 +269,9 @@ fn mean(values: impl Iterator<Item = f64>) -> Option<f64> {
     (count > 0).then(|| sum / f64::from(count))
 }
 
-/// What a hand rests on that nobody speaks of.
-fn usual_hold(pose: &Pose, side: Side) -> Option<Hold> {
-    let angles = Angles::of(pose);
-    let said = angles.says(Joint::Shoulder, side) || angles.says(Joint::Elbow, side);
-    match pose.base.value {
-        _ if said => None,
-        Position::Seated => Some(Hold::Thigh),
-        Position::HandsAndKnees => Some(Hold::Floor),
-        _ => None,
-    }
-}
-
-fn usual_arm(base: Position) -> Root {
+fn usual_arm(base: Position, side: Side, from_above: bool) -> Root {
     match base {
+        Position::SideLying if from_above => BENT_ARMS.of(side).0,
         Position::SideLying => Root { flexion: 1.1, ..Root::default() },
         _ => Root { flexion: 0.05, abduction: 0.12, outward: 0.0 },
     }

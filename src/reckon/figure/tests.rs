@@ -3,8 +3,10 @@
 mod any;
 mod demonstration;
 mod geometry;
+mod moments;
 mod published;
 mod resting;
+mod stepping;
 mod tables;
 
 use super::*;
@@ -12,6 +14,11 @@ use crate::entry::figure::figures_of;
 use crate::model::figure::Side;
 
 const SIDES: [Side; 2] = [Side::Left, Side::Right];
+
+/// The angle at the knee, in radians, 0 when straight.
+fn knee_flexion(leg: &Leg) -> f64 {
+    (leg.knee - leg.hip).angle_between(leg.ankle - leg.knee)
+}
 
 /// The drawing of a figure with these fields.
 fn drawing(fields: &str) -> Drawing {

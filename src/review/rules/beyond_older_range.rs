@@ -86,7 +86,7 @@ mod tests {
         for (turn, older, impossible) in [
             ("right_shoulder.extension", 44, 66),
             ("right_elbow.flexion", 143, 166),
-            ("right_wrist.flexion", 64, 96),
+            ("right_shoulder.flexion = 20\nright_wrist.flexion", 64, 96),
         ] {
             let with = |degrees: i32| {
                 let pose =

@@ -33,6 +33,7 @@ mod floating_figure;
 mod floor_only;
 mod glyph_missing;
 mod hard_to_read;
+mod idle_setting;
 mod impact_cap;
 mod impact_unprepared;
 mod impossible_joint;
@@ -105,6 +106,7 @@ pub static ALL: &[&Rule] = &[
     &floating_figure::RULE,
     &through_the_prop::RULE,
     &unbalanced_figure::RULE,
+    &idle_setting::RULE,
     &unknown_citation::RULE,
     &ladder_loop::RULE,
     &crossing_component::RULE,

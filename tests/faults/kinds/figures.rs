@@ -77,6 +77,13 @@ pub(super) fn beyond_older(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
     turned(d, draw, &lines)
 }
 
+/// A joint that the ground places, and fields of other poses.
+pub(super) fn idle(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
+    let lines =
+        ["left_hip.external_rotation = 20", "front_foot = \"left\"", "hold_at = 100", "pace = \"quick\""];
+    turned(d, draw, &lines)
+}
+
 /// What is held or sat on is not there, is too far away, or both feet are off the floor.
 pub(super) fn floating(d: &Demonstration, draw: &mut Draw) -> Vec<Fault> {
     let mut faults = Vec::new();

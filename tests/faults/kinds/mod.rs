@@ -87,6 +87,7 @@ kinds! {
     "a figure that nothing carries, or that holds nothing", "floating-figure", figures::floating;
     "a thing in the middle of a body", "through-the-prop", figures::through;
     "a figure that falls over", "unbalanced-figure", figures::unbalanced;
+    "a field that a figure does not show", "idle-setting", figures::idle;
     "a figure in another position than its exercise", "figure-position-mismatch", figures::mismatched;
     "a figure that asks what its entry does not name", "demand-not-declared", figures::undeclared;
     "a tag that pages do not keep", "dropped-html", prose::tag_dropped;

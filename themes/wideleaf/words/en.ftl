@@ -576,6 +576,7 @@ weeks-none = No week uses it yet.
 exercise-back-to-library = All the exercises
 figure-move = Show the movement
 figure-stop = Stop the movement
+figure-poses = Show the poses one by one
 
 
 ## Library
@@ -815,7 +816,7 @@ drawing-whole-about = What it shows, the things around the person, and two poses
 drawing-bases = Base positions
 drawing-bases-about = Each pose starts from one of seven. A pose that names nothing else stays as it is here.
 drawing-views = Views and layouts
-drawing-views-about = From the side she faces to the right, and her right side is near. From the front she faces you. Lying, prone, and on hands and knees are drawn from the side only, side-lying from the front only. A rounded upper back is in degrees.
+drawing-views-about = From the side she faces to the right, and her right side is near. From the front she faces you. From above she faces you as well, from halfway up. Lying and prone are drawn from the side or from above, side-lying from the front or from above, hands and knees from the side only. “faces” turns a view from the side around: then she faces left, and her left side is near. A rounded upper back is in degrees.
 drawing-hip = Hips
 drawing-hip-about = “hip” turns both hips, “left_hip” and “right_hip” turn one. The same holds for every joint that has two sides.
 drawing-knee = Knees
@@ -835,17 +836,17 @@ drawing-spine-about = The whole trunk shares the angle. Think of those with low 
 drawing-neck = Neck
 drawing-neck-about = Retraction tucks the chin, protraction pushes it forward.
 drawing-props = Things
-drawing-props-about = A name alone puts a thing where it is most often. Say “place”, “distance” and “height” to put it elsewhere. A band goes from one part of the body to another.
+drawing-props-about = A name alone puts a thing where it is most often. Say “place”, “distance” and “height” to put it elsewhere. A band goes from one part of the body to another. A cushion or a rolled towel lies “under” a part, or “between” two.
 drawing-holds = What the hands hold
 drawing-holds-about = The arms reach by themselves. “left_hold” and “right_hold” are for one hand, “hold_at” is the height on a wall.
 drawing-feet = Feet
 drawing-feet-about = “feet” is for both, “left_foot” and “right_foot” for one. A lifted leg hangs by the angles of its own hip and knee.
 drawing-stances = Stances and weight
-drawing-stances-about = How the feet stand to each other, and which of them carries the weight. “front_foot” says which is ahead.
+drawing-stances-about = How the feet stand to each other, and which of them carries the weight. “front_foot” says which is ahead, “stride” how far. “moved” says which foot has moved since the pose before: the other stays where it stood.
 drawing-rests = Leaning, lifting, and jumping
 drawing-rests-about = What the back leans on, how high the hips are lifted, and how high both feet leave the floor, in centimeters.
 drawing-marks = Arrows and labels
-drawing-marks-about = An arrow shows the way of a part of the body from the first pose to the last. A label is a number in the picture, with its words below it.
+drawing-marks-about = An arrow shows the way from pose to pose of what moves most, or of the parts that “arrows” names; an empty list draws none. “pace” is for the moving picture: a drop or a stamp is quick. A label is a number in the picture, with its words below it.
 
 
 ## Not found

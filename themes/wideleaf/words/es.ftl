@@ -575,6 +575,7 @@ weeks-none = Ninguna semana lo usa todavía.
 exercise-back-to-library = Todos los ejercicios
 figure-move = Ver el movimiento
 figure-stop = Detener el movimiento
+figure-poses = Ver las poses una por una
 
 
 ## Biblioteca
@@ -814,7 +815,7 @@ drawing-whole-about = Lo que muestra, las cosas que rodean a la persona y dos po
 drawing-bases = Posiciones de base
 drawing-bases-about = Cada pose parte de una de estas siete. Una pose que no dice nada más queda como aquí.
 drawing-views = Vistas y disposiciones
-drawing-views-about = De lado, ella mira a la derecha y su lado derecho queda cerca. De frente, le mira a usted. Boca arriba, boca abajo y a gatas se dibuja solo de lado; acostada de lado, solo de frente. La espalda redondeada se da en grados.
+drawing-views-about = De lado, ella mira a la derecha y su lado derecho queda cerca. De frente, le mira a usted. Desde arriba también le mira a usted, a media altura. Boca arriba y boca abajo se dibuja de lado o desde arriba; acostada de lado, de frente o desde arriba; a gatas, solo de lado. «faces» da la vuelta a la vista de lado: ella mira a la izquierda y su lado izquierdo queda cerca. La espalda redondeada se da en grados.
 drawing-hip = Caderas
 drawing-hip-about = «hip» mueve las dos caderas; «left_hip» y «right_hip», una sola. Lo mismo vale para toda articulación con dos lados.
 drawing-knee = Rodillas
@@ -834,17 +835,17 @@ drawing-spine-about = Todo el tronco se reparte el ángulo. Piense en quien tien
 drawing-neck = Cuello
 drawing-neck-about = La retracción mete el mentón; la protracción lo lleva hacia delante.
 drawing-props = Cosas
-drawing-props-about = Un nombre solo pone la cosa donde suele estar. Con «place», «distance» y «height» se pone en otro sitio. Una banda va de una parte del cuerpo a otra.
+drawing-props-about = Un nombre solo pone la cosa donde suele estar. Con «place», «distance» y «height» se pone en otro sitio. Una banda va de una parte del cuerpo a otra. Un cojín o una toalla enrollada está debajo de una parte («under») o entre dos («between»).
 drawing-holds = Lo que sujetan las manos
 drawing-holds-about = Los brazos llegan por sí mismos. «left_hold» y «right_hold» son para una mano; «hold_at» es la altura en una pared.
 drawing-feet = Pies
 drawing-feet-about = «feet» vale para los dos; «left_foot» y «right_foot», para uno. Una pierna levantada cuelga según los ángulos de su cadera y su rodilla.
 drawing-stances = Apoyos y peso
-drawing-stances-about = Cómo están los pies uno respecto al otro y cuál lleva el peso. «front_foot» dice cuál va delante.
+drawing-stances-about = Cómo están los pies uno respecto al otro y cuál lleva el peso. «front_foot» dice cuál va delante y «stride» a qué distancia. «moved» dice qué pie se ha movido desde la pose anterior: el otro sigue donde estaba.
 drawing-rests = Apoyar la espalda, levantar y saltar
 drawing-rests-about = En qué se apoya la espalda, cuánto se levantan las caderas y cuánto se separan los dos pies del suelo, en centímetros.
 drawing-marks = Flechas y números
-drawing-marks-about = Una flecha muestra el camino de una parte del cuerpo de la primera pose a la última. Un número en el dibujo tiene sus palabras debajo.
+drawing-marks-about = Una flecha muestra el camino, de pose a pose, de lo que más se mueve o de las partes que nombra «arrows»; una lista vacía no dibuja ninguna. «pace» es para la figura en movimiento: una caída o una pisada es rápida («quick»). Un número en el dibujo tiene sus palabras debajo.
 
 
 ## Página no encontrada

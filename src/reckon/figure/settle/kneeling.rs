@@ -4,7 +4,6 @@ use glam::{DMat3, DVec3};
 
 use super::{Ground, SIDES, SQUARE, Settled, free};
 use crate::model::figure::{Foot, Joint, Motion, Pair, Pose, Side};
-use crate::reckon::figure::angles::Angles;
 use crate::reckon::figure::body::{Leg, Root, sign};
 use crate::reckon::figure::props::{self, WRIST};
 use crate::reckon::figure::segments::{ANKLE_HEIGHT, FOREARM, HIP_JOINT, SHANK, THIGH, TRUNK, UPPER_ARM};
@@ -14,7 +13,7 @@ const KNELT: f64 = 0.034;
 
 impl Ground<'_, '_> {
     pub(super) fn kneeling(&self, pose: &Pose) -> Settled {
-        let angles = Angles::of(pose);
+        let angles = self.angles(pose);
         let ground = props::surface(self.drawing);
         let feet = Pair::from_fn(|side| pose.feet.of(side).map_or(Foot::Toes, |f| f.value));
         let half = SIDES.into_iter().find(|s| *feet.of(*s) == Foot::Flat);
@@ -47,7 +46,7 @@ impl Ground<'_, '_> {
     }
 
     pub(super) fn hands_and_knees(&self, pose: &Pose) -> Settled {
-        let angles = Angles::of(pose);
+        let angles = self.angles(pose);
         let ground = props::surface(self.drawing);
         let feet = Pair::from_fn(|side| pose.feet.of(side).map_or(Foot::Toes, |f| f.value));
         let lifted = |side: Side| *feet.of(side) == Foot::Lifted;

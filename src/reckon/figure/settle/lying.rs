@@ -2,17 +2,16 @@
 
 use glam::{DMat3, DVec3};
 
-use super::{Ground, Settled, free, leg_length};
-use crate::model::figure::{Drawing, Foot, Joint, Motion, Pair, Pose, Side};
+use super::{Ground, SQUARE, Settled, free, leg_length};
+use crate::model::figure::{Drawing, Foot, Joint, Motion, Pair, Pose, Side, View};
 use crate::model::vocabulary::Position;
-use crate::reckon::figure::angles::Angles;
 use crate::reckon::figure::body::{Leg, Root, sign};
 use crate::reckon::figure::props::{self, LYING};
 use crate::reckon::figure::segments::{ANKLE_HEIGHT, HIP_JOINT, HIP_WIDTH, THIGH, TRUNK};
 
 impl Ground<'_, '_> {
     pub(super) fn lying(&self, pose: &Pose) -> Settled {
-        let angles = Angles::of(pose);
+        let angles = self.angles(pose);
         let base = pose.base.value;
         let ground = props::surface(self.drawing);
         let flat = |side: Side| pose.feet.of(side).is_some_and(|f| f.value == Foot::Flat);
@@ -34,7 +33,10 @@ impl Ground<'_, '_> {
             Position::SideLying if sits(self.drawing) => -THIGH - 0.04,
             _ => 0.0,
         };
-        let hips = DVec3::new(hips_x, 0.0, ground + over + raised);
+        let across = self.drawing.view.value == View::Above && base != Position::SideLying;
+        // On the same bed she lies where she does on her side.
+        let aside = if across && sits(self.drawing) { THIGH + 0.04 } else { 0.0 };
+        let hips = DVec3::new(hips_x, aside, ground + over + raised);
         let legs = Pair::from_fn(|side| {
             let hip = hips + pelvis.y_axis * sign(side) * HIP_JOINT;
             let knee = angles.on(Joint::Knee, side, Motion::Flexion);
@@ -55,7 +57,12 @@ impl Ground<'_, '_> {
                 self.free_leg(pose, side, hip, pelvis, &free(root, knee, ankle))
             }
         });
-        self.above(pose, hips, pelvis, legs, feet)
+        let settled = self.above(pose, hips, pelvis, legs, feet);
+        // Seen from above she lies across the picture, as she does on her side.
+        match across {
+            true => Settled { body: settled.body.turned(DMat3::from_rotation_z(SQUARE)), ..settled },
+            false => settled,
+        }
     }
 }
 

@@ -4,14 +4,13 @@ use glam::{DMat3, DVec3};
 
 use super::{Ground, SIDES, SQUARE, Settled, free, mean};
 use crate::model::figure::{Foot, Joint, Motion, Pair, Pose, Side, Stance};
-use crate::reckon::figure::angles::Angles;
 use crate::reckon::figure::body::{Leg, Root, sign};
 use crate::reckon::figure::props::{self, SEATED};
 use crate::reckon::figure::segments::{HIP_JOINT, SHANK, THIGH};
 
 impl Ground<'_, '_> {
     pub(super) fn seated(&self, pose: &Pose) -> Settled {
-        let angles = Angles::of(pose);
+        let angles = self.angles(pose);
         let feet = Pair::from_fn(|side| pose.feet.of(side).map_or(Foot::Flat, |f| f.value));
         let stands = |side: Side| *feet.of(side) != Foot::Lifted;
         let height = props::seat(self.drawing) + SEATED;

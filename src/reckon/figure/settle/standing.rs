@@ -1,11 +1,10 @@
 //! Standing: the hips over the feet so that these carry the weight.
 
-use glam::{DMat3, DVec3};
+use glam::{DMat3, DVec2, DVec3};
 
 use super::{Ground, SIDES, Settled, free, leg_length, mean};
-use crate::model::figure::{Foot, Joint, Motion, Pair, Pose, Rest, Side, Stance, Weight};
+use crate::model::figure::{Foot, Joint, Motion, Pair, Pose, Rest, Side, Weight};
 use crate::model::vocabulary::Position;
-use crate::reckon::figure::angles::Angles;
 use crate::reckon::figure::body::{Leg, Root, sign};
 use crate::reckon::figure::mass;
 use crate::reckon::figure::props;
@@ -21,14 +20,14 @@ const WEIGHTED: f64 = 0.92;
 const ROUNDS: usize = 9;
 
 impl Ground<'_, '_> {
-    pub(super) fn standing(&self, pose: &Pose) -> Settled {
-        let angles = Angles::of(pose);
+    pub(super) fn standing(&self, pose: &Pose, places: &Pair<DVec2>) -> Settled {
+        let angles = self.angles(pose);
         let feet = Pair::from_fn(|side| pose.feet.of(side).map_or(Foot::Flat, |f| f.value));
         let stands = |side: Side| *feet.of(side) != Foot::Lifted;
         let raised = pose.jump.map_or(0.0, |j| props::cm(j.value));
         let planted = Pair::from_fn(|side| {
             let foot = *feet.of(side);
-            let (x, y) = self.foot_place(pose, side, foot);
+            let DVec2 { x, y } = *places.of(side);
             let ground = if foot == Foot::Step { props::step(self.drawing) } else { raised };
             self.planted(pose, side, foot, x, y, ground)
         });
@@ -48,8 +47,7 @@ impl Ground<'_, '_> {
         let carries: Vec<Side> = SIDES.into_iter().filter(|s| *share.of(*s) > 0.0).collect();
         let target = carries.iter().fold(DVec3::ZERO, |sum, side| {
             // The ankle of a foot on its toes has moved; what it stands on has not.
-            let (x, y) = self.foot_place(pose, *side, *feet.of(*side));
-            sum + (DVec3::new(x + under(*side), y, 0.0)) * *share.of(*side)
+            sum + (places.of(*side).extend(0.0) + DVec3::X * under(*side)) * *share.of(*side)
         });
         let knee = |side: Side| angles.on(Joint::Knee, side, Motion::Flexion).unwrap_or(SOFT_KNEE);
         let hip_bend = mean(carries.iter().filter_map(|s| angles.on(Joint::Hip, *s, Motion::Flexion)));
@@ -63,6 +61,8 @@ impl Ground<'_, '_> {
             })?;
             Some((*side, lean))
         });
+        // Hands go along with feet that have moved, and stay where they are while the weight moves over them.
+        let middle = places.left.midpoint(places.right).y;
         let mut hips = DVec3::new(target.x - 0.02, target.y, 0.0);
         let mut pitch = 0.0;
         let mut round = || {
@@ -103,7 +103,7 @@ impl Ground<'_, '_> {
                 }
                 None => 0.0,
             };
-            let now = self.above(pose, hips_now, pelvis, legs, feet);
+            let now = self.above_at(pose, middle, hips_now, pelvis, legs, feet);
             let off = target - mass::center(&now.body);
             if lean.is_none() {
                 hips.x += off.x * 0.9;
@@ -125,31 +125,11 @@ impl Ground<'_, '_> {
     /// shins upright; the others stand as far from the wall.
     fn lean_at_wall(&self, knee: f64) -> f64 {
         let poses = self.drawing.poses.iter().filter(|pose| at_wall(pose));
-        let knees = poses.filter_map(|p| Angles::of(p).on(Joint::Knee, Side::Right, Motion::Flexion));
+        let knees = poses.filter_map(|p| self.angles(p).on(Joint::Knee, Side::Right, Motion::Flexion));
         let deepest = knees.fold(knee, f64::max);
         let behind = -THIGH * deepest.sin();
         (behind / leg_length(knee)).clamp(-1.0, 1.0).asin()
             + (THIGH * knee.sin()).atan2(SHANK + THIGH * knee.cos())
-    }
-
-    /// Where a standing foot's ankle is over the ground, from the stance.
-    fn foot_place(&self, pose: &Pose, side: Side, foot: Foot) -> (f64, f64) {
-        let stance = pose.stance.map_or(Stance::HipWidth, |s| s.value);
-        let in_front = pose.front_foot.map_or(Side::Right, |s| s.value) == side;
-        let (ahead, apart) = match stance {
-            Stance::Together => (0.0, 0.029),
-            Stance::HipWidth => (0.0, HIP_JOINT),
-            Stance::Wide => (0.0, 0.125),
-            Stance::SemiTandem => (FOOT_LENGTH * 0.68, 0.030),
-            Stance::Tandem => (FOOT_LENGTH + 0.008, 0.004),
-            Stance::Step => (0.20, 0.045),
-        };
-        let x = match foot {
-            Foot::Step => props::riser(self.drawing) + HEEL + 0.02,
-            _ if in_front => ahead,
-            _ => 0.0,
-        };
-        (x, sign(side) * apart)
     }
 }
 

@@ -49,9 +49,12 @@ fn any_pose() -> impl Strategy<Value = String> {
     ]));
     let stance = prop::option::of(word(&["together", "hip-width", "wide", "semi-tandem", "tandem", "step"]));
     let weight = prop::option::of(word(&["even", "left", "right"]));
+    let moved = prop::option::of(word(&["left", "right"]));
     let numbers = (prop::option::of(0u16..=250), prop::option::of(0u16..=250), prop::option::of(0u16..=250));
-    (turns, feet.clone(), feet, hold.clone(), hold, stance, weight, numbers).prop_map(
-        |(turns, left_foot, right_foot, left_hold, right_hold, stance, weight, (at, raised, jump))| {
+    let numbers = (numbers, prop::option::of(0u16..=250));
+    (turns, feet.clone(), feet, hold.clone(), hold, stance, (weight, moved), numbers).prop_map(
+        |(turns, left_foot, right_foot, left_hold, right_hold, stance, (weight, moved), numbers)| {
+            let ((at, raised, jump), stride) = numbers;
             let mut text = String::new();
             for (field, (motion, degrees)) in turns {
                 let joint = field.trim_start_matches("left_").trim_start_matches("right_");
@@ -65,10 +68,13 @@ fn any_pose() -> impl Strategy<Value = String> {
                 ("right_hold", right_hold),
                 ("stance", stance),
                 ("weight", weight),
+                ("moved", moved),
             ] {
                 text.extend(value.map(|value| format!("{field} = \"{value}\"\n")));
             }
-            for (field, value) in [("hold_at", at), ("hips_raised", raised), ("jump", jump)] {
+            for (field, value) in
+                [("hold_at", at), ("hips_raised", raised), ("jump", jump), ("stride", stride)]
+            {
                 text.extend(value.map(|value| format!("{field} = {value}\n")));
             }
             text
@@ -82,7 +88,7 @@ fn any_figure() -> impl Strategy<Value = String> {
         (
             word(&[
                 "chair", "wall", "counter", "step", "rail", "bed", "cushion", "towel", "band", "ball",
-                "weights",
+                "weights", "line",
             ]),
             prop::option::of(word(&["ahead", "behind", "left", "right"])),
             prop::option::of(0u16..=250),
@@ -90,9 +96,13 @@ fn any_figure() -> impl Strategy<Value = String> {
         ),
         0..4,
     );
-    (base, props, prop::collection::vec(any_pose(), 1..4), 0u16..=60).prop_map(
-        |(base, props, poses, rounded)| {
-            let view = if base == "side-lying" { "front" } else { "side" };
+    (base, props, prop::collection::vec(any_pose(), 1..4), 0u16..=60, any::<bool>()).prop_map(
+        |(base, props, poses, rounded, from_above)| {
+            let view = match base {
+                "lying" | "prone" | "side-lying" if from_above => "above",
+                "side-lying" => "front",
+                _ => "side",
+            };
             let prop = |(thing, place, distance, height): (&str, Option<&str>, Option<u16>, Option<u16>)| {
                 let place = place.map_or(String::new(), |p| format!(", place = \"{p}\""));
                 let distance = distance.map_or(String::new(), |d| format!(", distance = {d}"));
@@ -159,7 +169,7 @@ proptest! {
         }
         for pair in scene.poses.windows(2) {
             for share in [0.25, 0.5, 0.75] {
-                let body = between(&pair[0], &pair[1], share);
+                let body = between::between(&pair[0], &pair[1], share, 0.05);
                 prop_assert!(is_in_space(&body), "between, {text}");
                 for (name, slip) in slips(&body).into_iter().filter(|(name, _)| *name != "shoulder") {
                     prop_assert!(slip < 1e-6, "{name} is off by {slip} between the poses of:\n{text}");
@@ -172,6 +182,10 @@ proptest! {
             prop_assert!(scene.hits(index).iter().all(|hit| hit.depth.is_finite()));
             prop_assert!(scene.tips(index).is_none_or(|(by, _)| by.is_finite() && by > 0.0));
             let _ = (scene.loose(index), scene.asks(index));
+        }
+        let _ = scene.idle();
+        if let Some(moments) = scene.moments(4) {
+            prop_assert_eq!(moments.len(), 4 * (scene.poses.len() - 1) + 1);
         }
     }
 }
