@@ -13,7 +13,6 @@ mod demonstration;
 mod error;
 mod handout;
 mod inspect;
-mod log;
 mod names;
 mod photos;
 mod pictures;

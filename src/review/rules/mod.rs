@@ -58,6 +58,7 @@ mod sheet_overflow;
 mod sheet_split;
 mod skipped_heading;
 mod skipped_rung;
+mod stranded_lines;
 mod stray_file;
 mod thanks_without_consent;
 mod through_the_prop;
@@ -119,6 +120,7 @@ pub static ALL: &[&Rule] = &[
     &broken_style::RULE,
     &sheet_overflow::RULE,
     &sheet_split::RULE,
+    &stranded_lines::RULE,
     &card_overflow::RULE,
     &glyph_missing::RULE,
     &absent_form::RULE,
