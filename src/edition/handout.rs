@@ -12,8 +12,8 @@ use crate::pages::photo::renditions;
 use crate::print::{self, Order, Person, Subject};
 use crate::workspace;
 
-/// The size of a cue sheet, in points: read at arm's length, beside a camera.
-const CUE_SIZE: u32 = 32;
+/// The size of a cue sheet when nobody asks for another, in points: read at arm's length, beside a camera, on two pages.
+const CUE_SIZE: u32 = 18;
 
 /// What somebody asks of a sheet. Else it is as the profile says that it is made for, or else as the site says.
 #[derive(Clone, Copy, Debug, Default)]
@@ -64,9 +64,13 @@ impl Edition {
         }
     }
 
-    /// The cue sheet of a subject, made on a day. It has one size.
+    /// The cue sheet of a subject, made on a day.
     pub fn cue_order<'m>(&'m self, subject: &Subject<'m>, asked: Asked, today: Date) -> Order<'m> {
-        Order { size: CUE_SIZE, ..self.order(subject, None, asked, today) }
+        let size = asked.size.unwrap_or(CUE_SIZE);
+        Order {
+            extent: Extent::Full,
+            ..self.order(subject, None, Asked { size: Some(size), ..asked }, today)
+        }
     }
 
     /// The language of a sheet for a person, or for everyone.
@@ -160,10 +164,9 @@ mod tests {
         ] {
             assert_eq!(facts(edition.order(&subject, client, asked, today)), expected);
         }
-        assert_eq!(
-            facts(edition.cue_order(&subject, asked, today)),
-            (Extent::Full, 32, Paper::Letter, false)
-        );
+        let cues = |asked| facts(edition.cue_order(&subject, asked, today));
+        assert_eq!(cues(Asked { size: Some(32), ..asked }), (Extent::Full, 32, Paper::Letter, false));
+        assert_eq!(cues(Asked::default()), (Extent::Full, CUE_SIZE, Paper::Letter, false));
         let languages = [None, Some(&plain), Some(&own)].map(|client| edition.language_for(client));
         assert_eq!(languages, ["en", "en", "es"]);
     }

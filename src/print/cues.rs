@@ -9,7 +9,8 @@ use super::{Order, Press, Subject};
 use crate::model::Model;
 use crate::model::exercise::Exercise;
 use crate::model::figure::Drawing;
-use crate::model::vocabulary::SectionName;
+use crate::model::vocabulary::{CautionLevel, SectionName, Vocabulary};
+use crate::outputs::blocks::card::CardBlock;
 use crate::outputs::blocks::dose::count;
 use crate::outputs::blocks::exercise::block;
 use crate::outputs::blocks::figure::{FigureBlock, ShowsBlock};
@@ -56,6 +57,7 @@ impl<'m> Writer<'_, 'm> {
             common: self.common(title, number.clone()),
             eyebrow: number,
             props: self.props(&exercises),
+            asks_first: self.asks_first(&exercises),
             exercises: exercises.iter().map(|used| self.cue(*used)).collect(),
             question: week.and_then(|(_, week)| week.question.as_ref()).map(|q| self.line(q)),
             next: next.map(|week| self.line(&week.title)),
@@ -95,6 +97,9 @@ impl<'m> Writer<'_, 'm> {
         // Where no easier exercise is named, another safe way is the easier one.
         let easier = first(b.easier).or_else(|| first(b.other_ways));
         let harder = first(b.harder);
+        let at = used.in_week.and_then(|row| row.at.as_ref());
+        let at = at.map(|at| Line { place: self.places.at(at.span), text: clock(at.value) });
+        let cautions = self.cautions_aloud(&used);
         let figure = b.figures.first().and_then(|figure| self.unlabeled(figure, e));
         let place = self.places.at(e.title.span);
         let change = |text: Option<String>| text.map(|text| Line { place, text });
@@ -106,6 +111,8 @@ impl<'m> Writer<'_, 'm> {
             component: b.component,
             figure,
             count: count(&used.dose(), self.press.say()),
+            at,
+            cautions,
             cues: cues(steps, feel, usize::from(focus.is_some())),
             focus,
             faults,
@@ -114,12 +121,42 @@ impl<'m> Writer<'_, 'm> {
 }
 
 impl<'m> Writer<'_, 'm> {
+    /// What its card says to be careful about, in words to say aloud: who leaves it out, then what is for everyone. Who asks
+    /// first is said once for all exercises.
+    fn cautions_aloud(&mut self, used: &UsedExercise<'_, 'm>) -> Vec<Line> {
+        let card = CardBlock::of(used, self.press.model, self.press.say());
+        let mut lines = Vec::new();
+        for barred in card.barred.into_iter().filter(|barred| barred.level == CautionLevel::Stop) {
+            let level = self.press.words.say(&format!("level-{}", barred.level.word()));
+            let both = [("who", barred.who.into()), ("level", level.into())];
+            let text = self.press.words.say_with("cue-barred", &both);
+            lines.push(Line { place: self.places.at(barred.span), text });
+        }
+        lines.extend(card.cautions.iter().map(|caution| self.line(caution.text)));
+        lines
+    }
+
+    /// Whether somebody asks a clinician before one of the exercises.
+    fn asks_first(&self, exercises: &[UsedExercise<'_, 'm>]) -> bool {
+        let card = |used| CardBlock::of(used, self.press.model, self.press.say());
+        exercises.iter().any(|used| card(used).barred.iter().any(|barred| barred.level == CautionLevel::Ask))
+    }
+
     /// A figure without its labels: their numbers would have no words beside a cue.
     fn unlabeled(&mut self, figure: &FigureBlock<'m>, of: &Exercise) -> Option<Figure> {
         let ShowsBlock::Drawing(drawing) = figure.shows else { return self.figure(figure, &of.title.value) };
         let bare = Drawing { labels: Vec::new(), ..drawing.clone() };
         let figure = FigureBlock { shows: ShowsBlock::Drawing(&bare), labels: Vec::new(), ..figure.clone() };
         self.figure(&figure, &of.title.value)
+    }
+}
+
+/// Seconds from the start of a video, as an author writes them: "3:35".
+fn clock(seconds: u32) -> String {
+    let (hours, minutes, seconds) = (seconds / 3600, seconds / 60 % 60, seconds % 60);
+    match hours {
+        0 => format!("{minutes}:{seconds:02}"),
+        hours => format!("{hours}:{minutes:02}:{seconds:02}"),
     }
 }
 
@@ -181,7 +218,7 @@ mod tests {
     use std::collections::BTreeSet;
 
     use super::*;
-    use crate::model::vocabulary::{Extent, Paper, Vocabulary};
+    use crate::model::vocabulary::{Extent, Paper};
     use crate::print::demonstration::DEMONSTRATION;
     use crate::print::handout;
     use crate::print::sheet;

@@ -9,11 +9,11 @@ use super::pictures::Pictures;
 use super::places::Places;
 use super::prose::{Item, Piece, Run};
 use super::sheet::{
-    Card, DayPlaces, Easier, Educator, Exercise, ExercisePlaces, Handout, Line, Log, Online, PersonPlaces,
+    Card, DayPlaces, Easier, Educator, Exercise, ExercisePlaces, Grid, Handout, Line, Online, PersonPlaces,
     PersonSheet, Placed, Practice, PracticePlaces, Section, Way, WayPlaces, WeekPlaces, WeekSheet,
 };
 use super::writer::Writer;
-use super::{CODE, Order, Person, Press, Subject, log};
+use super::{CODE, Order, Person, Press, Subject};
 use crate::model::prose::Prose;
 use crate::model::source::Spanned;
 use crate::model::vocabulary::{Extent, SectionName, Vocabulary};
@@ -22,10 +22,12 @@ use crate::outputs::blocks::card::CardBlock;
 use crate::outputs::blocks::care::CareBlock;
 use crate::outputs::blocks::caution::CautionBlock;
 use crate::outputs::blocks::exercise::{ExerciseBlock, SectionBlock, block};
+use crate::outputs::blocks::grid::GridBlock;
 use crate::outputs::blocks::person::{PersonBlock, for_line};
 use crate::outputs::blocks::phrases::dialed;
 use crate::outputs::blocks::practice::{DayBlock, PracticeBlock, Spread, of_person, of_week};
-use crate::outputs::blocks::used::{GlanceBlock, UsedExercise};
+use crate::outputs::blocks::turn::TurnBlock;
+use crate::outputs::blocks::used::UsedExercise;
 use crate::outputs::blocks::way::WayBlock;
 use crate::outputs::blocks::week::WeekBlock;
 
@@ -86,18 +88,14 @@ impl<'m> Writer<'_, 'm> {
                 block,
             }),
             person: self.order.person.as_ref().map(|person| self.person(person)),
-            glance: if alone { Vec::new() } else { exercises.iter().map(|used| self.glance(used)).collect() },
+            turns: exercises.iter().map(|used| self.turn(used)).collect(),
             time,
             needs: if alone { Vec::new() } else { self.needs(&exercises) },
             welcome,
             emergency_call: say.emergency_call(&self.press.model.site),
             exercises: exercises.iter().map(|used| self.exercise(used, if alone { 1 } else { 2 })).collect(),
+            grid: self.grid(&exercises, spread.as_ref()),
             practice: spread.map(|spread| self.spread(spread)),
-            log: Log {
-                weeks: [1, 2].map(|n| words.say_with("log-week", &[("number", n.to_string().into())])),
-                choose_days: for_all && exercises.iter().any(|used| log::chooses_days(&used.dose())),
-                tables: exercises.iter().map(|used| self.log(used)).collect(),
-            },
             online,
             educator: self.educator(),
             made: self
@@ -139,8 +137,14 @@ impl<'m> Writer<'_, 'm> {
         Practice { block, places: PracticePlaces { days } }
     }
 
-    fn glance(&mut self, used: &UsedExercise<'_, 'm>) -> Placed<GlanceBlock<'m>> {
-        self.placed(used.title().span, used.glance(self.press.say()))
+    fn turn(&mut self, used: &UsedExercise<'_, 'm>) -> Placed<TurnBlock<'m>> {
+        self.placed(used.title().span, TurnBlock::of(used, self.press.say()))
+    }
+
+    fn grid(&mut self, exercises: &[UsedExercise<'_, 'm>], spread: Option<&Spread<'m>>) -> Grid<'m> {
+        let mut block = GridBlock::of(exercises, spread, self.press.say());
+        let rows = take(&mut block.rows).into_iter().map(|row| self.placed(row.title.span, row)).collect();
+        Grid { rows, block }
     }
 
     fn exercise(&mut self, used: &UsedExercise<'_, 'm>, level: u8) -> Exercise<'m> {
@@ -249,18 +253,6 @@ impl<'m> Writer<'_, 'm> {
             figures: way.figures.iter().filter_map(|figure| self.figure(figure, title)).collect(),
             cautions: self.cautions(take(&mut way.cautions)),
             block: way,
-        }
-    }
-
-    fn log(&mut self, used: &UsedExercise<'_, 'm>) -> log::LogTable {
-        let say = self.press.say();
-        let dose = used.dose();
-        log::LogTable {
-            place: self.places.at(used.title().span),
-            title: used.title().value.clone(),
-            dose: used.glance(say).dose,
-            rows: log::rows(&dose, used.chosen.map(|chosen| chosen.days), say),
-            boxes: log::boxes(&dose, say),
         }
     }
 

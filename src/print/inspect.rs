@@ -14,10 +14,12 @@
 //! | `card` | `place`, `part` | from `start` to `end`, on no more sides than a card has |
 //! | `movement` | | a picture of the movement of the card: its steps are on the same side, or facing it |
 //! | `overflow` | `place`, `lines`, `set_up`, `steps`, `cautions` | a card is so many lines too long for its sides; how many lines its parts have |
+//! | `write` | | a line to write on, which counts as a line of its page |
 //! | `margin` | `place`, `part` | a header or footer, which may stand nearer to the edge; what it says was written there |
 
 mod card;
 mod faults;
+mod stranded;
 
 use std::collections::BTreeSet;
 
@@ -78,6 +80,9 @@ struct Walk {
     met: Vec<Met>,
     faults: Vec<Fault>,
     cards: card::Cards,
+    /// Between the start and the end of a card.
+    on_card: bool,
+    lines: stranded::Lines,
     /// Words on the page being walked, to see whether any lie on others.
     words: Vec<(Rect, Option<Place>, String)>,
 }
@@ -108,8 +113,14 @@ impl Walk {
         self.height = frame.height().to_pt();
         self.in_margin = false;
         self.words.clear();
+        if self.on_card {
+            self.lines.on_card();
+        }
         self.frame(frame, Transform::identity());
         self.overlaps();
+        if let Some((place, stranded)) = std::mem::take(&mut self.lines).stranded(number) {
+            self.faults.push(Fault { place, kind: FaultKind::Stranded(stranded) });
+        }
     }
 
     fn frame(&mut self, frame: &Frame, ts: Transform) {
@@ -128,6 +139,7 @@ impl Walk {
                     self.content(rect, "a box or a line", FRAME);
                 }
                 FrameItem::Image(_, size, _) => {
+                    self.lines.picture(size.y.to_pt());
                     self.content(rect(size.x.to_pt(), 0.0, size.y.to_pt()), "a picture", TOLERANCE);
                 }
                 FrameItem::Tag(Tag::End(..)) | FrameItem::Link(..) => {}
@@ -147,6 +159,7 @@ impl Walk {
         let core = rect(ts, text.width().to_pt(), -0.5 * size, 0.0);
         if !self.in_margin {
             self.words.push((core, self.place, text.text.to_string()));
+            self.lines.text(core.bottom, size, self.place, &text.text);
         }
         self.content(rect(ts, text.width().to_pt(), -0.7 * size, 0.2 * size), &text.text, TOLERANCE);
     }
@@ -196,6 +209,7 @@ impl Walk {
                 self.in_margin = true;
                 self.outside = std::mem::replace(&mut self.place, place);
             }
+            "write" => self.lines.ruled(),
             "number" => {
                 self.cards.step(self.page);
                 self.met.push(Met { page: self.page, what: What::Number });
@@ -206,8 +220,13 @@ impl Walk {
                 let kind = FaultKind::CardTooLong(self.cards.too_long(|key| number(fields, key)));
                 self.faults.push(Fault { place, kind });
             }
-            "card" if !ends => self.cards.begin(place, self.page),
+            "card" if !ends => {
+                self.on_card = true;
+                self.lines.on_card();
+                self.cards.begin(place, self.page);
+            }
             "card" => {
+                self.on_card = false;
                 let faults = self
                     .cards
                     .end(self.page)
@@ -240,7 +259,7 @@ impl Walk {
     }
 
     /// What the pages show, and what the marks say of it.
-    fn faults(mut self) -> Vec<Fault> {
+    fn faults(self) -> Vec<Fault> {
         let mut open: Vec<(&str, Option<Place>, usize, bool)> = Vec::new();
         let mut number: Option<usize> = None;
         // The last page on which something stood, and the heading that waits for what it is about.
@@ -295,7 +314,16 @@ impl Walk {
         if let Some((place, page)) = waiting {
             faults.push(Fault { place, kind: FaultKind::HeadingLast { page } });
         }
-        faults.append(&mut self.faults);
+        // A page with nothing but a heading is told once.
+        let of_heading: BTreeSet<usize> = faults
+            .iter()
+            .filter_map(|fault| match fault.kind {
+                FaultKind::HeadingLast { page } => Some(page),
+                _ => None,
+            })
+            .collect();
+        let is_told = |fault: &Fault| matches!(&fault.kind, FaultKind::Stranded(stranded) if of_heading.contains(&stranded.page));
+        faults.extend(self.faults.into_iter().filter(|fault| !is_told(fault)));
         faults
     }
 }

@@ -14,7 +14,6 @@ mod error;
 mod finish;
 mod handout;
 mod inspect;
-mod log;
 mod names;
 mod photos;
 mod pictures;

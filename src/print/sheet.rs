@@ -2,7 +2,6 @@
 
 use serde::Serialize;
 
-use super::log::LogTable;
 use super::pictures::Drawn;
 use super::places::Place;
 use super::prose::Piece;
@@ -11,9 +10,10 @@ use crate::outputs::blocks::care::CareBlock;
 use crate::outputs::blocks::caution::CautionBlock;
 use crate::outputs::blocks::component::ComponentBlock;
 use crate::outputs::blocks::exercise::ExerciseBlock;
+use crate::outputs::blocks::grid::{GridBlock, RowBlock};
 use crate::outputs::blocks::person::PersonBlock;
 use crate::outputs::blocks::practice::Spread;
-use crate::outputs::blocks::used::GlanceBlock;
+use crate::outputs::blocks::turn::TurnBlock;
 use crate::outputs::blocks::way::WayBlock;
 use crate::outputs::blocks::week::WeekBlock;
 
@@ -68,15 +68,16 @@ pub(super) struct Handout<'m> {
     pub(super) alone: bool,
     pub(super) week: Option<WeekSheet<'m>>,
     pub(super) person: Option<PersonSheet<'m>>,
-    pub(super) glance: Vec<Placed<GlanceBlock<'m>>>,
+    /// The exercises in their order.
+    pub(super) turns: Vec<Placed<TurnBlock<'m>>>,
     /// "About 10 to 25 minutes a day, 6 days a week."
     pub(super) time: Option<String>,
     pub(super) needs: Vec<Line>,
     pub(super) welcome: Vec<Piece>,
     pub(super) emergency_call: String,
     pub(super) exercises: Vec<Exercise<'m>>,
+    pub(super) grid: Grid<'m>,
     pub(super) practice: Option<Practice<'m>>,
-    pub(super) log: Log,
     pub(super) online: Option<Online>,
     pub(super) educator: Educator,
     /// "Made on March 1, 2027".
@@ -224,14 +225,12 @@ pub(super) struct DayPlaces {
     pub(super) exercises: Vec<Place>,
 }
 
-/// The practice log.
+/// The grid to check off the week.
 #[derive(Serialize)]
-pub(super) struct Log {
-    /// "Week 1", "Week 2".
-    pub(super) weeks: [String; 2],
-    /// Some exercise is done on fewer days than the reader has.
-    pub(super) choose_days: bool,
-    pub(super) tables: Vec<LogTable>,
+pub(super) struct Grid<'m> {
+    #[serde(flatten)]
+    pub(super) block: GridBlock<'m>,
+    pub(super) rows: Vec<Placed<RowBlock<'m>>>,
 }
 
 /// Where the sheet's page is on the web.
@@ -262,6 +261,8 @@ pub(super) struct CueSheet {
     pub(super) common: Common,
     pub(super) eyebrow: Option<String>,
     pub(super) props: Vec<Line>,
+    /// Somebody asks a clinician before one of the exercises.
+    pub(super) asks_first: bool,
     pub(super) exercises: Vec<Cue>,
     pub(super) question: Option<Line>,
     /// The title of the next week.
@@ -278,6 +279,10 @@ pub(super) struct Cue {
     pub(super) figure: Option<Figure>,
     /// "10 times, 2 sets".
     pub(super) count: String,
+    /// Where it begins in the video: "3:35".
+    pub(super) at: Option<Line>,
+    /// What is said aloud before the movement, the strictest first.
+    pub(super) cautions: Vec<Line>,
     /// The cue of the week.
     pub(super) focus: Option<Line>,
     pub(super) cues: Vec<Line>,

@@ -144,9 +144,9 @@ def lp11_no_underline(sheet):
 
 
 def lp12_margins(sheet):
-    # ACB 2022: 1 inch at the top, left and right. Ours: 25 mm, on cards 18; below, 12.7 mm, which every printer reaches.
-    side = 17.6 if sheet.cards else 25
+    # ACB 2022: 1 inch at the top, left and right. Ours: 25 mm, on cards and on a turned page 18; below, 12.7 mm, which every printer reaches.
     for page in sheet.pages:
+        side = 17.6 if sheet.cards or page.width > page.height else 25
         for line in page.lines:
             edges = {
                 "left": (line.x0, side),

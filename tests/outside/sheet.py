@@ -163,8 +163,8 @@ class Sheet:
         if match is None:
             raise ValueError(f"{path}: its name says no size and paper")
         self.subject, self.size, self.paper = match["subject"], float(match["size"]), match["paper"]
-        # Without an extent in its name it is a sheet of cards.
-        self.cards = match["extent"] is None
+        # Without an extent in its name it is a sheet of cards; a week on one page is as short of room.
+        self.cards = match["extent"] != "full"
         with pdfplumber.open(self.path) as pdf:
             self.pages = [read_page(page) for page in pdf.pages]
         self.tree = read_tree(self.path, self.pages)

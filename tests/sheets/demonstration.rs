@@ -71,6 +71,13 @@ pub(crate) struct Sheet {
     spanish: bool,
 }
 
+impl Sheet {
+    /// How many exercises it is asked for.
+    pub(crate) fn exercises(&self) -> usize {
+        self.order.subject.exercises(DEMONSTRATION.edition.model()).len()
+    }
+}
+
 /// The presses of the demonstration, one for each language.
 pub(crate) struct Presses {
     english: Press<'static>,
@@ -109,8 +116,8 @@ impl Presses {
     }
 }
 
-/// Every sheet: the cards of each week and each exercise for everyone, of each week for each person, and the cue
-/// sheet of each week, in every size on every paper; all that is known of each week and exercise, in every size on one.
+/// Every sheet: the cards of each week and each exercise for everyone, of each week for each person, each week on one page, and
+/// the cue sheet of each week, in every size on every paper; all that is known of each week and exercise, in every size on one.
 pub(crate) fn sheets() -> Vec<Sheet> {
     let d: &'static Demonstration = &DEMONSTRATION;
     let model = d.edition.model();
@@ -136,6 +143,7 @@ pub(crate) fn sheets() -> Vec<Sheet> {
         let subject = Subject::Week(series, week);
         add(&week.id, &subject, None, false, Extent::Cards);
         add(&format!("all of {}", week.id), &subject, None, false, Extent::Full);
+        add(&format!("{} on one page", week.id), &subject, None, false, Extent::OnePage);
         add(&format!("cue sheet of {}", week.id), &subject, None, true, Extent::Cards);
         for client in &d.people {
             let person = Person::of(client, &subject, model, jiff::civil::date(2027, 2, 15));

@@ -7,3 +7,5 @@ mod demonstration;
 mod standard;
 
 mod bytes;
+
+mod weeks;

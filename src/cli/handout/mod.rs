@@ -53,8 +53,9 @@ pub(super) struct Handout {
     /// Paper [default: what the profile says, or the first paper in site.toml]
     #[arg(long)]
     paper: Option<Paper>,
-    /// The cue sheet, to read while recording: cues, counts and faults to watch for
-    #[arg(long, conflicts_with_all = ["people", "exercise", "extent", "size"])]
+    /// The cue sheet, to read while recording: when each exercise begins, what to say, counts and faults to watch for; in 18
+    /// point unless `--size` says otherwise
+    #[arg(long, conflicts_with_all = ["people", "exercise", "extent"])]
     cue_sheet: bool,
     /// The forms chosen for people as text, or as JSON for programs
     #[arg(long, value_enum, default_value_t = Format::Text, requires = "people")]

@@ -14,6 +14,7 @@ use crate::model::exercise::Exercise;
 use crate::model::form::Form;
 use crate::model::source::Spanned;
 use crate::model::week::{Week, WeekExercise};
+use crate::reckon::between::Between;
 use crate::reckon::dose::Practice;
 use crate::reckon::personal::Chosen;
 
@@ -96,6 +97,17 @@ impl<'p, 'm> UsedExercise<'p, 'm> {
         }
     }
 
+    /// How long it takes on one day, where that is known.
+    pub fn length(&self) -> Option<Between> {
+        match self.chosen {
+            Some(chosen) => Some(chosen.practice.whole()),
+            None => {
+                let dose = self.dose();
+                self.exercise.standing.is_sound("dose").then(|| Practice::of(self.exercise, &dose).whole())
+            }
+        }
+    }
+
     /// The exercise in a line of a list.
     pub fn glance(&self, say: Phrases<'_>) -> GlanceBlock<'m> {
         GlanceBlock {
@@ -108,16 +120,10 @@ impl<'p, 'm> UsedExercise<'p, 'm> {
     /// The dose whole, with the time that it takes where that is known.
     pub fn dose_block(&self, say: Phrases<'_>) -> DoseBlock {
         let dose = self.dose();
-        let length = match self.chosen {
-            Some(chosen) => Some(chosen.practice.whole()),
-            None => {
-                self.exercise.standing.is_sound("dose").then(|| Practice::of(self.exercise, &dose).whole())
-            }
-        };
         // A variation has a dose of its own, whatever the week changes.
         let changes =
             self.in_week.filter(|_| self.form().variation.is_none()).and_then(|row| row.dose.as_ref());
-        DoseBlock::of(&dose, length, changes.is_some(), say)
+        DoseBlock::of(&dose, self.length(), changes.is_some(), say)
     }
 
     /// "Exercise 2 of 4".

@@ -120,8 +120,10 @@ fn a_sheet_that_is_no_text_and_a_font_that_is_none_are_named() {
 
 #[test]
 fn a_file_of_the_theme_that_was_replaced_is_used() {
-    let sheet =
-        format!("{FONT}#set page(width: 100pt, height: 100pt)\nOne. #pagebreak() Two. #pagebreak() Three.\n");
+    let four = "One \\\n two \\\n three \\\n four";
+    let sheet = format!(
+        "{FONT}#set page(width: 100pt, height: 150pt, margin: 5pt)\n{four} #pagebreak() {four} #pagebreak() {four}\n"
+    );
     let ours = printed(&[("sheet/handout.typ", &sheet)]).expect("a sheet");
     assert_eq!(ours.pages, 3);
     let built_in = printed(&[]).expect("a sheet");

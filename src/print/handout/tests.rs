@@ -21,6 +21,7 @@ use crate::model::form::Form;
 use crate::model::source::{Source, Sources, Span};
 use crate::model::vocabulary::CautionLevel;
 use crate::model::vocabulary::{Extent, Paper, Restriction};
+use crate::outputs::blocks::grid::Cell;
 use crate::outputs::blocks::phrases::Phrases;
 use crate::print::Photos;
 use crate::print::demonstration::{DEMONSTRATION, Read, STRICT};
@@ -137,7 +138,7 @@ fn a_sheet_for_everyone_loses_nothing_of_an_entry() {
         let order = Order::of(Subject::Week(series, week), Extent::Full, 18, Paper::A4);
         let sheet = write(&press, &order).handout;
         assert_eq!(sheet.exercises.len(), week.exercises.len(), "{}", week.id);
-        assert_eq!(sheet.log.tables.len(), week.exercises.len(), "{}", week.id);
+        assert_eq!(sheet.grid.rows.len(), week.exercises.len(), "{}", week.id);
         let welcome = strings_of(&sheet.welcome).join("\n");
         for passage in passages(read.sources.slice(week.prose.span)) {
             assert!(welcome.contains(&passage), "{} lacks `{passage}`", week.id);
@@ -164,8 +165,10 @@ fn a_sheet_for_everyone_loses_nothing_of_an_entry() {
             // The words of the dose are those of the page, wherever they stand.
             let page = block(&exercises[number], &read.model, say).dose;
             assert_eq!(shown.block.dose, page, "{}: {}", week.id, e.id);
-            assert_eq!(sheet.glance[number].block.dose, page.glance);
-            assert_eq!(sheet.log.tables[number].dose, page.glance);
+            let (turn, row) = (&sheet.turns[number].block, &sheet.grid.rows[number].block);
+            assert!(page.glance.starts_with(&turn.count), "{}: {}", week.id, e.id);
+            assert!(turn.days.as_ref().is_none_or(|days| page.glance.ends_with(&days.to_lowercase())));
+            assert_eq!((row.count.as_str(), row.title), (turn.count.as_str(), turn.title));
         }
     }
 }
@@ -220,8 +223,8 @@ fn forms_met(read: &Read) -> [usize; 4] {
             assert!(!all.contains('['), "{about}: a word is missing: {all}");
             let Some(form) = choice.form() else {
                 left_out += 1;
-                assert!(sheet.exercises.is_empty() && sheet.glance.is_empty(), "{about}");
-                assert!(sheet.log.tables.is_empty() && sheet.needs.is_empty(), "{about}");
+                assert!(sheet.exercises.is_empty() && sheet.turns.is_empty(), "{about}");
+                assert!(sheet.grid.rows.is_empty() && sheet.needs.is_empty(), "{about}");
                 let [line] = block.left_out.as_slice() else { panic!("{about}: no line") };
                 assert!(line.value.starts_with(&e.title.value), "{about}: {}", line.value);
                 assert_eq!(written.places.get(places.left_out[0]), Some(e.title.span));
@@ -374,8 +377,8 @@ fn all_are_on_the_sheet_or_left_out(read: &Read) {
             let left_out = choices.iter().filter(|choice| choice.chosen.is_none()).count();
             let about = format!("{} for {name}", week.id);
             assert_eq!(sheet.exercises.len(), forms.len(), "{about}");
-            assert_eq!(sheet.glance.len(), forms.len(), "{about}");
-            assert_eq!(sheet.log.tables.len(), forms.len(), "{about}");
+            assert_eq!(sheet.turns.len(), forms.len(), "{about}");
+            assert_eq!(sheet.grid.rows.len(), forms.len(), "{about}");
             assert_eq!(sheet.person.as_ref().unwrap().block.left_out.len(), left_out, "{about}");
             // The welcome is said to her whole, unless it names what she does not have and the educator is told so. Where
             // all of it can be seen is not said.
@@ -392,17 +395,23 @@ fn all_are_on_the_sheet_or_left_out(read: &Read) {
                 assert_eq!(named, None, "{about}");
             }
             assert!(sheet.online.is_none(), "{about}");
-            assert!(!sheet.log.choose_days, "{about}");
-            // The log has the days of the strip, and the dose asks for no more of them.
+            // The grid has the days of the strip, and the dose asks for no more of them.
             let strip = sheet.practice.as_ref().map_or(&[][..], |practice| &practice.block.days);
-            for (table, exercise) in sheet.log.tables.iter().zip(&sheet.exercises) {
-                let on = |day: &&DayBlock<'_>| day.exercises.iter().any(|e| e.title.value == table.title);
+            for (row, exercise) in sheet.grid.rows.iter().zip(&sheet.exercises) {
+                let row = &row.block;
+                let on = |day: &&DayBlock<'_>| day.exercises.iter().any(|e| e.title.value == row.title.value);
                 let days: Vec<&str> = strip.iter().filter(on).map(|day| day.name.as_str()).collect();
-                assert_eq!(table.rows, days, "{about}: {}", table.title);
+                let columns = sheet.grid.block.days.iter().zip(&row.cells);
+                let asked: Vec<&str> = columns
+                    .filter(|(_, cell)| cell.kind != Cell::Rest)
+                    .map(|(day, _)| day.name.as_str())
+                    .collect();
+                assert_eq!(asked, days, "{about}: {}", row.title.value);
+                assert_eq!(row.choose, None, "{about}");
                 let hers = days.iter().all(|day| ["Monday", "Friday"].contains(day));
                 assert!(hers && !days.is_empty(), "{about}: {days:?}");
                 let asked = exercise.block.dose.figures.iter().find(|figure| figure.unit.contains("a week"));
-                assert_eq!(asked.unwrap().number, days.len().to_string(), "{about}: {}", table.title);
+                assert_eq!(asked.unwrap().number, days.len().to_string(), "{about}: {}", row.title.value);
             }
         }
     }
@@ -479,7 +488,7 @@ fn what_her_week_has_no_room_for_is_left_out_and_told() {
     let exercises = ["Jump", "Walk"].iter().map(|id| &read.model.exercises[*id]).collect();
     let (_, written) = for_person(&read.press(), &read, &client, Subject::Exercises(exercises));
     let sheet = written.handout;
-    assert!(sheet.exercises.is_empty() && sheet.log.tables.is_empty() && sheet.practice.is_none());
+    assert!(sheet.exercises.is_empty() && sheet.grid.rows.is_empty() && sheet.practice.is_none());
     let PersonSheet { block, places } = sheet.person.unwrap();
     let told: Vec<_> = block.left_out.iter().map(|line| line.value.as_str()).collect();
     assert_eq!(told, ["Jump: it does not fit into your week.", "Walk: it does not fit into your week."]);
@@ -504,6 +513,12 @@ fn letters(press: &Press<'_>, order: &Order<'_>) -> String {
     out
 }
 
+/// What the theme says under names that begin so.
+fn sentences(of: &[&str]) -> Vec<String> {
+    let said = words().plain().into_iter().filter(|(id, _)| of.iter().any(|part| id.starts_with(part)));
+    said.filter(|(id, _)| id != "safety_emergency_call_any").map(|(_, sentence)| sentence).collect()
+}
+
 /// Many of those who practice from paper see no page: nothing else asks them.
 #[test]
 fn who_asks_first_and_when_to_stop_stand_on_every_sheet() {
@@ -520,16 +535,21 @@ fn who_asks_first_and_when_to_stop_stand_on_every_sheet() {
         personal,
     ];
     let of_safety = ["safety_ask_", "safety_emergency_", "safety_stop_", "safety_tell_"];
-    let said =
-        words().plain().into_iter().filter(|(id, _)| of_safety.iter().any(|part| id.starts_with(part)));
-    let said: Vec<String> =
-        said.filter(|(id, _)| id != "safety_emergency_call_any").map(|(_, sentence)| sentence).collect();
-    assert!(said.len() > 40, "{said:?}");
-    for order in &sheets {
-        let letters = letters(&press, order);
-        for sentence in said.iter().map(String::as_str).chain(["Call 911."]) {
-            let sentence: String = sentence.chars().filter(|c| !c.is_whitespace()).collect();
-            assert!(letters.contains(&sentence), "{sentence}");
+    let full = sentences(&of_safety);
+    assert!(full.len() > 40, "{full:?}");
+    // Cards ask in fewer words.
+    let brief = sentences(&["safety_brief_", "safety_emergency_", "safety_stop_", "safety_tell_"]);
+    assert!(brief.len() > 30, "{brief:?}");
+    for order in sheets {
+        let cards = Order { extent: Extent::Cards, ..order.clone() };
+        // One exercise has the signs to stop beside its card.
+        let asked = if order.subject.week().is_some() { brief.clone() } else { sentences(&of_safety[1..]) };
+        for (order, said) in [(order, full.clone()), (cards, asked)] {
+            let letters = letters(&press, &order);
+            for sentence in said.iter().map(String::as_str).chain(["Call 911."]) {
+                let sentence: String = sentence.chars().filter(|c| !c.is_whitespace()).collect();
+                assert!(letters.contains(&sentence), "{sentence}");
+            }
         }
     }
 }

@@ -1,6 +1,7 @@
 //! What can be wrong at a piece of a sheet, and how an author is told.
 
 use super::card::{Parted, TooLong};
+use super::stranded::Stranded;
 use crate::model::finding::{Finding, Subject};
 use crate::model::source::{Sources, Span};
 use crate::print::places::Place;
@@ -44,6 +45,7 @@ pub(super) enum FaultKind {
     NoGlyph {
         letters: Vec<char>,
     },
+    Stranded(Stranded),
     CardTooLong(TooLong),
     CardParted(Parted),
 }
@@ -114,6 +116,7 @@ impl FaultKind {
                 format!("this exercise begins in the middle of printed page {from} and ends on page {to}"),
                 "fix the theme's sheet: an exercise begins a page, or is whole on one page",
             ),
+            FaultKind::Stranded(stranded) => stranded.tell(span),
             FaultKind::CardTooLong(too_long) => too_long.tell(span),
             FaultKind::CardParted(parted) => parted.tell(span),
             FaultKind::NoGlyph { letters } => {

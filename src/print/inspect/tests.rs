@@ -27,8 +27,19 @@ const PAGE: &str = r#"
 "#;
 
 /// The findings of the sheet that `body` sets for an exercise "Heel drop" with `summary`, each as
-/// `rule line:column message`.
+/// `rule line:column message`, but for its short pages.
 fn found_with(summary: &str, body: &str) -> Vec<String> {
+    let all = all_found_with(summary, body);
+    all.into_iter().filter(|finding| !finding.starts_with("stranded-lines ")).collect()
+}
+
+/// The pages that are found to be short.
+fn stranded(body: &str) -> Vec<String> {
+    let all = all_found_with("Move.", body);
+    all.into_iter().filter(|finding| finding.starts_with("stranded-lines ")).collect()
+}
+
+fn all_found_with(summary: &str, body: &str) -> Vec<String> {
     let summary = format!("summary = \"{summary}\"");
     let fields = drawn::opening("Heel drop", "[]").replace("summary = \"Move.\"", &summary);
     let model = drawn::read(vec![("drop".to_string(), format!("```toml\n{fields}```\n"))]);
@@ -309,4 +320,29 @@ fn a_margin_is_declared_as_a_length_or_in_points() {
 fn the_same_fault_is_told_once() {
     let wide = "#at(summary)Counterclockwiseturnings #linebreak()";
     assert_eq!(found(&format!("#area {wide}{wide}")).len(), 1);
+}
+
+#[test]
+fn a_page_has_four_lines_or_a_picture_as_tall_as_they_are() {
+    let of = |words: &str| format!("stranded-lines 2:9 printed page 1 has only {words}");
+    let lines = |count: usize| format!("#area#at(title){}", ["Word"; 9][..count].join("\\\n"));
+    assert_eq!(stranded(&lines(1)), [of("1 line on it: `Word`")]);
+    assert_eq!(stranded(&lines(3)), [of("3 lines on it: `Word`")]);
+    assert_eq!(stranded(&lines(4)), [""; 0]);
+    // Two pieces on one line are one line, and the number of a step may be raised a little.
+    let beside = "#area#at(title)#grid(columns: 2, [One\\ One], [Two\\ #text(baseline: -2pt)[Two]])";
+    assert_eq!(stranded(beside), [of("2 lines on it: `One`")]);
+    // A picture: 20 points, a line of 26; 79 points, three lines of 26.
+    let picture =
+        |height: u32| format!("{}#image(\"/shapes/power.svg\", height: {height}pt, alt: \"\")", lines(1));
+    assert_eq!(stranded(&picture(20)), [of("1 line on it: `Word`")]);
+    assert_eq!(stranded(&picture(79)), [""; 0]);
+}
+
+#[test]
+fn what_stands_in_a_margin_is_no_line_and_an_empty_page_strands_none() {
+    let foot = "#set page(footer: [#metadata((mark: \"margin\", part: \"start\"))One\\ Two\\ Three#metadata((mark: \"margin\", part: \"end\"))])\n";
+    let body =
+        format!("{foot}#area#at(title)Word\\ Word\\ Word\\ Word#pagebreak()#pagebreak()#at(summary)Word");
+    assert_eq!(stranded(&body), ["stranded-lines 6:11 printed page 3 has only 1 line on it: `Word`"]);
 }

@@ -276,13 +276,15 @@ fn sheets_with_every_kind_of_figure_are_pdf_ua_1() {
             for size in [18, 32] {
                 let order = Order::of(look.week(), Extent::Full, size, Paper::A4);
                 let cues = look.press.cue_sheet(&order).unwrap();
-                for sheet in [look.handout(look.alone(), size, Paper::Letter), cues] {
+                let handout = look.handout(look.alone(), size, Paper::Letter);
+                // A cue sheet of a week has figures where they have room.
+                for (sheet, has_it) in [(handout, true), (cues, false)] {
                     let pdf = look.pdf(&sheet);
                     let report = validate_pdf_bytes(&pdf, &profile).unwrap();
                     assert!(report.is_compliant, "{figures}: {:?}", report.failures);
                     let description = figures.split('"').nth(1).unwrap();
                     let told = format!("/Alt({description})");
-                    assert!(String::from_utf8_lossy(&pdf).contains(&told), "no {told}");
+                    assert!(!has_it || String::from_utf8_lossy(&pdf).contains(&told), "no {told}");
                 }
             }
         });
@@ -424,7 +426,7 @@ fn a_figure_of_another_way_without_words_has_the_name_of_that_way() {
 #[test]
 fn a_cue_sheet_shows_the_first_figure_small_and_without_numbers() {
     with(&[SQUAT, LYING].concat(), |look| {
-        let order = Order::of(look.week(), Extent::Full, 32, Paper::A4);
+        let order = Order::of(look.alone(), Extent::Full, 18, Paper::A4);
         let written = cues::write(look.press, &order);
         let cue = written.sheet.exercises.iter().find(|cue| cue.title.starts_with("Heel drop")).unwrap();
         let figure = cue.figure.as_ref().unwrap();
@@ -445,7 +447,7 @@ fn a_cue_sheet_shows_the_first_figure_small_and_without_numbers() {
             })
             .filter(|height| *height > 20.0)
             .collect();
-        assert!(!heights.is_empty() && heights.iter().all(|height| *height < 43.0), "{heights:?}");
+        assert!(!heights.is_empty() && heights.iter().all(|height| *height < 41.0), "{heights:?}");
     });
 }
 

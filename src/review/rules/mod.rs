@@ -59,6 +59,7 @@ mod sheet_overflow;
 mod sheet_split;
 mod skipped_heading;
 mod skipped_rung;
+mod stranded_lines;
 mod stray_file;
 mod thanks_without_consent;
 mod through_the_prop;
@@ -121,6 +122,7 @@ pub static ALL: &[&Rule] = &[
     &broken_style::RULE,
     &sheet_overflow::RULE,
     &sheet_split::RULE,
+    &stranded_lines::RULE,
     &card_overflow::RULE,
     &glyph_missing::RULE,
     &absent_form::RULE,

@@ -397,6 +397,15 @@ safety-ask-eye = Bleeding in an eye, or an eye operation
 safety-ask-hernia = A hernia that hurts, or a tight heart valve
 safety-ask-sore = A swollen joint, or a foot sore that does not heal
 safety-ask-symptom = Weight loss or a new problem without a known cause
+# The same for the cards, which have few pages beside them.
+safety-brief-title = Ask your doctor first if you have
+safety-brief-illness = An illness of the heart, lungs, kidneys, blood vessels, nerves or eyes, diabetes, cancer, or high blood pressure
+safety-brief-signs = Chest pain, short breath, dizziness, falls
+safety-brief-bones = A broken bone, a new hip or knee, an operation
+safety-brief-new = A break in the spine, or weak bones and you are new to exercise
+safety-brief-habits = The habit of smoking, or far too much weight
+safety-brief-other = A hernia, a sore or any new problem
+safety-brief-disclaimer = This is general advice. What your clinician says comes first.
 safety-ask-fever = Do not exercise with a fever or an infection.
 
 safety-ready-title = Get ready
@@ -912,6 +921,11 @@ card-more-title = Take care
 card-more-lead = Look for what you have before you begin. Where it stands, ask us for a handout of your own. It says how you do these exercises safely.
 care-another = Not this way if you have { $who }.
 care-changed = With changes if you have { $who }.
+start-title = Start here
+start-card = page { "{page}" }
+start-emergency = Emergency:
+start-questions = Questions:
+start-welcome = Welcome
 sheet-exercises-title = Your exercises
 sheet-page = Page { $number } of { $count }
 sheet-needs-title = What you need this week
@@ -933,18 +947,32 @@ sheet-contact-title = Questions?
 sheet-contact = Get in touch before you go on.
 sheet-note = Note { $number }
 log-title = Your practice log
-log-how = Check one box for each set you do. It is fine to leave a box empty.
-log-how-days = Choose the days that suit you. Write them beside Day 1, Day 2 and so on.
-log-day = Day { $number }
-log-days = Day
-log-week = Week { $number }
-log-left = Left
-log-right = Right
+log-how = Check a box when you have done the exercise.
+log-how-spread = Choose your days, and check them off. Heavy boxes are a good plan.
+log-exercise = Exercise
+log-choose =
+    { $count ->
+        [one] Choose { $amount } day
+       *[other] Choose { $amount } days
+    }
+log-cell = { $day }, { $exercise }: check it off
+log-cell-planned = { $day }, { $exercise }: check it off. This is a good day for it.
+log-cell-rest = { $day }, { $exercise }: rest
+log-rest = Rest
+log-effort = How hard, from 0 to 10
+log-effort-of = { $day }: how hard it was, from 0 to 10. Write a number
+log-name = Name
+log-begun = First day
+log-felt = How it felt
 
 
 ## Cue sheet
 
 cue-title = Cue sheet
+cue-at = At
+cue-aloud = Say aloud
+cue-ask-first = If you have an illness, an old injury, pain or a new joint, ask your clinician before you do these. Your handout says more.
+cue-barred = { $who }: { $level }
 cue-props = Have at hand
 cue-faults = Watch for
 cue-easier = Easier

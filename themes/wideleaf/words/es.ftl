@@ -396,6 +396,15 @@ safety-ask-eye = Sangrado en un ojo, o una operación de ojo
 safety-ask-hernia = Una hernia que duele, o una válvula del corazón estrecha
 safety-ask-sore = Una articulación hinchada, o una llaga en el pie que no sana
 safety-ask-symptom = Pérdida de peso o un problema nuevo sin causa conocida
+# Lo mismo para las tarjetas, que tienen pocas páginas.
+safety-brief-title = Consulte antes con su médico si tiene
+safety-brief-illness = Una enfermedad del corazón, los pulmones, los riñones, los vasos sanguíneos, los nervios o los ojos, diabetes, cáncer o presión alta
+safety-brief-signs = Dolor en el pecho, falta de aire, mareos, caídas
+safety-brief-bones = Un hueso roto, una prótesis o una operación
+safety-brief-new = Una fractura en la columna, o huesos débiles y poca práctica
+safety-brief-habits = El hábito de fumar o mucho sobrepeso
+safety-brief-other = Una hernia, una llaga o un problema nuevo
+safety-brief-disclaimer = Es un consejo general. Lo que diga su profesional de salud va primero.
 safety-ask-fever = No haga ejercicio con fiebre o una infección.
 
 safety-ready-title = Prepárese
@@ -911,6 +920,11 @@ card-more-title = Tenga cuidado
 card-more-lead = Busque lo que usted tiene antes de empezar. Si está aquí, pídanos una hoja hecha para usted. Dice cómo hacer estos ejercicios de manera segura.
 care-another = Así no, si tiene { $who }.
 care-changed = Con cambios, si tiene { $who }.
+start-title = Empiece aquí
+start-card = página { "{page}" }
+start-emergency = Emergencia:
+start-questions = Preguntas:
+start-welcome = Bienvenida
 sheet-exercises-title = Sus ejercicios
 sheet-page = Página { $number } de { $count }
 sheet-needs-title = Lo que necesita esta semana
@@ -932,18 +946,32 @@ sheet-contact-title = ¿Preguntas?
 sheet-contact = Póngase en contacto antes de seguir.
 sheet-note = Nota { $number }
 log-title = Su registro de práctica
-log-how = Marque una casilla por cada serie que haga. No importa si deja una vacía.
-log-how-days = Elija los días que le convengan. Escríbalos junto a Día 1, Día 2 y los demás.
-log-day = Día { $number }
-log-days = Día
-log-week = Semana { $number }
-log-left = Izquierda
-log-right = Derecha
+log-how = Marque una casilla cuando haya hecho el ejercicio.
+log-how-spread = Elija sus días y márquelos. Las casillas gruesas son un buen plan.
+log-exercise = Ejercicio
+log-choose =
+    { $count ->
+        [one] Elija { $amount } día
+       *[other] Elija { $amount } días
+    }
+log-cell = { $day }, { $exercise }: márquelo
+log-cell-planned = { $day }, { $exercise }: márquelo. Es un buen día para hacerlo.
+log-cell-rest = { $day }, { $exercise }: descanso
+log-rest = Libre
+log-effort = Esfuerzo, de 0 a 10
+log-effort-of = { $day }: cuánto le costó, de 0 a 10. Escriba un número
+log-name = Nombre
+log-begun = Primer día
+log-felt = Cómo se sintió
 
 
 ## Cue sheet
 
 cue-title = Hoja de apuntes
+cue-at = Desde
+cue-aloud = Diga en voz alta
+cue-ask-first = Si tiene una enfermedad, una lesión antigua, dolor o una prótesis, consulte a su profesional de salud antes de hacerlos. Su hoja dice más.
+cue-barred = { $who }: { $level }
 cue-props = Tenga a mano
 cue-faults = Esté atenta a
 cue-easier = Más fácil
