@@ -150,7 +150,7 @@ fn lacking(letters: &[char]) -> String {
 }
 
 /// The first few words of a piece.
-fn shortened(words: &str) -> String {
+pub(super) fn shortened(words: &str) -> String {
     const MOST: usize = 40;
     let words = words.trim();
     match words.char_indices().nth(MOST) {

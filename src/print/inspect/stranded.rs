@@ -1,7 +1,7 @@
 //! The last look at a page with next to nothing on it: a sheet of paper for a line or two.
 
 use super::super::places::Place;
-use super::shortened;
+use super::faults::shortened;
 use crate::model::finding::{Finding, Subject};
 use crate::model::source::Span;
 
