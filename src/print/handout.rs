@@ -93,6 +93,7 @@ impl<'m> Writer<'_, 'm> {
             needs: if alone { Vec::new() } else { self.needs(&exercises) },
             welcome,
             emergency_call: say.emergency_call(&self.press.model.site),
+            care: self.care(&exercises),
             exercises: exercises.iter().map(|used| self.exercise(used, if alone { 1 } else { 2 })).collect(),
             grid: self.grid(&exercises, spread.as_ref()),
             practice: spread.map(|spread| self.spread(spread)),
@@ -181,6 +182,15 @@ impl<'m> Writer<'_, 'm> {
         }
     }
 
+    /// Whom the cards of a sheet for everyone are not for.
+    fn care(&self, exercises: &[UsedExercise<'_, 'm>]) -> Option<CareBlock> {
+        if self.order.person.is_some() || self.order.extent != Extent::Cards {
+            return None;
+        }
+        let model = self.press.model;
+        CareBlock::of(exercises, &self.order.subject.all_have(model), model, self.press.say())
+    }
+
     fn card(&mut self, used: &UsedExercise<'_, 'm>) -> Card<'m> {
         let card = CardBlock::of(used, self.press.model, self.press.say());
         Card {
@@ -188,12 +198,6 @@ impl<'m> Writer<'_, 'm> {
             barred: card.barred.into_iter().map(|barred| self.placed(barred.span, barred)).collect(),
             cautions: self.cautions(card.cautions),
             more: self.cautions(card.more),
-            care: if self.order.person.is_some() {
-                CareBlock::default()
-            } else {
-                let all_have = self.order.subject.all_have(self.press.model);
-                CareBlock::of(used, &all_have, self.press.model, self.press.say())
-            },
             easier: card.easier.map(|easier| Easier {
                 place: self.places.at(easier.text.span),
                 text: &easier.text.value,

@@ -75,6 +75,8 @@ pub(super) struct Handout<'m> {
     pub(super) needs: Vec<Line>,
     pub(super) welcome: Vec<Piece>,
     pub(super) emergency_call: String,
+    /// On cards for everyone, which have no room for how each of them does it.
+    pub(super) care: Option<CareBlock>,
     pub(super) exercises: Vec<Exercise<'m>>,
     pub(super) grid: Grid<'m>,
     pub(super) practice: Option<Practice<'m>>,
@@ -147,8 +149,6 @@ pub(super) struct Card<'m> {
     pub(super) barred: Vec<Placed<BarredBlock>>,
     pub(super) cautions: Vec<Placed<CautionBlock<'m>>>,
     pub(super) more: Vec<Placed<CautionBlock<'m>>>,
-    /// On a sheet for everyone, which has no room for how each of them does it.
-    pub(super) care: CareBlock,
     pub(super) easier: Option<Easier<'m>>,
 }
 

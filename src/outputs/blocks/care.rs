@@ -1,5 +1,5 @@
-//! For whom of all who read a sheet for everyone an exercise is not as its card shows it: named shortly, because nobody can
-//! say on one side of paper how each of them does it. They are told to ask for a sheet of their own, which does.
+//! For whom of all who read a sheet for everyone its exercises are not as their cards show them: named shortly, because nobody
+//! can say on one side of paper how each of them does it. They are told to ask for a sheet of their own, which does.
 
 use serde::Serialize;
 
@@ -10,48 +10,69 @@ use crate::model::exercise::Applies;
 use crate::model::form::Form;
 use crate::reckon::choice::{Need, choose};
 
-/// Who does not do an exercise from a sheet for everyone.
+/// Who does not do what a sheet for everyone shows.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
 pub struct CareBlock {
-    /// Those who get another form of it, or none: "Not this way if you have a break in the spine."
+    /// Those who get another form of an exercise, or none: "This exercise is not for you as it is shown if you have …".
     pub another: Option<String>,
-    /// Those who do it with a change: "Changed if you have numb feet."
+    /// Those of the others who do one with a change: "It changes for you if you have numb feet."
     pub changed: Option<String>,
+}
+
+/// What people with a precaution do instead of what is shown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Instead {
+    Changed,
+    Another,
 }
 
 impl CareBlock {
     /// By the same choice as the sheet of a person, for people who have one precaution beside what everybody has, with every
-    /// `ask` as not cleared. A precaution counts whether or not a caution names it.
+    /// `ask` as not cleared. A precaution counts whether or not a caution names it; `None` where none does.
     pub fn of<'m>(
-        used: &UsedExercise<'_, 'm>,
+        exercises: &[UsedExercise<'_, 'm>],
         all_have: &[&'m str],
         model: &'m Model,
         say: Phrases<'_>,
-    ) -> CareBlock {
+    ) -> Option<CareBlock> {
         let (mut another, mut changed) = (Vec::new(), Vec::new());
         for precaution in model.site.catalogue.precautions.keys().map(String::as_str) {
             if all_have.contains(&precaution) {
                 continue;
             }
             let have: Vec<&str> = [precaution].into_iter().chain(all_have.iter().copied()).collect();
-            let chosen = choose(used.exercise, used.in_week, &Need::only(&have), model).chosen;
-            let is_base = |form: Form<'_>| form.variation.is_none() && form.exercise.id == used.exercise.id;
-            match chosen.filter(|offer| is_base(offer.form)) {
-                None => another.push(precaution),
-                Some(offer) => {
-                    let cautions = offer.cautions(&[precaution], model);
-                    if cautions.iter().any(|caution| caution.applies != Applies::Everyone) {
-                        changed.push(precaution);
-                    }
-                }
+            let need = Need::only(&have);
+            match exercises.iter().filter_map(|used| instead(used, precaution, &need, model)).max() {
+                Some(Instead::Another) => another.push(precaution),
+                Some(Instead::Changed) => changed.push(precaution),
+                None => {}
             }
         }
-        let named = |message: &str, list: Vec<&str>| {
+        let named = |message: &str, list: &[&str]| {
             let who: Vec<String> = list.iter().map(|id| say.precaution(&model.site, id)).collect();
-            (!who.is_empty()).then(|| say.words.say_with(message, &[("who", say.or(&who).into())]))
+            let count = ("count", exercises.len().into());
+            (!who.is_empty()).then(|| say.words.say_with(message, &[count, ("who", say.or(&who).into())]))
         };
-        CareBlock { another: named("care-another", another), changed: named("care-changed", changed) }
+        let care = CareBlock {
+            another: named("care-another", &another),
+            changed: named("care-changed", &changed),
+        };
+        (care != CareBlock::default()).then_some(care)
     }
+}
+
+/// `None` where they do the exercise as it is shown.
+fn instead<'m>(
+    used: &UsedExercise<'_, 'm>,
+    precaution: &'m str,
+    need: &Need<'m>,
+    model: &'m Model,
+) -> Option<Instead> {
+    let is_shown = |form: Form<'_>| form.variation.is_none() && form.exercise.id == used.exercise.id;
+    let chosen = choose(used.exercise, used.in_week, need, model).chosen;
+    let Some(offer) = chosen.filter(|offer| is_shown(offer.form)) else { return Some(Instead::Another) };
+    let cautions = offer.cautions(&[precaution], model);
+    cautions.iter().any(|caution| caution.applies != Applies::Everyone).then_some(Instead::Changed)
 }
 
 #[cfg(test)]
@@ -63,12 +84,18 @@ mod tests {
 
     fn care(edits: &[(&str, &str)], all_have: &[&'static str]) -> CareBlock {
         let text = edited(DROP, edits);
-        let mut care = CareBlock::default();
+        let mut care = None;
         with_case(&[(DROP, text.as_str())], |case| {
-            let used = UsedExercise::alone(&case.model.exercises["heel-drop"]);
-            care = CareBlock::of(&used, all_have, case.model, Phrases { words: case.words });
+            let used = ["heel-drop", "sit-to-stand"].map(|id| UsedExercise::alone(&case.model.exercises[id]));
+            let say = Phrases { words: case.words };
+            let alone = CareBlock::of(&used[..1], all_have, case.model, say);
+            let said = |care: &Option<CareBlock>| care.as_ref().and_then(|care| care.another.clone());
+            // With another exercise they are no fewer.
+            let both = CareBlock::of(&used, all_have, case.model, say);
+            assert!(said(&both).map_or(0, |text| text.len()) >= said(&alone).map_or(0, |text| text.len()));
+            care = alone;
         });
-        care
+        care.unwrap_or_default()
     }
 
     #[test]

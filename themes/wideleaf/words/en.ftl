@@ -917,10 +917,16 @@ card-stop = Stop if you have pain, or feel dizzy or breathless.
 card-emergency = Chest pain, or you faint:
 card-page = page { "{page}" }
 card-more = Illness, pain or an old injury? Read page { "{page}" } first.
-card-more-title = Take care
-card-more-lead = Look for what you have before you begin. Where it stands, ask us for a handout of your own. It says how you do these exercises safely.
-care-another = Not this way if you have { $who }.
-care-changed = With changes if you have { $who }.
+card-more-title = Is one of these yours?
+card-more-lead = Then ask us for a handout of your own before you start. It says what is safe for you.
+care-another = { $count ->
+    [one] This exercise is not for you as it is shown
+   *[other] Some of these exercises are not for you as they are shown
+  } if you have { $who }.
+care-changed = { $count ->
+    [one] It changes
+   *[other] Some change
+  } for you if you have { $who }.
 start-title = Start here
 start-card = page { "{page}" }
 start-emergency = Emergency:

@@ -916,10 +916,16 @@ card-stop = Pare si siente dolor, se marea o le falta el aire.
 card-emergency = Dolor en el pecho o un desmayo:
 card-page = página { "{page}" }
 card-more = ¿Una enfermedad, dolor o una lesión? Lea antes la página { "{page}" }.
-card-more-title = Tenga cuidado
-card-more-lead = Busque lo que usted tiene antes de empezar. Si está aquí, pídanos una hoja hecha para usted. Dice cómo hacer estos ejercicios de manera segura.
-care-another = Así no, si tiene { $who }.
-care-changed = Con cambios, si tiene { $who }.
+card-more-title = ¿Tiene algo de esto?
+card-more-lead = Entonces pídanos una hoja hecha para usted antes de empezar. Dice qué es seguro para usted.
+care-another = { $count ->
+    [one] Este ejercicio no es para usted tal como se muestra
+   *[other] Algunos de estos ejercicios no son para usted tal como se muestran
+  } si tiene { $who }.
+care-changed = { $count ->
+    [one] Cambia
+   *[other] Algunos cambian
+  } para usted si tiene { $who }.
 start-title = Empiece aquí
 start-card = página { "{page}" }
 start-emergency = Emergencia:
