@@ -53,10 +53,8 @@ impl CareBlock {
             let count = ("count", exercises.len().into());
             (!who.is_empty()).then(|| say.words.say_with(message, &[count, ("who", say.or(&who).into())]))
         };
-        let care = CareBlock {
-            another: named("care-another", &another),
-            changed: named("care-changed", &changed),
-        };
+        let care =
+            CareBlock { another: named("care-another", &another), changed: named("care-changed", &changed) };
         (care != CareBlock::default()).then_some(care)
     }
 }

@@ -333,8 +333,9 @@ fn a_page_has_four_lines_or_a_picture_as_tall_as_they_are() {
     let beside = "#area#at(title)#grid(columns: 2, [One\\ One], [Two\\ #text(baseline: -2pt)[Two]])";
     assert_eq!(stranded(beside), [of("2 lines on it: `One`")]);
     // A picture: 20 points, a line of 26; 79 points, three lines of 26.
-    let picture =
-        |height: u32| format!("{}#image(\"/shapes/power.svg\", height: {height}pt, alt: \"\")", lines(1));
+    let picture = |height: u32| {
+        format!("{}#image(\"/shapes/power.svg\", height: {height}pt, alt: \"Wedge\")", lines(1))
+    };
     assert_eq!(stranded(&picture(20)), [of("1 line on it: `Word`")]);
     assert_eq!(stranded(&picture(79)), [""; 0]);
 }
