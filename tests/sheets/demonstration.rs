@@ -72,6 +72,15 @@ pub(crate) struct Sheet {
 }
 
 impl Sheet {
+    /// Whether it has the cards of a week for everyone.
+    pub(crate) fn is_for_everyone(&self) -> bool {
+        let Order { subject, person, extent, .. } = &self.order;
+        matches!(subject, Subject::Week(..))
+            && person.is_none()
+            && *extent == Extent::Cards
+            && !self.cue_sheet
+    }
+
     /// How many exercises it is asked for.
     pub(crate) fn exercises(&self) -> usize {
         self.order.subject.exercises(DEMONSTRATION.edition.model()).len()
