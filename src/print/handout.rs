@@ -94,7 +94,10 @@ impl<'m> Writer<'_, 'm> {
             welcome,
             emergency_call: say.emergency_call(&self.press.model.site),
             care: self.care(&exercises),
-            exercises: exercises.iter().map(|used| self.exercise(used, if alone { 1 } else { 2 })).collect(),
+            exercises: exercises
+                .iter()
+                .map(|used| self.exercise(used, if alone { 1 } else { 2 }, &exercises))
+                .collect(),
             grid: self.grid(&exercises, spread.as_ref()),
             practice: spread.map(|spread| self.spread(spread)),
             online,
@@ -148,7 +151,12 @@ impl<'m> Writer<'_, 'm> {
         Grid { rows, block }
     }
 
-    fn exercise(&mut self, used: &UsedExercise<'_, 'm>, level: u8) -> Exercise<'m> {
+    fn exercise(
+        &mut self,
+        used: &UsedExercise<'_, 'm>,
+        level: u8,
+        all: &[UsedExercise<'_, 'm>],
+    ) -> Exercise<'m> {
         let e = used.exercise;
         let mut b: ExerciseBlock<'m> = block(used, self.press.model, self.press.say());
         let (intro, sections) = match b.own_steps {
@@ -177,7 +185,7 @@ impl<'m> Writer<'_, 'm> {
             easier: self.ways(take(&mut b.easier), title),
             other_ways: self.ways(take(&mut b.other_ways), title),
             harder: self.ways(take(&mut b.harder), title),
-            card: (self.order.extent == Extent::Cards).then(|| self.card(used)),
+            card: (self.order.extent == Extent::Cards).then(|| self.card(used, all)),
             block: b,
         }
     }
@@ -191,17 +199,18 @@ impl<'m> Writer<'_, 'm> {
         CareBlock::of(exercises, &self.order.subject.all_have(model), model, self.press.say())
     }
 
-    fn card(&mut self, used: &UsedExercise<'_, 'm>) -> Card<'m> {
+    fn card(&mut self, used: &UsedExercise<'_, 'm>, all: &[UsedExercise<'_, 'm>]) -> Card<'m> {
         let card = CardBlock::of(used, self.press.model, self.press.say());
+        let number = |id: &str| all.iter().position(|other| other.exercise.id == id);
         Card {
-            id: &used.exercise.id,
+            number: number(&used.exercise.id),
             barred: card.barred.into_iter().map(|barred| self.placed(barred.span, barred)).collect(),
             cautions: self.cautions(card.cautions),
             more: self.cautions(card.more),
             easier: card.easier.map(|easier| Easier {
                 place: self.places.at(easier.text.span),
                 text: &easier.text.value,
-                id: easier.exercise.map(|(id, _)| id),
+                number: easier.exercise.and_then(|(id, _)| number(id)),
                 title: easier.exercise.map(|(_, title)| title),
             }),
         }

@@ -144,8 +144,8 @@ pub(super) struct Exercise<'m> {
 /// What stands on the card of an exercise besides what every sheet says of it.
 #[derive(Serialize)]
 pub(super) struct Card<'m> {
-    /// What another card knows it by.
-    pub(super) id: &'m str,
+    /// What another card knows it by: how many exercises stand before it.
+    pub(super) number: Option<usize>,
     pub(super) barred: Vec<Placed<BarredBlock>>,
     pub(super) cautions: Vec<Placed<CautionBlock<'m>>>,
     pub(super) more: Vec<Placed<CautionBlock<'m>>>,
@@ -157,8 +157,8 @@ pub(super) struct Card<'m> {
 pub(super) struct Easier<'m> {
     pub(super) place: Place,
     pub(super) text: &'m str,
-    /// The exercise that it is and what that is called, said where its card is on the same sheet.
-    pub(super) id: Option<&'m str>,
+    /// The number of the card of the exercise that it is, where that is on the same sheet, and what it is called.
+    pub(super) number: Option<usize>,
     pub(super) title: Option<&'m str>,
 }
 
