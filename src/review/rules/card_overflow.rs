@@ -17,7 +17,7 @@ pub(super) static RULE: Rule = Rule {
         &[
             (
                 "title = \"Heel raise at the counter\"",
-                "title = \"Heel raise at the counter\"\n        ^^^^^^^^^^^^^^^^^^^^^^^^^^^ the card of this exercise is 3 lines too long for one side: setting up has 3, the steps 17, the cautions 2",
+                "title = \"Heel raise at the counter\"\n        ^^^^^^^^^^^^^^^^^^^^^^^^^^^ the card of this exercise is 2 lines too long for one side: setting up has 3, the steps 17, the cautions 2",
             ),
             (
                 "1. Rise on your toes with a little speed.",
