@@ -47,7 +47,10 @@ pub(crate) struct Titles<'w> {
 }
 
 struct Name {
+    /// Of a word with hyphens each part.
     words: Vec<String>,
+    /// It is one word, and names nothing where its parts stand by themselves: to "push up" is no "push-up".
+    one: bool,
     title: usize,
     whole: bool,
 }
@@ -56,9 +59,16 @@ impl<'w> Titles<'w> {
     pub(crate) fn of(titles: &[&str], known: &'w TitleWords) -> Titles<'w> {
         let mut by_first_word: BTreeMap<String, Vec<Name>> = BTreeMap::new();
         for (title, text) in titles.iter().enumerate() {
-            for (words, whole) in names_of(text, known).into_iter().zip([true, false]) {
+            for (name, whole) in names_of(text, known).into_iter().zip([true, false]) {
+                let one = name.len() == 1;
+                let words: Vec<String> = name
+                    .iter()
+                    .flat_map(|word| word.split(HYPHENS))
+                    .filter(|part| !part.is_empty())
+                    .map(str::to_string)
+                    .collect();
                 let Some(first) = words.first() else { continue };
-                by_first_word.entry(first.clone()).or_default().push(Name { words, title, whole });
+                by_first_word.entry(first.clone()).or_default().push(Name { words, one, title, whole });
             }
         }
         Titles { by_first_word, known }
@@ -83,6 +93,10 @@ impl<'w> Titles<'w> {
         let mut found = Vec::new();
         let mut at = 0;
         while let Some(word) = written.get(at) {
+            let is_one_word = |count: usize| {
+                let inside = places[at].start..places[at + count - 1].end;
+                !text[inside].contains(char::is_whitespace)
+            };
             let in_one = |count: usize| {
                 let places = &places[at..at + count];
                 // A title has a comma at most; what a full stop parts is no name.
@@ -97,6 +111,7 @@ impl<'w> Titles<'w> {
             let fits = firsts.filter_map(|first| self.by_first_word.get(&first)).flatten();
             let fits =
                 fits.filter(|name| self.begins_with(&written[at..], &name.words) && in_one(name.words.len()));
+            let fits = fits.filter(|name| !name.one || is_one_word(name.words.len()));
             match fits.max_by_key(|name| (name.words.len(), name.whole)) {
                 Some(name) => {
                     let count = name.words.len();
@@ -125,9 +140,11 @@ impl<'w> Titles<'w> {
     }
 }
 
+const HYPHENS: [char; 3] = ['-', '\u{2010}', '\u{2011}'];
+
 /// The words of a text, and of a word with hyphens each part: "heel-drop" names the heel drop.
 fn parts(text: &str) -> impl Iterator<Item = Range<usize>> + '_ {
-    let parts = |word: Range<usize>| text[word].split(['-', '\u{2010}', '\u{2011}']);
+    let parts = |word: Range<usize>| text[word].split(HYPHENS);
     words(text).flat_map(parts).filter(|part| !part.is_empty()).map(|part| {
         let start = part.as_ptr() as usize - text.as_ptr() as usize;
         start..start + part.len()
@@ -141,7 +158,7 @@ fn is_left_out(word: &str, known: &TitleWords) -> bool {
 
 /// The whole title, and as much of it as stands before where or how, if that is more than a word.
 fn names_of(title: &str, known: &TitleWords) -> Vec<Vec<String>> {
-    let words = parts(title).map(|at| title[at].to_lowercase());
+    let words = words(title).map(|at| title[at].to_lowercase());
     let whole: Vec<String> = words.filter(|word| !is_left_out(word, known)).collect();
     let short = whole.iter().position(|word| known.openings.contains(word)).filter(|count| *count > 1);
     let short = short.map(|count| whole[..count].to_vec());
@@ -196,7 +213,13 @@ mod tests {
 
     #[test]
     fn a_hyphen_hides_no_name() {
-        let titles = ["Heel drop at the counter", "Sit to stand", "Heel-to-toe walk"];
+        let titles = [
+            "Heel drop at the counter",
+            "Sit to stand",
+            "Heel-to-toe walk",
+            "Push-up at the wall",
+            "Step-up",
+        ];
         let of = Titles::of(&titles, &words().titles);
         for (text, expected) in [
             ("Then the heel-drop.", Some((9, 0))),
@@ -204,6 +227,10 @@ mod tests {
             ("A heel\u{2011}drop.", Some((2, 0))),
             ("Walk heel to toe.", None),
             ("The heel to toe walk.", Some((4, 2))),
+            ("Push up with both hands.", None),
+            ("The push-up at the wall.", Some((4, 3))),
+            ("A step-up.", Some((2, 4))),
+            ("Step up slowly.", None),
         ] {
             let named = of.named(text).first().map(|mention| (mention.at.start, mention.title));
             assert_eq!(named, expected, "{text}");
