@@ -77,8 +77,8 @@ fn a_changed_word_changes_the_sheets_that_show_it_and_no_other() {
     let first = made_once(workspace.make());
     let before = kept(&workspace);
     let entry = std::fs::read_to_string(workspace.path("content/exercises/heel-drop.md")).unwrap();
-    let (head, steps) = entry.split_once("## Feel\n").unwrap();
-    workspace.write("content/exercises/heel-drop.md", format!("{head}## Feel\nSmile. {steps}"));
+    let (head, steps) = entry.split_once("## Set up\n").unwrap();
+    workspace.write("content/exercises/heel-drop.md", format!("{head}## Set up\nSmile. {steps}"));
     let second = made_once(workspace.make());
     assert!(first.keys().eq(second.keys()));
     let changed: Vec<&String> = first.keys().filter(|name| first[*name] != second[*name]).collect();
@@ -142,9 +142,9 @@ fn a_draft_is_marked_on_every_sheet_and_leaves_out_one_with_a_finding() {
     let workspace = Workspace::begun();
     let first = pdfs(workspace.make());
     let entry = std::fs::read_to_string(workspace.path("content/exercises/tall-sit.md")).unwrap();
-    let (head, steps) = entry.split_once("## Feel\n").unwrap();
+    let (head, steps) = entry.split_once("## Set up\n").unwrap();
     let wide = "Standtallforamomentandkeepbreathingwithbothheelsoffthefloor";
-    workspace.write("content/exercises/tall-sit.md", format!("{head}## Feel\n{wide}. {steps}"));
+    workspace.write("content/exercises/tall-sit.md", format!("{head}## Set up\n{wide}. {steps}"));
     let stopped = workspace.run(&["make"]);
     assert_eq!(stopped.status.code(), Some(1), "{}", text(&stopped));
     assert_eq!(pdfs(workspace.ready()), first);
