@@ -51,7 +51,8 @@ def of_sheet(sheet, workspace):
         exercise = read(exercises / f"{sheet.subject}.md")
         return [("title", exercise.fields["title"]), *on_sheet(exercise, sheet)]
     week = read(content / "series" / sheet.path.parent.name / f"{sheet.subject}.md")
-    pieces = [("title", week.fields["title"]), *week.pieces]
+    # The welcome stands beside cards only where a page would stay empty.
+    pieces = [("title", week.fields["title"]), *([] if sheet.cards else week.pieces)]
     for used in week.fields["exercises"]:
         exercise = read(exercises / f"{used['id']}.md")
         pieces += [("heading", exercise.fields["title"]), *on_sheet(exercise, sheet)]

@@ -62,7 +62,9 @@ def lp04_pitch(sheet):
         pitch = (upper.baseline - lower.baseline) / lower.size
         if pitch < 1.25 - 0.001:
             yield f"{lower} is {pitch:.2f} of its size below the line before"
-        if pitch > 2.0 and upper.block is lower.block and not upper.block.inside("Table"):
+        # A line may stand between that is too short to reach below the upper one.
+        between = any(line.block is upper.block and lower.baseline < line.baseline < upper.baseline for line in sheet.lines if line.page is upper.page)
+        if pitch > 2.0 and upper.block is lower.block and not between and not upper.block.inside("Table"):
             yield f"{lower} is {pitch:.2f} of its size below the line before it in one paragraph"
 
 
@@ -94,7 +96,9 @@ def lp06_left_aligned(sheet):
         # What stands alone on its line may not be centred or set to the right.
         for line in page.lines:
             indented = line.block is not None and not line.block.inside("Table", "Lbl", "LBody") and line.x0 > page.width / 4
-            if indented and not on_card(sheet, page, line):
+            # What goes on behind a space to write on begins no line.
+            goes_on = any(other.block is line.block and other.baseline == line.baseline and other.x0 < line.x0 for other in page.lines)
+            if indented and not goes_on and not on_card(sheet, page, line):
                 yield f"{line} begins {line.x0:.0f} pt from the left edge"
 
 

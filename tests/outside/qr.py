@@ -19,12 +19,12 @@ PROCESSES = 2
 
 
 def faults(path):
-    """What is wrong with the code of a sheet, which stands on its last page."""
+    """What is wrong with the code of a sheet, which stands on the first page of a week and on the last of an exercise."""
     with pdfplumber.open(path) as pdf:
-        page = pdf.pages[-1]
-        # In the order of the page's content: an address goes on in the next line without a space.
-        text = "".join(char["text"] for char in page.chars if char.get("tag") != "Artifact")
-        number = page.page_number
+        # In the order of the content: an address goes on in the next line without a space.
+        pages = ("".join(char["text"] for char in page.chars if char.get("tag") != "Artifact") for page in pdf.pages)
+        text = "\n".join(pages)
+        number = 1 if "week-" in Path(path).name else len(pdf.pages)
     written = re.findall(r"https?://\S+", text)
     with tempfile.TemporaryDirectory() as folder:
         image = Path(folder, "page")
@@ -35,7 +35,7 @@ def faults(path):
         )
         read = subprocess.run(["zbarimg", "--quiet", "--raw", f"{image}.png"], capture_output=True, text=True).stdout.split()
     if len(read) != 1:
-        return [f"{path}: has {len(read)} codes on its last page"]
+        return [f"{path}: has {len(read)} codes on page {number}"]
     if written != read:
         return [f"{path}: the code leads to {read[0]}, and written is {' and '.join(written) or 'nothing'}"]
     return []
