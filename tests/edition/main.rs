@@ -67,14 +67,16 @@ fn another_logo_is_on_every_page_and_sheet() {
 #[test]
 fn a_photo_that_comes_where_page_and_sheet_lacked_it_is_shown() {
     let pair = Pair::begun(0, &mut Random::new(1));
+    // A card has no room for it.
+    pair.replace("site.toml", "[print]\n", "[print]\nextents = [\"full\"]\n");
     pair.replace("content/exercises/tall-sit.md", "## Finish", "![A chair](/media/chair.png)\n\n## Finish");
     pair.compare("a photo that is not there");
     edit::paint(pair.root(), "content/media/chair.png", 40);
     let counts = pair.compare("the photo is there");
-    for own in ["exercises/tall-sit.html", "exercises/tall-sit-18-point-a4.pdf"] {
+    for own in ["exercises/tall-sit.html", "exercises/tall-sit-full-18-point-a4.pdf"] {
         assert!(counts.written.contains(&own.to_string()), "no {own} in {:?}", counts.written);
     }
     edit::paint(pair.root(), "content/media/chair.png", 90);
     let counts = pair.compare("another photo of that name");
-    assert!(counts.written.contains(&"exercises/tall-sit-18-point-a4.pdf".to_string()), "{counts:?}");
+    assert!(counts.written.contains(&"exercises/tall-sit-full-18-point-a4.pdf".to_string()), "{counts:?}");
 }

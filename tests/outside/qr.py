@@ -25,7 +25,7 @@ def faults(path):
         pages = ("".join(char["text"] for char in page.chars if char.get("tag") != "Artifact") for page in pdf.pages)
         text = "\n".join(pages)
         number = 1 if "week-" in Path(path).name else len(pdf.pages)
-    written = re.findall(r"https?://\S+", text)
+    written = re.findall(r"https?://\S+?\.html", text)
     with tempfile.TemporaryDirectory() as folder:
         image = Path(folder, "page")
         subprocess.run(
