@@ -143,7 +143,7 @@ fn a_draft_is_marked_on_every_sheet_and_leaves_out_one_with_a_finding() {
     let first = pdfs(workspace.make());
     let entry = std::fs::read_to_string(workspace.path("content/exercises/tall-sit.md")).unwrap();
     let (head, steps) = entry.split_once("## Set up\n").unwrap();
-    let wide = "Standtallforamomentandkeepbreathingwithbothheelsoffthefloor";
+    let wide = "Standtallforamomentandkeepbreathingwithbothheelsoffthefloor".repeat(2);
     workspace.write("content/exercises/tall-sit.md", format!("{head}## Set up\n{wide}. {steps}"));
     let stopped = workspace.run(&["make"]);
     assert_eq!(stopped.status.code(), Some(1), "{}", text(&stopped));

@@ -163,10 +163,6 @@ pub(super) fn shortened(words: &str) -> String {
 pub(super) fn together(faults: Vec<Fault>, span_of: impl Fn(&Fault) -> Span) -> Vec<Fault> {
     let (in_margin, mut faults): (Vec<Fault>, Vec<Fault>) =
         faults.into_iter().partition(|fault| matches!(fault.kind, FaultKind::OffTheMargin { .. }));
-    // What takes the room of every page in its margin leaves few lines on them.
-    if !in_margin.is_empty() {
-        faults.retain(|fault| !matches!(fault.kind, FaultKind::Stranded(_)));
-    }
     faults.extend(in_margin);
     let mut all: Vec<Fault> = Vec::new();
     for fault in faults {
