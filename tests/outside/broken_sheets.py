@@ -220,7 +220,7 @@ def print_sheet(steadyleaf, workspace, today, theme, folder):
         shutil.copytree(Path(workspace, name), copy / name)
     with open(copy / PARTS, "a", encoding="utf-8") as parts:
         parts.write(theme)
-    order = ["handout", "--exercise", EXERCISE, "--size", str(SIZE), "--paper", PAPER, "--out", folder]
+    order = ["handout", "--exercise", EXERCISE, "--extent", "full", "--size", str(SIZE), "--paper", PAPER, "--out", folder]
     done = subprocess.run([steadyleaf, "--workspace", copy, "--today", today, "--quiet", *order], capture_output=True, text=True)
     sheet = folder / "exercises" / f"{EXERCISE}-{SIZE}-point-{PAPER}.pdf"
     sheet.parent.mkdir()
