@@ -222,7 +222,7 @@ def print_sheet(steadyleaf, workspace, today, theme, folder):
         parts.write(theme)
     order = ["handout", "--exercise", EXERCISE, "--extent", "full", "--size", str(SIZE), "--paper", PAPER, "--out", folder]
     done = subprocess.run([steadyleaf, "--workspace", copy, "--today", today, "--quiet", *order], capture_output=True, text=True)
-    sheet = folder / "exercises" / f"{EXERCISE}-{SIZE}-point-{PAPER}.pdf"
+    sheet = folder / "exercises" / f"{EXERCISE}-full-{SIZE}-point-{PAPER}.pdf"
     sheet.parent.mkdir()
     made = list(folder.glob("*.pdf"))
     if not made:
