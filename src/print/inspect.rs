@@ -15,6 +15,7 @@
 //! | `movement` | | a picture of the movement of the card: its steps are on the same side, or facing it |
 //! | `overflow` | `place`, `lines`, `set_up`, `steps`, `cautions` | a card is so many lines too long for its sides; how many lines its parts have |
 //! | `write` | | a line to write on, which counts as a line of its page |
+//! | `tall-foot` | `place` | what stands in the foot of the page, written there, leaves too little of the page |
 //! | `margin` | `place`, `part` | a header or footer, which may stand nearer to the edge; what it says was written there |
 
 mod card;
@@ -210,6 +211,7 @@ impl Walk {
                 self.outside = std::mem::replace(&mut self.place, place);
             }
             "write" => self.lines.ruled(),
+            "tall-foot" => self.faults.push(Fault { place, kind: FaultKind::TallFoot { page: self.page } }),
             "number" => {
                 self.cards.step(self.page);
                 self.met.push(Met { page: self.page, what: What::Number });

@@ -22,6 +22,9 @@ pub(super) enum FaultKind {
         page: usize,
         words: String,
     },
+    TallFoot {
+        page: usize,
+    },
     Overlap {
         page: usize,
         words: String,
@@ -85,6 +88,16 @@ impl FaultKind {
                 "write it shorter: it stands on every page, and initials do for a name",
             )
             .about([Subject::Words(shortened(words))]),
+            FaultKind::TallFoot { page } => Finding::new(
+                "sheet-overflow",
+                span,
+                format!(
+                    "there is no room for this above or below the words of page {page}: `{}`",
+                    shortened(sources.slice(span))
+                ),
+                "write it shorter: it stands on every page, and initials do for a name",
+            )
+            .about([Subject::Words(shortened(sources.slice(span)))]),
             FaultKind::Overlap { page, words } => Finding::new(
                 "sheet-overflow",
                 span,
@@ -164,6 +177,10 @@ pub(super) fn together(faults: Vec<Fault>, span_of: impl Fn(&Fault) -> Span) -> 
     let (in_margin, mut faults): (Vec<Fault>, Vec<Fault>) =
         faults.into_iter().partition(|fault| matches!(fault.kind, FaultKind::OffTheMargin { .. }));
     faults.extend(in_margin);
+    // A tall foot leaves few lines on every page; it is told once.
+    if let Some(first) = faults.iter().position(|fault| matches!(fault.kind, FaultKind::TallFoot { .. })) {
+        return vec![faults.swap_remove(first)];
+    }
     let mut all: Vec<Fault> = Vec::new();
     for fault in faults {
         let span = span_of(&fault);
