@@ -1,3 +1,5 @@
+//! The clinic's own mark: what is taken, what is refused, and where it stands.
+
 use crate::edition::Edition;
 use crate::edition::handout::Asked;
 use crate::print::{Photos, Subject};

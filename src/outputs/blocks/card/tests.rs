@@ -1,3 +1,5 @@
+//! What a card says and whom it names.
+
 use super::*;
 use crate::review::testing::{edited, with_case};
 
