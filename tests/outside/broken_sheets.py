@@ -33,7 +33,7 @@ UNGUARDED = '[#metadata((mark: "area", margin: 0.0))]'
 
 def body(rules, after=""):
     """A theme in which rules of the typesetter come last, in front of the whole body of a sheet, and more comes after it."""
-    return f"\n#let sheet-before = sheet\n#let sheet(..given, body) = sheet-before(..given, {{\n  {UNGUARDED}\n  {rules}\n  body\n  {after}\n}})\n"
+    return f"\n#let sheet-before = sheet\n#let sheet(..given, body) = sheet-before(..given, {{\n  {UNGUARDED}\n  set page(header: {UNGUARDED})\n  {rules}\n  body\n  {after}\n}})\n"
 
 
 FOOTER = 'context {{ {} str(counter(page).get().first()) + " of " + str(counter(page).final().first()) }}'
@@ -59,22 +59,22 @@ THEMES = {
     "LP11: struck through": (body("show heading: strike"), r"LP11: .*struck"),
     "LP12: narrow margins": (body("set page(margin: 15mm)"), r"LP12: .* 15\.\d mm from the left edge"),
     "LP12: a low page number": (body("set page(footer-descent: 12mm)"), r"LP12: .*from the lower edge"),
-    "LP13: two columns": (body("set page(columns: 2, flipped: true)"), r"LP13: .*stands beside"),
+    "LP13: two columns": (body("", "grid(columns: (1fr, 1fr), par[Some words here], par[Other words there])"), r"LP13: .*stands beside"),
     "LP14: grey text": (body('set text(fill: rgb("#999999"))'), r"LP14: .* 2\.8\d"),
     "LP15: text on a picture": (
-        body('set page(background: in-margin(image(bytes((240,) * 12), format: (encoding: "rgb8", width: 2, height: 2), width: 80%)))'),
+        body("", 'block(pdf.artifact(place(image(bytes((240,) * 12), format: (encoding: "rgb8", width: 2, height: 2), width: 60mm))) + par[Words on it])'),
         r"LP15: .*picture",
     ),
     "LP15: reversed": (body("set page(fill: black)\n  set text(fill: white)"), r"LP15: .*lighter"),
-    "LP16: turned": (body("show heading: it => rotate(3deg, it)"), r"LP16: .*turned"),
+    "LP16: turned": (body("", "rotate(3deg, par[Some words])"), r"LP16: .*turned"),
     "LP17: a heading last on its page": (
-        "\n#let head(level, place: none, body) = { heading(level: level, body); if level == 1 { pagebreak() } }\n",
+        body("", "pagebreak()\n  let lines = for n in range(9) { par[Some words.] }\n  lines + heading(depth: 1)[Last] + pagebreak() + lines"),
         r"LP17: .*last on its page",
     ),
     "LP19: no page numbers": (body("set page(footer: none)"), r"LP19: .*no page number"),
     "LP19: page numbers that move": (
         body(f"set page(footer: {FOOTER.format('h(1cm * calc.rem(counter(page).get().first(), 2));')})"),
-        r"LP19: .*2 places",
+        r"LP19: .*\d places",
     ),
     "LP19: a small page number": (body(f"set page(footer: {FOOTER.format('set text(size: 12pt);')})"), r"LP19: .*12 pt"),
     "LP20: no paper of the trade": (body("set page(height: 290mm)"), r"LP20"),
@@ -134,9 +134,12 @@ def name_of(tag, name):
 
 
 def elsewhere(pdf, tag):
-    """Gives a tag a line of the first page as well."""
+    """Gives a tag the words of the title, on the first page, as well."""
     kids = tag.K if isinstance(tag.K, pikepdf.Array) else [tag.K]
-    line = pikepdf.Dictionary(Type=pikepdf.Name.MCR, Pg=pdf.pages[0].obj, MCID=0)
+    title = all_tags(pdf, "H1")[0].K
+    words = title if not isinstance(title, pikepdf.Array) else title[0]
+    number = words.MCID if isinstance(words, pikepdf.Dictionary) else words
+    line = pikepdf.Dictionary(Type=pikepdf.Name.MCR, Pg=pdf.pages[0].obj, MCID=number)
     tag.K = pikepdf.Array([*kids, line])
 
 
@@ -175,6 +178,10 @@ def without(thing, key):
     del thing[key]
 
 
+def without_paragraph(kids):
+    del kids[next(at for at, kid in enumerate(kids) if kid.S == "/P")]
+
+
 # What is done to the tags or the pages of a sheet, and what must be said of it.
 SHEETS = {
     "LP16: a page that is turned": (lambda pdf: put(pdf.pages[0].obj, "/Rotate", 90), r"LP16: page 1 is turned"),
@@ -206,7 +213,7 @@ SHEETS = {
     "tags: no header above a cell": (lambda pdf: name_of(all_tags(pdf, "TR")[0].K[1], "TD"), r"tags: .*without a header above it"),
     "tags: a row that is too short": (lambda pdf: without(row(pdf).K, -1), r"tags: .*rows of unlike length"),
     "tags: a page number that is read": (tagged_page_number, r"tags: page 1, .*is the last line, and tagged"),
-    "tags: a paragraph in no tag": (lambda pdf: without(all_tags(pdf, "Document")[0].K, 3), r"tags: .*hangs in no tag"),
+    "tags: a paragraph in no tag": (lambda pdf: without_paragraph(all_tags(pdf, "Document")[0].K), r"tags: .*hangs in no tag"),
     "tags: a heading without words": (lambda pdf: put(heading(pdf, "Feel"), "/K", pikepdf.Array()), r"tags: .*heading without words"),
 }
 
