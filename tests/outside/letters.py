@@ -4,6 +4,7 @@ Greek, Cyrillic, Hebrew, Arabic and Chinese are printed with fonts that a user p
 without them; a handout in a language that is written from right to left begins its lines there.
 """
 
+import re
 import shutil
 import subprocess
 import sys
@@ -42,12 +43,15 @@ def with_summary(workspace, text):
     path.write_text("".join(lines), encoding="utf-8")
 
 
-def printed(program, workspace):
-    """The words of the handout with their places, and the width of its page; or what was said instead."""
-    code, said = run(program, workspace, "handout", "--exercise", "tall-sit")
+def printed(program, workspace, extent="full"):
+    """The words of the handout with their places, and the width of its page; or what was said instead. A summary stands on what
+    says everything alone.
+    """
+    code, said = run(program, workspace, "handout", "--exercise", "tall-sit", "--extent", extent)
     if code != 0:
         return None, said
-    with pdfplumber.open(Path(workspace, "tall-sit-18-point-a4.pdf")) as pdf:
+    name = "tall-sit-18-point-a4.pdf" if extent == "cards" else f"tall-sit-{extent}-18-point-a4.pdf"
+    with pdfplumber.open(Path(workspace, name)) as pdf:
         pages = [(page.extract_words(), page.width) for page in pdf.pages]
     return pages, said
 
@@ -79,23 +83,29 @@ def main(program, folder):
         found = letters("".join(word["text"] for words, _ in pages for word in words))
         if lost := letters(text) - found:
             faults.append(f"{name} lacks {', '.join(sorted(lost))}")
-    # Words of the theme in a language of that direction: which words they are does not matter here.
+    # Words of the theme in a language of that direction: which words they are does not matter here, but a line of bold and
+    # light words from left to right is turned around by the typesetter, so that those of a card's last line are Arabic.
     words = Path(folder, "themes/wideleaf/words")
     words.mkdir()
-    shutil.copy(Path(__file__).parents[2] / "themes/wideleaf/words/en.ftl", words / "ar.ftl")
+    english = (Path(__file__).parents[2] / "themes/wideleaf/words/en.ftl").read_text(encoding="utf-8")
+    arabic = re.sub(r"(?m)^(card-(?:stop|emergency) = ).*", rf"\g<1>{TEXTS['Arabic']}", english)
+    (words / "ar.ftl").write_text(arabic, encoding="utf-8")
     settings = Path(folder, "site.toml")
     settings.write_text(settings.read_text(encoding="utf-8").replace('language = "en"', 'language = "ar"'), encoding="utf-8")
     with_summary(folder, TEXTS["Arabic"])
-    pages, said = printed(program, folder)
-    if pages is None:
-        faults.append(f"a handout from right to left is not printed: {said}")
-    else:
-        # Lines end at the right edge and not at the left one.
-        edges = [(width - word["x1"], word["x0"]) for page, width in pages for word in page]
-        right = sum(1 for from_right, _ in edges if abs(from_right - 72) < 3)
-        left = sum(1 for _, from_left in edges if abs(from_left - 72) < 3)
+    for extent in ("full", "cards"):
+        pages, said = printed(program, folder, extent)
+        if pages is None:
+            faults.append(f"a handout from right to left ({extent}) is not printed: {said}")
+            continue
+        # Lines begin at the right edge and do not end at the left one. A card has edges of its own.
+        right, left = 0, 0
+        for page, width in pages:
+            edge = 72 if extent == "full" else min((width - word["x1"] for word in page), default=0)
+            right += sum(1 for word in page if abs(width - word["x1"] - edge) < 3)
+            left += sum(1 for word in page if abs(word["x0"] - edge) < 3)
         if right <= 3 * left:
-            faults.append(f"from right to left, {right} words stand at the right edge and {left} at the left one")
+            faults.append(f"from right to left ({extent}), {right} words stand at the right edge and {left} at the left one")
     for fault in faults:
         print(fault)
     print(f"letters: {len(TEXTS)} scripts, {len(faults) or 'no'} defects")
