@@ -7,6 +7,7 @@ pub(super) mod search;
 use serde::Serialize;
 
 use self::filter::{Answering, Filter, equipment_ids, position, support_ids};
+use super::figure::{Small, small};
 use super::frame::{About, frame};
 use super::lists::{Around, around, title};
 use super::series::named;
@@ -36,8 +37,9 @@ struct Item {
     component: LabeledId,
     position: LabeledId,
     dose: String,
-    /// Its first drawing, for those who see it.
-    figure: Option<String>,
+    /// What it looks like, for those who see it.
+    #[serde(flatten)]
+    small: Small,
     /// Ids with spaces between them, as the filters compare them.
     support_ids: String,
     equipment_ids: String,
@@ -94,7 +96,7 @@ fn items(pages: &Pages<'_>, address: &Address, exercises: &[Answering<'_>]) -> V
         component: named(pages, e.component.value),
         position: position(pages, e.position.value),
         dose: glance(&e.dose, pages.say()),
-        figure: super::figure::small(e),
+        small: small(pages, &links, e),
         support_ids: support_ids(e).join(" "),
         equipment_ids: equipment_ids(e).join(" "),
         precaution_ids: precautions.iter().copied().collect::<Vec<_>>().join(" "),

@@ -22,9 +22,17 @@ pub struct CautionBlock<'m> {
     /// "Do not do this one."; empty there too, and where it is for everyone to know when to stop.
     pub level_word: String,
     pub text: &'m Spanned<String>,
+    /// It is for everyone, or for her who reads her own sheet.
+    #[serde(skip)]
+    pub everyone: bool,
 }
 
 impl<'m> CautionBlock<'m> {
+    /// It says to stop or to ask first, or is for everyone: who reads little reads this.
+    pub fn comes_first(&self) -> bool {
+        self.everyone || self.level != CautionLevel::Adapt
+    }
+
     /// A caution of the form that she does, said to her alone.
     pub fn hers(caution: &'m Caution) -> CautionBlock<'m> {
         CautionBlock {
@@ -33,6 +41,7 @@ impl<'m> CautionBlock<'m> {
             who: String::new(),
             level_word: String::new(),
             text: &caution.text,
+            everyone: true,
         }
     }
 }
@@ -68,6 +77,7 @@ pub(super) fn caution_block<'m>(caution: &'m Caution, model: &Model, say: Phrase
         },
         level_word: strictness(caution, say),
         text: &caution.text,
+        everyone: matches!(caution.applies, Applies::Everyone),
     }
 }
 
