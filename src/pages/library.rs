@@ -3,6 +3,7 @@
 
 mod filter;
 pub(super) mod search;
+mod words;
 
 use serde::Serialize;
 
@@ -44,6 +45,8 @@ struct Item {
     support_ids: String,
     equipment_ids: String,
     precaution_ids: String,
+    /// What the search finds it by beside what is seen of it.
+    words: String,
 }
 
 /// Every exercise.
@@ -89,6 +92,7 @@ fn answering<'m>(pages: &Pages<'m>, exercises: Vec<&'m Exercise>) -> Vec<Answeri
 fn items(pages: &Pages<'_>, address: &Address, exercises: &[Answering<'_>]) -> Vec<Item> {
     let links = pages.links(address);
     let item = |Answering { exercise: e, precautions }: &Answering<'_>| Item {
+        words: words::beside(pages, e),
         href: links.to(&Address::Exercise(e.id.clone())),
         title: e.title.value.clone(),
         also_called: also_called(e, pages.say()).map(|names| names.value),

@@ -68,16 +68,21 @@ pub(super) fn caution_block<'m>(caution: &'m Caution, model: &Model, say: Phrase
     CautionBlock {
         span: caution.span,
         level: caution.level.value,
-        who: match &caution.applies {
-            Applies::Everyone => say.words.say("caution-everyone"),
-            Applies::Precautions(who) => {
-                let who: Vec<String> = who.iter().map(|p| say.precaution(&model.site, &p.value)).collect();
-                say.words.say_with("caution-for", &[("who", say.or(&who).into())])
-            }
-        },
+        who: who(caution, model, say),
         level_word: strictness(caution, say),
         text: &caution.text,
         everyone: matches!(caution.applies, Applies::Everyone),
+    }
+}
+
+/// Whom a caution is for: "If you have a break in the spine".
+pub fn who(caution: &Caution, model: &Model, say: Phrases<'_>) -> String {
+    match &caution.applies {
+        Applies::Everyone => say.words.say("caution-everyone"),
+        Applies::Precautions(who) => {
+            let who: Vec<String> = who.iter().map(|p| say.precaution(&model.site, &p.value)).collect();
+            say.words.say_with("caution-for", &[("who", say.or(&who).into())])
+        }
     }
 }
 
