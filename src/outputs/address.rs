@@ -234,7 +234,8 @@ mod tests {
     fn every_page_is_found_at_its_path_and_nothing_elsewhere() {
         use crate::review::{Review, testing};
         testing::with_model_on(Vec::new(), testing::TODAY, testing::words(), |case, _| {
-            let pages = crate::outputs::pages(case.model);
+            let mut pages = crate::outputs::pages(case.model);
+            pages.extend(crate::outputs::pages_for_educators(case.model));
             assert!(pages.len() > 10);
             for page in pages {
                 assert_eq!(Address::at(&page.path(), case.model), Some(page));
@@ -247,6 +248,8 @@ mod tests {
                 "figures/posture.html",
                 "series/first-steps.html",
                 "series/first-steps/plan.html",
+                "series/first-steps/week-01-transcript.html",
+                "series/first-steps/week-99-transcript.html",
                 "pages/../index.html",
                 "a/b/c/d.html",
             ] {
@@ -266,7 +269,8 @@ mod tests {
         let series = names.map(|id| (format!("content/series/{id}/series.toml"), series.clone()));
         let files = copies("tall-sit", 210).into_iter().chain(exercises).chain(series).collect();
         with_pages(files, |made| {
-            let pages = crate::outputs::pages(made.model);
+            let mut pages = crate::outputs::pages(made.model);
+            pages.extend(crate::outputs::pages_for_educators(made.model));
             let parts = [List::Library, List::Figures].map(|list| list.pages(made.model));
             assert_eq!(parts.map(|parts| parts.len()), [5, 7]);
             let paths: std::collections::BTreeSet<String> =

@@ -126,7 +126,7 @@ pub(crate) fn frame<T>(pages: &Pages<'_>, address: &Address, about: About, body:
         menu: menu(pages, address),
         more: more(pages, address),
         trail: about.trail,
-        plan: pages.are_for_educators().then(|| plan(pages, &links)),
+        plan: (pages.are_for_educators() || address.is_for_educators()).then(|| plan(pages, &links)),
         educators: educators(pages, address, &links),
         updated: about
             .updated
