@@ -94,6 +94,7 @@ fn no_other_style_sheet_of_the_theme_names_a_color() {
         ("figure.css", include_str!("../themes/wideleaf/style/figure.css")),
         ("frame.css", include_str!("../themes/wideleaf/style/frame.css")),
         ("lists.css", include_str!("../themes/wideleaf/style/lists.css")),
+        ("pages.css", include_str!("../themes/wideleaf/style/pages.css")),
         ("paper.css", include_str!("../themes/wideleaf/style/paper.css")),
         ("plan.css", include_str!("../themes/wideleaf/style/plan.css")),
         ("text.css", include_str!("../themes/wideleaf/style/text.css")),

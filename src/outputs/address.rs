@@ -4,10 +4,14 @@
 //! straight from the disk.
 
 use super::lists::{self, List, ListPage};
+use super::video::spoken;
 use crate::model::Model;
 use crate::model::link::decoded;
 use crate::model::series::Series;
 use crate::model::week::Week;
+
+/// Ends the name of the page with what is said in the video of a week.
+const TRANSCRIPT: &str = "-transcript";
 
 /// A page of the site.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -15,6 +19,11 @@ pub enum Address {
     Home,
     Series(String),
     Week {
+        series: String,
+        id: String,
+    },
+    /// What is said in the video of a week.
+    Transcript {
         series: String,
         id: String,
     },
@@ -45,6 +54,12 @@ impl Address {
         Address::Week { series: series.id.clone(), id: week.id.clone() }
     }
 
+    /// Of a week whose video has captions.
+    pub fn transcript(model: &Model, series: &Series, week: &Week) -> Option<Address> {
+        spoken(model, series, week)?;
+        Some(Address::Transcript { series: series.id.clone(), id: week.id.clone() })
+    }
+
     /// True for what a search of the web should find.
     pub fn is_found(&self) -> bool {
         !self.is_for_educators() && *self != Address::NotFound
@@ -62,6 +77,8 @@ impl Address {
             Address::Home => "index.html".to_string(),
             Address::Series(id) => format!("series/{id}/index.html"),
             Address::Week { series, id } => format!("series/{series}/{id}.html"),
+            // No week is called so: their names are numbers.
+            Address::Transcript { series, id } => format!("series/{series}/{id}{TRANSCRIPT}.html"),
             Address::Exercise(id) => format!("exercises/{id}.html"),
             Address::Library => "exercises/index.html".to_string(),
             // In a folder of their own: an exercise may be called as a component is.
@@ -101,9 +118,12 @@ impl Address {
             ["series", id, "plan"] => {
                 Address::SeriesPlan(lists::planned_alone(model).find(|s| s.id == *id)?.id.clone())
             }
-            ["series", series, id] => {
+            ["series", series, name] => {
                 let series = model.series.get(series)?;
-                Address::week(series, series.weeks.get(id)?)
+                match name.strip_suffix(TRANSCRIPT) {
+                    Some(id) => Address::transcript(model, series, series.weeks.get(id)?)?,
+                    None => Address::week(series, series.weeks.get(name)?),
+                }
             }
             _ => return None,
         };
@@ -214,7 +234,8 @@ mod tests {
     fn every_page_is_found_at_its_path_and_nothing_elsewhere() {
         use crate::review::{Review, testing};
         testing::with_model_on(Vec::new(), testing::TODAY, testing::words(), |case, _| {
-            let pages = crate::outputs::pages(case.model);
+            let mut pages = crate::outputs::pages(case.model);
+            pages.extend(crate::outputs::pages_for_educators(case.model));
             assert!(pages.len() > 10);
             for page in pages {
                 assert_eq!(Address::at(&page.path(), case.model), Some(page));
@@ -227,6 +248,8 @@ mod tests {
                 "figures/posture.html",
                 "series/first-steps.html",
                 "series/first-steps/plan.html",
+                "series/first-steps/week-01-transcript.html",
+                "series/first-steps/week-99-transcript.html",
                 "pages/../index.html",
                 "a/b/c/d.html",
             ] {
@@ -246,7 +269,8 @@ mod tests {
         let series = names.map(|id| (format!("content/series/{id}/series.toml"), series.clone()));
         let files = copies("tall-sit", 210).into_iter().chain(exercises).chain(series).collect();
         with_pages(files, |made| {
-            let pages = crate::outputs::pages(made.model);
+            let mut pages = crate::outputs::pages(made.model);
+            pages.extend(crate::outputs::pages_for_educators(made.model));
             let parts = [List::Library, List::Figures].map(|list| list.pages(made.model));
             assert_eq!(parts.map(|parts| parts.len()), [5, 7]);
             let paths: std::collections::BTreeSet<String> =

@@ -11,13 +11,17 @@ use super::ladder::LadderView;
 use super::prose::{ProseContext, exercise_prefix, html};
 use super::{Filled, Link, Pages};
 use crate::model::exercise::Exercise;
+use crate::model::series::Series;
+use crate::model::week::Week;
 use crate::outputs::Address;
 use crate::outputs::address::Links;
 use crate::outputs::blocks::caution::CautionBlock;
 use crate::outputs::blocks::exercise::{ExerciseBlock, block};
+use crate::outputs::blocks::now::NowBlock;
 use crate::outputs::blocks::used::UsedExercise;
 use crate::outputs::blocks::way::WayBlock;
 use crate::reckon::approval;
+use crate::reckon::this_week::{Time, stretches};
 
 /// An exercise as templates show it: its block, and what only a page knows.
 #[derive(Serialize)]
@@ -26,7 +30,11 @@ pub(super) struct View<'m> {
     #[serde(flatten)]
     block: ExerciseBlock<'m>,
     pub(super) video: Option<VideoLine>,
-    cautions: Vec<CautionBlock<'m>>,
+    /// The exercises before and after it in its week.
+    pub(super) beside: Beside,
+    cautions: Vec<CautionView<'m>>,
+    /// How many of the cautions wait to be opened.
+    folded: String,
     figures: Vec<FigureView>,
     /// A figure can show its movement.
     moves: bool,
@@ -35,6 +43,21 @@ pub(super) struct View<'m> {
     easier: Vec<WayView<'m>>,
     other_ways: Vec<WayView<'m>>,
     harder: Vec<WayView<'m>>,
+}
+
+/// The exercises of a week beside one of them.
+#[derive(Default, Serialize)]
+pub(super) struct Beside {
+    pub(super) previous: Option<Link>,
+    pub(super) next: Option<Link>,
+}
+
+/// A caution with its place: for one condition or another it waits to be opened, so that the first step is near the top.
+#[derive(Serialize)]
+struct CautionView<'m> {
+    #[serde(flatten)]
+    block: CautionBlock<'m>,
+    folded: bool,
 }
 
 /// Where the exercise starts in the video.
@@ -107,10 +130,20 @@ pub(super) fn view<'m>(
             figure::view(pages, &links, f, &figure_id, title, moving)
         })
         .collect();
+    let cautions: Vec<CautionView<'m>> = take(&mut b.cautions)
+        .into_iter()
+        .map(|block| CautionView { folded: !block.comes_first(), block })
+        .collect();
+    let folded = cautions.iter().filter(|caution| caution.folded).count();
     View {
         id,
         video: None,
-        cautions: take(&mut b.cautions),
+        beside: Beside::default(),
+        folded: match folded {
+            0 => String::new(),
+            count => pages.say().counted("cautions-more", count.to_string(), count as f64),
+        },
+        cautions,
         moves: figures.iter().any(FigureView::moves),
         figures,
         intro_html: html(pages, &entry, b.intro),
@@ -145,9 +178,22 @@ fn way<'m>(pages: &Pages<'m>, links: &Links, mut way: WayBlock<'m>, id: &str, ti
     }
 }
 
+/// The dose of a week, on its days.
+#[derive(Serialize)]
+struct DoseNow {
+    #[serde(flatten)]
+    now: NowBlock,
+    /// "This week: 1 set, 3 days a week".
+    text: String,
+    /// Its place on the page of the week.
+    link: Link,
+}
+
 #[derive(Serialize)]
 pub(super) struct ExercisePage<'m> {
     block: View<'m>,
+    /// Its doses in the weeks that use it, each on the days of that week.
+    now: Vec<DoseNow>,
     ladder: Option<LadderView>,
     weeks: Vec<Link>,
     references: Vec<Link>,
@@ -162,6 +208,7 @@ pub(super) fn page<'m>(
     let links = pages.links(address);
     let body = ExercisePage {
         block: view(pages, address, &UsedExercise::alone(exercise), 1),
+        now: doses_now(pages, &links, exercise),
         ladder: super::ladder::view(pages, &links, exercise),
         weeks: pages
             .uses()
@@ -184,4 +231,22 @@ pub(super) fn page<'m>(
         Some(Link { href: links.to(&Address::Library), text: pages.words.say("exercise-back-to-library") });
     about.updated = approval::standing(exercise).map(|r| r.on.value);
     frame(pages, address, about, body)
+}
+
+fn doses_now(pages: &Pages<'_>, links: &Links, exercise: &Exercise) -> Vec<DoseNow> {
+    let say = pages.say();
+    let one = |(series, week): (&Series, &Week)| {
+        let stretch = stretches(series).into_iter().find(|s| s.week == week.id && s.time == Time::During)?;
+        let used = UsedExercise::of_week(pages.model, week);
+        let used = used.iter().find(|used| used.exercise.id == exercise.id)?;
+        Some(DoseNow {
+            now: NowBlock::of(&stretch, pages.today(), say),
+            text: pages.words.say_with("now-dose", &[("dose", used.glance(say).dose.into())]),
+            link: Link {
+                href: super::week::place(links, &Address::week(series, week), &exercise.id),
+                text: week_title(pages, week),
+            },
+        })
+    };
+    pages.uses().weeks_of(&exercise.id).filter_map(one).collect()
 }

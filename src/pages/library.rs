@@ -3,10 +3,12 @@
 
 mod filter;
 pub(super) mod search;
+mod words;
 
 use serde::Serialize;
 
 use self::filter::{Answering, Filter, equipment_ids, position, support_ids};
+use super::figure::{Small, small};
 use super::frame::{About, frame};
 use super::lists::{Around, around, title};
 use super::series::named;
@@ -36,12 +38,15 @@ struct Item {
     component: LabeledId,
     position: LabeledId,
     dose: String,
-    /// Its first drawing, for those who see it.
-    figure: Option<String>,
+    /// What it looks like, for those who see it.
+    #[serde(flatten)]
+    small: Small,
     /// Ids with spaces between them, as the filters compare them.
     support_ids: String,
     equipment_ids: String,
     precaution_ids: String,
+    /// What the search finds it by beside what is seen of it.
+    words: String,
 }
 
 /// Every exercise.
@@ -87,6 +92,7 @@ fn answering<'m>(pages: &Pages<'m>, exercises: Vec<&'m Exercise>) -> Vec<Answeri
 fn items(pages: &Pages<'_>, address: &Address, exercises: &[Answering<'_>]) -> Vec<Item> {
     let links = pages.links(address);
     let item = |Answering { exercise: e, precautions }: &Answering<'_>| Item {
+        words: words::beside(pages, e),
         href: links.to(&Address::Exercise(e.id.clone())),
         title: e.title.value.clone(),
         also_called: also_called(e, pages.say()).map(|names| names.value),
@@ -94,7 +100,7 @@ fn items(pages: &Pages<'_>, address: &Address, exercises: &[Answering<'_>]) -> V
         component: named(pages, e.component.value),
         position: position(pages, e.position.value),
         dose: glance(&e.dose, pages.say()),
-        figure: super::figure::small(e),
+        small: small(pages, &links, e),
         support_ids: support_ids(e).join(" "),
         equipment_ids: equipment_ids(e).join(" "),
         precaution_ids: precautions.iter().copied().collect::<Vec<_>>().join(" "),

@@ -25,6 +25,7 @@ pub(crate) mod scripts;
 mod series;
 mod structured;
 mod theme;
+mod transcript;
 mod video;
 mod week;
 
@@ -68,6 +69,8 @@ pub struct Pages<'m> {
     answers: Answers<'m>,
     /// Figures in the size of a column, which one page gives their movement.
     drawings: Album<Panels>,
+    /// The same for lists.
+    small: Album<Option<String>>,
     templates: Arc<Templates>,
 }
 
@@ -83,7 +86,7 @@ pub struct Prepared {
 pub enum Sheets {
     /// Those of each page with their numbers of pages, in the order in which it lists them.
     Printed(BTreeMap<Address, Vec<(Sheet, u32)>>),
-    /// Each is printed when somebody asks for it, so nobody knows yet how many pages it has.
+    /// Those of a preview: each is printed when somebody asks for it, so nobody knows yet how many pages it has.
     WhenAsked,
 }
 
@@ -151,12 +154,17 @@ impl<'m> Pages<'m> {
         draft: bool,
     ) -> Pages<'m> {
         let Derived { model, words, .. } = *derived;
-        let (answers, drawings) = (Answers::default(), Album::default());
-        Pages { model, sources, words, today, draft, made, derived, answers, drawings, templates }
+        let (answers, drawings, small) = (Answers::default(), Album::default(), Album::default());
+        Pages { model, sources, words, today, draft, made, derived, answers, drawings, small, templates }
     }
 
     pub(crate) fn made(&self) -> &Prepared {
         &self.made
+    }
+
+    /// An educator looks at these pages, in a preview: they lead to those that are for her alone.
+    fn are_for_educators(&self) -> bool {
+        matches!(self.made.sheets, Sheets::WhenAsked)
     }
 
     pub(crate) fn derived(&self) -> &Arc<Derived<'m>> {
@@ -196,6 +204,13 @@ impl<'m> Pages<'m> {
                 }
                 None => Err(TemplateError::no_such_page(address)),
             },
+            Address::Transcript { series, id } => {
+                let found = self.week(series, id);
+                match found.and_then(|(series, week)| transcript::page(self, address, series, week)) {
+                    Some(page) => self.fill("transcript.html", "transcript", &page),
+                    None => Err(TemplateError::no_such_page(address)),
+                }
+            }
             Address::Exercise(id) => match self.model.exercises.get(id) {
                 Some(e) => self.fill("exercise.html", "exercise", &exercise::page(self, address, e)),
                 None => Err(TemplateError::no_such_page(address)),

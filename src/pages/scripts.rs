@@ -110,7 +110,10 @@ mod tests {
     fn every_script_of_the_theme_but_the_keeper_can_stand_in_a_page() {
         let scripts = with("script/own-list.js", b"run();").unwrap();
         let names: Vec<&str> = scripts.elements.keys().map(String::as_str).collect();
-        assert_eq!(names, ["find", "library", "movement", "own-list", "player", "saved"]);
+        assert_eq!(
+            names,
+            ["find", "library", "movement", "now", "own-list", "player", "read", "saved", "size"]
+        );
         assert_eq!(scripts.elements["own-list"], "<script data-name=\"own-list\">\nrun();</script>");
         let count = |allowed: &str| allowed.split(' ').count();
         assert_eq!(count(&scripts.allowed), names.len() - 1);
@@ -138,9 +141,9 @@ mod tests {
     #[test]
     fn a_page_allows_its_own_scripts_by_their_hashes_and_nothing_else() {
         for (address, wanted) in [
-            (Address::Home, &["saved"][..]),
-            (Address::Library, &["saved", "library"][..]),
-            (Address::Exercise("heel-drop".into()), &["saved", "movement"][..]),
+            (Address::Home, &["size", "now", "saved", "read"][..]),
+            (Address::Library, &["size", "saved", "read", "library"][..]),
+            (Address::Exercise("heel-drop".into()), &["size", "now", "saved", "read", "movement"][..]),
         ] {
             let html = page(&address);
             let policy = html.split("http-equiv=\"Content-Security-Policy\" content=\"").nth(1).unwrap();

@@ -1,8 +1,9 @@
-//! A week: the four exercises at a glance, safety, then each exercise whole.
+//! A week: its exercises at a glance, each of them whole, then what is around them.
 
 use serde::Serialize;
 
-use super::exercise::{VideoLine, View, view};
+use super::exercise::{Beside, VideoLine, View, block_id, view};
+use super::figure::{Small, small};
 use super::frame::{About, frame};
 use super::home::week_title;
 use super::prose::{ProseContext, html};
@@ -25,7 +26,10 @@ pub(super) struct WeekPage<'m> {
     glance: Vec<GlanceItem<'m>>,
     practice: Option<PracticeBlock<'m>>,
     video: Option<VideoView>,
+    /// For themes that show it on the week's own page.
     transcript: Option<TranscriptView>,
+    /// The page of what is said in the video.
+    transcript_page: Option<String>,
     handouts: Vec<Link>,
     exercises: Vec<View<'m>>,
     /// "Thank you, Ida and Joan."
@@ -40,18 +44,30 @@ pub(super) struct GlanceItem<'m> {
     #[serde(flatten)]
     block: GlanceBlock<'m>,
     href: String,
+    #[serde(flatten)]
+    small: Small,
+}
+
+/// The place of an exercise on the page of a week.
+pub(super) fn place(links: &Links, week: &Address, exercise: &str) -> String {
+    format!("{}#{}", links.to(week), block_id(exercise))
 }
 
 /// The exercises of a week at a glance, each led to by `href` of its id.
 pub(super) fn glance<'m>(
     pages: &Pages<'m>,
+    links: &Links,
     week: &'m Week,
     href: impl Fn(&str) -> String,
 ) -> Vec<GlanceItem<'m>> {
     let exercises = UsedExercise::of_week(pages.model, week);
     exercises
         .iter()
-        .map(|used| GlanceItem { block: used.glance(pages.say()), href: href(&used.exercise.id) })
+        .map(|used| GlanceItem {
+            block: used.glance(pages.say()),
+            href: href(&used.exercise.id),
+            small: small(pages, links, used.exercise),
+        })
         .collect()
 }
 
@@ -74,9 +90,10 @@ pub(super) fn page<'m>(
     let body = WeekPage {
         block: WeekBlock::of(week, pages.say()),
         welcome_html: html(pages, &entry, week.prose.blocks()),
-        glance: glance(pages, week, |id| format!("#{}", super::exercise::block_id(id))),
+        glance: glance(pages, &links, week, |id| format!("#{}", block_id(id))),
         video: video::view(pages, &links, series, week),
         transcript: video::transcript(pages, series, week),
+        transcript_page: Address::transcript(pages.model, series, week).map(|page| links.to(&page)),
         practice: of_week(pages.model, week, pages.say()),
         handouts: pages.handouts(address),
         exercises: exercises(pages, address, &links, week),
@@ -110,5 +127,21 @@ fn exercises<'m>(pages: &Pages<'m>, address: &Address, links: &Links, week: &'m 
         });
         view
     };
-    UsedExercise::of_week(pages.model, week).iter().map(shown).collect()
+    let all = UsedExercise::of_week(pages.model, week);
+    let beside = |at: Option<usize>, id: &str| {
+        let other = all.get(at?)?;
+        let title = other.title().value.as_str();
+        Some(Link {
+            href: format!("#{}", block_id(&other.exercise.id)),
+            text: pages.words.say_with(id, &[("title", title.into())]),
+        })
+    };
+    let each = all.iter().enumerate().map(|(at, used)| View {
+        beside: Beside {
+            previous: beside(at.checked_sub(1), "exercise-previous"),
+            next: beside(Some(at + 1), "exercise-next"),
+        },
+        ..shown(used)
+    });
+    each.collect()
 }

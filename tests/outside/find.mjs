@@ -57,6 +57,7 @@ await settled(page);
 const say = await page.$eval("#filter", (form) => ({ ...form.dataset }));
 expect((await page.getAttribute("#count", "role")) === "status", "has the count in no live region");
 await expectFound("at first", [], {}, "");
+await page.click("#filter summary");
 
 // Each choice of each field alone, and two at once.
 const having = (name, value) => cards.filter((card) => (card.has[name] ?? "").split(" ").includes(value));

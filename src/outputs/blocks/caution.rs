@@ -22,9 +22,17 @@ pub struct CautionBlock<'m> {
     /// "Do not do this one."; empty there too, and where it is for everyone to know when to stop.
     pub level_word: String,
     pub text: &'m Spanned<String>,
+    /// It is for everyone, or for her who reads her own sheet.
+    #[serde(skip)]
+    pub everyone: bool,
 }
 
 impl<'m> CautionBlock<'m> {
+    /// It says to stop or to ask first, or is for everyone: who reads little reads this.
+    pub fn comes_first(&self) -> bool {
+        self.everyone || self.level != CautionLevel::Adapt
+    }
+
     /// A caution of the form that she does, said to her alone.
     pub fn hers(caution: &'m Caution) -> CautionBlock<'m> {
         CautionBlock {
@@ -33,6 +41,7 @@ impl<'m> CautionBlock<'m> {
             who: String::new(),
             level_word: String::new(),
             text: &caution.text,
+            everyone: true,
         }
     }
 }
@@ -59,15 +68,21 @@ pub(super) fn caution_block<'m>(caution: &'m Caution, model: &Model, say: Phrase
     CautionBlock {
         span: caution.span,
         level: caution.level.value,
-        who: match &caution.applies {
-            Applies::Everyone => say.words.say("caution-everyone"),
-            Applies::Precautions(who) => {
-                let who: Vec<String> = who.iter().map(|p| say.precaution(&model.site, &p.value)).collect();
-                say.words.say_with("caution-for", &[("who", say.or(&who).into())])
-            }
-        },
+        who: who(caution, model, say),
         level_word: strictness(caution, say),
         text: &caution.text,
+        everyone: matches!(caution.applies, Applies::Everyone),
+    }
+}
+
+/// Whom a caution is for: "If you have a break in the spine".
+pub fn who(caution: &Caution, model: &Model, say: Phrases<'_>) -> String {
+    match &caution.applies {
+        Applies::Everyone => say.words.say("caution-everyone"),
+        Applies::Precautions(who) => {
+            let who: Vec<String> = who.iter().map(|p| say.precaution(&model.site, &p.value)).collect();
+            say.words.say_with("caution-for", &[("who", say.or(&who).into())])
+        }
     }
 }
 

@@ -9,6 +9,7 @@ use serde::Serialize;
 
 use super::answering;
 use super::filter::{Answering, Filter, Offered, equipment_ids, support_ids};
+use super::words;
 use crate::model::vocabulary::Vocabulary;
 use crate::outputs::address::Links;
 use crate::outputs::blocks::exercise::also_called;
@@ -42,14 +43,15 @@ struct Rows<'a> {
 /// For each kind of choice, in the order above, the places in its list.
 type Set = [Vec<usize>; 5];
 
-/// Address, title and summary of an exercise, the place of what it has among the sets, and "Also called: …" where it has
-/// other names.
+/// Address, title and summary of an exercise, the place of what it has among the sets, and where it has them "Also called: …"
+/// and the words that people say for what its page says. The words of its page itself would make this one too heavy.
 #[derive(Serialize)]
 struct Row<'a>(
     String,
     &'a str,
     &'a str,
     usize,
+    #[serde(skip_serializing_if = "Option::is_none")] Option<String>,
     #[serde(skip_serializing_if = "Option::is_none")] Option<String>,
 );
 
@@ -85,8 +87,11 @@ fn list<'m>(pages: &Pages<'_>, links: &Links, offered: &Offered, exercises: &[An
         let e = one.exercise;
         let href = links.to(&Address::Exercise(e.id.clone()));
         let at = sets.binary_search(&set(one)).unwrap_or_default();
+        let everyday = words::everyday(pages, e);
+        // An empty name keeps the place of the words behind it.
         let names = also_called(e, pages.say()).map(|names| names.value);
-        Row(href, e.title.value.as_str(), e.summary.value.as_str(), at, names)
+        let names = names.or_else(|| everyday.as_ref().map(|_| String::new()));
+        Row(href, e.title.value.as_str(), e.summary.value.as_str(), at, names, everyday)
     };
     let rows = Rows {
         component: components,

@@ -16,11 +16,11 @@ const plain = (text) => text.normalize("NFD").replace(/\p{Mn}/gu, "").toLowerCas
 
 const offered = JSON.parse(document.getElementById("find.list").textContent);
 const places = fields.map((field) => new Map(offered[field].map((choice, at) => [choice.id, at])));
-const entries = offered.exercises.map(([href, title, summary, set, called = ""]) => {
+const entries = offered.exercises.map(([href, title, summary, set, called = "", everyday = ""]) => {
   const has = offered.sets[set];
   const kind = offered.component[has[0][0]];
   const position = offered.position[has[1][0]].word;
-  const text = plain([title, called, summary, position, kind.word].join(" "));
+  const text = plain([title, called, summary, position, kind.word, everyday].join(" "));
   return { href, title, called, summary, has, kind, position, text };
 });
 
@@ -100,11 +100,20 @@ form.addEventListener("input", (event) => {
   // While somebody types, a count after each letter would talk over the letters.
   waiting = setTimeout(() => remember(show()), event.target.type === "search" ? 400 : 0);
 });
-form.addEventListener("submit", (event) => event.preventDefault());
+// What is found is always that of the choices: who presses the button goes there.
+form.addEventListener("submit", (event) => {
+  event.preventDefault();
+  clearTimeout(waiting);
+  remember(show());
+  count.scrollIntoView({ block: "start" });
+  count.focus({ preventScroll: true });
+});
 form.addEventListener("reset", () => setTimeout(() => remember(show())));
 // Who goes on by keyboard goes on at the first of those that came.
 more.addEventListener("click", () => showMore()?.querySelector("a").focus());
 
 recall();
+const choices = form.querySelector("details");
+if (choices) choices.open = chosen().some(([field]) => choices.querySelector(`[name="${field}"]`));
 form.hidden = false;
 show();

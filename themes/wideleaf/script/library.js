@@ -9,7 +9,8 @@ const plain = (text) => text.normalize("NFD").replace(/\p{Mn}/gu, "").toLowerCas
 
 const entries = Array.from(document.querySelectorAll("#entries > li"), (item) => ({
   item,
-  text: plain(item.textContent),
+  // With the words that its page says, and those that people say for them.
+  text: plain(`${item.textContent} ${item.dataset.words ?? ""}`),
   has: (field, value) => (item.dataset[field] ?? "").split(" ").includes(value),
 }));
 
@@ -62,9 +63,18 @@ form.addEventListener("input", (event) => {
   // While somebody types, a count after each letter would talk over the letters.
   waiting = setTimeout(() => remember(show()), event.target.type === "search" ? 400 : 0);
 });
-form.addEventListener("submit", (event) => event.preventDefault());
+// The list is always that of the choices: who presses the button goes there.
+form.addEventListener("submit", (event) => {
+  event.preventDefault();
+  clearTimeout(waiting);
+  remember(show());
+  count.scrollIntoView({ block: "start" });
+  count.focus({ preventScroll: true });
+});
 form.addEventListener("reset", () => setTimeout(() => remember(show())));
 
 recall();
+const more = form.querySelector("details");
+if (more) more.open = chosen().some(([field]) => more.querySelector(`[name="${field}"]`));
 form.hidden = false;
 show();

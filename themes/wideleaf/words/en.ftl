@@ -985,3 +985,42 @@ cue-easier = Easier
 cue-harder = Harder
 cue-question = The question
 cue-next = Next week
+
+
+## Pages that show pictures first, and the week of the reader's own day
+
+nav-more = More
+size-title = Size of the letters
+size-1 = Normal letters
+size-2 = Large letters
+size-3 = Very large letters
+read-aloud = Read this aloud
+read-aloud-stop = Stop reading
+now-last-week = The last week
+# $date is the last day of a series.
+now-ended = It ended on { $date }
+now-again = All the weeks are still here. You can do any of them again.
+now-dose = This week: { $dose }
+now-see = See it in { $week }
+week-list-back = Back to the list
+week-actions = What you can do with this week
+exercise-previous = Back: { $title }
+exercise-next = Next: { $title }
+exercise-fold = Easier, harder, and what to watch for
+exercise-fold-signs = Feel and watch for
+exercise-fold-more = More about this exercise
+# How many pieces of advice wait to be opened.
+cautions-more =
+    { $count ->
+        [one] An illness, pain or an old injury? Read { $amount } more piece of advice first.
+       *[other] An illness, pain or an old injury? Read { $amount } more pieces of advice first.
+    }
+week-words-title = About this week
+paper-others = Other sizes and paper
+days-open = See the days
+chapters-open = See the parts of the video
+transcript-link = Read what is said in the video
+transcript-of = What is said in the video of { $week }
+digest-more-cautions = There is more advice for people with one illness or another. Read it on the page of this week:
+library-find = Find
+library-more-choices = More choices

@@ -984,3 +984,40 @@ cue-easier = Más fácil
 cue-harder = Más difícil
 cue-question = La pregunta
 cue-next = La próxima semana
+
+
+## Páginas que muestran primero los dibujos, y la semana del día de quien lee
+
+nav-more = Más
+size-title = Tamaño de las letras
+size-1 = Letras normales
+size-2 = Letras grandes
+size-3 = Letras muy grandes
+read-aloud = Leer en voz alta
+read-aloud-stop = Dejar de leer
+now-last-week = La última semana
+now-ended = Terminó el { $date }
+now-again = Todas las semanas siguen aquí. Puede repetir la que quiera.
+now-dose = Esta semana: { $dose }
+now-see = Verlo en { $week }
+week-list-back = Volver a la lista
+week-actions = Qué puede hacer con esta semana
+exercise-previous = Atrás: { $title }
+exercise-next = Siguiente: { $title }
+exercise-fold = Más fácil, más difícil y qué vigilar
+exercise-fold-signs = Qué sentir y qué vigilar
+exercise-fold-more = Más sobre este ejercicio
+cautions-more =
+    { $count ->
+        [one] ¿Una enfermedad, dolor o una lesión antigua? Lea antes { $amount } consejo más.
+       *[other] ¿Una enfermedad, dolor o una lesión antigua? Lea antes { $amount } consejos más.
+    }
+week-words-title = Sobre esta semana
+paper-others = Otros tamaños y papel
+days-open = Ver los días
+chapters-open = Ver las partes del video
+transcript-link = Leer lo que se dice en el video
+transcript-of = Lo que se dice en el video de { $week }
+digest-more-cautions = Hay más consejos para personas con una u otra enfermedad. Léalos en la página de esta semana:
+library-find = Buscar
+library-more-choices = Más opciones

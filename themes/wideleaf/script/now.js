@@ -1,0 +1,27 @@
+// Shows what belongs to the reader's own day: the week that she is in. Without it the page shows that of the day on
+// which it was made, and says its date.
+{
+  const two = (number) => String(number).padStart(2, "0");
+
+  const show = () => {
+    const now = new Date();
+    const today = `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+    for (const part of document.querySelectorAll("[data-now]")) {
+      const { now: from, until } = part.dataset;
+      const here = from <= today && (until === "" || today < until);
+      const tag = part.querySelector(":scope > th > .tag");
+      if (tag) {
+        part.classList.toggle("now", here);
+        tag.hidden = !here;
+        continue;
+      }
+      const waiting = here && part.querySelector(":scope > template");
+      if (waiting) waiting.replaceWith(waiting.content);
+      part.hidden = !here;
+    }
+  };
+
+  show();
+  // A page can stay open over midnight.
+  document.addEventListener("visibilitychange", show);
+}
