@@ -98,6 +98,7 @@ fn no_other_style_sheet_of_the_theme_names_a_color() {
         ("paper.css", include_str!("../themes/wideleaf/style/paper.css")),
         ("plan.css", include_str!("../themes/wideleaf/style/plan.css")),
         ("text.css", include_str!("../themes/wideleaf/style/text.css")),
+        ("yours.css", include_str!("../themes/wideleaf/style/yours.css")),
     ];
     for (name, sheet) in sheets {
         for (number, line) in sheet.lines().enumerate() {

@@ -36,6 +36,8 @@ pub enum Address {
     Safety,
     /// What a reader's device keeps of the site.
     Saved,
+    /// Where a reader says what is true for her.
+    Yours,
     /// The plan of every series, for educators.
     Plan,
     /// The plan of one series where they are many, for educators.
@@ -87,6 +89,7 @@ impl Address {
             Address::Evidence => "evidence.html".to_string(),
             Address::Safety => "safety.html".to_string(),
             Address::Saved => "saved.html".to_string(),
+            Address::Yours => "for-you.html".to_string(),
             Address::Plan => "plan.html".to_string(),
             // Beside the weeks, whose names all begin with `week-`.
             Address::SeriesPlan(id) => format!("series/{id}/plan.html"),
@@ -105,6 +108,7 @@ impl Address {
             ["evidence"] => Address::Evidence,
             ["safety"] => Address::Safety,
             ["saved"] => Address::Saved,
+            ["for-you"] => Address::Yours,
             ["plan"] => Address::Plan,
             ["figures"] => Address::Figures,
             ["drawing"] => Address::Drawing,

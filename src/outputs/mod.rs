@@ -92,6 +92,7 @@ pub fn pages(model: &Model) -> Vec<Address> {
         Address::Evidence,
         Address::Safety,
         Address::Saved,
+        Address::Yours,
         Address::NotFound,
     ];
     pages.extend(List::Library.pages(model).into_iter().map(Address::LibraryPage));

@@ -32,8 +32,9 @@ pub fn saved(
     outputs: &[Output],
     photos: &BTreeMap<Shot, Vec<String>>,
 ) -> BTreeSet<String> {
-    let mut pages =
-        BTreeSet::from([Address::Home, Address::Library, Address::Safety, Address::Evidence, Address::Saved]);
+    let general =
+        [Address::Home, Address::Library, Address::Safety, Address::Evidence, Address::Saved, Address::Yours];
+    let mut pages = BTreeSet::from(general);
     let mut weeks = BTreeSet::new();
     let mut pictures = BTreeSet::new();
     for (series, week) in current(model, today) {

@@ -9,8 +9,10 @@ use super::frame::{About, frame};
 use super::home::week_title;
 use super::ladder::LadderView;
 use super::prose::{ProseContext, exercise_prefix, html};
+use super::yours::{Mine, Place};
 use super::{Filled, Link, Pages};
 use crate::model::exercise::Exercise;
+use crate::model::form::Form;
 use crate::model::series::Series;
 use crate::model::week::Week;
 use crate::outputs::Address;
@@ -19,7 +21,7 @@ use crate::outputs::blocks::caution::CautionBlock;
 use crate::outputs::blocks::exercise::{ExerciseBlock, block};
 use crate::outputs::blocks::now::NowBlock;
 use crate::outputs::blocks::used::UsedExercise;
-use crate::outputs::blocks::way::WayBlock;
+use crate::outputs::blocks::way::{OfVariation, WayBlock};
 use crate::reckon::approval;
 use crate::reckon::this_week::{Time, stretches};
 
@@ -32,6 +34,8 @@ pub(super) struct View<'m> {
     pub(super) video: Option<VideoLine>,
     /// The exercises before and after it in its week.
     pub(super) beside: Beside,
+    /// Where the form stands that is the reader's; a page with a table fills it.
+    pub(super) yours: Option<Place<'m>>,
     cautions: Vec<CautionView<'m>>,
     /// How many of the cautions wait to be opened.
     folded: String,
@@ -85,6 +89,8 @@ struct WayView<'m> {
     href: Option<String>,
     figures: Vec<FigureView>,
     cautions: Vec<CautionBlock<'m>>,
+    /// Of a variation: what it leaves out of what the exercise asks of the body, and whom it is not for.
+    of_variation: OfVariation,
 }
 
 /// The id of an exercise's block on a page.
@@ -117,7 +123,11 @@ pub(super) fn view<'m>(
         each.map(|(at, w)| way(pages, &links, w, &format!("{id}.{kind}.{}", at + 1), title)).collect()
     };
     let easier = ways("easier", take(&mut b.easier));
-    let other_ways = ways("other", take(&mut b.other_ways));
+    let mut other_ways = ways("other", take(&mut b.other_ways));
+    for (way, variation) in other_ways.iter_mut().zip(&exercise.variations) {
+        way.of_variation =
+            OfVariation::of(&Form { exercise, variation: Some(variation) }, pages.model, pages.say());
+    }
     let harder = ways("harder", take(&mut b.harder));
     // Only an exercise's own page is worth the weight of movements.
     let moving = used.in_week.is_none();
@@ -139,6 +149,7 @@ pub(super) fn view<'m>(
         id,
         video: None,
         beside: Beside::default(),
+        yours: None,
         folded: match folded {
             0 => String::new(),
             count => pages.say().counted("cautions-more", count.to_string(), count as f64),
@@ -174,6 +185,7 @@ fn way<'m>(pages: &Pages<'m>, links: &Links, mut way: WayBlock<'m>, id: &str, ti
         figures: figures.collect(),
         href: way.exercise.map(|id| links.to(&Address::Exercise(id.to_string()))),
         cautions: take(&mut way.cautions),
+        of_variation: OfVariation::default(),
         block: way,
     }
 }
@@ -192,6 +204,8 @@ struct DoseNow {
 #[derive(Serialize)]
 pub(super) struct ExercisePage<'m> {
     block: View<'m>,
+    /// In which the script looks up the form that is the reader's.
+    yours: String,
     /// Its doses in the weeks that use it, each on the days of that week.
     now: Vec<DoseNow>,
     ladder: Option<LadderView>,
@@ -206,8 +220,12 @@ pub(super) fn page<'m>(
     exercise: &'m Exercise,
 ) -> Filled<ExercisePage<'m>> {
     let links = pages.links(address);
+    let mut mine = Mine::of(pages, address, &[(exercise, None)], &pages.model.all_have());
+    let mut block = view(pages, address, &UsedExercise::alone(exercise), 1);
+    block.yours = mine.places.pop();
     let body = ExercisePage {
-        block: view(pages, address, &UsedExercise::alone(exercise), 1),
+        block,
+        yours: mine.table,
         now: doses_now(pages, &links, exercise),
         ladder: super::ladder::view(pages, &links, exercise),
         weeks: pages

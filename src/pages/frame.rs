@@ -22,6 +22,7 @@ pub(crate) struct Frame {
     home: String,
     safety: String,
     saved: String,
+    yours: String,
     library: String,
     /// Every page of the menu.
     nav: Vec<NavLink>,
@@ -121,6 +122,7 @@ pub(crate) fn frame<T>(pages: &Pages<'_>, address: &Address, about: About, body:
         home: links.to(&Address::Home),
         safety: links.to(&Address::Safety),
         saved: links.to(&Address::Saved),
+        yours: links.to(&Address::Yours),
         library: links.to(&Address::Library),
         nav: nav(pages, address),
         menu: menu(pages, address),
@@ -202,9 +204,10 @@ fn menu(pages: &Pages<'_>, address: &Address) -> Vec<NavLink> {
     named(pages, address, all)
 }
 
-/// The free pages in their order, evidence, what the device keeps.
+/// What is true for the reader, the free pages in their order, evidence, what the device keeps.
 fn more(pages: &Pages<'_>, address: &Address) -> Vec<NavLink> {
-    let mut more = free(pages, address);
+    let mut more = named(pages, address, [(Address::Yours, "yours-title")]);
+    more.extend(free(pages, address));
     let all = [(Address::Evidence, "nav-evidence"), (Address::Saved, "footer-saved")];
     more.extend(named(pages, address, all));
     more

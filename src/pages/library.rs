@@ -24,12 +24,15 @@ pub(super) struct Library {
     lead: String,
     filter: Filter,
     exercises: Vec<Item>,
+    /// In which the script looks up the forms that are the reader's.
+    yours: String,
     /// Where a part of the library leads.
     around: Option<Around>,
 }
 
 #[derive(Serialize)]
 struct Item {
+    id: String,
     href: String,
     title: String,
     /// "Also called: …"; the search reads it with all that is seen of the item.
@@ -54,8 +57,12 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Library> {
     let exercises = answering(pages, in_order(pages.model.exercises.values()));
     let lead = pages.words.say("library-lead");
     let body = Library {
-        filter: Filter::of_all(pages, &exercises),
+        filter: Filter {
+            yours: Some(pages.links(address).to(&Address::Yours)),
+            ..Filter::of_all(pages, &exercises)
+        },
         exercises: items(pages, address, &exercises),
+        yours: table(pages, address, &exercises),
         around: None,
         lead: lead.clone(),
     };
@@ -69,8 +76,9 @@ pub(super) fn list_page(pages: &Pages<'_>, address: &Address, page: ListPage) ->
     let exercises = answering(pages, List::Library.exercises(page, pages.model));
     let lead = pages.words.say("library-part-lead");
     let body = Library {
-        filter: Filter::of_part(pages, &exercises),
+        filter: Filter { yours: Some(links.to(&Address::Yours)), ..Filter::of_part(pages, &exercises) },
         exercises: items(pages, address, &exercises),
+        yours: table(pages, address, &exercises),
         around: Some(around(pages, &links, List::Library, page)),
         lead: lead.clone(),
     };
@@ -89,9 +97,15 @@ fn answering<'m>(pages: &Pages<'m>, exercises: Vec<&'m Exercise>) -> Vec<Answeri
     exercises.into_iter().map(|e| Answering::of(pages, e)).collect()
 }
 
+fn table(pages: &Pages<'_>, address: &Address, exercises: &[Answering<'_>]) -> String {
+    let each: Vec<_> = exercises.iter().map(|answering| (answering.exercise, None)).collect();
+    super::yours::table(pages, address, &each, &pages.model.all_have())
+}
+
 fn items(pages: &Pages<'_>, address: &Address, exercises: &[Answering<'_>]) -> Vec<Item> {
     let links = pages.links(address);
     let item = |Answering { exercise: e, precautions }: &Answering<'_>| Item {
+        id: e.id.clone(),
         words: words::beside(pages, e),
         href: links.to(&Address::Exercise(e.id.clone())),
         title: e.title.value.clone(),

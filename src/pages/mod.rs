@@ -28,6 +28,7 @@ mod theme;
 mod transcript;
 mod video;
 mod week;
+mod yours;
 
 #[cfg(test)]
 mod tests;
@@ -229,6 +230,7 @@ impl<'m> Pages<'m> {
             Address::Evidence => self.fill("evidence.html", "evidence", &evidence::page(self, address)),
             Address::Safety => self.fill("safety.html", "safety", &safety::page(self, address)),
             Address::Saved => self.fill("saved.html", "saved", &saved::page(self, address)),
+            Address::Yours => self.fill(scripts::YOURS, "yours", &yours::page(self, address)),
             Address::Plan => self.fill("plan.html", "plan", &plan::page(self, address)),
             Address::SeriesPlan(id) => match self.model.series.get(id) {
                 Some(series) => self.fill("plan.html", "plan", &plan::of_one(self, address, series)),

@@ -8,6 +8,7 @@ use super::frame::{About, frame};
 use super::home::week_title;
 use super::prose::{ProseContext, html};
 use super::video::{self, TranscriptView, VideoView, chapter_href};
+use super::yours::Mine;
 use super::{Filled, Link, Pages};
 use crate::model::series::Series;
 use crate::model::week::{Week, clock};
@@ -32,6 +33,8 @@ pub(super) struct WeekPage<'m> {
     transcript_page: Option<String>,
     handouts: Vec<Link>,
     exercises: Vec<View<'m>>,
+    /// In which the script looks up the forms that are the reader's.
+    yours: String,
     /// "Thank you, Ida and Joan."
     thanks: Option<String>,
     previous: Option<Link>,
@@ -87,6 +90,14 @@ pub(super) fn page<'m>(
             text: words.say_with(id, &[("title", w.title.value.as_str().into())]),
         })
     };
+    let each: Vec<_> =
+        UsedExercise::of_week(pages.model, week).iter().map(|used| (used.exercise, used.in_week)).collect();
+    let have: Vec<&str> = series.all_have_ids().collect();
+    let mine = Mine::of(pages, address, &each, &have);
+    let mut exercises = exercises(pages, address, &links, week);
+    for (view, place) in exercises.iter_mut().zip(mine.places) {
+        view.yours = Some(place);
+    }
     let body = WeekPage {
         block: WeekBlock::of(week, pages.say()),
         welcome_html: html(pages, &entry, week.prose.blocks()),
@@ -96,7 +107,8 @@ pub(super) fn page<'m>(
         transcript_page: Address::transcript(pages.model, series, week).map(|page| links.to(&page)),
         practice: of_week(pages.model, week, pages.say()),
         handouts: pages.handouts(address),
-        exercises: exercises(pages, address, &links, week),
+        exercises,
+        yours: mine.table,
         thanks: thanks(week, pages.say()),
         previous: neighbor(before, "week-previous"),
         next: neighbor(after, "week-next"),

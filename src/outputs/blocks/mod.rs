@@ -26,6 +26,7 @@ pub mod turn;
 pub mod used;
 pub mod way;
 pub mod week;
+pub mod yours;
 
 use serde::Serializer;
 

@@ -27,6 +27,8 @@ pub(super) struct Filter {
     fields: Vec<Field>,
     /// The names of fields that offer nothing: the script asks the form for them all the same.
     without: Vec<&'static str>,
+    /// Where a reader says what is true for her; none on a page that cannot look up what is hers.
+    pub(super) yours: Option<String>,
 }
 
 #[derive(Serialize)]
@@ -83,6 +85,7 @@ impl Filter {
             components: Vec::new(),
             fields,
             without,
+            yours: None,
         }
     }
 }
