@@ -44,6 +44,7 @@ pub(super) struct WeekPage<'m> {
 /// One exercise of the week at a glance.
 #[derive(Serialize)]
 pub(super) struct GlanceItem<'m> {
+    id: &'m str,
     #[serde(flatten)]
     block: GlanceBlock<'m>,
     href: String,
@@ -67,6 +68,7 @@ pub(super) fn glance<'m>(
     exercises
         .iter()
         .map(|used| GlanceItem {
+            id: &used.exercise.id,
             block: used.glance(pages.say()),
             href: href(&used.exercise.id),
             small: small(pages, links, used.exercise),

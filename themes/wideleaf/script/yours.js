@@ -248,13 +248,13 @@ window.yours = (() => {
     if (at === null) {
       const { asks, text } = because(id);
       card.classList.add(asks ? "ask" : "none");
-      card.append(strong(say("card-not")), ` ${text}`);
+      card.append(strong(say("card-not")), "short" in card.dataset ? "" : ` ${text}`);
       return;
     }
     const form = table().forms[at];
     const base = table().asked[id][0][1][0];
     if (at === base) card.append(strong(say("card-fine")));
-    else if (form.of === id) card.append(strong(say("card-form", { title: titleOf(form) })));
+    else if (form.of === id || "short" in card.dataset) card.append(strong(say("card-form", { title: titleOf(form) })));
     else {
       const link = document.createElement("a");
       link.href = table().exercises[form.of][1];
