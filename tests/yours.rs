@@ -14,7 +14,7 @@ use steadyleaf::model::form::Form;
 use steadyleaf::model::source::Spanned;
 use steadyleaf::model::week::WeekExercise;
 use steadyleaf::outputs::Address;
-use steadyleaf::reckon::choice::lookup::words_of;
+use steadyleaf::reckon::choice::lookup::words_at_home;
 use steadyleaf::reckon::choice::{Need, choose};
 
 const WHERE: &str = "STEADYLEAF_YOURS";
@@ -33,7 +33,10 @@ fn the_choices_for_many_people_are_written_for_a_browser_to_compare() {
     let people: Vec<Value> = (0..PEOPLE).map(|_| person(&mut draw, &precautions, &things, model)).collect();
     // The draws reach every kind of answer.
     let answers: BTreeSet<&str> = people.iter().flat_map(kinds).collect();
-    assert_eq!(answers.into_iter().collect::<Vec<_>>(), ["another exercise", "as it stands", "none", "variation"]);
+    assert_eq!(
+        answers.into_iter().collect::<Vec<_>>(),
+        ["another exercise", "as it stands", "none", "variation"]
+    );
     let Some(path) = std::env::var_os(WHERE) else {
         println!("NOT WRITTEN: the choices for {PEOPLE} people, since {WHERE} is not set; tests/all sets it");
         return;
@@ -46,7 +49,7 @@ fn the_choices_for_many_people_are_written_for_a_browser_to_compare() {
 fn things(model: &Model) -> BTreeMap<String, Spanned<String>> {
     let all = model.exercises.values().flat_map(Form::all).flat_map(|form| form.equipment());
     let by_words = all.filter_map(|thing| {
-        let words: Vec<String> = words_of(&thing.value, model)?.into_iter().collect();
+        let words: Vec<String> = words_at_home(&thing.value, model)?.into_iter().collect();
         Some((words.join(" "), thing.clone()))
     });
     by_words.collect()

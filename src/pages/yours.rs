@@ -16,7 +16,7 @@ use crate::model::week::WeekExercise;
 use crate::outputs::Address;
 use crate::outputs::blocks::way::not_for;
 use crate::outputs::blocks::yours::{Asked, FormBlock, Table, joined};
-use crate::reckon::choice::lookup::{Lookup, words_of};
+use crate::reckon::choice::lookup::{Lookup, words_at_home};
 use crate::reckon::safety::Offer;
 
 /// What a page carries for some exercises.
@@ -270,7 +270,7 @@ fn mattering<'m>(pages: &Pages<'m>) -> BTreeSet<&'m str> {
 fn things(pages: &Pages<'_>) -> Vec<LabeledId> {
     let mut all: BTreeMap<String, &str> = BTreeMap::new();
     for thing in pages.model.exercises.values().flat_map(Form::all).flat_map(|form| form.equipment()) {
-        let Some(words) = words_of(&thing.value, pages.model) else { continue };
+        let Some(words) = words_at_home(&thing.value, pages.model) else { continue };
         let told = thing.value.as_str();
         let known = all.entry(joined(&words)).or_insert(told);
         *known = std::cmp::min_by_key(*known, told, |told| (told.len(), *told));

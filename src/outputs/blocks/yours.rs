@@ -146,8 +146,8 @@ impl<'m> Table<'m> {
             no.push(Refusal(place, reason(why), demand.map(|demand| place_in(&mut self.demands, demand))));
         }
         let needs = form.needs().iter().map(|need| {
-            let words = words_of(&need.value, model).unwrap_or_default();
-            place_in(&mut self.things, (joined(&words), need.value.clone()))
+            let words = joined(&words_of(&need.value, model));
+            place_in(&mut self.things, (words, need.value.clone()))
         });
         Row {
             of: &exercise.id,

@@ -117,11 +117,14 @@ impl<'m> Tried<'m> {
     }
 }
 
-/// The words by which things are compared, in their order: a thing serves as another that has none besides. `None` for
-/// words that say that something is not there.
-pub fn words_of(thing: &str, model: &Model) -> Option<BTreeSet<String>> {
-    let words = telling(thing, &model.things);
-    words.is_disjoint(&model.things.missing).then_some(words)
+/// The words by which things are compared: one serves as another whose words are all among its own.
+pub fn words_of(thing: &str, model: &Model) -> BTreeSet<String> {
+    telling(thing, &model.things)
+}
+
+/// The same of a thing that somebody can have: none where they say that it is not there.
+pub fn words_at_home(thing: &str, model: &Model) -> Option<BTreeSet<String>> {
+    Some(words_of(thing, model)).filter(|words| words.is_disjoint(&model.things.missing))
 }
 
 #[cfg(test)]
@@ -139,8 +142,8 @@ mod tests {
         model: &Model,
     ) -> Option<&'a Tried<'m>> {
         let has = |need: &str| {
-            let need = telling(need, &model.things);
-            let own = |thing: &Spanned<String>| words_of(&thing.value, model);
+            let need = words_of(need, model);
+            let own = |thing: &Spanned<String>| words_at_home(&thing.value, model);
             things.is_none_or(|all| all.iter().filter_map(own).any(|own| need.is_subset(&own)))
         };
         let in_order = lookup.rungs.iter().flat_map(|rung| {
