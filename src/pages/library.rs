@@ -97,7 +97,7 @@ fn answering<'m>(pages: &Pages<'m>, exercises: Vec<&'m Exercise>) -> Vec<Answeri
     exercises.into_iter().map(|e| Answering::of(pages, e)).collect()
 }
 
-fn table(pages: &Pages<'_>, address: &Address, exercises: &[Answering<'_>]) -> String {
+fn table<'m>(pages: &Pages<'m>, address: &Address, exercises: &[Answering<'m>]) -> String {
     let each: Vec<_> = exercises.iter().map(|answering| (answering.exercise, None)).collect();
     super::yours::table(pages, address, &each, &pages.model.all_have())
 }
