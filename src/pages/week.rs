@@ -136,12 +136,13 @@ fn exercises<'m>(pages: &Pages<'m>, address: &Address, links: &Links, week: &'m 
             text: pages.words.say_with(id, &[("title", title.into())]),
         })
     };
-    let each = all.iter().enumerate().map(|(at, used)| View {
-        beside: Beside {
+    let each = all.iter().enumerate().map(|(at, used)| {
+        let mut view = shown(used);
+        view.beside = Beside {
             previous: beside(at.checked_sub(1), "exercise-previous"),
             next: beside(Some(at + 1), "exercise-next"),
-        },
-        ..shown(used)
+        };
+        view
     });
     each.collect()
 }
