@@ -105,7 +105,7 @@ pub(super) fn drawing_view(
 /// first photo.
 #[derive(Default, Serialize)]
 pub(super) struct Small {
-    figure: Option<String>,
+    pub(super) figure: Option<String>,
     photo: Option<PhotoView>,
 }
 

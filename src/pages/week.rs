@@ -46,6 +46,19 @@ pub(super) struct GlanceItem<'m> {
     href: String,
     #[serde(flatten)]
     small: Small,
+    /// The id of the exercise, where its picture stands elsewhere on the page.
+    picture: Option<String>,
+    #[serde(skip)]
+    id: &'m str,
+}
+
+impl GlanceItem<'_> {
+    /// Its drawn picture with the id by which it is found again.
+    pub(super) fn lend_picture(&mut self) -> Option<(String, String)> {
+        let figure = self.small.figure.take()?;
+        self.picture = Some(self.id.to_string());
+        Some((self.id.to_string(), figure))
+    }
 }
 
 /// The place of an exercise on the page of a week.
@@ -67,6 +80,8 @@ pub(super) fn glance<'m>(
             block: used.glance(pages.say()),
             href: href(&used.exercise.id),
             small: small(pages, links, used.exercise),
+            picture: None,
+            id: &used.exercise.id,
         })
         .collect()
 }
