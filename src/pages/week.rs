@@ -46,8 +46,6 @@ pub(super) struct GlanceItem<'m> {
     href: String,
     #[serde(flatten)]
     small: Small,
-    /// The id of the exercise, where its picture stands elsewhere on the page.
-    picture: Option<String>,
     #[serde(skip)]
     id: &'m str,
 }
@@ -56,7 +54,7 @@ impl GlanceItem<'_> {
     /// Its drawn picture with the id by which it is found again.
     pub(super) fn lend_picture(&mut self) -> Option<(String, String)> {
         let figure = self.small.figure.take()?;
-        self.picture = Some(self.id.to_string());
+        self.small.picture = Some(self.id.to_string());
         Some((self.id.to_string(), figure))
     }
 }
@@ -80,7 +78,6 @@ pub(super) fn glance<'m>(
             block: used.glance(pages.say()),
             href: href(&used.exercise.id),
             small: small(pages, links, used.exercise),
-            picture: None,
             id: &used.exercise.id,
         })
         .collect()
