@@ -105,15 +105,17 @@ pub(super) fn drawing_view(
 /// first photo.
 #[derive(Default, Serialize)]
 pub(super) struct Small {
-    figure: Option<String>,
+    pub(super) figure: Option<String>,
     photo: Option<PhotoView>,
+    /// The id of the exercise, where its drawing stands elsewhere on the page.
+    pub(super) picture: Option<String>,
 }
 
 pub(super) fn small(pages: &Pages<'_>, links: &Links, exercise: &Exercise) -> Small {
     let drawn = exercise.figures.iter().find_map(|figure| figure.drawing());
     let draw = |drawing: &Drawing| drawing::small(&Picture::of(&Scene::of(drawing)));
     if let Some(figure) = drawn.and_then(|one| (*pages.small.get(one.span, || draw(one))).clone()) {
-        return Small { figure: Some(figure), photo: None };
+        return Small { figure: Some(figure), ..Small::default() };
     }
     let shown = exercise.figures.iter().find_map(|figure| Some((figure.photo()?, &figure.description.value)));
     let photo = shown.and_then(|(photo, description)| {
@@ -121,7 +123,7 @@ pub(super) fn small(pages: &Pages<'_>, links: &Links, exercise: &Exercise) -> Sm
         let view = photo_view(pages, links, photo, description)?;
         Some(PhotoView { src: links.file(&narrowest), ..view })
     });
-    Small { figure: None, photo }
+    Small { photo, ..Small::default() }
 }
 
 fn photo_view(pages: &Pages<'_>, links: &Links, photo: &Photo, description: &str) -> Option<PhotoView> {

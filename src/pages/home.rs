@@ -1,5 +1,7 @@
 //! The home page: the week of each series that a reader is in, with its pictures, and all series.
 
+use std::collections::BTreeMap;
+
 use serde::Serialize;
 
 use super::frame::{About, frame};
@@ -15,13 +17,16 @@ use crate::reckon::this_week::{Stretch, stretches};
 
 /// How many weeks before and after that of the day on which the page is made it has with their exercises: a site that
 /// nobody has made anew for longer leads to the week's page.
-const NEAR: usize = 8;
+const BEFORE: usize = 1;
+const AFTER: usize = 8;
 
 #[derive(Serialize)]
 pub(super) struct Home<'m> {
     summary: Option<String>,
     /// Of each series with weeks what is seen on any day.
     current: Vec<CurrentSeries<'m>>,
+    /// Small pictures of the exercises of all other days, each once.
+    pictures: BTreeMap<String, String>,
     series: Vec<SeriesTile>,
 }
 
@@ -62,9 +67,12 @@ pub(super) fn page<'m>(pages: &Pages<'m>, address: &Address) -> Filled<Home<'m>>
         title: several.then(|| series.title.value.clone()),
         days: days(pages, &links, series),
     });
+    let mut current: Vec<CurrentSeries<'_>> = current.filter(|series| !series.days.is_empty()).collect();
+    let others = current.iter_mut().flat_map(|series| &mut series.days).filter(|day| !day.now.shown);
     let home = Home {
         summary: site.summary.as_ref().map(|s| s.value.clone()),
-        current: current.filter(|series| !series.days.is_empty()).collect(),
+        pictures: others.flat_map(|day| &mut day.glance).filter_map(GlanceItem::lend_picture).collect(),
+        current,
         series: all.iter().map(|s| tile(pages, &links, s)).collect(),
     };
     let mut about = About::titled(&site.title.value);
@@ -78,7 +86,8 @@ fn days<'m>(pages: &Pages<'m>, links: &Links, series: &'m Series) -> Vec<Current
     let here = all.iter().position(|stretch| stretch.holds_on(today)).unwrap_or_default();
     let one = |(at, stretch): (usize, &Stretch<'m>)| {
         let week = series.weeks.get(stretch.week)?;
-        Some(current(pages, links, (series, week), stretch, at.abs_diff(here) <= NEAR))
+        let near = at + BEFORE >= here && at <= here + AFTER;
+        Some(current(pages, links, (series, week), stretch, near))
     };
     all.iter().enumerate().filter_map(one).collect()
 }

@@ -50,6 +50,17 @@ pub(super) struct GlanceItem<'m> {
     href: String,
     #[serde(flatten)]
     small: Small,
+    #[serde(skip)]
+    id: &'m str,
+}
+
+impl GlanceItem<'_> {
+    /// Its drawn picture with the id by which it is found again.
+    pub(super) fn lend_picture(&mut self) -> Option<(String, String)> {
+        let figure = self.small.figure.take()?;
+        self.small.picture = Some(self.id.to_string());
+        Some((self.id.to_string(), figure))
+    }
 }
 
 /// The place of an exercise on the page of a week.
@@ -72,6 +83,7 @@ pub(super) fn glance<'m>(
             block: used.glance(pages.say()),
             href: href(&used.exercise.id),
             small: small(pages, links, used.exercise),
+            id: &used.exercise.id,
         })
         .collect()
 }
@@ -150,12 +162,13 @@ fn exercises<'m>(pages: &Pages<'m>, address: &Address, links: &Links, week: &'m 
             text: pages.words.say_with(id, &[("title", title.into())]),
         })
     };
-    let each = all.iter().enumerate().map(|(at, used)| View {
-        beside: Beside {
+    let each = all.iter().enumerate().map(|(at, used)| {
+        let mut view = shown(used);
+        view.beside = Beside {
             previous: beside(at.checked_sub(1), "exercise-previous"),
             next: beside(Some(at + 1), "exercise-next"),
-        },
-        ..shown(used)
+        };
+        view
     });
     each.collect()
 }

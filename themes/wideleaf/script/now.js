@@ -3,6 +3,15 @@
 {
   const two = (number) => String(number).padStart(2, "0");
 
+  /** Puts the pictures into a part of the page that waited: they stand once for all of them. */
+  const draw = (part) => {
+    const pictures = document.getElementById("page.pictures")?.content;
+    for (const place of part.querySelectorAll("[data-picture]")) {
+      const picture = pictures?.getElementById(`page.picture.${place.dataset.picture}`)?.firstElementChild;
+      if (picture) place.replaceChildren(picture.cloneNode(true));
+    }
+  };
+
   const show = () => {
     const now = new Date();
     const today = `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
@@ -16,7 +25,10 @@
         continue;
       }
       const waiting = here && part.querySelector(":scope > template");
-      if (waiting) waiting.replaceWith(waiting.content);
+      if (waiting) {
+        draw(waiting.content);
+        waiting.replaceWith(waiting.content);
+      }
       part.hidden = !here;
     }
   };
