@@ -27,7 +27,7 @@ pub(super) struct Filter {
     fields: Vec<Field>,
     /// The names of fields that offer nothing: the script asks the form for them all the same.
     without: Vec<&'static str>,
-    /// Where a reader says what is true for her; none on a page that cannot look up what is hers.
+    /// Where a reader says what is true for her.
     pub(super) yours: Option<String>,
 }
 

@@ -24,15 +24,25 @@ const entries = offered.exercises.map(([href, title, summary, set, called = "", 
   return { href, title, called, summary, has, kind, position, text };
 });
 
+const mine = form.elements.namedItem("mine");
+
+/** True when she can do some form of it. */
+const suits = ({ has }) =>
+  has[5].some((at) => {
+    const [no, needs] = offered.forms[at];
+    return yours.suits(no.map((one) => offered.known[one]), needs.map((one) => offered.things[one]), offered.known);
+  });
+
 function chosen() {
   const data = new FormData(form);
-  const all = ["words", ...fields].map((field) => [field, (data.get(field) ?? "").trim()]);
+  const all = ["words", ...fields, "mine"].map((field) => [field, (data.get(field) ?? "").trim()]);
   return all.filter(([, value]) => value);
 }
 
 function matches(entry, choices) {
   return choices.every(([field, value]) => {
     if (field === "words") return plain(value).split(/\s+/).every((word) => entry.text.includes(word));
+    if (field === "mine") return suits(entry);
     const at = fields.indexOf(field);
     return entry.has[at].includes(places[at].get(value));
   });
@@ -92,7 +102,20 @@ function recall() {
     // A choice that this list does not offer is no choice.
     if (control.value !== (query.get(field) ?? "")) control.value = "";
   }
+  mine.checked = query.has("mine");
 }
+
+// Only who has said what is true for her can ask for what is hers.
+function offerMine() {
+  const said = yours.said();
+  mine.closest("label").hidden = !said;
+  form.querySelector(".yours-filter .say").hidden = said;
+  if (!said) mine.checked = false;
+}
+document.addEventListener("yours", () => {
+  offerMine();
+  remember(show());
+});
 
 let waiting;
 form.addEventListener("input", (event) => {
@@ -113,6 +136,7 @@ form.addEventListener("reset", () => setTimeout(() => remember(show())));
 more.addEventListener("click", () => showMore()?.querySelector("a").focus());
 
 recall();
+offerMine();
 const choices = form.querySelector("details");
 if (choices) choices.open = chosen().some(([field]) => choices.querySelector(`[name="${field}"]`));
 form.hidden = false;

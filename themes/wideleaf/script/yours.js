@@ -87,12 +87,17 @@ window.yours = (() => {
     return [...new Set([...said.precautions.map(place), ...table().have])];
   }
 
-  function lacks(form) {
-    if (!said.things) return [];
-    const home = said.things.map((thing) => new Set(thing.split(" ")));
-    const serves = (words) => home.some((own) => words.split(" ").every((word) => !word || own.has(word)));
-    return (form.needs ?? []).map((at) => table().things[at]).filter(([words]) => !serves(words));
+  /** True when she has a thing with these words, or has not said what she has. */
+  function serves(words) {
+    const home = said.things?.map((thing) => new Set(thing.split(" ")));
+    return !home || home.some((own) => words.split(" ").every((word) => !word || own.has(word)));
   }
+
+  const lacks = (form) => (form.needs ?? []).map((at) => table().things[at]).filter(([words]) => !serves(words));
+
+  /** For a page without a table: true when a form is hers that is not for some, and needs some things. */
+  const suits = (no, needs, known) =>
+    said.precautions.every((id) => known.includes(id) && !no.includes(id)) && needs.every(serves);
 
   /** Why a form is not for her, the weightiest first: places of a reason, a precaution and a demand. */
   function against(form, mine) {
@@ -293,5 +298,5 @@ window.yours = (() => {
   });
   show();
 
-  return { all, has, things, set, clear, formOf, show, said: () => said !== null };
+  return { all, has, things, set, clear, formOf, suits, show, said: () => said !== null };
 })();
