@@ -44,13 +44,11 @@ pub(super) struct WeekPage<'m> {
 /// One exercise of the week at a glance.
 #[derive(Serialize)]
 pub(super) struct GlanceItem<'m> {
-    id: &'m str,
     #[serde(flatten)]
     block: GlanceBlock<'m>,
     href: String,
     #[serde(flatten)]
     small: Small,
-    #[serde(skip)]
     id: &'m str,
 }
 
@@ -79,7 +77,6 @@ pub(super) fn glance<'m>(
     exercises
         .iter()
         .map(|used| GlanceItem {
-            id: &used.exercise.id,
             block: used.glance(pages.say()),
             href: href(&used.exercise.id),
             small: small(pages, links, used.exercise),
