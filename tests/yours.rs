@@ -69,7 +69,6 @@ fn person<'m>(
     let own: Option<Vec<Spanned<String>>> =
         home.as_ref().map(|home| home.iter().map(|(_, thing)| (*thing).clone()).collect());
     let get = |asked: &Exercise, used: Option<&WeekExercise>, have: &[&str]| -> Value {
-        let asked = &model.exercises[&asked.id];
         let all: BTreeSet<&str> = hers.iter().copied().chain(have.iter().copied()).collect();
         let need = Need {
             // Ids of the model live as long as it.

@@ -57,10 +57,7 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Library> {
     let exercises = answering(pages, in_order(pages.model.exercises.values()));
     let lead = pages.words.say("library-lead");
     let body = Library {
-        filter: Filter {
-            yours: Some(pages.links(address).to(&Address::Yours)),
-            ..Filter::of_all(pages, &exercises)
-        },
+        filter: Filter::of_all(pages, &exercises).with(pages.links(address).to(&Address::Yours)),
         exercises: items(pages, address, &exercises),
         yours: table(pages, address, &exercises),
         around: None,
@@ -76,7 +73,7 @@ pub(super) fn list_page(pages: &Pages<'_>, address: &Address, page: ListPage) ->
     let exercises = answering(pages, List::Library.exercises(page, pages.model));
     let lead = pages.words.say("library-part-lead");
     let body = Library {
-        filter: Filter { yours: Some(links.to(&Address::Yours)), ..Filter::of_part(pages, &exercises) },
+        filter: Filter::of_part(pages, &exercises).with(links.to(&Address::Yours)),
         exercises: items(pages, address, &exercises),
         yours: table(pages, address, &exercises),
         around: Some(around(pages, &links, List::Library, page)),

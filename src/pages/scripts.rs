@@ -32,7 +32,7 @@ pub(super) const FIND: &str = "find.html";
 pub(super) const YOURS: &str = "for-you.html";
 
 /// Scripts that only one template has, and that template: no other page's policy names them.
-const ALONE: [(&str, &str); 2] = [("find", FIND), ("for-you", YOURS)];
+const ALONE: [(&str, &str); 2] = [("find", FIND), ("say", YOURS)];
 
 impl Scripts {
     /// Those of a theme: its files `script/NAME.js`, but for the program that keeps the site on a device.

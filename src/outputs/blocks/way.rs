@@ -90,7 +90,7 @@ pub fn not_for<'m>(words: &str, offer: &Offer<'m>, model: &'m Model, say: Phrase
     let all: Vec<&str> = model.site.catalogue.precautions.keys().map(String::as_str).collect();
     let refused = safety::refusals(offer, &all, model);
     let who: Vec<String> = refused.keys().map(|id| say.precaution(&model.site, id)).collect();
-    let arguments = [("count", 1.into()), ("who", say.or(&who).into())];
+    let arguments = [("count", 1_usize.into()), ("who", say.or(&who).into())];
     (!who.is_empty()).then(|| say.words.say_with(words, &arguments))
 }
 

@@ -4,6 +4,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use fluent_bundle::FluentValue;
 use serde::Serialize;
 
 use super::dose::DoseBlock;
@@ -205,7 +206,7 @@ fn sentence(id: &str, say: Phrases<'_>) -> String {
     say.words.say_with(id, &[("precaution", "{who}".into()), ("demand", "{demand}".into())])
 }
 
-/// What the script says, with `{title}`, `{things}` and `{n}` in it.
+/// What the script says, with `{title}` and `{things}` in it.
 const SAID: [&str; 9] = [
     "yours-none",
     "yours-not",
@@ -219,7 +220,8 @@ const SAID: [&str; 9] = [
 ];
 
 fn said(id: &str, say: Phrases<'_>) -> String {
-    let arguments = ["title", "things", "n"].map(|name| (name, format!("{{{name}}}").into()));
+    let named = |name| (name, FluentValue::from(format!("{{{name}}}")));
+    let arguments = ["title", "things"].map(named);
     say.words.say_with(id, &arguments)
 }
 
@@ -261,7 +263,7 @@ pub struct FormCaution<'m> {
     pub who: String,
     pub text: &'m Spanned<String>,
     /// The number among those that change the dose.
-    pub dose: Option<usize>,
+    pub dose: Option<String>,
 }
 
 /// A dose, and the numbers of the cautions that change it so.
@@ -292,7 +294,7 @@ impl<'m> FormBlock<'m> {
                     text: &caution.text,
                     dose: dose.map(|_| {
                         changes.push(caution);
-                        changes.len() - 1
+                        (changes.len() - 1).to_string()
                     }),
                 }
             })

@@ -28,7 +28,7 @@ pub(super) struct Filter {
     /// The names of fields that offer nothing: the script asks the form for them all the same.
     without: Vec<&'static str>,
     /// Where a reader says what is true for her.
-    pub(super) yours: Option<String>,
+    yours: Option<String>,
 }
 
 #[derive(Serialize)]
@@ -70,6 +70,11 @@ impl Filter {
         let mut filter = Filter::new("library-part", pages, exercises);
         filter.without.insert(0, "component");
         filter
+    }
+
+    /// The same, with where a reader says what is true for her.
+    pub(super) fn with(self, yours: String) -> Filter {
+        Filter { yours: Some(yours), ..self }
     }
 
     /// Without components. `said` begins the names of the words that say what is filtered.

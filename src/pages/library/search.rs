@@ -70,7 +70,7 @@ pub(in crate::pages) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Fin
     let links = pages.links(address);
     let exercises = answering(pages, in_order(pages.model.exercises.values()));
     let body = Find {
-        filter: Filter { yours: Some(links.to(&Address::Yours)), ..Filter::of_search(pages, &exercises) },
+        filter: Filter::of_search(pages, &exercises).with(links.to(&Address::Yours)),
         kinds: kinds(pages, &links, List::Library),
         list: list(pages, &links, &Offered::by(pages, &exercises), &exercises),
     };
