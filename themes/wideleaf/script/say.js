@@ -25,15 +25,8 @@
   /** Goes to a screen, for who reads and for who hears it. */
   function go(to) {
     turn(to);
-    screens[at].querySelector("legend").focus();
-    screens[at].scrollIntoView({ block: "nearest" });
-  }
-
-  /** The things can be chosen that are asked for. */
-  function home() {
-    const own = checked("home")[0] === "own";
-    for (const input of inputs("thing")) input.disabled = !own;
-    form.querySelector(".own")?.classList.toggle("off", !own);
+    screens[at].querySelector("legend").focus({ preventScroll: true });
+    form.scrollIntoView({ block: "start" });
   }
 
   /** Puts what she has said into the questions. */
@@ -42,7 +35,6 @@
     for (const input of inputs("precaution")) input.checked = yours.has(input.value);
     for (const input of inputs("home")) input.checked = (input.value === "own") === (things !== null);
     for (const input of inputs("thing")) input.checked = things?.includes(input.value) ?? false;
-    home();
   }
 
   function item(text) {
@@ -82,7 +74,10 @@
   button("clear").addEventListener("click", () => {
     if (yours.clear()) screens[0].querySelector("legend").focus();
   });
-  form.addEventListener("change", home);
+  // Who checks a thing has said which she has.
+  form.addEventListener("change", ({ target }) => {
+    if (target.name === "thing") inputs("home").find((input) => input.value === "own").checked = true;
+  });
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     // Enter in one of the questions goes on.
