@@ -191,6 +191,8 @@ window.yours = (() => {
     box.hidden = at === undefined;
     box.replaceChildren();
     const base = table().asked[id][0][1][0];
+    box.classList.toggle("as-shown", at === base);
+    box.classList.toggle("none", at === null);
     article.classList.toggle("not-hers", at !== undefined && at !== base);
     article.classList.remove("opened");
     if (at === undefined) return;
