@@ -58,6 +58,7 @@ struct CautionView<'m> {
     #[serde(flatten)]
     block: CautionBlock<'m>,
     folded: bool,
+    everyone: bool,
 }
 
 /// Where the exercise starts in the video.
@@ -132,7 +133,7 @@ pub(super) fn view<'m>(
         .collect();
     let cautions: Vec<CautionView<'m>> = take(&mut b.cautions)
         .into_iter()
-        .map(|block| CautionView { folded: !block.comes_first(), block })
+        .map(|block| CautionView { folded: !block.comes_first(), everyone: block.everyone, block })
         .collect();
     let folded = cautions.iter().filter(|caution| caution.folded).count();
     View {
