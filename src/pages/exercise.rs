@@ -15,7 +15,7 @@ use crate::model::series::Series;
 use crate::model::week::Week;
 use crate::outputs::Address;
 use crate::outputs::address::Links;
-use crate::outputs::blocks::caution::CautionBlock;
+use crate::outputs::blocks::caution::{CautionBlock, CautionsTogether, to_stop_and_to_ask};
 use crate::outputs::blocks::exercise::{ExerciseBlock, block};
 use crate::outputs::blocks::now::NowBlock;
 use crate::outputs::blocks::used::UsedExercise;
@@ -33,7 +33,9 @@ pub(super) struct View<'m> {
     /// The exercises before and after it in its week.
     pub(super) beside: Beside,
     cautions: Vec<CautionView<'m>>,
-    /// How many of the cautions wait to be opened.
+    /// Those of the cautions that say to stop or to ask first, together.
+    strict: Vec<CautionsTogether<'m>>,
+    /// How many of the others wait to be opened.
     folded: String,
     figures: Vec<FigureView>,
     /// A figure can show its movement.
@@ -142,9 +144,10 @@ pub(super) fn view<'m>(
         beside: Beside::default(),
         folded: match folded {
             0 => String::new(),
-            count => pages.say().counted("cautions-more", count.to_string(), count as f64),
+            count => pages.words.say_with("cautions-more", &[("amount", count.to_string().into())]),
         },
         cautions,
+        strict: to_stop_and_to_ask(exercise, pages.model, pages.say()),
         moves: figures.iter().any(FigureView::moves),
         figures,
         intro_html: html(pages, &entry, b.intro),

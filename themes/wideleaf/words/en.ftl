@@ -1003,9 +1003,9 @@ now-again = All the weeks are still here. You can do any of them again.
 now-dose = This week: { $dose }
 now-see = See it in { $week }
 week-list-back = Back to the list
-exercise-previous = Back: { $title }
-exercise-next = Next: { $title }
-exercise-fold = Easier, harder, and what to watch for
+go-back = Back
+go-next = Next
+exercise-fold = Easier, harder, and more
 exercise-fold-more = More about this exercise
 # How many pieces of advice wait to be opened.
 cautions-more =

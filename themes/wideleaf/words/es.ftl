@@ -1001,9 +1001,9 @@ now-again = Todas las semanas siguen aquí. Puede repetir la que quiera.
 now-dose = Esta semana: { $dose }
 now-see = Verlo en { $week }
 week-list-back = Volver a la lista
-exercise-previous = Atrás: { $title }
-exercise-next = Siguiente: { $title }
-exercise-fold = Más fácil, más difícil y qué vigilar
+go-back = Atrás
+go-next = Siguiente
+exercise-fold = Más fácil, más difícil y más
 exercise-fold-more = Más sobre este ejercicio
 cautions-more =
     { $count ->
