@@ -1014,7 +1014,7 @@ cautions-more =
        *[other] An illness, pain or an old injury? Read { $amount } more pieces of advice first.
     }
 week-words-title = About this week
-paper-print = Print in large letters
+paper-print = Print it
 paper-others = Sizes and paper
 week-video = Watch the video
 transcript-link = Read what is said in the video

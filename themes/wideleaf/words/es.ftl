@@ -1011,7 +1011,7 @@ cautions-more =
        *[other] ¿Una enfermedad, dolor o una lesión antigua? Lea antes { $amount } consejos más.
     }
 week-words-title = Sobre esta semana
-paper-print = Imprimir en letra grande
+paper-print = Imprimir
 paper-others = Tamaños y papel
 week-video = Ver el video
 transcript-link = Leer lo que se dice en el video
