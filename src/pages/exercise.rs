@@ -20,6 +20,7 @@ use crate::outputs::blocks::exercise::{ExerciseBlock, block};
 use crate::outputs::blocks::now::NowBlock;
 use crate::outputs::blocks::used::UsedExercise;
 use crate::outputs::blocks::way::WayBlock;
+use crate::outputs::blocks::week::number_line;
 use crate::reckon::approval;
 use crate::reckon::this_week::{Time, stretches};
 
@@ -248,7 +249,7 @@ fn doses_now(pages: &Pages<'_>, links: &Links, exercise: &Exercise) -> Vec<DoseN
             text: pages.words.say_with("now-dose", &[("dose", used.glance(say).dose.into())]),
             link: Link {
                 href: super::week::place(links, &Address::week(series, week), &exercise.id),
-                text: week_title(pages, week),
+                text: number_line(week, say),
             },
         })
     };

@@ -1000,8 +1000,8 @@ now-last-week = The last week
 # $date is the last day of a series.
 now-ended = It ended on { $date }
 now-again = All the weeks are still here. You can do any of them again.
+# $dose is as in "10 times, 2 sets".
 now-dose = This week: { $dose }
-now-see = See it in { $week }
 week-list-back = Back to the list
 go-back = Back
 go-next = Next

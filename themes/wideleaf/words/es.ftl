@@ -999,7 +999,6 @@ now-last-week = La última semana
 now-ended = Terminó el { $date }
 now-again = Todas las semanas siguen aquí. Puede repetir la que quiera.
 now-dose = Esta semana: { $dose }
-now-see = Verlo en { $week }
 week-list-back = Volver a la lista
 go-back = Atrás
 go-next = Siguiente
