@@ -127,7 +127,7 @@ fn look_up<'m>(
         let need = words_of(&need.value, model);
         home.as_ref().is_none_or(|home| home.iter().any(|own| need.is_subset(own)))
     };
-    let in_order = lookup.rungs.iter().flat_map(|rung| {
+    let mut in_order = lookup.rungs.iter().flat_map(|rung| {
         let sent = rung.named.iter().filter(|(who, _)| who.iter().any(|p| hers.contains(p)));
         sent.map(|(_, at)| *at).chain(rung.own.iter().copied())
     });
@@ -136,7 +136,7 @@ fn look_up<'m>(
         let refused = hers.iter().any(|p| form.refusals.contains_key(p));
         form.against_all.is_empty() && !refused && form.needs().iter().all(has)
     };
-    in_order.into_iter().find(is_hers).map(|at| lookup.forms[at].form())
+    in_order.find(is_hers).map(|at| lookup.forms[at].form())
 }
 
 fn kinds(person: &Value) -> Vec<&'static str> {
