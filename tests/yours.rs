@@ -129,7 +129,7 @@ fn look_up<'m>(
     };
     let mut in_order = lookup.rungs.iter().flat_map(|rung| {
         let sent = rung.named.iter().filter(|(who, _)| who.iter().any(|p| hers.contains(p)));
-        sent.map(|(_, at)| *at).chain(rung.own.iter().copied())
+        sent.map(|(_, at)| *at).chain(rung.own.iter().copied()).collect::<Vec<_>>()
     });
     let is_hers = |at: &usize| {
         let form = &lookup.forms[*at];
