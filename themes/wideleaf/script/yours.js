@@ -81,10 +81,15 @@ window.yours = (() => {
   let read_table;
   const table = () => (read_table ??= JSON.parse(element("yours.table")?.textContent ?? "null"));
 
+  let read_said;
+  let places;
+
   /** What is known of her by the lists of the table: places of precautions, hers and those that all have. */
   function hers() {
     const place = (id) => table().precautions.findIndex(([known]) => known === id);
-    return [...new Set([...said.precautions.map(place), ...table().have])];
+    if (read_said !== said) places = [...new Set([...said.precautions.map(place), ...table().have])];
+    read_said = said;
+    return places;
   }
 
   /** True when she has a thing with these words, or has not said what she has. */
