@@ -148,6 +148,8 @@ fn way<'m>(pages: &Pages<'m>, links: &Links, mut way: WayBlock<'m>, id: &str, ti
 #[derive(Serialize)]
 pub(super) struct ExercisePage<'m> {
     block: View<'m>,
+    /// To the page that counts it out.
+    practice: Option<String>,
     ladder: Option<LadderView>,
     weeks: Vec<Link>,
     references: Vec<Link>,
@@ -162,6 +164,7 @@ pub(super) fn page<'m>(
     let links = pages.links(address);
     let body = ExercisePage {
         block: view(pages, address, &UsedExercise::alone(exercise), 1),
+        practice: address.practice().map(|practice| links.to(&practice)),
         ladder: super::ladder::view(pages, &links, exercise),
         weeks: pages
             .uses()

@@ -17,6 +17,7 @@ mod letter;
 mod library;
 mod lists;
 mod plan;
+mod practice;
 mod prose;
 mod raw_html;
 mod safety;
@@ -198,6 +199,16 @@ impl<'m> Pages<'m> {
             },
             Address::Exercise(id) => match self.model.exercises.get(id) {
                 Some(e) => self.fill("exercise.html", "exercise", &exercise::page(self, address, e)),
+                None => Err(TemplateError::no_such_page(address)),
+            },
+            Address::WeekPractice { series, id } => match self.week(series, id) {
+                Some((series, week)) => {
+                    self.fill("practice.html", "practice", &practice::of_week(self, address, series, week))
+                }
+                None => Err(TemplateError::no_such_page(address)),
+            },
+            Address::ExercisePractice(id) => match self.model.exercises.get(id) {
+                Some(e) => self.fill("practice.html", "practice", &practice::of_exercise(self, address, e)),
                 None => Err(TemplateError::no_such_page(address)),
             },
             Address::Library if List::is_split(self.model) => {

@@ -27,6 +27,8 @@ pub(super) struct WeekPage<'m> {
     video: Option<VideoView>,
     transcript: Option<TranscriptView>,
     handouts: Vec<Link>,
+    /// To the page that counts it out; none for a week without exercises.
+    practice_now: Option<String>,
     exercises: Vec<View<'m>>,
     /// "Thank you, Ida and Joan."
     thanks: Option<String>,
@@ -79,6 +81,10 @@ pub(super) fn page<'m>(
         transcript: video::transcript(pages, series, week),
         practice: of_week(pages.model, week, pages.say()),
         handouts: pages.handouts(address),
+        practice_now: address
+            .practice()
+            .filter(|_| !week.exercises.is_empty())
+            .map(|practice| links.to(&practice)),
         exercises: exercises(pages, address, &links, week),
         thanks: thanks(week, pages.say()),
         previous: neighbor(before, "week-previous"),

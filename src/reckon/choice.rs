@@ -5,6 +5,8 @@
 //! rung first and each in the same order. Where her cautions name several forms, those in which she sits or lies come
 //! first, so that one precaution more never puts her on her feet. Whether a form is safe, [`super::safety`] decides.
 
+mod possible;
+
 use std::collections::BTreeSet;
 
 use jiff::civil::Date;
@@ -19,6 +21,7 @@ use crate::model::source::Spanned;
 use crate::model::vocabulary::{CautionLevel, Position};
 use crate::model::week::WeekExercise;
 use crate::model::words::ThingWords;
+pub use possible::possible;
 
 /// For whom a form is chosen.
 #[derive(Clone, Debug, Default)]

@@ -24,4 +24,5 @@ pub mod readability;
 pub mod reasons;
 pub mod regions;
 pub mod safety;
+pub mod session;
 pub mod transcript;

@@ -21,6 +21,7 @@ pub mod needs;
 pub mod person;
 pub mod phrases;
 pub mod practice;
+pub mod session;
 pub mod turn;
 pub mod used;
 pub mod way;
