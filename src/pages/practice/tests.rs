@@ -21,7 +21,12 @@ fn the_script_gets_every_word_that_is_meant_for_it_and_asks_for_no_other() {
     let given = data_of(&page(&week()));
     let given: BTreeSet<&str> = given["words"].as_object().unwrap().keys().map(String::as_str).collect();
     assert_eq!(given, written);
-    let script = include_str!("../../../themes/wideleaf/script/practice.js");
+    let script = [
+        include_str!("../../../themes/wideleaf/script/practice.js"),
+        include_str!("../../../themes/wideleaf/script/practice_log.js"),
+        include_str!("../../../themes/wideleaf/script/practice_steps.js"),
+    ]
+    .concat();
     // Those whose name is put together are asked for by what a part is, and by the speed.
     let asked = |id: &str| {
         script.contains(&format!("words.{id}")) || id.starts_with("do_") || id.starts_with("speed_")
