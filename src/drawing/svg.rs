@@ -107,6 +107,36 @@ impl Panels {
     }
 }
 
+/// A figure in as few bytes as it can be shown with, for a page that has many: where it moves, its last panel alone, whose
+/// movement leads through all its poses; else every panel.
+#[derive(Debug)]
+pub struct Counted {
+    elements: Vec<Element>,
+    /// Wider than high.
+    pub wide: bool,
+    pub moves: bool,
+}
+
+impl Counted {
+    pub fn of(picture: &Picture, motion: Option<&Motion>) -> Counted {
+        let moving = picture.panels.last().zip(motion).map(|(panel, motion)| {
+            // Which pose it is, is for those that stand beside others.
+            let one = Panel { number: None, ..panel.clone() };
+            Element::of(picture, &one, Size::Small).moved(motion)
+        });
+        let moves = moving.is_some();
+        let still = picture.panels.iter().filter(|_| !moves);
+        let still = still.map(|panel| Element::of(picture, panel, Size::Small));
+        Counted { elements: moving.into_iter().chain(still).collect(), wide: picture.is_wide(), moves }
+    }
+
+    /// The elements, the first with the words of all.
+    pub fn with(&self, words: Words<'_>) -> Vec<String> {
+        let each = self.elements.iter().enumerate();
+        each.map(|(index, element)| element.with((index == 0).then_some(words), None)).collect()
+    }
+}
+
 /// The last panel for a list in HTML that says its words beside it.
 pub fn small(picture: &Picture) -> Option<String> {
     // Numbers would stand for words and poses that are not there.
@@ -123,6 +153,8 @@ struct Element {
     drawn: String,
     /// Where in it the path of each shape of the figure ends, with `ENDS`.
     ends: Vec<usize>,
+    /// How near to its place an outline is drawn, in tenths of the picture's units.
+    close: i64,
 }
 
 /// Opens what is drawn on a page, with a property that the checkers of style sheets do not know yet.
@@ -141,7 +173,14 @@ impl Element {
         let mut pen = Pen { out: String::new(), colors: Colors::Theme, close: size.close() };
         let ends = pen.panel(panel, DVec2::ZERO);
         pen.out.push_str("</svg>");
-        Element { opening, drawn: pen.out, ends }
+        Element { opening, drawn: pen.out, ends, close: size.close() }
+    }
+
+    /// The same with its movement in what is drawn.
+    fn moved(self, motion: &Motion) -> Element {
+        let mut drawn = String::new();
+        self.write_moving(&mut drawn, motion);
+        Element { drawn, ends: Vec::new(), ..self }
     }
 
     fn with(&self, words: Option<Words<'_>>, motion: Option<&Motion>) -> String {
@@ -167,7 +206,7 @@ impl Element {
             let traces: Vec<Trace> = moments().map(Trace::of).collect();
             if let Some(shape) = moments().next().filter(|_| moves(&traces)) {
                 out.push_str(&self.drawn[from..*end]);
-                write_moments(out, shape, &traces);
+                write_moments(out, shape, &traces, self.close);
                 from = end + ENDS.len();
             }
         }
@@ -394,9 +433,9 @@ fn moves(moments: &[Trace]) -> bool {
 }
 
 /// Ends the path of a shape with what it looks like at each moment.
-fn write_moments(out: &mut String, shape: &Shape, moments: &[Trace]) {
+fn write_moments(out: &mut String, shape: &Shape, moments: &[Trace], close: i64) {
     // Points that one moment needs stand in all, so that each turns into the other.
-    let kept = kept(shape, moments, CLOSE);
+    let kept = kept(shape, moments, close);
     out.push_str(r#"><animate attributeName="d" begin="indefinite" values=""#);
     for (index, moment) in moments.iter().enumerate() {
         if index > 0 {

@@ -38,7 +38,7 @@ use std::sync::Arc;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
-use crate::drawing::{Album, Panels};
+use crate::drawing::{Album, Counted, Panels};
 use crate::model::Model;
 use crate::model::reads::{Read, note};
 use crate::model::source::Sources;
@@ -69,6 +69,8 @@ pub struct Pages<'m> {
     answers: Answers<'m>,
     /// Figures in the size of a column, which one page gives their movement.
     drawings: Album<Panels>,
+    /// The same with their movement, in few bytes.
+    counted: Album<Counted>,
     templates: Arc<Templates>,
 }
 
@@ -152,8 +154,9 @@ impl<'m> Pages<'m> {
         draft: bool,
     ) -> Pages<'m> {
         let Derived { model, words, .. } = *derived;
-        let (answers, drawings) = (Answers::default(), Album::default());
-        Pages { model, sources, words, today, draft, made, derived, answers, drawings, templates }
+        let answers = Answers::default();
+        let (drawings, counted) = (Album::default(), Album::default());
+        Pages { model, sources, words, today, draft, made, derived, answers, drawings, counted, templates }
     }
 
     pub(crate) fn made(&self) -> &Prepared {

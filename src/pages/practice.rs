@@ -141,7 +141,7 @@ fn form_view<'m>(
         figure: form
             .figure
             .as_ref()
-            .and_then(|f| figure::view(pages, links, f, &format!("{id}.figure"), title, true)),
+            .and_then(|f| figure::counted(pages, links, f, &format!("{id}.figure"), title)),
         cautions: std::mem::take(&mut form.cautions),
         page: Link {
             href: links.to(&Address::Exercise(form.exercise.id.clone())),

@@ -110,7 +110,22 @@ mod tests {
     fn every_script_of_the_theme_but_the_keeper_can_stand_in_a_page() {
         let scripts = with("script/own-list.js", b"run();").unwrap();
         let names: Vec<&str> = scripts.elements.keys().map(String::as_str).collect();
-        assert_eq!(names, ["find", "library", "movement", "own-list", "player", "practice", "practice_figure", "practice_log", "practice_steps", "practice_voice", "saved"]);
+        assert_eq!(
+            names,
+            [
+                "find",
+                "library",
+                "movement",
+                "own-list",
+                "player",
+                "practice",
+                "practice_figure",
+                "practice_log",
+                "practice_steps",
+                "practice_voice",
+                "saved"
+            ]
+        );
         assert_eq!(scripts.elements["own-list"], "<script data-name=\"own-list\">\nrun();</script>");
         let count = |allowed: &str| allowed.split(' ').count();
         assert_eq!(count(&scripts.allowed), names.len() - 1);
