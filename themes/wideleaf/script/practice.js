@@ -191,8 +191,7 @@
     show();
   }
   function draw() {
-    const works = stepNow()?.works && state.view === "stage" && !state.between;
-    figure.show(works ? stepNow() : null, state.into);
+    figure.show(state.between ? null : stepNow(), state.into);
     if (state.running && figure.moves()) clock.frame(draw);
   }
 
@@ -449,11 +448,6 @@
   });
   addEventListener("pagehide", voice.hush);
   voice.whenFound(note);
-  figure.whenCalmer(() => {
-    if (state.form === null) return;
-    figure.hold(state.form.article);
-    draw();
-  });
   document.addEventListener("yours", () => {
     showList();
     if (state.form === null) return;

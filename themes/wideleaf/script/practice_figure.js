@@ -1,4 +1,5 @@
-// Moves the drawn figure of a form by the clock of the count. Where movement is not wanted its poses stand still.
+// Moves the drawn figure of a form by the clock of the count. Where movement is not wanted it goes from pose to pose with
+// nothing in between.
 
 window.practice = window.practice ?? {};
 
@@ -6,7 +7,7 @@ window.practice.figure = (() => {
   const calm = matchMedia("(prefers-reduced-motion: reduce)");
   /** A quick movement in shares of a steady one. */
   const QUICK = 0.2;
-  /** What is not counted moves once to and fro in this time, in milliseconds. */
+  /** While she gets ready, and in what is not counted, it goes once to and fro in this time, in milliseconds. */
   const STROLL = 4000;
   /** Into a hold and out of it. */
   const WAY = 1000;
@@ -36,7 +37,7 @@ window.practice.figure = (() => {
   function hold(article) {
     release();
     const picture = article.querySelector(".can-move");
-    if (picture === null || calm.matches) return;
+    if (picture === null) return;
     const drawing = picture.querySelector(".poses > svg:last-of-type");
     const still = [...drawing.querySelectorAll("animate")];
     if (still.length === 0) return;
@@ -51,8 +52,10 @@ window.practice.figure = (() => {
       return copy;
     });
     drawing.pauseAnimations();
+    const times = timesOf(all[0].length, paces);
+    const poses = times.filter((_, index) => index % ((times.length - 1) / paces.length) === 0);
     // A movement that ends as it has begun is its own way back.
-    held = { picture, drawing, still, moving, returns: all.every((moments) => moments[0] === moments.at(-1)) };
+    held = { picture, drawing, still, moving, poses, returns: all.every((moments) => moments[0] === moments.at(-1)) };
   }
 
   /** Where the movement is in a step. */
@@ -62,7 +65,7 @@ window.practice.figure = (() => {
     const round = (share) => (returns ? share : 1 - Math.abs(2 * share - 1));
     const along = into / step.length;
     if (step.phase === "go") return round(along);
-    if (step.phase === "time") return round((into % STROLL) / STROLL);
+    if (step.phase === "time" || step.phase === "ready") return round((into % STROLL) / STROLL);
     if (step.phase === "out") return round(along / 2);
     if (step.phase === "back") return round(0.5 + along / 2);
     if (step.phase !== "hold") return 0;
@@ -71,6 +74,9 @@ window.practice.figure = (() => {
     const left = step.length - into;
     return round(into < way ? into / way / 2 : left < way ? 1 - left / way / 2 : 0.5);
   }
+
+  /** The pose that is nearest to a place of the movement. */
+  const poseAt = (share) => held.poses.reduce((near, pose) => (Math.abs(pose - share) < Math.abs(near - share) ? pose : near));
 
   return {
     hold,
@@ -81,8 +87,9 @@ window.practice.figure = (() => {
     show(step, into) {
       if (held === null) return;
       held.picture.classList.toggle("moving", step !== null);
-      if (step !== null) held.drawing.setCurrentTime(place(step, into));
+      if (step === null) return;
+      const share = place(step, into);
+      held.drawing.setCurrentTime(calm.matches ? poseAt(share) : share);
     },
-    whenCalmer: (work) => calm.addEventListener("change", work),
   };
 })();
