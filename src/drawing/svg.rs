@@ -107,33 +107,34 @@ impl Panels {
     }
 }
 
-/// A figure in as few bytes as it can be shown with, for a page that has many: where it moves, its last panel alone, whose
-/// movement leads through all its poses; else every panel.
+/// A figure in few bytes, for a page that has many: its last panel alone, whose movement leads through all its poses.
 #[derive(Debug)]
 pub struct Counted {
-    elements: Vec<Element>,
+    still: Element,
+    moving: Option<Element>,
     /// Wider than high.
     pub wide: bool,
-    pub moves: bool,
 }
 
 impl Counted {
-    pub fn of(picture: &Picture, motion: Option<&Motion>) -> Counted {
-        let moving = picture.panels.last().zip(motion).map(|(panel, motion)| {
-            // Which pose it is, is for those that stand beside others.
-            let one = Panel { number: None, ..panel.clone() };
-            Element::of(picture, &one, Size::Small).moved(motion)
-        });
-        let moves = moving.is_some();
-        let still = picture.panels.iter().filter(|_| !moves);
-        let still = still.map(|panel| Element::of(picture, panel, Size::Small));
-        Counted { elements: moving.into_iter().chain(still).collect(), wide: picture.is_wide(), moves }
+    /// The figure of a picture that has a panel.
+    pub fn of(picture: &Picture, motion: Option<&Motion>) -> Option<Counted> {
+        // Which pose it is, is for those that stand beside others.
+        let last = Panel { number: None, ..picture.panels.last()?.clone() };
+        let element = || Element::of(picture, &last, Size::Small);
+        let moving = motion.map(|motion| element().moved(motion));
+        Some(Counted { still: element(), moving, wide: picture.is_wide() })
     }
 
-    /// The elements, the first with the words of all.
-    pub fn with(&self, words: Words<'_>) -> Vec<String> {
-        let each = self.elements.iter().enumerate();
-        each.map(|(index, element)| element.with((index == 0).then_some(words), None)).collect()
+    /// The element, with its movement where it is asked for and there is one.
+    pub fn with(&self, words: Words<'_>, moving: bool) -> String {
+        let moving = self.moving.as_ref().filter(|_| moving);
+        moving.unwrap_or(&self.still).with(Some(words), None)
+    }
+
+    /// True for a figure with a movement.
+    pub fn moves(&self) -> bool {
+        self.moving.is_some()
     }
 }
 

@@ -85,13 +85,14 @@ pub(super) fn view(
     Some(view)
 }
 
-/// The same for a page that counts, where every figure moves.
+/// The same for a page that counts, which has the figures of many forms.
 pub(super) fn counted(
     pages: &Pages<'_>,
     links: &Links,
     figure: &FigureBlock<'_>,
     id: &str,
     title: &str,
+    moving: bool,
 ) -> Option<FigureView> {
     let ShowsBlock::Drawing(drawing) = figure.shows else {
         return view(pages, links, figure, id, title, false);
@@ -100,12 +101,13 @@ pub(super) fn counted(
         let scene = Scene::of(drawing);
         Counted::of(&Picture::of(&scene), Motion::coarse(&scene).as_ref())
     });
+    let counted = counted.as_ref().as_ref()?;
     let words = Words { id, title, description: figure.description };
     let drawing = DrawingView {
-        panels: counted.with(words),
+        panels: vec![counted.with(words, moving)],
         wide: counted.wide,
         labels: figure.labels.iter().map(|label| label.to_string()).collect(),
-        moves: counted.moves,
+        moves: moving && counted.moves(),
         text: words.description_id(),
     };
     Some(FigureView { photo: None, drawing: Some(drawing), caption: figure.caption.map(str::to_string) })

@@ -69,8 +69,8 @@ pub struct Pages<'m> {
     answers: Answers<'m>,
     /// Figures in the size of a column, which one page gives their movement.
     drawings: Album<Panels>,
-    /// The same with their movement, in few bytes.
-    counted: Album<Counted>,
+    /// The same in few bytes.
+    counted: Album<Option<Counted>>,
     templates: Arc<Templates>,
 }
 

@@ -108,7 +108,8 @@ fn page<'m>(
 fn view<'m>(pages: &Pages<'m>, address: &Address, links: &Links, asked: AskedBlock<'m>) -> AskedView<'m> {
     let id = block_id(&asked.exercise.id);
     let form = |(at, form): (usize, CountedForm<'m>)| {
-        form_view(pages, address, links, &format!("{id}.{}", at + 1), form)
+        // A movement weighs more than all the rest of a form: only the exercise as it stands has it.
+        form_view(pages, address, links, &format!("{id}.{}", at + 1), form, at == 0)
     };
     AskedView {
         number_line: asked.number_line,
@@ -123,6 +124,7 @@ fn form_view<'m>(
     links: &Links,
     id: &str,
     mut form: CountedForm<'m>,
+    moving: bool,
 ) -> FormView<'m> {
     let title = form.title.value.as_str();
     let entry = ProseContext { address, deeper: 2, label: title.to_string(), prefix: format!("{id}.") };
@@ -141,7 +143,7 @@ fn form_view<'m>(
         figure: form
             .figure
             .as_ref()
-            .and_then(|f| figure::counted(pages, links, f, &format!("{id}.figure"), title)),
+            .and_then(|f| figure::counted(pages, links, f, &format!("{id}.figure"), title, moving)),
         cautions: std::mem::take(&mut form.cautions),
         page: Link {
             href: links.to(&Address::Exercise(form.exercise.id.clone())),

@@ -16,7 +16,7 @@
   /** All time comes from here. */
   const clock = {
     now: () => performance.now(),
-    soon: (work) => setTimeout(work, 100),
+    after: (length, work) => setTimeout(work, length),
     never: (timer) => clearTimeout(timer),
     frame: (work) => requestAnimationFrame(work),
     /** The reader's own day: `2027-02-15`. */
@@ -26,7 +26,9 @@
       return parts.map((part) => String(part).padStart(2, "0")).join("-");
     },
   };
-  /** Time that passed unseen, while the device slept, is not counted. In milliseconds, as all that follows. */
+  /** The screen shows at least so often how far it is. In milliseconds, as all that follows. */
+  const TICK = 250;
+  /** Time that passed unseen, while the device slept, is not counted. */
   const LONGEST_STEP = 1000;
   /** No announcement follows another sooner. */
   const QUIET = 3000;
@@ -151,6 +153,7 @@
     if (!state.running) return;
     tell(stepNow());
     if (before.part !== stepNow().part) inform(stepNow());
+    wait();
   }
   function catchUp() {
     const now = clock.now();
@@ -160,7 +163,16 @@
   function pass() {
     catchUp();
     show();
-    if (state.running) timer = clock.soon(pass);
+    if (state.running) wait();
+  }
+  /** Until something is said or shown anew: the step ends, or another second of it begins. */
+  function wait() {
+    const step = stepNow();
+    const speed = step.scaled ? SPEEDS[settings.speed] : 1;
+    const left = step.length - state.into;
+    const second = left % 1000 || 1000;
+    clock.never(timer);
+    timer = clock.after(Math.max(1, Math.min(TICK, left / speed, second / speed)), pass);
   }
   function run() {
     if (state.running) return;
@@ -170,7 +182,7 @@
     voice.wake(note);
     if (state.into === 0) tell(stepNow());
     inform(stepNow());
-    timer = clock.soon(pass);
+    wait();
     show();
     draw();
   }
@@ -190,8 +202,9 @@
     }
     show();
   }
+  const place = () => figure.show(state.between ? null : stepNow(), state.into);
   function draw() {
-    figure.show(state.between ? null : stepNow(), state.into);
+    place();
     if (state.running && figure.moves()) clock.frame(draw);
   }
 
@@ -206,7 +219,6 @@
   const SEEN = {
     before: ["before"],
     stage: ["stage"],
-    foot: ["stage"],
     done: ["done"],
     signs: ["before", "stopped", "done"],
     stopped: ["stopped"],
@@ -219,6 +231,7 @@
     const { parts, lines } = most ? form.most : form;
     Object.assign(state, { exercise, form, most, steps: count.of(parts, lines), step: 0, into: 0, between: false });
     at("where").after(form.article);
+    form.article.querySelector(".form-scene").append(at("told"));
     form.article.querySelector(".form-main").append(at("count"));
     at("easier").hidden = true;
     figure.hold(form.article);
@@ -234,14 +247,15 @@
     state.done.set(form, { exercise, sets: (state.done.get(form)?.sets ?? 0) + sets.size });
     played.clear();
     figure.release();
-    at("stage").append(at("count"));
+    at("stage").append(at("told"), at("count"));
     form.home.parent.insertBefore(form.article, form.home.before);
     state.form = null;
   }
   function begin(exercise, form = hers(exercise), most = false) {
     view("stage");
     stage(exercise, form, most);
-    at("where").focus();
+    at("where").focus({ preventScroll: true });
+    scrollTo(0, 0);
     run();
   }
   function finish() {
@@ -287,11 +301,12 @@
     if (state.view !== "stage" || state.form === null) return;
     const { exercise, between } = state;
     const list = open();
-    const place = { n: list.indexOf(exercise) + 1, m: list.length };
-    put("where", list.length > 1 ? fill(words.exercise, place) : words.exercise_alone);
+    const order = { n: list.indexOf(exercise) + 1, m: list.length };
+    put("where", list.length > 1 ? fill(words.exercise, order) : words.exercise_alone);
     root.classList.toggle("between", between);
     root.classList.toggle("ready", !between && stepNow().phase === "ready");
     at("playing").hidden = between || !at("easier").hidden;
+    at("pause").hidden = at("playing").hidden;
     at("between").hidden = !between;
     if (between) showBetween();
     else showStep(stepNow());
@@ -299,7 +314,7 @@
     at("slower").disabled = settings.speed === 0;
     at("faster").disabled = settings.speed === SPEEDS.length - 1;
     note();
-    if (!state.running) draw();
+    if (!state.running || !figure.moves()) place();
   }
   function showBetween() {
     put("now", finished());
@@ -312,6 +327,7 @@
     const { form, exercise, running, steps, into } = state;
     const [number, unit] = count.numberOf(step, into, words);
     put("number", number);
+    at("number").classList.toggle("long", number.length > 2);
     put("unit", unit);
     put("now", running ? count.doingOf(step, into, words) : words.paused);
     put("set", count.setOf(step, words));
@@ -365,6 +381,7 @@
       state.into = count.almost(step);
       voice.hush();
       run();
+      wait();
       return show();
     }
     const after = state.steps.findIndex((one) => one.part > step.part);
@@ -429,6 +446,7 @@
       // What has passed until now passed at the speed until now.
       if (state.running) catchUp();
       choose("speed", Math.min(Math.max(settings.speed + by, 0), SPEEDS.length - 1));
+      if (state.running) wait();
       show();
     });
   }

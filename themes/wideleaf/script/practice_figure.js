@@ -81,15 +81,16 @@ window.practice.figure = (() => {
   return {
     hold,
     release,
-    /** True while a figure moves with the count. */
-    moves: () => held !== null,
+    /** True while there is something to show in every frame. */
+    moves: () => held !== null && !calm.matches,
     /** Shows the figure as it is in a step, so far into it; without one it is the still picture. */
     show(step, into) {
       if (held === null) return;
       held.picture.classList.toggle("moving", step !== null);
       if (step === null) return;
       const share = place(step, into);
-      held.drawing.setCurrentTime(calm.matches ? poseAt(share) : share);
+      const wanted = calm.matches ? poseAt(share) : share;
+      if (held.drawing.getCurrentTime() !== wanted) held.drawing.setCurrentTime(wanted);
     },
   };
 })();
