@@ -131,7 +131,7 @@
     let left = passed;
     while (left > 0 && state.running) {
       const step = stepNow();
-      const speed = step.scaled ? SPEEDS[settings.speed] : 1;
+      const speed = speedOf(step);
       const needed = (step.length - state.into) / speed;
       const to = left < needed ? state.into + left * speed : step.length;
       const second = count.secondIn(step, state.into, to);
@@ -168,7 +168,7 @@
   /** Until something is said or shown anew: the step ends, or another second of it begins. */
   function wait() {
     const step = stepNow();
-    const speed = step.scaled ? SPEEDS[settings.speed] : 1;
+    const speed = speedOf(step);
     const left = step.length - state.into;
     const second = left % 1000 || 1000;
     clock.never(timer);
@@ -202,7 +202,13 @@
     }
     show();
   }
-  const place = () => figure.show(state.between ? null : stepNow(), state.into);
+  const speedOf = (step) => (step.scaled ? SPEEDS[settings.speed] : 1);
+  /** Shows the figure as it is now, which may be between two looks at the clock. */
+  function place() {
+    const step = stepNow();
+    const since = state.running ? Math.min(clock.now() - last, LONGEST_STEP) * speedOf(step) : 0;
+    figure.show(state.between ? null : step, Math.min(state.into + since, step.length));
+  }
   function draw() {
     place();
     if (state.running && figure.moves()) clock.frame(draw);
