@@ -125,6 +125,8 @@
   }
   const inform = (step) => announce([step.line, count.setOf(step, words)].filter(Boolean).join(". "));
 
+  const toTop = () => scrollTo({ top: 0, behavior: "instant" });
+
   // Time passes.
 
   function advance(passed) {
@@ -153,6 +155,8 @@
     if (!state.running) return;
     tell(stepNow());
     if (before.part !== stepNow().part) inform(stepNow());
+    // She may have read on below while she got ready.
+    if (before.phase === "ready") toTop();
     wait();
   }
   function catchUp() {
@@ -261,7 +265,7 @@
     view("stage");
     stage(exercise, form, most);
     at("where").focus({ preventScroll: true });
-    scrollTo(0, 0);
+    toTop();
     run();
   }
   function finish() {
@@ -286,7 +290,7 @@
       halt();
     }
     view("stopped");
-    scrollTo(0, 0);
+    toTop();
     at("stopped").querySelector("h2").focus();
   }
   function end() {
@@ -297,7 +301,7 @@
     const rows = done.map(([form, { sets }]) => ({ form, sets }));
     log.show([...rows, ...missed.map((exercise) => ({ form: hers(exercise), sets: 0 }))]);
     view("done");
-    scrollTo(0, 0);
+    toTop();
     at("done").querySelector("h2").focus();
   }
 
