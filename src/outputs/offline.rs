@@ -38,10 +38,14 @@ pub fn saved(
     let mut weeks = BTreeSet::new();
     let mut pictures = BTreeSet::new();
     for (series, week) in current(model, today) {
-        weeks.insert(Address::week(series, week));
+        let page = Address::week(series, week);
+        pages.extend(page.practice());
+        weeks.insert(page);
         pages.insert(Address::Series(series.id.clone()));
         for (_, e) in model.exercises_of(week) {
-            pages.insert(Address::Exercise(e.id.clone()));
+            let page = Address::Exercise(e.id.clone());
+            pages.extend(page.practice());
+            pages.insert(page);
             pictures.extend(e.all_figures().filter_map(|figure| figure.photo().map(Shot::of)));
         }
     }

@@ -17,6 +17,7 @@ mod letter;
 mod library;
 mod lists;
 mod plan;
+mod practice;
 mod prose;
 mod raw_html;
 mod safety;
@@ -39,7 +40,7 @@ use std::sync::Arc;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
-use crate::drawing::{Album, Panels};
+use crate::drawing::{Album, Counted, Panels};
 use crate::model::Model;
 use crate::model::reads::{Read, note};
 use crate::model::source::Sources;
@@ -72,6 +73,8 @@ pub struct Pages<'m> {
     drawings: Album<Panels>,
     /// The same for lists.
     small: Album<Option<String>>,
+    /// Pictures that are counted out.
+    counted: Album<Option<Counted>>,
     templates: Arc<Templates>,
 }
 
@@ -155,8 +158,22 @@ impl<'m> Pages<'m> {
         draft: bool,
     ) -> Pages<'m> {
         let Derived { model, words, .. } = *derived;
-        let (answers, drawings, small) = (Answers::default(), Album::default(), Album::default());
-        Pages { model, sources, words, today, draft, made, derived, answers, drawings, small, templates }
+        let answers = Answers::default();
+        let (drawings, small, counted) = (Album::default(), Album::default(), Album::default());
+        Pages {
+            model,
+            sources,
+            words,
+            today,
+            draft,
+            made,
+            derived,
+            answers,
+            drawings,
+            small,
+            counted,
+            templates,
+        }
     }
 
     pub(crate) fn made(&self) -> &Prepared {
@@ -214,6 +231,16 @@ impl<'m> Pages<'m> {
             }
             Address::Exercise(id) => match self.model.exercises.get(id) {
                 Some(e) => self.fill("exercise.html", "exercise", &exercise::page(self, address, e)),
+                None => Err(TemplateError::no_such_page(address)),
+            },
+            Address::WeekPractice { series, id } => match self.week(series, id) {
+                Some((series, week)) => {
+                    self.fill("practice.html", "practice", &practice::of_week(self, address, series, week))
+                }
+                None => Err(TemplateError::no_such_page(address)),
+            },
+            Address::ExercisePractice(id) => match self.model.exercises.get(id) {
+                Some(e) => self.fill("practice.html", "practice", &practice::of_exercise(self, address, e)),
                 None => Err(TemplateError::no_such_page(address)),
             },
             Address::Library if List::is_split(self.model) => {

@@ -116,8 +116,23 @@ mod tests {
         assert_eq!(
             names,
             [
-                "find", "here", "library", "movement", "now", "own-list", "player", "read", "saved", "say",
-                "size", "yours"
+                "find",
+                "here",
+                "library",
+                "movement",
+                "now",
+                "own-list",
+                "player",
+                "practice",
+                "practice_figure",
+                "practice_log",
+                "practice_steps",
+                "practice_voice",
+                "read",
+                "saved",
+                "say",
+                "size",
+                "yours"
             ]
         );
         assert_eq!(scripts.elements["own-list"], "<script data-name=\"own-list\">\nrun();</script>");

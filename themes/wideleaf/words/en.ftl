@@ -1089,3 +1089,151 @@ yours-modify = It includes { $demand }. If you have { $precaution }, ask your cl
 yours-lacks = It needs something that you do not have: { $things }.
 # What a variation does not ask of the body.
 yours-avoids = It leaves out { $what }.
+## Practice now: a page that counts an exercise out. $time is "60 seconds".
+
+now-title = Practice now
+now-head-title = Practice now: { $title }
+now-about = { $title }, counted out loud, one exercise at a time.
+now-back-to-week = Back to { $week }
+now-back-to-exercise = Back to { $title }
+now-link = Practice now
+now-link-about = A voice counts for you, one exercise at a time.
+now-emergency = Emergency?
+now-start = Start
+now-start-about = It starts only when you press. Between two exercises it waits for you.
+now-list-title = What you will do
+now-plain-title = Every part, with its seconds
+now-plain-about = You can read the parts here and count by yourself.
+now-part-list = The parts
+now-other-ways = Other ways to do it
+now-whole-page = All about { $title }
+now-fewest = The voice counts { $few }. When that feels easy, you can do { $many }.
+now-steps-own = How to do it
+now-ladder = An easier exercise
+now-part-ready = Get ready: { $time }
+now-part-reps =
+    { $count ->
+        [one] { $amount } time: { $time }
+       *[other] { $amount } times: { $time } each
+    }
+now-part-holds =
+    { $count ->
+        [one] Hold: { $time }
+       *[other] { $amount } times: hold for { $time } each time
+    }
+now-part-held =
+    { $count ->
+        [one] { $amount } time: { $time }, with a hold of { $hold }
+       *[other] { $amount } times: { $time } each, with a hold of { $hold }
+    }
+now-part-hold = Hold: { $time }
+now-part-alternating = { $part }, changing sides each time
+now-part-between = { $part }. Rest { $time } in between
+now-part-time = Keep going: { $time }
+now-part-change = Change sides: { $time }
+now-part-rest = Rest: { $time }
+now-stop = Stop
+now-stopped-title = Stop. Sit or lie down.
+now-stopped-lead = Does something feel wrong? Then do not go on today.
+now-call-clinic = Call { $name }
+now-go-on = I am well. Go on.
+now-end-here = That is all for today
+now-controls = Counting
+now-settings = Sound and speed
+now-pause = Pause
+now-back = Back
+now-skip = Skip
+now-easier = Easier
+now-slower = Slower
+now-faster = Faster
+now-sound = Sound
+now-voice = Voice
+now-next-title = Next
+now-easier-title = Make it easier
+now-easier-keep = Go on as it was
+now-count-most = Count the most
+now-next-button = Next
+now-again = Do this one again
+now-finish = Finish
+now-done-title = Done for today
+now-done-lead = Sit down and rest for as long as you like.
+now-done-list = What you did
+now-effort = How hard was it?
+now-effort-none = I would rather not say
+now-effort-0 = 0: no effort
+now-effort-1 = 1: hardly any
+now-effort-2 = 2: very easy
+now-effort-3 = 3: easy
+now-effort-4 = 4: fairly easy
+now-effort-5 = 5: some effort
+now-effort-6 = 6: a good effort
+now-effort-7 = 7: hard
+now-effort-8 = 8: very hard
+now-effort-9 = 9: nearly all I had
+now-effort-10 = 10: as hard as I could
+now-felt = How did it feel?
+now-felt-help = In your own words. You can leave this empty.
+now-trouble = Did you fall, or did something hurt?
+now-trouble-none = No
+now-trouble-fall = I fell
+now-trouble-pain = Something hurt
+now-trouble-other = Something else was wrong
+now-trouble-call = Call now if any of these fits you
+now-trouble-clinic = Else call your clinician today, and do not practice again until you have talked.
+now-keep = Write it down
+now-keep-about = It stays on this device. Nobody else sees it.
+now-keep-not = This page keeps nothing. Write it in the log on your handout.
+
+## Practice now: what the script says. What stands in braces is filled in by it.
+
+now-js-ready = { "{title}. {part}." }
+now-js-do-ready = Get ready
+now-js-do-go = Move
+now-js-do-hold = Hold
+now-js-do-back = And back
+now-js-do-rest = Rest
+now-js-do-change = Change sides
+now-js-do-time = Keep going
+now-js-seconds = seconds
+now-js-of-reps = { "of {n}" }
+now-js-set = { "Set {n} of {m}" }
+now-js-side-one = First side
+now-js-side-other = Other side
+now-js-next = { "Next: {what}" }
+now-js-next-set = { "Next: set {n} of {m}." }
+now-js-next-end = Next: the end of this exercise
+now-js-hold = Hold
+now-js-hold-number = { "{n}. Hold." }
+now-js-back = And back
+now-js-done = Done. Press Next when you are ready.
+now-js-done-last = Done for today. Well done.
+now-js-exercise = { "Exercise {n} of {m}" }
+now-js-exercise-alone = Your exercise
+now-js-finished = { "{title} is done" }
+now-js-then = { "Next: {title}. Rest as long as you need." }
+now-js-last = That was the last one.
+now-js-pause = Pause
+now-js-go-on = Go on
+now-js-paused = Paused
+now-js-am-ready = I am ready
+now-js-skip = Skip
+now-js-speed-1 = Speed: much slower
+now-js-speed-2 = Speed: slower
+now-js-speed-3 = Speed: as planned
+now-js-speed-4 = Speed: a little faster
+now-js-no-voice = This device has no voice for this language. It counts with tones.
+now-js-no-sound = This device makes no sound here. Watch the number.
+now-js-no-lock = Your screen may go dark by itself. Touch it now and then.
+now-js-hidden = Paused, because you left the page.
+now-js-count-most = Count the most
+now-js-count-fewest = Count the fewest
+now-js-for-you = { "For you: {title}" }
+now-js-not-for-you = Not for you as it stands. Ask your clinician.
+now-js-none-for-you = None of these exercises is for you as it stands. Ask your clinician.
+now-js-instead = { "Do this one: {title}" }
+now-js-sets-one = { "{n} set" }
+now-js-sets-many = { "{n} sets" }
+now-js-not-done = not done to the end
+now-js-kept = It is written down on this device.
+now-js-not-kept = This device could not keep it. Write it in the log on your handout.
+now-js-nothing = There is nothing to write down. Tick what you did.

@@ -1086,3 +1086,151 @@ yours-modify = Incluye { $demand }. Si tiene { $precaution }, pida a su profesio
 yours-lacks = Necesita algo que usted no tiene: { $things }.
 # Lo que una variante no pide al cuerpo.
 yours-avoids = No incluye { $what }.
+## Practice now: a page that counts an exercise out. $time is "60 seconds".
+
+now-title = Practicar ahora
+now-head-title = Practicar ahora: { $title }
+now-about = { $title }, contado en voz alta, un ejercicio a la vez.
+now-back-to-week = Volver a { $week }
+now-back-to-exercise = Volver a { $title }
+now-link = Practicar ahora
+now-link-about = Una voz cuenta por usted, un ejercicio a la vez.
+now-emergency = ¿Emergencia?
+now-start = Empezar
+now-start-about = Empieza solo cuando usted lo pulsa. Entre dos ejercicios la espera.
+now-list-title = Lo que va a hacer
+now-plain-title = Cada parte, con sus segundos
+now-plain-about = Aquí puede leer las partes y contar por su cuenta.
+now-part-list = Las partes
+now-other-ways = Otras maneras de hacerlo
+now-whole-page = Todo sobre { $title }
+now-fewest = La voz cuenta { $few }. Cuando le resulte fácil, puede hacer { $many }.
+now-steps-own = Cómo se hace
+now-ladder = Un ejercicio más fácil
+now-part-ready = Prepárese: { $time }
+now-part-reps =
+    { $count ->
+        [one] { $amount } vez: { $time }
+       *[other] { $amount } veces: { $time } cada una
+    }
+now-part-holds =
+    { $count ->
+        [one] Mantenga: { $time }
+       *[other] { $amount } veces: mantenga { $time } cada vez
+    }
+now-part-held =
+    { $count ->
+        [one] { $amount } vez: { $time }, manteniendo { $hold }
+       *[other] { $amount } veces: { $time } cada una, manteniendo { $hold }
+    }
+now-part-hold = Mantenga: { $time }
+now-part-alternating = { $part }, cambiando de lado cada vez
+now-part-between = { $part }. Descanse { $time } entre una y otra
+now-part-time = Siga: { $time }
+now-part-change = Cambie de lado: { $time }
+now-part-rest = Descanse: { $time }
+now-stop = Parar
+now-stopped-title = Pare. Siéntese o acuéstese.
+now-stopped-lead = ¿Siente que algo va mal? Entonces no siga hoy.
+now-call-clinic = Llame a { $name }
+now-go-on = Estoy bien. Seguir.
+now-end-here = Es todo por hoy
+now-controls = El conteo
+now-settings = Sonido y velocidad
+now-pause = Pausa
+now-back = Atrás
+now-skip = Saltar
+now-easier = Más fácil
+now-slower = Más lento
+now-faster = Más rápido
+now-sound = Sonido
+now-voice = Voz
+now-next-title = Después
+now-easier-title = Hágalo más fácil
+now-easier-keep = Seguir como antes
+now-count-most = Contar lo máximo
+now-next-button = Siguiente
+now-again = Hacer este otra vez
+now-finish = Terminar
+now-done-title = Listo por hoy
+now-done-lead = Siéntese y descanse todo lo que quiera.
+now-done-list = Lo que hizo
+now-effort = ¿Cuánto le costó?
+now-effort-none = Prefiero no decirlo
+now-effort-0 = 0: ningún esfuerzo
+now-effort-1 = 1: casi ninguno
+now-effort-2 = 2: muy fácil
+now-effort-3 = 3: fácil
+now-effort-4 = 4: bastante fácil
+now-effort-5 = 5: algo de esfuerzo
+now-effort-6 = 6: un buen esfuerzo
+now-effort-7 = 7: difícil
+now-effort-8 = 8: muy difícil
+now-effort-9 = 9: casi todo lo que podía
+now-effort-10 = 10: todo lo que podía
+now-felt = ¿Cómo se sintió?
+now-felt-help = Con sus propias palabras. Puede dejarlo vacío.
+now-trouble = ¿Se cayó, o algo le dolió?
+now-trouble-none = No
+now-trouble-fall = Me caí
+now-trouble-pain = Algo me dolió
+now-trouble-other = Otra cosa iba mal
+now-trouble-call = Llame ahora si algo de esto le pasa
+now-trouble-clinic = Si no, llame hoy a su profesional de salud, y no practique otra vez hasta que hayan hablado.
+now-keep = Anotarlo
+now-keep-about = Se queda en este aparato. Nadie más lo ve.
+now-keep-not = Esta página no guarda nada. Anótelo en el registro de su hoja.
+
+## Practice now: what the script says. What stands in braces is filled in by it.
+
+now-js-ready = { "{title}. {part}." }
+now-js-do-ready = Prepárese
+now-js-do-go = Muévase
+now-js-do-hold = Mantenga
+now-js-do-back = Y vuelva
+now-js-do-rest = Descanse
+now-js-do-change = Cambie de lado
+now-js-do-time = Siga
+now-js-seconds = segundos
+now-js-of-reps = { "de {n}" }
+now-js-set = { "Serie {n} de {m}" }
+now-js-side-one = Primer lado
+now-js-side-other = El otro lado
+now-js-next = { "Después: {what}" }
+now-js-next-set = { "Después: serie {n} de {m}." }
+now-js-next-end = Después: el final de este ejercicio
+now-js-hold = Mantenga
+now-js-hold-number = { "{n}. Mantenga." }
+now-js-back = Y vuelva
+now-js-done = Listo. Pulse Siguiente cuando quiera.
+now-js-done-last = Listo por hoy. Muy bien.
+now-js-exercise = { "Ejercicio {n} de {m}" }
+now-js-exercise-alone = Su ejercicio
+now-js-finished = { "{title}: hecho" }
+now-js-then = { "Después: {title}. Descanse todo lo que necesite." }
+now-js-last = Este era el último.
+now-js-pause = Pausa
+now-js-go-on = Seguir
+now-js-paused = En pausa
+now-js-am-ready = Ya puedo
+now-js-skip = Saltar
+now-js-speed-1 = Velocidad: mucho más lenta
+now-js-speed-2 = Velocidad: más lenta
+now-js-speed-3 = Velocidad: la prevista
+now-js-speed-4 = Velocidad: un poco más rápida
+now-js-no-voice = Este aparato no tiene voz en este idioma. Cuenta con tonos.
+now-js-no-sound = Este aparato no suena aquí. Mire el número.
+now-js-no-lock = La pantalla puede apagarse sola. Tóquela de vez en cuando.
+now-js-hidden = En pausa, porque dejó la página.
+now-js-count-most = Contar lo máximo
+now-js-count-fewest = Contar lo mínimo
+now-js-for-you = { "Para usted: {title}" }
+now-js-not-for-you = No es para usted tal como está. Pregunte a su profesional de salud.
+now-js-none-for-you = Ninguno de estos ejercicios es para usted tal como está. Pregunte a su profesional de salud.
+now-js-instead = { "Haga este: {title}" }
+now-js-sets-one = { "{n} serie" }
+now-js-sets-many = { "{n} series" }
+now-js-not-done = no hecho hasta el final
+now-js-kept = Queda anotado en este aparato.
+now-js-not-kept = Este aparato no pudo guardarlo. Anótelo en el registro de su hoja.
+now-js-nothing = No hay nada que anotar. Marque lo que hizo.
