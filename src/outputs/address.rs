@@ -27,6 +27,8 @@ pub enum Address {
     Safety,
     /// What a reader's device keeps of the site.
     Saved,
+    /// What a client has done, which only her own device knows.
+    Days,
     /// The plan of every series, for educators.
     Plan,
     /// The plan of one series where they are many, for educators.
@@ -70,6 +72,7 @@ impl Address {
             Address::Evidence => "evidence.html".to_string(),
             Address::Safety => "safety.html".to_string(),
             Address::Saved => "saved.html".to_string(),
+            Address::Days => "my-days.html".to_string(),
             Address::Plan => "plan.html".to_string(),
             // Beside the weeks, whose names all begin with `week-`.
             Address::SeriesPlan(id) => format!("series/{id}/plan.html"),
@@ -88,6 +91,7 @@ impl Address {
             ["evidence"] => Address::Evidence,
             ["safety"] => Address::Safety,
             ["saved"] => Address::Saved,
+            ["my-days"] => Address::Days,
             ["plan"] => Address::Plan,
             ["figures"] => Address::Figures,
             ["drawing"] => Address::Drawing,

@@ -92,6 +92,7 @@ pub fn pages(model: &Model) -> Vec<Address> {
         Address::Evidence,
         Address::Safety,
         Address::Saved,
+        Address::Days,
         Address::Plan,
         Address::Figures,
         Address::Drawing,

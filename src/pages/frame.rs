@@ -22,6 +22,7 @@ pub(crate) struct Frame {
     home: String,
     safety: String,
     saved: String,
+    days: String,
     library: String,
     nav: Vec<NavLink>,
     /// The way back up.
@@ -116,6 +117,7 @@ pub(crate) fn frame<T>(pages: &Pages<'_>, address: &Address, about: About, body:
         home: links.to(&Address::Home),
         safety: links.to(&Address::Safety),
         saved: links.to(&Address::Saved),
+        days: links.to(&Address::Days),
         library: links.to(&Address::Library),
         nav: nav(pages, address),
         trail: about.trail,
