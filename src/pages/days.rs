@@ -103,7 +103,11 @@ fn data(pages: &Pages<'_>, links: &Links) -> String {
     let series = pages.model.series.values().map(|series| SeriesData {
         id: &series.id,
         title: &series.title.value,
-        weeks: series.weeks.iter().map(|week| week_data(pages, links, series, week, &mut exercises)).collect(),
+        weeks: series
+            .weeks
+            .iter()
+            .map(|week| week_data(pages, links, series, week, &mut exercises))
+            .collect(),
     });
     let series = series.collect();
     let said = pages.words.plain().into_iter();

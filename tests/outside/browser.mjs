@@ -30,8 +30,9 @@ export async function eachPage(browser, items, options, work) {
   await Promise.all([worker(), worker()]);
 }
 
-/** Waits until the fonts are there and the page has been laid out with them. */
+/** Waits until the fonts are there, no part of the page is busy, and it has been laid out. */
 export async function settled(page) {
+  await page.waitForFunction(() => document.querySelector("[aria-busy=true]") === null);
   await page.evaluate(async () => {
     await document.fonts.ready;
     await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));

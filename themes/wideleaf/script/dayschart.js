@@ -1,4 +1,4 @@
-// The chart of "My days": for each week that has begun, days done of days asked, in numbers and as a bar.
+// The chart of "My days": for each week since the first that she did something in, days done of days asked, in numbers and as a bar.
 // `window.daysChart(place, { entries, series, today, open })` draws it; `open` is called with the first day of a week.
 window.daysChart = (() => {
   const { say, weekOf, day } = window.daysWeek;
@@ -47,7 +47,9 @@ window.daysChart = (() => {
 
   return (place, { entries, series, today, open }) => {
     const starts = new Set(entries.map((entry) => weekOf(series, entry.on).start));
-    for (const week of series?.weeks ?? []) if (week.on <= today) starts.add(week.on);
+    const first = [...starts].sort()[0];
+    // Weeks before she began are not hers.
+    for (const week of series?.weeks ?? []) if (week.on <= today && week.on > first) starts.add(week.on);
     const lines = [...starts].sort().map((start) => line(weekOf(series, start), entries));
     const most = Math.max(1, ...lines.map(({ done, high }) => Math.max(done, high)));
     const focused = [...place.querySelectorAll("button")].indexOf(document.activeElement);

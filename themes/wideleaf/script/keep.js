@@ -73,6 +73,8 @@ async function activate() {
   const names = await caches.keys();
   await Promise.all(names.filter((name) => name.startsWith(mine) && name !== current).map((name) => caches.delete(name)));
   await self.clients.claim();
+  // What had no room beside the older version may have it now; nobody waits for it.
+  if (await caches.has(current)) caches.open(current).then(fill);
 }
 
 /** Videos are too large to keep without being asked. */

@@ -10,6 +10,8 @@ window.myDays = (() => {
   let entries = new Map();
   /** Of these, what could not be kept: an entry, or `null` for one that should be gone. */
   const unkept = new Map();
+  /** What is on its way to the device, by id in the same way. */
+  const pending = new Map();
   let today = days.today();
   let chosen;
   let shown;
@@ -24,9 +26,10 @@ window.myDays = (() => {
   async function keep(id, now, work) {
     if (now === null) entries.delete(id);
     else entries.set(id, now);
+    pending.set(id, now);
     refresh();
     try {
-      await work();
+      await work().finally(() => pending.get(id) === now && pending.delete(id));
       unkept.delete(id);
       if (unkept.size > 0) await again();
     } catch (error) {
@@ -68,13 +71,13 @@ window.myDays = (() => {
       tell(error.kind);
       return refresh();
     }
-    const here = sorted().filter((entry) => !unkept.has(entry.id));
+    const here = sorted().filter((entry) => !unkept.has(entry.id) && !pending.has(entry.id));
     if (found.length === 0 && (before > 0 || (here.length > 0 && !isOurs))) {
       tellCleared(before || here.length, here);
       return refresh();
     }
     entries = new Map(found.map((entry) => [entry.id, entry]));
-    for (const [id, entry] of unkept) {
+    for (const [id, entry] of [...unkept, ...pending]) {
       if (entry === null) entries.delete(id);
       else entries.set(id, entry);
     }
@@ -208,7 +211,7 @@ window.myDays = (() => {
     const item = copy("row");
     const row = { item, box: item.querySelector("input"), times: new Map(), isAsked: dose !== undefined };
     item.querySelector(".did-name").textContent = titleOf(id, entry);
-    item.querySelector(".dose").textContent = dose ?? "";
+    item.querySelector(".ask-dose").textContent = dose ?? "";
     row.box.addEventListener("change", () => (row.box.checked ? check(frame.day, id) : uncheck(frame.day, id, row.box)));
     frame.rows.set(id, row);
     frame.item.querySelector(".did-list").append(item);
@@ -280,6 +283,7 @@ window.myDays = (() => {
     const box = kind ? document.querySelector(`template[data-trouble=${kind}]`).content.firstElementChild.cloneNode(true) : "";
     if (isNew && box) box.setAttribute("role", "alert");
     place.replaceChildren(box);
+    if (isNew && box) box.querySelector(".call").scrollIntoView({ block: "nearest" });
   }
 
   // Bringing the page up to date.

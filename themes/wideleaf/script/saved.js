@@ -54,11 +54,14 @@
 
   /** Shows one of the sentences on what is kept, its numbers, and what can be done about it. */
   function show(state, numbers, offered = []) {
+    const focused = card.contains(document.activeElement) ? document.activeElement : null;
     for (const line of card.querySelectorAll("[data-state]")) line.hidden = line.dataset.state !== state;
     const counted = card.querySelector("[data-count]");
     counted.hidden = !numbers;
     counted.textContent = counted.dataset.count.replace(/\{(\w+)\}/g, (all, name) => numbers?.[name] ?? all);
     for (const button of card.querySelectorAll("button")) button.hidden = !offered.includes(button.dataset.do);
+    // What was pressed or read may be gone: the focus goes to what is said now.
+    if (focused?.hidden) focus();
   }
 
   /** What really lies on the device. */
@@ -103,7 +106,6 @@
     show(why === "full" ? "full" : "some", numbers, ["again", "remove"]);
   }
 
-  /** After a press the button may be gone: the focus goes to what is said now. */
   function focus() {
     card.querySelector("[data-state]:not([hidden])").focus();
   }

@@ -60,7 +60,8 @@ fn what_no_page_writes_is_refused() {
 fn every_field_is_described_and_known_to_the_page() {
     let root = schema(SchemaKind::Practice);
     let script = include_str!("../../../../themes/wideleaf/script/days.js");
-    let known = script.split_once("const FIELDS = {").and_then(|(_, rest)| rest.split_once("\n  };")).unwrap().0;
+    let known =
+        script.split_once("const FIELDS = {").and_then(|(_, rest)| rest.split_once("\n  };")).unwrap().0;
     let mut names = BTreeSet::new();
     for (name, field) in root["$defs"]["Entry"]["properties"].as_object().unwrap() {
         assert!(field["description"].is_string(), "{name}");
