@@ -97,6 +97,7 @@ fn no_other_style_sheet_of_the_theme_names_a_color() {
         ("lists.css", include_str!("../themes/wideleaf/style/lists.css")),
         ("paper.css", include_str!("../themes/wideleaf/style/paper.css")),
         ("plan.css", include_str!("../themes/wideleaf/style/plan.css")),
+        ("saved.css", include_str!("../themes/wideleaf/style/saved.css")),
         ("text.css", include_str!("../themes/wideleaf/style/text.css")),
     ];
     for (name, sheet) in sheets {

@@ -169,3 +169,6 @@ fn paper_row<'m>(row: &RowBlock<'m>) -> PaperRow<'m> {
         cells: row.cells.clone(),
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -22,6 +22,7 @@ window.daysChart = (() => {
     for (const [kind, value] of [["done", done], ["asked", asked]]) {
       const rect = document.createElementNS(SVG, "rect");
       rect.setAttribute("class", kind);
+      rect.setAttribute("vector-effect", "non-scaling-stroke");
       for (const [name, number] of [["x", 0.5], ["y", 1], ["height", 10], ["width", (99 * value) / most]]) rect.setAttribute(name, number);
       svg.append(rect);
     }

@@ -375,6 +375,8 @@ window.myDays = (() => {
   element("later").addEventListener("click", () => open(plus(shown.end, 1)));
   element("now").addEventListener("click", () => open(today));
   element("form").addEventListener("submit", (event) => event.preventDefault());
+  // Browsers bring the line that is written on into view, and may leave the rest of its field below.
+  element("form").addEventListener("focusin", ({ target }) => target.matches("textarea") && target.scrollIntoView({ block: "nearest" }));
   for (const answer of element("ask").querySelectorAll("button")) {
     answer.addEventListener("click", () => element("ask").close(answer.dataset.answer));
   }

@@ -96,8 +96,6 @@
       if (registration?.installing || registration?.waiting) return show("saving", await counts());
       return show("broken", await counts(), ["again"]);
     }
-    const before = await counts();
-    show("saving", before);
     const { missing, why } = await ask(worker);
     if (!isWanted()) return;
     const numbers = await counts();
@@ -154,6 +152,7 @@
     navigator.serviceWorker.addEventListener("controllerchange", () => {
       if (asked) location.reload();
     });
+    if (card) show("looking");
     // The page first, the rest when it stands.
     window.addEventListener("load", () => (isWanted() ? begin() : tell()));
   }

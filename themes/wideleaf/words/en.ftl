@@ -561,6 +561,7 @@ newer-ready = There is a newer version of these pages.
 newer-show = Show the newer version
 saved-title = Read without the internet
 saved-lead = You can read these pages without the internet. When you have opened them once, your device saves them.
+saved-looking = Looking at what this device has saved.
 saved-saving = Your device is saving these pages. Stay online for a moment.
 saved-all = These pages are saved on this device.
 saved-some = Some of these pages are saved on this device. The internet broke off before the rest.

@@ -560,6 +560,7 @@ newer-ready = Hay una versión más nueva de estas páginas.
 newer-show = Muestre la versión nueva
 saved-title = Leer sin internet
 saved-lead = Usted puede leer estas páginas sin internet. Después de abrirlas una vez, su dispositivo las guarda.
+saved-looking = Mirando lo que este dispositivo ha guardado.
 saved-saving = Su dispositivo está guardando estas páginas. Siga en línea un momento.
 saved-all = Estas páginas están guardadas en este dispositivo.
 saved-some = Algunas de estas páginas están guardadas en este dispositivo. El internet se cortó antes de las demás.
