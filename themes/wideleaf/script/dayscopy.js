@@ -40,14 +40,15 @@
 
   function table() {
     const made = document.createElement("table");
-    const cells = (kind, texts) => {
-      const row = made.insertRow();
+    const cells = (part, kind, texts) => {
+      const row = part.insertRow();
       for (const text of texts) row.appendChild(document.createElement(kind)).textContent = text;
     };
-    cells("th", [say("col_day"), say("col_exercise"), say("col_went")]);
+    cells(made.createTHead(), "th", [say("col_day"), say("col_exercise"), say("col_went")]);
+    const body = made.createTBody();
     for (const entry of myDays.entries()) {
       const went = [summary(entry), quoted(entry)].filter(Boolean).join(". ");
-      cells("td", [day(entry.on), titleOf(entry.exercise, entry), went]);
+      cells(body, "td", [day(entry.on), titleOf(entry.exercise, entry), went]);
     }
     return made;
   }
