@@ -24,21 +24,21 @@ pub(super) struct Practice {
 #[schemars(deny_unknown_fields)]
 struct Entry {
     /// Its own name, which no other entry has: two files with one name tell of one time.
-    #[schemars(length(max = 100))]
+    #[schemars(extend("maxLength" = 100))]
     id: Text,
     /// The id of the exercise.
-    #[schemars(length(max = 100))]
+    #[schemars(extend("maxLength" = 100))]
     exercise: Text,
     /// The title of the exercise, as it was.
-    #[schemars(length(max = 200))]
+    #[schemars(extend("maxLength" = 200))]
     title: Text,
     /// The id of the series, where it was done for one.
-    #[schemars(length(max = 100))]
+    #[schemars(extend("maxLength" = 100))]
     series: Option<Text>,
     /// The number of its week.
     week: Option<Whole<1, 520>>,
     /// The title of the variation that she did; null for the exercise as it stands, or where nobody has said.
-    #[schemars(length(max = 200))]
+    #[schemars(extend("maxLength" = 200))]
     form: Option<Text>,
     /// The day, where she was.
     on: Date,
@@ -47,7 +47,7 @@ struct Entry {
     /// How hard it was, from 0 (rest) to 10 (as hard as she can).
     effort: Option<Whole<0, 10>>,
     /// How it felt, in her words.
-    #[schemars(length(max = 1000))]
+    #[schemars(extend("maxLength" = 1000))]
     felt: Option<Text>,
     /// What went wrong.
     trouble: Option<Trouble>,
