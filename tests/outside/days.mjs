@@ -15,6 +15,10 @@ const PAGE = "my-days.html";
 const NOW = "2027-02-17T10:00:00"; // A Wednesday of the demonstration's seventh week.
 const TODAY = NOW.slice(0, 10);
 const folder = siteFolder();
+if (!process.env.STEADYLEAF_PRACTICE_SCHEMA) {
+  console.error("STEADYLEAF_PRACTICE_SCHEMA names no file: `steadyleaf schema practice` prints what it should hold");
+  process.exit(2);
+}
 const schema = JSON.parse(await readFile(process.env.STEADYLEAF_PRACTICE_SCHEMA, "utf8"));
 const isDay = (text) => new Date(`${text}T00:00:00Z`).toISOString?.().slice(0, 10) === text;
 const valid = new Ajv({ formats: { date: (text) => !Number.isNaN(Date.parse(text)) && isDay(text) } }).compile(schema);

@@ -50,7 +50,9 @@ fn the_scripts_find_their_words() {
         }
     }
     assert!(asked > 40, "{asked}");
-    for kind in ["full", "newer", "blocked", "missing", "broken", "gone", "fall", "pain", "other", "again", "show"] {
+    for kind in
+        ["full", "newer", "blocked", "missing", "broken", "gone", "fall", "pain", "other", "again", "show"]
+    {
         assert!(has[kind].is_string(), "{kind}");
     }
     for kind in ["other", "newer", "damaged", "large"] {
@@ -76,6 +78,9 @@ fn without_scripts_the_week_can_be_printed_and_whom_to_call_is_said() {
     for kind in ["fall", "pain", "other"] {
         let shown = html.split(&format!("<template data-trouble=\"{kind}\">")).nth(1).unwrap();
         let shown = shown.split("</template>").next().unwrap();
-        assert!(shown.contains("href=\"tel:911\"") && shown.contains(&words().say("days-nobody-told")), "{kind}");
+        assert!(
+            shown.contains("href=\"tel:911\"") && shown.contains(&words().say("days-nobody-told")),
+            "{kind}"
+        );
     }
 }
