@@ -21,7 +21,7 @@ if (!process.env.STEADYLEAF_PRACTICE_SCHEMA) {
 }
 const schema = JSON.parse(await readFile(process.env.STEADYLEAF_PRACTICE_SCHEMA, "utf8"));
 const isDay = (text) => new Date(`${text}T00:00:00Z`).toISOString?.().slice(0, 10) === text;
-const valid = new Ajv({ formats: { date: (text) => !Number.isNaN(Date.parse(text)) && isDay(text) } }).compile(schema);
+const valid = new Ajv({ strictTypes: false, formats: { date: (text) => !Number.isNaN(Date.parse(text)) && isDay(text) } }).compile(schema);
 const axe = await readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const defects = new Defects("days");
 const site = await serve(folder);
