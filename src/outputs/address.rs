@@ -45,6 +45,8 @@ pub enum Address {
     Saved,
     /// Where a reader says what is true for her.
     Yours,
+    /// What a client has done, which only her own device knows.
+    Days,
     /// The plan of every series, for educators.
     Plan,
     /// The plan of one series where they are many, for educators.
@@ -113,6 +115,7 @@ impl Address {
             Address::Safety => "safety.html".to_string(),
             Address::Saved => "saved.html".to_string(),
             Address::Yours => "for-you.html".to_string(),
+            Address::Days => "my-days.html".to_string(),
             Address::Plan => "plan.html".to_string(),
             // Beside the weeks, whose names all begin with `week-`.
             Address::SeriesPlan(id) => format!("series/{id}/plan.html"),
@@ -132,6 +135,7 @@ impl Address {
             ["safety"] => Address::Safety,
             ["saved"] => Address::Saved,
             ["for-you"] => Address::Yours,
+            ["my-days"] => Address::Days,
             ["plan"] => Address::Plan,
             ["figures"] => Address::Figures,
             ["drawing"] => Address::Drawing,

@@ -93,6 +93,7 @@ pub fn pages(model: &Model) -> Vec<Address> {
         Address::Safety,
         Address::Saved,
         Address::Yours,
+        Address::Days,
         Address::NotFound,
     ];
     pages.extend(List::Library.pages(model).into_iter().map(Address::LibraryPage));

@@ -4,6 +4,7 @@ pub mod inspect;
 pub mod markdown;
 pub mod photo;
 
+mod days;
 mod drawing;
 mod evidence;
 mod exercise;
@@ -258,6 +259,7 @@ impl<'m> Pages<'m> {
             Address::Safety => self.fill("safety.html", "safety", &safety::page(self, address)),
             Address::Saved => self.fill("saved.html", "saved", &saved::page(self, address)),
             Address::Yours => self.fill(scripts::YOURS, "yours", &yours::page(self, address)),
+            Address::Days => self.fill(scripts::MY_DAYS, "days", &days::page(self, address)),
             Address::Plan => self.fill("plan.html", "plan", &plan::page(self, address)),
             Address::SeriesPlan(id) => match self.model.series.get(id) {
                 Some(series) => self.fill("plan.html", "plan", &plan::of_one(self, address, series)),
