@@ -1254,7 +1254,6 @@ now-js-nothing = There is nothing to write down. Tick what you did.
 ## Words that begin with days-say are said by the page's script, which puts values in the place of { "{n}" } and the like.
 
 nav-days = My days
-footer-days = My days: check off what you have done
 days-title = My days
 days-lead = Check off what you have done. It stays on this device. Nobody else sees it unless you send it.
 days-whom = A fall, or new pain? See whom to call

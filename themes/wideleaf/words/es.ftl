@@ -1251,7 +1251,6 @@ now-js-nothing = No hay nada que anotar. Marque lo que hizo.
 ## Las palabras que empiezan con days-say las dice el programa de la página, que pone valores en lugar de { "{n}" } y otros así.
 
 nav-days = Mis días
-footer-days = Mis días: marque lo que ha hecho
 days-title = Mis días
 days-lead = Marque lo que ha hecho. Se queda en este dispositivo. Nadie más lo ve si usted no lo envía.
 days-whom = ¿Una caída o un dolor nuevo? Vea a quién llamar
