@@ -351,7 +351,7 @@ safety-page-lead = Read this page before your first exercise. Keep it where you 
 safety-emergency-title = Stop and get emergency help
 safety-emergency-call = Call { $number }.
 safety-emergency-call-any = Call your emergency number.
-safety-emergency-chest = Chest pain or pressure. Do not wait, call at once.
+safety-emergency-chest = Chest pain or pressure
 safety-emergency-stroke = A drooping face, a weak arm or slurred words
 safety-emergency-head = You fall and hit your head, even if you feel well. Call at once, above all if you take blood thinners.
 safety-emergency-fall = You fall and have bad pain, or cannot stand or walk
@@ -365,16 +365,16 @@ safety-stop-title = Stop, sit or lie down, and call your clinician
 safety-stop-back = Sudden new back pain, or back pain that gets worse. It may be a break in the spine.
 safety-stop-dizzy = You feel dizzy, light-headed, faint or sick
 safety-stop-breath = You are too short of breath to speak
-safety-stop-heart = Your heart races, skips or flutters
-safety-stop-sweat = You break out in a cold sweat
-safety-stop-sharp = A cramp, or sharp pain in a joint, a foot or a leg
+safety-stop-heart = Your heart races, skips or flutters until you rest
+safety-stop-sweat = A cold sweat that passes as you rest
+safety-stop-sharp = A cramp, or sharp pain in a joint, foot or leg
 safety-stop-fall = A fall, even a small one
 
 safety-tell-title = Tell your clinician at your next call or visit
-safety-tell-height = You are shorter by more than 3 cm (about 1 inch)
+safety-tell-height = You are over 3 cm (about 1 inch) shorter
 safety-tell-stoop = Your back is becoming more rounded
-safety-tell-sore = You are still sore after 3 days. Do less for now.
-safety-tell-new = A new illness, a new medicine or an operation
+safety-tell-sore = You are still sore after 3 days. Do less.
+safety-tell-new = A new illness, medicine or operation
 
 ## Safety: general advice
 
@@ -932,14 +932,10 @@ card-page = page { "{page}" }
 card-more = Illness, pain or an old injury? Read page { "{page}" } first.
 card-more-title = Is one of these yours?
 card-more-lead = Then ask us for a handout of your own before you start. It says what is safe for you.
-care-another = { $count ->
-    [one] This exercise is not for you as it is shown
-   *[other] Some of these exercises are not for you as they are shown
+care-who = { $count ->
+    [one] This exercise is not for you, or not as it is shown,
+   *[other] Some of these exercises are not for you, or not as they are shown,
   } if you have { $who }.
-care-changed = { $count ->
-    [one] It changes
-   *[other] Some change
-  } for you if you have { $who }.
 start-title = Start here
 start-card = page { "{page}" }
 start-emergency = Emergency:
@@ -967,7 +963,7 @@ sheet-contact = Get in touch before you go on.
 sheet-note = Note { $number }
 log-title = Your practice log
 log-how = Check a box when you have done the exercise.
-log-how-spread = Choose your days, and check them off. Heavy boxes are a good plan.
+log-how-spread = Check off what you do. Heavy boxes are a good plan.
 log-exercise = Exercise
 log-choose =
     { $count ->

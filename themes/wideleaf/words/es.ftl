@@ -350,7 +350,7 @@ safety-page-lead = Lea esta página antes del primer ejercicio. Guárdela donde 
 safety-emergency-title = Pare y pida ayuda de emergencia
 safety-emergency-call = Llame al { $number }.
 safety-emergency-call-any = Llame al número de emergencias.
-safety-emergency-chest = Dolor o presión en el pecho. No espere, llame enseguida.
+safety-emergency-chest = Dolor o presión en el pecho
 safety-emergency-stroke = La cara caída de un lado, un brazo débil o palabras arrastradas
 safety-emergency-head = Se cae y se golpea la cabeza, aunque se sienta bien. Llame enseguida, sobre todo si toma anticoagulantes.
 safety-emergency-fall = Se cae y tiene mucho dolor, o no puede pararse o caminar
@@ -364,15 +364,15 @@ safety-stop-title = Pare, siéntese o acuéstese, y llame a su profesional de sa
 safety-stop-back = Un dolor de espalda nuevo y repentino, o un dolor de espalda que empeora. Puede ser una fractura en un hueso de la columna.
 safety-stop-dizzy = Siente mareo, náuseas o la cabeza ligera, o siente que se desmaya
 safety-stop-breath = Le falta el aire para hablar
-safety-stop-heart = El corazón se acelera, se salta latidos o aletea
-safety-stop-sweat = Le viene un sudor frío
+safety-stop-heart = El corazón se acelera, se salta latidos o aletea hasta que descansa
+safety-stop-sweat = Un sudor frío que pasa al descansar
 safety-stop-sharp = Un calambre, o un dolor agudo en una articulación, un pie o una pierna
 safety-stop-fall = Una caída, aunque sea pequeña
 
 safety-tell-title = Cuéntelo en su próxima llamada o visita
 safety-tell-height = Ha perdido más de 3 centímetros de estatura
 safety-tell-stoop = La espalda se le está encorvando más
-safety-tell-sore = Después de 3 días todavía está dolorido. Haga menos por ahora.
+safety-tell-sore = Después de 3 días todavía está dolorido. Haga menos.
 safety-tell-new = Una enfermedad nueva, una medicina nueva o una operación
 
 ## Seguridad: consejos generales
@@ -931,14 +931,10 @@ card-page = página { "{page}" }
 card-more = ¿Una enfermedad, dolor o una lesión? Lea antes la página { "{page}" }.
 card-more-title = ¿Tiene algo de esto?
 card-more-lead = Entonces pídanos una hoja hecha para usted antes de empezar. Dice qué es seguro para usted.
-care-another = { $count ->
-    [one] Este ejercicio no es para usted tal como se muestra
-   *[other] Algunos de estos ejercicios no son para usted tal como se muestran
+care-who = { $count ->
+    [one] Este ejercicio no es para usted, o no tal como se muestra,
+   *[other] Algunos de estos ejercicios no son para usted, o no tal como se muestran,
   } si tiene { $who }.
-care-changed = { $count ->
-    [one] Cambia
-   *[other] Algunos cambian
-  } para usted si tiene { $who }.
 start-title = Empiece aquí
 start-card = página { "{page}" }
 start-emergency = Emergencia:
@@ -966,7 +962,7 @@ sheet-contact = Póngase en contacto antes de seguir.
 sheet-note = Nota { $number }
 log-title = Su registro de práctica
 log-how = Marque una casilla cuando haya hecho el ejercicio.
-log-how-spread = Elija sus días y márquelos. Las casillas gruesas son un buen plan.
+log-how-spread = Marque lo que haga. Las casillas gruesas son un buen plan.
 log-exercise = Ejercicio
 log-choose =
     { $count ->
