@@ -17,11 +17,12 @@ use crate::model::series::Series;
 use crate::model::week::Week;
 use crate::outputs::Address;
 use crate::outputs::address::Links;
-use crate::outputs::blocks::caution::CautionBlock;
+use crate::outputs::blocks::caution::{CautionBlock, CautionsTogether, to_stop_and_to_ask};
 use crate::outputs::blocks::exercise::{ExerciseBlock, block};
 use crate::outputs::blocks::now::NowBlock;
 use crate::outputs::blocks::used::UsedExercise;
 use crate::outputs::blocks::way::{OfVariation, WayBlock};
+use crate::outputs::blocks::week::number_line;
 use crate::reckon::approval;
 use crate::reckon::this_week::{Time, stretches};
 
@@ -37,7 +38,9 @@ pub(super) struct View<'m> {
     /// Where the form stands that is the reader's; a page with a table fills it.
     pub(super) yours: Option<Place<'m>>,
     cautions: Vec<CautionView<'m>>,
-    /// How many of the cautions wait to be opened.
+    /// Those of the cautions that say to stop or to ask first, together.
+    strict: Vec<CautionsTogether<'m>>,
+    /// How many of the others wait to be opened.
     folded: String,
     figures: Vec<FigureView>,
     /// A figure can show its movement.
@@ -62,6 +65,7 @@ struct CautionView<'m> {
     #[serde(flatten)]
     block: CautionBlock<'m>,
     folded: bool,
+    everyone: bool,
 }
 
 /// Where the exercise starts in the video.
@@ -142,7 +146,7 @@ pub(super) fn view<'m>(
         .collect();
     let cautions: Vec<CautionView<'m>> = take(&mut b.cautions)
         .into_iter()
-        .map(|block| CautionView { folded: !block.comes_first(), block })
+        .map(|block| CautionView { folded: !block.comes_first(), everyone: block.everyone, block })
         .collect();
     let folded = cautions.iter().filter(|caution| caution.folded).count();
     View {
@@ -152,9 +156,10 @@ pub(super) fn view<'m>(
         yours: None,
         folded: match folded {
             0 => String::new(),
-            count => pages.say().counted("cautions-more", count.to_string(), count as f64),
+            count => pages.words.say_with("cautions-more", &[("amount", count.to_string().into())]),
         },
         cautions,
+        strict: to_stop_and_to_ask(exercise, pages.model, pages.say()),
         moves: figures.iter().any(FigureView::moves),
         figures,
         intro_html: html(pages, &entry, b.intro),
@@ -265,7 +270,7 @@ fn doses_now(pages: &Pages<'_>, links: &Links, exercise: &Exercise) -> Vec<DoseN
             text: pages.words.say_with("now-dose", &[("dose", used.glance(say).dose.into())]),
             link: Link {
                 href: super::week::place(links, &Address::week(series, week), &exercise.id),
-                text: week_title(pages, week),
+                text: number_line(week, say),
             },
         })
     };

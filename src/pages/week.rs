@@ -157,20 +157,13 @@ fn exercises<'m>(pages: &Pages<'m>, address: &Address, links: &Links, week: &'m 
         view
     };
     let all = UsedExercise::of_week(pages.model, week);
-    let beside = |at: Option<usize>, id: &str| {
+    let beside = |at: Option<usize>| {
         let other = all.get(at?)?;
-        let title = other.title().value.as_str();
-        Some(Link {
-            href: format!("#{}", block_id(&other.exercise.id)),
-            text: pages.words.say_with(id, &[("title", title.into())]),
-        })
+        Some(Link { href: format!("#{}", block_id(&other.exercise.id)), text: other.title().value.clone() })
     };
     let each = all.iter().enumerate().map(|(at, used)| {
         let mut view = shown(used);
-        view.beside = Beside {
-            previous: beside(at.checked_sub(1), "exercise-previous"),
-            next: beside(Some(at + 1), "exercise-next"),
-        };
+        view.beside = Beside { previous: beside(at.checked_sub(1)), next: beside(Some(at + 1)) };
         view
     });
     each.collect()

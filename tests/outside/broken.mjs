@@ -12,6 +12,8 @@ const HOME = "index.html";
 const LIBRARY = "exercises/index.html";
 const MY_DAYS = "my-days.html";
 const SAVED = "saved.html";
+const WEEK = "series/lantern-hill/week-07.html";
+const EXERCISE = "exercises/heel-drop.html";
 const COLOURS = "style/colours.css";
 const TEXT = "style/text.css";
 const PRACTICE = "every page that counts";
@@ -36,6 +38,7 @@ const alsoDo = (more) => script(LIBRARY, "library", (text) => `${text}\n${more}\
 const days = (name, old, now) => script(MY_DAYS, name, (text) => text.replace(old, now));
 const saved = (old, now) => script(SAVED, "saved", (text) => text.replace(old, now));
 const keep = (old, now) => replace("script/keep.js", old, now);
+const now = (change) => script(HOME, "now", change);
 const H1 = /<h1[^>]*>[^<]*<\/h1>/;
 
 // The check, what is broken, and what the check must say.
@@ -94,6 +97,19 @@ const CASES = [
   ["links", after(HOME, H1, '<a href="safety.html#no-such-place">a</a>'), /leads to no place/],
   ["links", remove("safety.html"), /leads to no file/],
   ["links", { path: "alone.html", edit: () => "<!DOCTYPE html><title>Alone</title>" }, /no way leads here/],
+  ["pages", append("style/frame.css", ".head { padding-bottom: 6rem; }"), /the head takes/],
+  ["pages", append(TEXT, ".exercise-body { padding-bottom: 60rem; }"), /exercises\/.* screens long/],
+  ["pages", append(TEXT, "article.exercise { padding-bottom: 20rem; }"), /week-\d+\.html: is .* screens long/],
+  ["pages", append(TEXT, ".main { padding-top: 45rem !important; }"), /its first picture ends/],
+  ["pages", append(TEXT, ".section.move { padding-top: 45rem; }"), /its first step ends/],
+  ["pages", replace(WEEK, /<span class="spoken">: [^<]*<\/span>/g, ""), /two have the name/],
+  ["pages", now((text) => text.replace("today < until", "today <= until")), /shows 2 weeks/],
+  ["pages", now((text) => text.replace("now.getDate()", "now.getUTCDate()")), /shows part \d+ of the days/],
+  ["pages", now((text) => text.replace("part.hidden = !here", "part.hidden = false")), /shows \d+ weeks/],
+  ["pages", replace(WEEK, /id="exercise\./g, 'id="other.'), /leads to .*, where the exercise is not/],
+  ["pages", replace(EXERCISE, /<strong>This week: /g, "<strong>This week: 99 and "), /says "This week: 99/],
+  ["pages", replace(HOME, /(<p class="soft">)[^<]*/g, "$1"), /without scripts it shows no week with its date/],
+  ["pages", append(TEXT, "@media (scripting: enabled) { .filter[hidden] { display: none !important; } }"), /exercises\/index\.html: moves by/],
   ["validator", after(HOME, H1, "</section>"), /index\.html, line \d+: error/],
   ["validator", append(TEXT, "h1 { colour: red; }"), /text\.css, line \d+: error/],
   ["validator", replace("style/mark.svg", "<svg ", '<svg wide="1" '), /mark\.svg, line \d+: error/],
@@ -158,13 +174,13 @@ function counts(path) {
 }
 
 /**
- * The home page, the library, the not-found page and what they load; every page where links are followed or all is kept;
+ * The home page, the library, the not-found page and what they load; every page where links are followed, all is kept or days change;
  * those that count where they are counted.
  */
 function copySome(check, folder) {
   const pages = [HOME, LIBRARY, MY_DAYS, "404.html", "safety.html"];
   const own = (path) => (check === "practice" ? counts(path) : pages.some((page) => path === join(site, page)));
-  const wanted = (path) => !path.endsWith(".html") || ["links", "offline"].includes(check) || own(path);
+  const wanted = (path) => !path.endsWith(".html") || ["links", "offline", "pages"].includes(check) || own(path);
   for (const name of readdirSync(site)) {
     cpSync(join(site, name), join(folder, name), { recursive: true, filter: wanted });
   }

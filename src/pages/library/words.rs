@@ -3,7 +3,7 @@
 
 use std::collections::BTreeSet;
 
-use crate::model::exercise::{Exercise, Instruction};
+use crate::model::exercise::Exercise;
 use crate::model::form::Form;
 use crate::model::prose::texts::{Beside, Text, plain, texts};
 use crate::outputs::blocks::caution::who;
@@ -35,26 +35,19 @@ pub(super) fn everyday(pages: &Pages<'_>, exercise: &Exercise) -> Option<String>
     (!said.is_empty()).then(|| said.into_iter().collect::<Vec<_>>().join(" "))
 }
 
-/// What the page of an exercise says, a line for each text.
+/// What the page of an exercise says of it, a line for each text: its prose, its forms with their things, and whom its
+/// cautions are for.
 fn text(pages: &Pages<'_>, exercise: &Exercise) -> String {
     let say = pages.say();
     let prose = texts(exercise.prose.blocks()).into_iter().filter_map(|text| match text {
         Text::Paragraph(_, line) | Text::Heading(_, line) => Some(plain(line, Beside::Nothing)),
         Text::Code(..) | Text::Html(_) => None,
     });
-    let cautions = exercise.cautions.iter();
-    let cautions = cautions.flat_map(|caution| [who(caution, pages.model, say), caution.text.value.clone()]);
+    let cautions = exercise.cautions.iter().map(|caution| who(caution, pages.model, say));
     let forms = Form::all(exercise).flat_map(|form| {
         let things = form.equipment().iter().map(|thing| thing.value.clone());
         [form.title().value.clone()].into_iter().chain(holds(&form, say)).chain(things).collect::<Vec<_>>()
     });
-    let ways = exercise.variations.iter().flat_map(|way| {
-        let steps = match &way.instruction {
-            Instruction::Steps(steps) => steps.as_slice(),
-            Instruction::Kept | Instruction::Bare => &[],
-        };
-        [&way.text].into_iter().chain(steps).map(|text| text.value.clone())
-    });
-    let all: Vec<String> = prose.chain(cautions).chain(forms).chain(ways).collect();
+    let all: Vec<String> = prose.chain(cautions).chain(forms).collect();
     all.join("\n")
 }

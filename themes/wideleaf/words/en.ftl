@@ -1009,14 +1009,12 @@ now-last-week = The last week
 # $date is the last day of a series.
 now-ended = It ended on { $date }
 now-again = All the weeks are still here. You can do any of them again.
+# $dose is as in "10 times, 2 sets".
 now-dose = This week: { $dose }
-now-see = See it in { $week }
 week-list-back = Back to the list
-week-actions = What you can do with this week
-exercise-previous = Back: { $title }
-exercise-next = Next: { $title }
-exercise-fold = Easier, harder, and what to watch for
-exercise-fold-signs = Feel and watch for
+go-back = Back
+go-next = Next
+exercise-fold = Easier, harder, and more
 exercise-fold-more = More about this exercise
 # How many pieces of advice wait to be opened.
 cautions-more =
@@ -1025,9 +1023,9 @@ cautions-more =
        *[other] An illness, pain or an old injury? Read { $amount } more pieces of advice first.
     }
 week-words-title = About this week
-paper-others = Other sizes and paper
-days-open = See the days
-chapters-open = See the parts of the video
+paper-print = Print it
+paper-others = Sizes and paper
+week-video = Watch the video
 transcript-link = Read what is said in the video
 transcript-of = What is said in the video of { $week }
 digest-more-cautions = There is more advice for people with one illness or another. Read it on the page of this week:

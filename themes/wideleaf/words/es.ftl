@@ -1008,13 +1008,10 @@ now-last-week = La última semana
 now-ended = Terminó el { $date }
 now-again = Todas las semanas siguen aquí. Puede repetir la que quiera.
 now-dose = Esta semana: { $dose }
-now-see = Verlo en { $week }
 week-list-back = Volver a la lista
-week-actions = Qué puede hacer con esta semana
-exercise-previous = Atrás: { $title }
-exercise-next = Siguiente: { $title }
-exercise-fold = Más fácil, más difícil y qué vigilar
-exercise-fold-signs = Qué sentir y qué vigilar
+go-back = Atrás
+go-next = Siguiente
+exercise-fold = Más fácil, más difícil y más
 exercise-fold-more = Más sobre este ejercicio
 cautions-more =
     { $count ->
@@ -1022,9 +1019,9 @@ cautions-more =
        *[other] ¿Una enfermedad, dolor o una lesión antigua? Lea antes { $amount } consejos más.
     }
 week-words-title = Sobre esta semana
-paper-others = Otros tamaños y papel
-days-open = Ver los días
-chapters-open = Ver las partes del video
+paper-print = Imprimir
+paper-others = Tamaños y papel
+week-video = Ver el video
 transcript-link = Leer lo que se dice en el video
 transcript-of = Lo que se dice en el video de { $week }
 digest-more-cautions = Hay más consejos para personas con una u otra enfermedad. Léalos en la página de esta semana:
