@@ -63,6 +63,9 @@ struct Row<'m> {
     no: Vec<Refusal>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     needs: Vec<usize>,
+    /// The precautions by which a caution changes its dose.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    doses: Vec<usize>,
 }
 
 /// A precaution, the weightiest reason, and the demand that it is about.
@@ -150,12 +153,18 @@ impl<'m> Table<'m> {
             let words = joined(&words_of(&need.value, model));
             place_in(&mut self.things, (words, need.value.clone()))
         });
+        let needs = needs.collect();
+        let all: Vec<&str> = self.precautions.iter().map(|(id, _)| *id).collect();
+        let mut changing = form.offer.cautions(&all, model);
+        changing.retain(|caution| caution.dose.is_some());
+        let changed = all.iter().copied().filter(|p| changing.iter().any(|caution| caution.names(p)));
         Row {
+            doses: self.places(changed),
             of: &exercise.id,
             at: variation.and_then(|v| exercise.variations.iter().position(|other| other.span == v.span)),
             title: variation.map(|v| v.title.value.as_str()),
             never: !form.against_all.is_empty(),
-            needs: needs.collect(),
+            needs,
             no,
         }
     }

@@ -194,10 +194,14 @@ window.yours = (() => {
     box.classList.toggle("as-shown", at === base);
     box.classList.toggle("none", at === null);
     article.classList.toggle("not-hers", at !== undefined && at !== base);
-    article.classList.remove("opened");
+    article.classList.remove("opened", "own-dose");
     if (at === undefined) return;
     if (at !== null) box.append(formHere(place, at));
-    if (at === base) return;
+    if (at === base) {
+      // Her own dose stands in the place of the one that is shown.
+      article.classList.toggle("own-dose", box.querySelector("[data-when]") !== null);
+      return;
+    }
     const { asks, text } = because(id);
     const heading = document.createElement(article.querySelector("h1") ? "h2" : "h3");
     heading.textContent = say(asks ? "ask-before" : "not", { title });
@@ -251,6 +255,9 @@ window.yours = (() => {
     card.hidden = at === undefined;
     card.replaceChildren();
     card.className = "yours-card";
+    const base = table().asked[id][0][1][0];
+    const others = (form) => hers().some((one) => form.doses?.includes(one));
+    card.closest("li").classList.toggle("not-as-shown", at !== undefined && (at !== base || others(table().forms[at])));
     if (at === undefined) return;
     if (at === null) {
       const { asks, text } = because(id);
@@ -259,7 +266,6 @@ window.yours = (() => {
       return;
     }
     const form = table().forms[at];
-    const base = table().asked[id][0][1][0];
     if (at === base) card.append(strong(say("card-fine")));
     else if (form.of === id || "short" in card.dataset) card.append(strong(say("card-form", { title: titleOf(form) })));
     else {
