@@ -4,10 +4,14 @@
 //! straight from the disk.
 
 use super::lists::{self, List, ListPage};
+use super::video::spoken;
 use crate::model::Model;
 use crate::model::link::decoded;
 use crate::model::series::Series;
 use crate::model::week::Week;
+
+/// Ends the name of the page with what is said in the video of a week.
+const TRANSCRIPT: &str = "-transcript";
 
 /// A page of the site.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -15,6 +19,11 @@ pub enum Address {
     Home,
     Series(String),
     Week {
+        series: String,
+        id: String,
+    },
+    /// What is said in the video of a week.
+    Transcript {
         series: String,
         id: String,
     },
@@ -34,6 +43,10 @@ pub enum Address {
     Safety,
     /// What a reader's device keeps of the site.
     Saved,
+    /// Where a reader says what is true for her.
+    Yours,
+    /// What a client has done, which only her own device knows.
+    Days,
     /// The plan of every series, for educators.
     Plan,
     /// The plan of one series where they are many, for educators.
@@ -50,6 +63,12 @@ pub enum Address {
 impl Address {
     pub fn week(series: &Series, week: &Week) -> Address {
         Address::Week { series: series.id.clone(), id: week.id.clone() }
+    }
+
+    /// Of a week whose video has captions.
+    pub fn transcript(model: &Model, series: &Series, week: &Week) -> Option<Address> {
+        spoken(model, series, week)?;
+        Some(Address::Transcript { series: series.id.clone(), id: week.id.clone() })
     }
 
     /// The page that counts out what is on this one.
@@ -81,6 +100,8 @@ impl Address {
             Address::Home => "index.html".to_string(),
             Address::Series(id) => format!("series/{id}/index.html"),
             Address::Week { series, id } => format!("series/{series}/{id}.html"),
+            // No week is called so: their names are numbers.
+            Address::Transcript { series, id } => format!("series/{series}/{id}{TRANSCRIPT}.html"),
             Address::Exercise(id) => format!("exercises/{id}.html"),
             // No week can be called so: behind `week-` they have a number alone.
             Address::WeekPractice { series, id } => format!("series/{series}/{id}{PRACTICE}.html"),
@@ -93,6 +114,8 @@ impl Address {
             Address::Evidence => "evidence.html".to_string(),
             Address::Safety => "safety.html".to_string(),
             Address::Saved => "saved.html".to_string(),
+            Address::Yours => "for-you.html".to_string(),
+            Address::Days => "my-days.html".to_string(),
             Address::Plan => "plan.html".to_string(),
             // Beside the weeks, whose names all begin with `week-`.
             Address::SeriesPlan(id) => format!("series/{id}/plan.html"),
@@ -111,6 +134,8 @@ impl Address {
             ["evidence"] => Address::Evidence,
             ["safety"] => Address::Safety,
             ["saved"] => Address::Saved,
+            ["for-you"] => Address::Yours,
+            ["my-days"] => Address::Days,
             ["plan"] => Address::Plan,
             ["figures"] => Address::Figures,
             ["drawing"] => Address::Drawing,
@@ -125,11 +150,12 @@ impl Address {
             ["series", id, "plan"] => {
                 Address::SeriesPlan(lists::planned_alone(model).find(|s| s.id == *id)?.id.clone())
             }
-            ["series", series, id] => {
+            ["series", series, name] => {
                 let series = model.series.get(series)?;
-                match id.strip_suffix(PRACTICE) {
-                    Some(id) => Address::week(series, series.weeks.get(id)?).practice()?,
-                    None => Address::week(series, series.weeks.get(id)?),
+                match (name.strip_suffix(TRANSCRIPT), name.strip_suffix(PRACTICE)) {
+                    (Some(id), _) => Address::transcript(model, series, series.weeks.get(id)?)?,
+                    (_, Some(id)) => Address::week(series, series.weeks.get(id)?).practice()?,
+                    _ => Address::week(series, series.weeks.get(name)?),
                 }
             }
             _ => return None,
@@ -244,7 +270,8 @@ mod tests {
     fn every_page_is_found_at_its_path_and_nothing_elsewhere() {
         use crate::review::{Review, testing};
         testing::with_model_on(Vec::new(), testing::TODAY, testing::words(), |case, _| {
-            let pages = crate::outputs::pages(case.model);
+            let mut pages = crate::outputs::pages(case.model);
+            pages.extend(crate::outputs::pages_for_educators(case.model));
             assert!(pages.len() > 10);
             for page in pages {
                 assert_eq!(Address::at(&page.path(), case.model), Some(page));
@@ -260,6 +287,8 @@ mod tests {
                 "figures/posture.html",
                 "series/first-steps.html",
                 "series/first-steps/plan.html",
+                "series/first-steps/week-01-transcript.html",
+                "series/first-steps/week-99-transcript.html",
                 "pages/../index.html",
                 "a/b/c/d.html",
             ] {
@@ -289,7 +318,8 @@ mod tests {
         let series = names.map(|id| (format!("content/series/{id}/series.toml"), series.clone()));
         let files = copies("tall-sit", 210).into_iter().chain(exercises).chain(series).collect();
         with_pages(files, |made| {
-            let pages = crate::outputs::pages(made.model);
+            let mut pages = crate::outputs::pages(made.model);
+            pages.extend(crate::outputs::pages_for_educators(made.model));
             let parts = [List::Library, List::Figures].map(|list| list.pages(made.model));
             assert_eq!(parts.map(|parts| parts.len()), [5, 7]);
             let paths: std::collections::BTreeSet<String> =

@@ -25,4 +25,5 @@ pub mod reasons;
 pub mod regions;
 pub mod safety;
 pub mod session;
+pub mod this_week;
 pub mod transcript;

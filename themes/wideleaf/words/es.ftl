@@ -350,7 +350,7 @@ safety-page-lead = Lea esta página antes del primer ejercicio. Guárdela donde 
 safety-emergency-title = Pare y pida ayuda de emergencia
 safety-emergency-call = Llame al { $number }.
 safety-emergency-call-any = Llame al número de emergencias.
-safety-emergency-chest = Dolor o presión en el pecho. No espere, llame enseguida.
+safety-emergency-chest = Dolor o presión en el pecho
 safety-emergency-stroke = La cara caída de un lado, un brazo débil o palabras arrastradas
 safety-emergency-head = Se cae y se golpea la cabeza, aunque se sienta bien. Llame enseguida, sobre todo si toma anticoagulantes.
 safety-emergency-fall = Se cae y tiene mucho dolor, o no puede pararse o caminar
@@ -364,15 +364,15 @@ safety-stop-title = Pare, siéntese o acuéstese, y llame a su profesional de sa
 safety-stop-back = Un dolor de espalda nuevo y repentino, o un dolor de espalda que empeora. Puede ser una fractura en un hueso de la columna.
 safety-stop-dizzy = Siente mareo, náuseas o la cabeza ligera, o siente que se desmaya
 safety-stop-breath = Le falta el aire para hablar
-safety-stop-heart = El corazón se acelera, se salta latidos o aletea
-safety-stop-sweat = Le viene un sudor frío
+safety-stop-heart = El corazón se acelera, se salta latidos o aletea hasta que descansa
+safety-stop-sweat = Un sudor frío que pasa al descansar
 safety-stop-sharp = Un calambre, o un dolor agudo en una articulación, un pie o una pierna
 safety-stop-fall = Una caída, aunque sea pequeña
 
 safety-tell-title = Cuéntelo en su próxima llamada o visita
 safety-tell-height = Ha perdido más de 3 centímetros de estatura
 safety-tell-stoop = La espalda se le está encorvando más
-safety-tell-sore = Después de 3 días todavía está dolorido. Haga menos por ahora.
+safety-tell-sore = Después de 3 días todavía está dolorido. Haga menos.
 safety-tell-new = Una enfermedad nueva, una medicina nueva o una operación
 
 ## Seguridad: consejos generales
@@ -560,11 +560,24 @@ newer-ready = Hay una versión más nueva de estas páginas.
 newer-show = Muestre la versión nueva
 saved-title = Leer sin internet
 saved-lead = Usted puede leer estas páginas sin internet. Después de abrirlas una vez, su dispositivo las guarda.
-saved-yes = Estas páginas están guardadas en este dispositivo.
-saved-no = Estas páginas todavía no están guardadas. Siga en línea un momento y abra otra vez esta página.
+saved-looking = Mirando lo que este dispositivo ha guardado.
+saved-saving = Su dispositivo está guardando estas páginas. Siga en línea un momento.
+saved-all = Estas páginas están guardadas en este dispositivo.
+saved-some = Algunas de estas páginas están guardadas en este dispositivo. El internet se cortó antes de las demás.
+saved-full = En este dispositivo no hay espacio para todas estas páginas. Las demás necesitan internet.
+saved-broken = Estas páginas no están guardadas. El internet se cortó, o este dispositivo no las dejó entrar.
+saved-removed = Las páginas guardadas están quitadas. Nada se guarda otra vez hasta que usted lo pida.
+saved-forgetful = Las páginas guardadas están quitadas. Este navegador no puede recordar su deseo: en su próxima visita se guardan otra vez.
+saved-refused = Este navegador no deja guardar las páginas. Una ventana privada hace eso. Las páginas necesitan internet.
+saved-cannot = Este navegador no puede guardar estas páginas. Necesitan internet.
+saved-file = Usted abrió estas páginas desde un archivo. No necesitan internet mientras tenga el archivo.
+saved-no-scripts = Su dispositivo no guarda nada, porque en este navegador los programas de las páginas están apagados. Estas páginas necesitan internet.
+saved-count = Ahora en este dispositivo: páginas { "{pages}" }, hojas { "{sheets}" }.
+saved-keep = Guarde estas páginas en este dispositivo
+saved-again = Intente otra vez
 saved-remove = Quite las páginas guardadas
 saved-what-title = Lo que guarda su dispositivo
-saved-general = La primera página, la lista de ejercicios, las señales para parar y esta página
+saved-general = La primera página, la lista de ejercicios, las páginas del menú, las señales para parar, “Mis días” y esta página
 saved-week = Esta semana con sus ejercicios y sus hojas para imprimir
 saved-opened = Cada otra página que usted haya abierto, desde ese momento
 saved-not-video = Los videos no se guardan. Necesitan internet.
@@ -918,14 +931,10 @@ card-page = página { "{page}" }
 card-more = ¿Una enfermedad, dolor o una lesión? Lea antes la página { "{page}" }.
 card-more-title = ¿Tiene algo de esto?
 card-more-lead = Entonces pídanos una hoja hecha para usted antes de empezar. Dice qué es seguro para usted.
-care-another = { $count ->
-    [one] Este ejercicio no es para usted tal como se muestra
-   *[other] Algunos de estos ejercicios no son para usted tal como se muestran
+care-who = { $count ->
+    [one] Este ejercicio no es para usted, o no tal como se muestra,
+   *[other] Algunos de estos ejercicios no son para usted, o no tal como se muestran,
   } si tiene { $who }.
-care-changed = { $count ->
-    [one] Cambia
-   *[other] Algunos cambian
-  } para usted si tiene { $who }.
 start-title = Empiece aquí
 start-card = página { "{page}" }
 start-emergency = Emergencia:
@@ -953,7 +962,7 @@ sheet-contact = Póngase en contacto antes de seguir.
 sheet-note = Nota { $number }
 log-title = Su registro de práctica
 log-how = Marque una casilla cuando haya hecho el ejercicio.
-log-how-spread = Elija sus días y márquelos. Las casillas gruesas son un buen plan.
+log-how-spread = Marque lo que haga. Las casillas gruesas son un buen plan.
 log-exercise = Ejercicio
 log-choose =
     { $count ->
@@ -986,6 +995,103 @@ cue-question = La pregunta
 cue-next = La próxima semana
 
 
+## Páginas que muestran primero los dibujos, y la semana del día de quien lee
+
+nav-more = Más
+size-title = Tamaño de las letras
+size-1 = Letras normales
+size-2 = Letras grandes
+size-3 = Letras muy grandes
+read-aloud = Leer en voz alta
+read-aloud-stop = Dejar de leer
+now-last-week = La última semana
+now-ended = Terminó el { $date }
+now-again = Todas las semanas siguen aquí. Puede repetir la que quiera.
+now-dose = Esta semana: { $dose }
+week-list-back = Volver a la lista
+go-back = Atrás
+go-next = Siguiente
+exercise-fold = Más fácil, más difícil y más
+exercise-fold-more = Más sobre este ejercicio
+cautions-more =
+    { $count ->
+        [one] ¿Una enfermedad, dolor o una lesión antigua? Lea antes { $amount } consejo más.
+       *[other] ¿Una enfermedad, dolor o una lesión antigua? Lea antes { $amount } consejos más.
+    }
+week-words-title = Sobre esta semana
+paper-print = Imprimir
+paper-others = Tamaños y papel
+week-video = Ver el video
+transcript-link = Leer lo que se dice en el video
+transcript-of = Lo que se dice en el video de { $week }
+digest-more-cautions = Hay más consejos para personas con una u otra enfermedad. Léalos en la página de esta semana:
+library-find = Buscar
+library-more-choices = Más opciones
+
+
+## Lo que es cierto para quien lee, y la forma del ejercicio que es suya. {who}, {demand}, {title}, {things} y {n} se
+## rellenan en su aparato.
+
+yours-title = Lo que es cierto para usted
+yours-lead = Diga una vez lo que es cierto para usted. Después cada ejercicio muestra primero la forma que es para usted.
+yours-scripts = Para guardar sus respuestas, esta página necesita un navegador que pueda ejecutar scripts. Sin él, cada ejercicio muestra todas sus formas, y para quién no es cada una.
+yours-refused = Este navegador no guarda nada de estas páginas, así que no se pudieron guardar sus respuestas. Pida a alguien que le ayude a permitirlo, o pida una hoja impresa para usted.
+yours-part = Parte { "{n}" } de { "{count}" }:
+yours-check = Marque todo lo que es cierto para usted. Si no hay nada, siga.
+yours-all-have = Estos ejercicios son para personas con { $who }, así que no hace falta marcarlo.
+yours-group-bones = Sus huesos y su espalda
+yours-group-joints = Sus articulaciones
+yours-group-balance = Su equilibrio, su sensibilidad y su memoria
+yours-group-heart = Su corazón, sus ojos, operaciones
+yours-group-more = Y también
+yours-group-things = Lo que tiene en casa
+yours-things-any = Mostrar los ejercicios sin mirar qué necesitan
+yours-things-own = Mostrar formas que solo necesitan lo que marco aquí:
+yours-back = Atrás
+yours-next = Siguiente
+yours-done = Listo
+yours-know-title = Conviene saber
+yours-kept = Sus respuestas se guardan en este navegador, solo en este aparato. No se envían a nadie. Quien use este aparato puede verlas.
+yours-no-clinician = Esto no reemplaza a su profesional de salud. Estas páginas solo saben lo que usted marca aquí. Si no está segura, pregunte antes de hacer ejercicio.
+yours-ask-whom = ¿Preguntas? Hable con su profesional de salud, o con
+yours-said-title = Lo que ha marcado
+yours-said-nothing = Nada de la lista es cierto para usted.
+yours-said-things = En casa tiene:
+yours-said-no-things = En casa no tiene ninguna de las cosas de la lista.
+yours-old = Algo que marcó antes ya no está en la lista. Hasta que la mire otra vez, ningún ejercicio se muestra como suyo.
+yours-see = Ver los ejercicios
+yours-change = Cambiar
+yours-clear = Borrar
+yours-cleared = Sus respuestas están borradas.
+yours-undo = Recuperarlas
+yours-told = Guardado. Cada ejercicio muestra ahora primero la forma que es para usted.
+yours-told-back = Sus respuestas están otra vez.
+yours-chip-none = Para usted: nada marcado
+yours-chip-one = Para usted: 1 cosa
+yours-chip-many = Para usted: { "{n}" } cosas
+yours-invite = Ver la forma que es para usted
+yours-invite-list = Diga lo que es cierto para usted, para ver qué le conviene
+yours-filter = Solo lo que me conviene
+yours-form = Para usted: { $title }
+yours-fine = Nada de lo que marcó está en contra de este ejercicio como se muestra aquí.
+yours-none = No encontramos ninguna forma que sea para usted. Pregunte a su profesional de salud.
+yours-not = No es para usted: { $title }
+yours-ask-before = Pregunte antes de hacerlo: { $title }
+yours-show = Mostrarlo de todos modos
+yours-hide = Ocultarlo otra vez
+yours-card-fine = Para usted, como se muestra
+yours-card-form = Para usted: { $title }
+yours-card-not = No es para usted.
+yours-unsure = No pudimos comprobar que sea seguro para usted.
+yours-stop = Su aviso de seguridad dice que no lo haga si tiene { $precaution }.
+yours-avoid = Incluye { $demand }. No es para usted si tiene { $precaution }.
+yours-other-way = Hay que hacerlo de otra forma si tiene { $precaution }.
+yours-ask-first = Pregunte a su profesional de salud antes de hacerlo, porque tiene { $precaution }.
+yours-ask = Incluye { $demand }. Si tiene { $precaution }, pregunte a su profesional de salud antes de hacerlo.
+yours-modify = Incluye { $demand }. Si tiene { $precaution }, pida a su profesional de salud una forma más segura.
+yours-lacks = Necesita algo que usted no tiene: { $things }.
+# Lo que una variante no pide al cuerpo.
+yours-avoids = No incluye { $what }.
 ## Practice now: a page that counts an exercise out. $time is "60 seconds".
 
 now-title = Practicar ahora
@@ -1131,3 +1237,135 @@ now-js-not-done = no hecho hasta el final
 now-js-kept = Queda anotado en este aparato.
 now-js-not-kept = Este aparato no pudo guardarlo. Anótelo en el registro de su hoja.
 now-js-nothing = No hay nada que anotar. Marque lo que hizo.
+## Mis días: lo que ha hecho una clienta, guardado en su propio dispositivo.
+## Las palabras que empiezan con days-say las dice el programa de la página, que pone valores en lugar de { "{n}" } y otros así.
+
+nav-days = Mis días
+days-title = Mis días
+days-lead = Marque lo que ha hecho. Se queda en este dispositivo. Nadie más lo ve si usted no lo envía.
+days-whom = ¿Una caída o un dolor nuevo? Vea a quién llamar
+days-call-educator = También puede llamar a
+days-nobody-told = Esta página no avisa a nadie. Por favor, llame usted.
+days-not-again = No vuelva a practicar antes de hablar con su profesional de salud.
+days-no-scripts = Esta página no puede guardar sus días, porque en este navegador los programas de las páginas están apagados.
+days-no-scripts-paper = Esta es la otra manera. Imprima esta página y marque las casillas con un lápiz.
+days-series = Cuál serie
+days-earlier = Semana anterior
+days-later = Semana siguiente
+days-now = Ir a hoy
+days-to-come = Todavía no llega
+days-another = Otro ejercicio
+days-another-none = Elija uno para marcarlo
+days-not-said = Sin escribir
+days-sets = Cuántas series
+days-effort = Cuánto le costó
+days-effort-0 = ningún esfuerzo
+days-effort-1 = casi ninguno
+days-effort-2 = muy fácil
+days-effort-3 = fácil
+days-effort-4 = bastante fácil
+days-effort-5 = algo de esfuerzo
+days-effort-6 = un buen esfuerzo
+days-effort-7 = difícil
+days-effort-8 = muy difícil
+days-effort-9 = casi todo lo que podía
+days-effort-10 = todo lo que podía
+days-form = De qué manera lo hizo
+days-form-shown = Como se muestra primero
+days-felt = Cómo se sintió
+days-trouble = ¿Algo salió mal?
+days-trouble-none = No
+days-trouble-fall = Me caí
+days-trouble-pain = Tuve dolor
+days-trouble-other = Otra cosa
+days-take-off = Quite esta vez
+days-chart-title = Semana a semana
+days-chart-about = Cada ejercicio cuenta una vez por cada día en que lo hizo. El recuadro es tan largo como lo que pide la semana. La parte llena es lo que usted hizo.
+days-chart-none = Todavía no hay nada marcado.
+days-keep-title = Guarde una copia
+days-keep-about = Sus días están en este dispositivo, en este navegador, y en ningún otro lugar. Una ventana privada los olvida cuando usted la cierra. Guárdelos de vez en cuando en un archivo. Con el archivo puede llevarlos a un teléfono nuevo.
+days-empty = Todavía no hay nada guardado en este dispositivo. ¿Tenía días aquí antes? Entonces el navegador los ha borrado, o usted está en otro navegador. Tráigalos de un archivo, abajo.
+days-save = Guarde mis días en un archivo
+days-bring = Traiga días de un archivo
+days-bring-about = Los días del archivo se agregan. Lo que ya está aquí se queda.
+days-print = Imprima mis días
+days-send-title = Envíe sus días
+days-send-to = Van a
+days-send-about = Su propio programa de correo se abre con el texto. Nada se envía antes de que usted pulse Enviar allí. El correo no es secreto: quite lo que sea privado.
+days-send-much = Qué enviar
+days-send-week = La semana de arriba
+days-send-all = Todo
+days-send-text = El texto
+days-send-mail = Abra mi programa de correo
+days-send-copy = Copie el texto
+days-erase-title = Borre todo
+days-erase-about = Todos sus días se borran de este dispositivo. Un archivo que haya guardado se queda.
+days-erase = Borre todos mis días
+days-ask-no = No, que se queden
+
+days-say-today = hoy
+days-say-done-none = Nada todavía
+days-say-done-one = 1 hecho
+days-say-done-many = { "{n}" } hechos
+days-say-span = { "{from}" } a { "{to}" }
+days-say-before = Antes de la primera semana
+days-say-after = Después de la última semana
+days-say-starts = La primera semana empieza el { "{day}" }. Entonces podrá marcarla.
+days-say-no-series = Todavía no hay ninguna serie. Lo que haga con “Practicar ahora” se guarda aquí de todos modos.
+days-say-went = Cómo le fue
+days-say-practice = Con “Practicar ahora”
+days-say-sets-one = 1 serie
+days-say-sets-many = { "{n}" } series
+days-say-effort = esfuerzo { "{n}" } ({ "{word}" })
+days-say-felt = sus palabras
+days-say-fall = una caída
+days-say-pain = dolor
+days-say-other = algo salió mal
+days-say-open = Muestre { "{week}" }
+days-say-of = { "{n}" } de { "{asked}" }
+days-say-range = { "{low}" } a { "{high}" }
+days-say-extra = y { "{n}" } más
+days-say-ask-off = ¿Quitar { "{title}" } de este día? Lo que escribió sobre eso se va también.
+days-say-yes-off = Sí, quítelo
+days-say-ask-erase-one = ¿Borrar la única cosa que ha marcado? No se puede deshacer.
+days-say-ask-erase-many = ¿Borrar las { "{n}" } cosas que ha marcado? No se puede deshacer.
+days-say-ask-erase-none = No hay nada que borrar.
+days-say-yes-erase = Sí, bórrelo todo
+days-say-erased = Todo está borrado.
+days-say-erased-elsewhere = Todo se borró en otra ventana.
+days-say-saved-one = 1 anotación está guardada en el archivo { "{file}" }. Búsquelo donde su dispositivo pone las descargas.
+days-say-saved-many = { "{n}" } anotaciones están guardadas en el archivo { "{file}" }. Búsquelo donde su dispositivo pone las descargas.
+days-say-save-none = Todavía no hay nada que guardar.
+days-say-brought = Del archivo: { "{added}" } nuevas, { "{same}" } que ya estaban aquí.
+days-say-brought-renewed = { "{n}" } eran más nuevas en el archivo, y ahora están como allí.
+days-say-brought-kept = { "{n}" } son distintas en el archivo. Aquí se quedan como están.
+days-say-refused-other = Este archivo no es de sus días. Elija un archivo que esta página haya guardado. Nada cambió.
+days-say-refused-damaged = Este archivo está dañado. No se tomó nada de él, y aquí nada cambió. ¿Hay otra copia?
+days-say-refused-newer = Este archivo es de una versión más nueva de estas páginas. Conéctese, abra otra vez esta página y tráigalo después. Nada cambió.
+days-say-refused-large = Este archivo es demasiado grande para ser de sus días. Nada cambió.
+days-say-copied = El texto está copiado.
+days-say-not-copied = No se pudo copiar el texto. Manténgalo pulsado para copiarlo usted.
+days-say-long-mail = Esto es demasiado largo para pasarlo a un programa de correo. Pulse “Copie el texto”, abra el programa de correo y péguelo allí.
+days-say-long-body = (Pegue aquí el texto.)
+days-say-subject = Mis días: { "{what}" }
+days-say-all = todo
+days-say-nothing = Nada marcado.
+days-say-missing = Este navegador no guarda nada para esta página. Una ventana privada hace eso. Puede seguir, pero todo se pierde cuando cierre la página. Guárdelo antes en un archivo.
+days-say-broken = Este navegador no puede leer ni guardar sus días ahora. Puede seguir, pero lo que escriba se pierde cuando cierre la página. Guárdelo antes en un archivo.
+days-say-full = En este dispositivo no queda espacio. Lo último que escribió está solo en esta página, y se pierde cuando la cierre. Guárdelo en un archivo, o haga espacio y pulse “Intente otra vez”.
+days-say-newer = Una versión más nueva de estas páginas ha guardado sus días. No se ha perdido nada. Cierre todas las ventanas de este sitio, conéctese y abra otra vez esta página.
+days-say-blocked = Otra ventana de este sitio estorba. Ciérrela y pulse “Intente otra vez”.
+days-say-again = Intente otra vez
+days-say-kept-again = Ahora todo está guardado en este dispositivo.
+days-say-cleared-one = Su navegador ha borrado lo que estaba guardado aquí. Había 1 anotación. Si guardó un archivo, tráigalo abajo.
+days-say-cleared-many = Su navegador ha borrado lo que estaba guardado aquí. Había { "{n}" } anotaciones. Si guardó un archivo, tráigalo abajo.
+days-say-cleared-here = Las anotaciones están todavía en esta página. ¿Guardarlas otra vez?
+days-say-put-back = Guárdelas otra vez
+days-say-known = Lo sé, empezar de nuevo
+days-say-ahead-one = 1 anotación tiene un día que todavía no llega: { "{day}" }. No se ha perdido nada. ¿Está bien la fecha de este dispositivo? Dice { "{today}" }.
+days-say-ahead-many = { "{n}" } anotaciones tienen un día que todavía no llega. El primero es { "{day}" }. No se ha perdido nada. ¿Está bien la fecha de este dispositivo? Dice { "{today}" }.
+days-say-show = Muéstrelo
+days-say-gone = Esto se quitó en otra ventana. Aquí está otra vez, con lo que usted cambió.
+days-say-col-day = Día
+days-say-col-exercise = Ejercicio
+days-say-col-went = Cómo le fue
