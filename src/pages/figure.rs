@@ -101,7 +101,7 @@ pub(super) fn counted(
         let scene = Scene::of(drawing);
         Counted::of(&Picture::of(&scene), Motion::coarse(&scene).as_ref())
     });
-    let counted = counted.as_ref().as_ref()?;
+    let counted = (*counted).as_ref()?;
     let words = Words { id, title, description: figure.description };
     let drawing = DrawingView {
         panels: vec![counted.with(words, moving)],

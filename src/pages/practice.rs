@@ -11,12 +11,13 @@ use super::prose::{ProseContext, html};
 use super::{Filled, Link, Pages};
 use crate::model::exercise::Exercise;
 use crate::model::series::Series;
-use crate::model::week::Week;
+use crate::model::week::{Week, WeekExercise};
 use crate::outputs::Address;
 use crate::outputs::address::Links;
 use crate::outputs::blocks::caution::CautionBlock;
 use crate::outputs::blocks::component::ComponentBlock;
 use crate::outputs::blocks::session::{AskedBlock, CountedForm, EasierWay, SessionBlock};
+use crate::outputs::blocks::used::UsedExercise;
 use crate::reckon::session::{Part, Reps, Timeline};
 
 #[derive(Serialize)]
@@ -24,6 +25,8 @@ pub(super) struct PracticePage<'m> {
     /// How long it takes.
     time: Option<String>,
     exercises: Vec<AskedView<'m>>,
+    /// In which the script looks up the form that is the reader's.
+    yours: String,
     /// What the script plays, as a block of JSON.
     data: String,
 }
@@ -70,7 +73,11 @@ pub(super) fn of_week<'m>(
     };
     let session = SessionBlock::of_week(pages.model, week, pages.say());
     let of = json!({ "series": series.id, "week": week.id });
-    page(pages, address, back, &week_title(pages, week), session, of)
+    let have: Vec<&str> = series.all_have_ids().collect();
+    let asked: Vec<_> =
+        UsedExercise::of_week(pages.model, week).iter().map(|used| (used.exercise, used.in_week)).collect();
+    let yours = table(pages, address, &asked, &session, &have);
+    page(pages, address, back, &week_title(pages, week), session, yours, of)
 }
 
 pub(super) fn of_exercise<'m>(
@@ -84,7 +91,8 @@ pub(super) fn of_exercise<'m>(
         text: pages.words.say_with("now-back-to-exercise", &[("title", title.into())]),
     };
     let session = SessionBlock::of_exercise(pages.model, exercise, pages.say());
-    page(pages, address, back, title, session, json!({ "series": null, "week": null }))
+    let yours = table(pages, address, &[(exercise, None)], &session, &pages.model.all_have());
+    page(pages, address, back, title, session, yours, json!({ "series": null, "week": null }))
 }
 
 fn page<'m>(
@@ -93,6 +101,7 @@ fn page<'m>(
     back: Link,
     title: &str,
     session: SessionBlock<'m>,
+    yours: String,
     of: Value,
 ) -> Filled<PracticePage<'m>> {
     let links = pages.links(address);
@@ -102,7 +111,30 @@ fn page<'m>(
     about.head_title = Some(pages.words.say_with("now-head-title", &[("title", title.into())]));
     about.description = Some(pages.words.say_with("now-about", &[("title", title.into())]));
     about.trail = Some(back);
-    frame(pages, address, about, PracticePage { time: session.time, exercises, data })
+    frame(pages, address, about, PracticePage { time: session.time, exercises, yours, data })
+}
+
+/// The table for what is asked for, and for each exercise that is offered as easier: it may not be hers.
+fn table<'m>(
+    pages: &Pages<'m>,
+    address: &Address,
+    asked: &[(&'m Exercise, Option<&'m WeekExercise>)],
+    session: &SessionBlock<'m>,
+    have: &[&str],
+) -> String {
+    let mut all = asked.to_vec();
+    for asked in &session.exercises {
+        let places = asked.forms.iter().flat_map(|form| &form.easier).filter_map(|way| match way {
+            EasierWay::Form(at) => asked.forms.get(*at),
+            EasierWay::Text(_) => None,
+        });
+        for easier in places {
+            if all.iter().all(|(known, _)| known.id != easier.exercise.id) {
+                all.push((easier.exercise, None));
+            }
+        }
+    }
+    super::yours::table(pages, address, &all, have)
 }
 
 fn view<'m>(pages: &Pages<'m>, address: &Address, links: &Links, asked: AskedBlock<'m>) -> AskedView<'m> {
@@ -187,6 +219,9 @@ fn form_data(form: &CountedForm<'_>) -> Value {
     if !easier.is_empty() {
         data["easier"] = json!(easier);
     }
+    if !form.other_doses.is_empty() {
+        data["other_doses"] = json!(form.other_doses);
+    }
     if form.variation.is_some() {
         data["name"] = json!(form.exercise.title.value);
     }
@@ -212,7 +247,7 @@ fn parts(timeline: &Timeline) -> Value {
 }
 
 /// What the script says and shows, by the ids of the words behind `now-js-`.
-const SAID: [&str; 51] = [
+const SAID: [&str; 52] = [
     "ready",
     "do-ready",
     "do-go",
@@ -256,6 +291,7 @@ const SAID: [&str; 51] = [
     "count-fewest",
     "for-you",
     "not-for-you",
+    "other-dose",
     "none-for-you",
     "instead",
     "sets-one",

@@ -6,7 +6,6 @@
 //! first, so that one precaution more never puts her on her feet. Whether a form is safe, [`super::safety`] decides.
 
 pub mod lookup;
-mod possible;
 
 use std::collections::BTreeSet;
 
@@ -22,7 +21,6 @@ use crate::model::source::Spanned;
 use crate::model::vocabulary::{CautionLevel, Position};
 use crate::model::week::WeekExercise;
 use crate::model::words::ThingWords;
-pub use possible::possible;
 
 /// For whom a form is chosen.
 #[derive(Clone, Debug, Default)]

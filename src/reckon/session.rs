@@ -112,21 +112,6 @@ impl Timeline {
         }
         Timeline { parts }
     }
-
-    /// All of it, in milliseconds.
-    pub fn length(&self) -> u64 {
-        self.parts.iter().map(Part::length).sum()
-    }
-}
-
-impl Part {
-    /// In milliseconds.
-    pub fn length(&self) -> u64 {
-        match *self {
-            Part::Ready(length) | Part::Time(length) | Part::Change(length) | Part::Rest(length) => length,
-            Part::Reps(Reps { count, work, rest, .. }) => work + count.saturating_sub(1) * rest,
-        }
-    }
 }
 
 #[cfg(test)]

@@ -129,7 +129,9 @@ function install({ voice, lock, days, yours }) {
   if (!days) Object.defineProperty(window, "days", { get: () => undefined, set() {}, configurable: false });
   window.given = yours;
   const formOf = (id) => (window.given === null ? undefined : window.given[id]);
-  Object.defineProperty(window, "yours", { get: () => ({ formOf }), set() {}, configurable: false });
+  // What she has said beside it is kept from the page: of an exercise that is not given she has said nothing.
+  const own = { formOf, said: () => window.given !== null, has: () => false, show() {} };
+  Object.defineProperty(window, "yours", { get: () => own, set() {}, configurable: false });
   window.record = () => {
     const text = (name) => document.getElementById(`practice.${name}`).textContent;
     let before = "";
@@ -609,8 +611,9 @@ async function forms() {
   }
   await hers.context().close();
 
-  const [first, second] = (await carriedOf(weeks[0])).exercises;
-  const none = await open(weeks[0], { yours: { [first.id]: null, [second.id]: { exercise: second.id, variation: null } } });
+  const [first, second, ...rest] = (await carriedOf(weeks[0])).exercises;
+  const others = Object.fromEntries(rest.map((one) => [one.id, { exercise: one.id, variation: null }]));
+  const none = await open(weeks[0], { yours: { ...others, [first.id]: null, [second.id]: { exercise: second.id, variation: null } } });
   const data = await carried(none);
   const advice = await none.locator('[id="practice.list"] .hers').first().textContent();
   expect(where, advice === data.words.not_for_you, `an exercise that is not for her says "${advice}"`);
@@ -776,13 +779,15 @@ async function looks() {
   const looks = [
     { viewport: { width: 320, height: 640 }, colorScheme: "light" },
     { viewport: { width: 1280, height: 800 }, colorScheme: "dark" },
+    { viewport: { width: 390, height: 844 }, content: "html { font-size: 250% !important; }" },
   ];
-  for (const look of looks) {
+  for (const { content, ...look } of looks) {
     const page = await open(weeks[0], { ...look, bypassCSP: true, real: true });
+    if (content) await page.addStyleTag({ content });
     await page.evaluate(axe);
     const check = async (when) => {
       await settled(page);
-      const where = `${weeks[0]} at ${look.viewport.width} px, ${when}`;
+      const where = `${weeks[0]} at ${look.viewport.width} px${content ? " with type of 200 %" : ""}, ${when}`;
       const found = await page.evaluate((values) => window.axe.run(document, { runOnly: { type: "tag", values } }), values);
       looked += 1;
       for (const rule of found.violations) {

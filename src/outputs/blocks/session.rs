@@ -13,12 +13,12 @@ use super::phrases::Phrases;
 use super::used::UsedExercise;
 use crate::model::Model;
 use crate::model::dose::Dose;
-use crate::model::exercise::{Caution, Change, Exercise, Way};
+use crate::model::exercise::{Applies, Caution, Change, Exercise, Way};
 use crate::model::form::Form;
 use crate::model::source::Spanned;
 use crate::model::vocabulary::SectionName;
 use crate::model::week::Week;
-use crate::reckon::choice;
+use crate::reckon::choice::lookup::Lookup;
 use crate::reckon::dose::{Practice, Session};
 use crate::reckon::safety::{Offer, belongs};
 use crate::reckon::session::{Ends, Part, Reps, Timeline};
@@ -68,6 +68,9 @@ pub struct CountedForm<'m> {
     pub sections: Vec<SectionBlock<'m>>,
     #[serde(skip)]
     pub cautions: Vec<CautionBlock<'m>>,
+    /// The precautions for which one of them changes the dose, so that it is not to be counted as it stands.
+    #[serde(skip)]
+    pub other_doses: Vec<&'m str>,
     #[serde(skip)]
     pub figure: Option<FigureBlock<'m>>,
     /// What is counted first, and a line of words for each part of it.
@@ -114,7 +117,8 @@ impl<'m> SessionBlock<'m> {
 }
 
 fn asked<'m>(used: &UsedExercise<'_, 'm>, model: &'m Model, say: Phrases<'_>) -> AskedBlock<'m> {
-    let mut offers = choice::possible(used.exercise, used.in_week, model);
+    let lookup = Lookup::of(used.exercise, used.in_week, model);
+    let mut offers: Vec<Offer<'m>> = lookup.forms.iter().map(|tried| tried.offer).collect();
     // What the exercise offers as easier is there, whether or not it would be chosen for anybody.
     for change in &used.exercise.regressions {
         let Some(easier) = change.exercise().and_then(|id| model.exercises.get(&id.value)) else { continue };
@@ -163,6 +167,17 @@ fn counted<'m>(
         steps: form.variation.map_or(&[], |variation| variation.steps()),
         sections: written.sections.into_iter().filter(|s| form.keeps_steps() && is_done(s)).collect(),
         cautions: in_order(form.exercise.cautions.iter().filter(own), model, say),
+        other_doses: form
+            .exercise
+            .cautions
+            .iter()
+            .filter(|c| own(c) && c.dose.is_some())
+            .flat_map(|c| match &c.applies {
+                Applies::Everyone => &[][..],
+                Applies::Precautions(who) => who.as_slice(),
+            })
+            .map(|precaution| precaution.value.as_str())
+            .collect(),
         figure: form.figures().first().map(FigureBlock::of),
         parts: lines(&timeline, say),
         timeline,

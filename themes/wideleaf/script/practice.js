@@ -71,19 +71,26 @@
   });
 
   /** The form that is hers, as far as she has said what is true for her; `undefined` where none is. */
-  function hers({ id, forms }) {
+  function found({ id, forms }) {
     const own = window.yours?.formOf?.(id);
-    return own === undefined ? forms[0] : forms.find((form) => is(form, own));
+    // What she has said, and the page does not know, is no leave.
+    if (own === undefined) return hasSaid() ? undefined : forms[0];
+    return forms.find((form) => is(form, own));
+  }
+  /** The same, but for a form whose dose is another for her. */
+  function hers(exercise) {
+    const own = found(exercise);
+    return own && hasSaid() && own.other_doses?.some((id) => window.yours.has?.(id) !== false) ? undefined : own;
   }
   const is = (form, own) => own !== null && form.exercise === own.exercise && form.variation === (own.variation ?? null);
-  const hasSaid = ({ id }) => window.yours?.formOf?.(id) !== undefined;
+  const hasSaid = () => window.yours?.said?.() ?? exercises.some(({ id }) => window.yours?.formOf?.(id) !== undefined);
   const open = () => exercises.filter(hers);
 
   /** The easier forms that she may take: where she has said what is true for her, only those that are hers. */
   function easierOf(exercise, form) {
     const forms = (form.easier ?? []).map((place) => exercise.forms[place]);
-    if (!hasSaid(exercise)) return forms;
-    return forms.filter((easier) => is(easier, window.yours.formOf(easier.exercise) ?? null));
+    if (!hasSaid()) return forms;
+    return forms.filter((easier) => is(easier, window.yours.formOf(easier.exercise) ?? null) && !easier.other_doses);
   }
 
   const state = {
@@ -370,7 +377,8 @@
       const own = hers(exercise);
       const line = exercise.line.querySelector(".hers");
       line.hidden = own === exercise.forms[0];
-      if (!line.hidden) line.textContent = own ? fill(words.for_you, { title: own.title }) : words.not_for_you;
+      const not = found(exercise) ? words.other_dose : words.not_for_you;
+      if (!line.hidden) line.textContent = own ? fill(words.for_you, { title: own.title }) : not;
     }
     const none = open().length === 0;
     at("start").disabled = none;
@@ -481,7 +489,7 @@
     if (state.form === null) return;
     const { exercise, form } = state;
     const own = hers(exercise);
-    if (own === form || (own && !hasSaid(exercise))) return;
+    if (own === form || (own && !hasSaid())) return;
     // What she does now is no longer hers.
     halt();
     if (own) stage(exercise, own);

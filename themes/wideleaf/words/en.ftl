@@ -1233,6 +1233,7 @@ now-js-count-most = Count the most
 now-js-count-fewest = Count the fewest
 now-js-for-you = { "For you: {title}" }
 now-js-not-for-you = Not for you as it stands. Ask your clinician.
+now-js-other-dose = Your caution changes how much you do. Do it as its own page says.
 now-js-none-for-you = None of these exercises is for you as it stands. Ask your clinician.
 now-js-instead = { "Do this one: {title}" }
 now-js-sets-one = { "{n} set" }

@@ -1229,6 +1229,7 @@ now-js-count-most = Contar lo máximo
 now-js-count-fewest = Contar lo mínimo
 now-js-for-you = { "Para usted: {title}" }
 now-js-not-for-you = No es para usted tal como está. Pregunte a su profesional de salud.
+now-js-other-dose = Su precaución cambia cuánto hace usted. Hágalo como dice su propia página.
 now-js-none-for-you = Ninguno de estos ejercicios es para usted tal como está. Pregunte a su profesional de salud.
 now-js-instead = { "Haga este: {title}" }
 now-js-sets-one = { "{n} serie" }
