@@ -265,10 +265,14 @@ expect((await told(page, "file-told")).includes(saved.suggestedFilename()), "the
   await page.click("#days\\.save");
   const lines = JSON.parse(await readFile(await (await download).path(), "utf8")).days;
   expect(lines.length === 2, "the file lacks what had no room");
+  await page.locator(".today .went summary").nth(1).click();
+  await page.locator(".today .went").nth(1).locator("[name=effort]").selectOption("4");
+  await page.waitForTimeout(200);
+  expect((await told(page)).includes("room"), `without room, a change is told as: ${await told(page)}`);
   await devtools.send("Storage.overrideQuotaForOrigin", { origin });
   await page.locator("#days\\.told button").click();
   await page.waitForTimeout(300);
-  expect((await kept(page)).length === 2, "with room again it is not kept");
+  expect((await kept(page)).length === 2 && (await kept(page)).some((one) => one.effort === 4), "with room again it is not kept");
   await context.close();
 }
 
