@@ -47,7 +47,9 @@ window.myDays = (() => {
   function change(id, fields) {
     const before = entries.get(id);
     if (!before) return;
-    keep(id, { ...before, ...fields, changes: before.changes + 1 }, () => days.change(id, fields));
+    const now = { ...before, ...fields, changes: before.changes + 1 };
+    // What is not on the device yet, or not as it is here, goes there whole.
+    keep(id, now, () => (unkept.has(id) ? days.merge([now]) : days.change(id, fields)));
   }
 
   /** Tries to keep what could not be kept. */
@@ -93,14 +95,18 @@ window.myDays = (() => {
       await load();
       return counts;
     } catch (error) {
-      const fresh = found.filter((entry) => !entries.has(entry.id));
-      for (const entry of fresh) {
+      const counts = { added: 0, same: 0, renewed: 0, kept: 0 };
+      for (const entry of found) {
+        const mine = entries.get(entry.id);
+        const isNewer = !mine || mine.changes < entry.changes;
+        counts[!mine ? "added" : isNewer ? "renewed" : "same"] += 1;
+        if (!isNewer) continue;
         entries.set(entry.id, entry);
         unkept.set(entry.id, entry);
       }
       tell(error.kind);
       refresh();
-      return { added: fresh.length, same: found.length - fresh.length, renewed: 0, kept: 0 };
+      return counts;
     }
   }
 

@@ -55,8 +55,8 @@
   /** Shows one of the sentences on what is kept, its numbers, and what can be done about it. */
   function show(state, numbers, offered = []) {
     const focused = card.contains(document.activeElement) ? document.activeElement : null;
-    for (const line of card.querySelectorAll("[data-state]")) line.hidden = line.dataset.state !== state;
-    const counted = card.querySelector("[data-count]");
+    for (const line of card.querySelectorAll("p[tabindex]")) line.hidden = line.dataset.state !== state;
+    const counted = card.querySelector(".numbers");
     counted.hidden = !numbers;
     counted.textContent = counted.dataset.count.replace(/\{(\w+)\}/g, (all, name) => numbers?.[name] ?? all);
     for (const button of card.querySelectorAll("button")) button.hidden = !offered.includes(button.dataset.do);
@@ -105,7 +105,7 @@
   }
 
   function focus() {
-    card.querySelector("[data-state]:not([hidden])").focus();
+    card.querySelector("p[tabindex]:not([hidden])").focus();
   }
 
   async function begin() {
