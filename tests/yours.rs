@@ -1,4 +1,5 @@
-//! Which form of each exercise of the demonstration people get, for comparing with what its pages show them.
+//! Which form of each exercise of the demonstration people get: as it is chosen, and as it is looked up in what is laid out
+//! for pages; and the choices for comparing with what the pages show.
 //!
 //! `tests/all` says in `STEADYLEAF_YOURS` where that is to be written, as JSON; `tests/outside/yours.mjs` says the same
 //! precautions and things to the pages in a browser. Without that variable nothing is written, and the test says so.
@@ -14,7 +15,7 @@ use steadyleaf::model::form::Form;
 use steadyleaf::model::source::Spanned;
 use steadyleaf::model::week::WeekExercise;
 use steadyleaf::outputs::Address;
-use steadyleaf::reckon::choice::lookup::words_at_home;
+use steadyleaf::reckon::choice::lookup::{Lookup, words_at_home, words_of};
 use steadyleaf::reckon::choice::{Need, choose};
 
 const WHERE: &str = "STEADYLEAF_YOURS";
@@ -76,7 +77,16 @@ fn person<'m>(
             equipment: own.as_deref(),
             ..Need::default()
         };
-        let Some(form) = choose(asked, used, &need, model).form() else { return Value::Null };
+        let chosen = choose(asked, used, &need, model).form();
+        let lookup = Lookup::of(asked, used, model);
+        let found = look_up(&lookup, &need.precautions, own.as_deref(), model);
+        assert_eq!(
+            found.map(|form| form.to_string()),
+            chosen.map(|form| form.to_string()),
+            "{} for {hers:?} with {home:?}",
+            asked.id
+        );
+        let Some(form) = chosen else { return Value::Null };
         let variation = form.variation.and_then(|v| {
             form.exercise.variations.iter().position(|other| other.title.value == v.title.value)
         });
@@ -102,6 +112,31 @@ fn person<'m>(
         "alone": alone,
         "weeks": weeks,
     })
+}
+
+/// What the script of a page does with its table.
+fn look_up<'m>(
+    lookup: &Lookup<'m>,
+    hers: &[&str],
+    things: Option<&[Spanned<String>]>,
+    model: &Model,
+) -> Option<Form<'m>> {
+    let home: Option<Vec<BTreeSet<String>>> =
+        things.map(|all| all.iter().filter_map(|thing| words_at_home(&thing.value, model)).collect());
+    let has = |need: &Spanned<String>| {
+        let need = words_of(&need.value, model);
+        home.as_ref().is_none_or(|home| home.iter().any(|own| need.is_subset(own)))
+    };
+    let mut in_order = lookup.rungs.iter().flat_map(|rung| {
+        let sent = rung.named.iter().filter(|(who, _)| who.iter().any(|p| hers.contains(p)));
+        sent.map(|(_, at)| *at).chain(rung.own.iter().copied()).collect::<Vec<_>>()
+    });
+    let is_hers = |at: &usize| {
+        let form = &lookup.forms[*at];
+        let refused = hers.iter().any(|p| form.refusals.contains_key(p));
+        form.against_all.is_empty() && !refused && form.needs().iter().all(has)
+    };
+    in_order.find(is_hers).map(|at| lookup.forms[at].form())
 }
 
 fn kinds(person: &Value) -> Vec<&'static str> {

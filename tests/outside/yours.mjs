@@ -25,77 +25,84 @@ const weeks = Object.keys(people[0].weeks);
 
 // --- The forms. In the page itself: says what is true for each of the people, and answers the first differences.
 
-function compare({ people, path, asked }) {
-  const wrong = [];
-  let looked = 0;
-  const { have, precautions } = JSON.parse(document.getElementById("yours.table").textContent);
-  const all = have.map((at) => precautions[at][0]);
+/** What the script finds, with nothing to show it in. */
+function compare({ people, asked }) {
+  document.querySelectorAll(".yours-place, .yours-card").forEach((place) => place.remove());
   const text = (form) => form && `${form.exercise} ${form.variation ?? "as it stands"}`;
+  const wrong = [];
   for (const [at, person] of people.entries()) {
     yours.set(person);
     for (const id of asked) {
-      const wanted = (path in person.weeks ? person.weeks[path] : person.alone)[id];
-      const found = yours.formOf(id);
-      looked += 1;
-      if (found === undefined || text(found) !== text(wanted)) {
+      const [wanted, found] = [person.forms[id], yours.formOf(id)];
+      if (found === undefined || text(found) !== text(wanted))
         wrong.push(`person ${at}: ${id} is ${text(found)}, the program chooses ${text(wanted)}`);
-        continue;
-      }
-      const place = document.querySelector(`.yours-place[data-exercise="${id}"]`);
-      const card = document.querySelector(`.yours-card[data-exercise="${id}"]`);
-      const asItStands = wanted?.exercise === id && wanted.variation === null;
-      if (place) {
-        const article = place.closest("article");
-        const headings = [...place.querySelectorAll(".yours-form > :is(h2, h3)")].map((one) => one.textContent);
-        const heading = wanted === null ? [] : [asItStands ? "For you" : `For you: ${wanted.title}`];
-        if (headings.slice(0, 1).join() !== heading.join()) wrong.push(`person ${at}: ${id} shows ${headings}`);
-        if (Boolean(place.querySelector(".yours-not")) === asItStands) wrong.push(`person ${at}: ${id} says wrongly whether it is hers as shown`);
-        const steps = [...article.querySelectorAll(".section.move")].some((one) => one.checkVisibility());
-        if (steps !== asItStands) wrong.push(`person ${at}: the steps of ${id} are ${steps ? "" : "not "}in sight`);
-        if (wanted && !asItStands && !place.querySelector(".yours-form ol li")) wrong.push(`person ${at}: ${id} shows no steps`);
-        const strange = [...place.querySelectorAll(".yours-form [data-for]")].filter(({ dataset }) => {
-          const who = dataset.for.split(" ").filter(Boolean);
-          return who.length && !who.some((one) => yours.has(one) || all.includes(one));
-        });
-        if (strange.length) wrong.push(`person ${at}: ${id} shows a caution for others`);
-        if (place.querySelectorAll(".yours-form [data-when]").length > 1) wrong.push(`person ${at}: ${id} shows two doses`);
-      } else if (card) {
-        const shown = card.textContent;
-        const right = wanted === null ? /^Not for you/ : asItStands ? /^For you, as it is shown$/ : /^For you: /;
-        if (card.hidden || !right.test(shown) || (wanted && !asItStands && !shown.endsWith(wanted.title)))
-          wrong.push(`person ${at}: the card of ${id} says ${shown}`);
-      } else wrong.push(`${id} has no place`);
     }
     if (wrong.length > 20) break;
   }
   yours.clear();
-  return { wrong, looked };
+  return wrong;
 }
 
-const fewer = (asked, person) => ({
-  precautions: person.precautions,
-  things: person.things,
-  alone: Object.fromEntries(asked.map((id) => [id, person.alone[id]])),
-  weeks: person.weeks,
-});
+/** What the page shows of it. */
+function look({ people, asked }) {
+  const { have, precautions } = JSON.parse(document.getElementById("yours.table").textContent);
+  const all = have.map((at) => precautions[at][0]);
+  const wrong = [];
+  for (const person of people) {
+    yours.set(person);
+    for (const id of asked) {
+      const wanted = person.forms[id];
+      const asItStands = wanted?.exercise === id && wanted.variation === null;
+      const tell = (what) => wrong.push(`for ${person.precautions.join(", ")}: ${id} ${what}`);
+      const place = document.querySelector(`.yours-place[data-exercise="${id}"]`);
+      const cards = document.querySelectorAll(`.yours-card[data-exercise="${id}"]`);
+      if (!place && !cards.length) tell("has no place");
+      for (const card of cards) {
+        const right = wanted === null ? /^Not for you/ : asItStands ? /^For you, as it is shown$/ : /^For you: /;
+        const said = card.textContent;
+        if (card.hidden || !right.test(said) || (wanted && !asItStands && !said.endsWith(wanted.title))) tell(`has a card that says "${said}"`);
+      }
+      if (!place) continue;
+      const headings = [...place.querySelectorAll(".yours-form > :is(h2, h3)")].map((one) => one.textContent);
+      const heading = wanted === null ? undefined : asItStands ? "For you" : `For you: ${wanted.title}`;
+      if (headings[0] !== heading) tell(`shows "${headings[0]}"`);
+      if (Boolean(place.querySelector(".yours-not")) === asItStands) tell("says wrongly whether it is hers as it is shown");
+      const steps = [...place.closest("article").querySelectorAll(".section.move")].some((one) => one.checkVisibility());
+      if (steps !== asItStands) tell(`${steps ? "shows" : "hides"} its own steps`);
+      if (wanted && !asItStands && !place.querySelector(".yours-form ol li")) tell("shows no steps of her form");
+      const strange = [...place.querySelectorAll(".yours-form [data-for]")].filter(({ dataset }) => {
+        const who = dataset.for.split(" ").filter(Boolean);
+        return who.length && !who.some((one) => yours.has(one) || all.includes(one));
+      });
+      if (strange.length) tell("shows a caution for others");
+      const doses = place.querySelectorAll(".yours-form [data-when]").length;
+      if (doses > 1 || (wanted && !asItStands && doses === 0)) tell(`shows ${doses} doses`);
+    }
+  }
+  yours.clear();
+  return wrong;
+}
 
-async function differences(page, path, asked) {
-  const own = people.map((person) => {
-    const { weeks, ...rest } = fewer(asked.filter((id) => id in person.alone), person);
-    return { ...rest, weeks: path in weeks ? { [path]: weeks[path] } : {} };
+/** The people with the forms that the program chooses on a page. */
+const on = (path, asked, list = people) =>
+  list.map(({ precautions, things, alone, weeks }) => {
+    const forms = weeks[path] ?? alone;
+    return { precautions, things, forms: Object.fromEntries(asked.map((id) => [id, forms[id]])) };
   });
-  return page.evaluate(compare, { people: own, path, asked });
-}
 
 const tasks = [
   { path: LIBRARY, asked: exercises },
   ...weeks.map((path) => ({ path, asked: Object.keys(people[0].weeks[path]) })),
   ...exercises.map((id) => ({ path: `exercises/${id}.html`, asked: [id] })),
 ];
-await eachPage(browser, tasks, {}, async (page, { path, asked }) => {
+// To draw every page for everybody would take an hour.
+const FEW = 12;
+await eachPage(browser, tasks, { viewport: { width: 390, height: 844 } }, async (page, { path, asked }) => {
   await page.goto(site.address + path);
-  const { wrong, looked: count } = await differences(page, path, asked);
-  looked += count;
+  const few = people.filter((_, at) => at % Math.ceil(people.length / FEW) === 0);
+  const wrong = await page.evaluate(look, { people: on(path, asked, few), asked });
+  wrong.push(...(await page.evaluate(compare, { people: on(path, asked), asked })));
+  looked += people.length * asked.length;
   for (const line of wrong) defects.add(path, line);
 });
 
@@ -122,7 +129,7 @@ const BROKEN = [
       await route.fulfill({ response, body: change(await response.text()) });
     });
     await page.goto(site.address + LIBRARY);
-    const { wrong } = await differences(page, LIBRARY, exercises);
+    const wrong = await page.evaluate(compare, { people: on(LIBRARY, exercises), asked: exercises });
     if (!wrong.length) defects.add("the comparison", `finds nothing although ${what}`);
     await page.unroute(`**/${LIBRARY}`);
   }
