@@ -1008,7 +1008,7 @@ read-aloud-stop = Stop reading
 now-last-week = The last week
 # $date is the last day of a series.
 now-ended = It ended on { $date }
-now-again = All the weeks are still here. You can do any of them again.
+now-all-weeks = All the weeks are still here. You can do any of them again.
 # $dose is as in "10 times, 2 sets".
 now-dose = This week: { $dose }
 week-list-back = Back to the list
