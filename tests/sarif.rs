@@ -55,7 +55,7 @@ fn every_kind_of_finding_is_in_a_log_at_its_place() {
 
 /// Found only on finished pages and sheets, which `review` does not make.
 fn is_found_later(rule: &Rule) -> bool {
-    matches!(rule.check, Check::Pages | Check::Sheets)
+    matches!(rule.check, Check::Pages | Check::Sheets(_))
 }
 
 /// The sample with a rule's bad example over it.

@@ -10,7 +10,7 @@ use super::Edition;
 use super::inputs::{Stamp, Versions};
 use super::photos::make_photo;
 use super::record::{Fact, Record, RecordedOutput, Recorder, Unchanged};
-use super::site::{Body, OutputFile, Site, SiteFacts, Unmade};
+use super::site::{Body, OutputFile, SetOutput, Site, SiteFacts, Unmade};
 use crate::feeds::offline;
 use crate::model::finding::Finding;
 use crate::model::reads::{Read, Reads, note, watched};
@@ -134,6 +134,9 @@ type Facts<'o> = Vec<(&'o Output, Fact)>;
 enum Done<'r> {
     Kept(&'r RecordedOutput),
     Made(Vec<String>, Reads, Fact),
+    /// It is there, and not as it should be, which its entry accepts. It is made again the next time, so that this is told
+    /// each time.
+    Accepted(Fact, Vec<Finding>),
     /// It is not there, or not as it should be; so it is made again the next time.
     Not(Vec<Finding>),
 }
@@ -184,6 +187,11 @@ impl<'v> Round<'_, 'v, '_> {
                     self.made += 1;
                     self.recorder.made(output, files, &reads, fact.clone());
                     facts.push((output, fact));
+                }
+                Done::Accepted(fact, found) => {
+                    self.made += 1;
+                    facts.push((output, fact));
+                    print::add_findings(&mut findings, found);
                 }
                 Done::Not(found) => print::add_findings(&mut findings, found),
             }
@@ -336,7 +344,11 @@ fn set<'r>(
         return Ok(Done::Made(vec![path], reads, fact(kept.pages)));
     }
     match Edition::set(press, output, &manuscript) {
-        Ok((pages, bytes)) => {
+        Ok(SetOutput { pages, bytes, accepted }) if !accepted.is_empty() => {
+            staging.put(&path, &bytes)?;
+            Ok(Done::Accepted(fact(pages), accepted))
+        }
+        Ok(SetOutput { pages, bytes, .. }) => {
             staging.put(&path, &bytes)?;
             // The sheet is made; that it cannot be kept for the next time costs only time.
             let _ = store.keep(&key, pages, &bytes);

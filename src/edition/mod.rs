@@ -39,7 +39,7 @@ pub use person::Profile;
 pub use photos::{MadePhoto, make_photo};
 pub use rendered::Rendered;
 pub use sheets::{AskedSheet, NamedBy, Placed, Presses, SameName, Supplies, Unplaced, Unready};
-pub use site::{Body, OutputFile, Site, SiteFacts, Unmade};
+pub use site::{Body, OutputFile, SetOutput, Site, SiteFacts, Unmade};
 
 use crate::model::Model;
 use crate::model::finding::Finding;

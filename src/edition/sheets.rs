@@ -12,7 +12,7 @@ use crate::model::finding::Finding;
 use crate::model::vocabulary::Vocabulary;
 use crate::model::words::Words;
 use crate::outputs::sheet::ending;
-use crate::print::{self, Order, Press, SheetError, Subject, Unprinted};
+use crate::print::{self, Order, Press, Printed, SheetError, Subject, Unprinted};
 use crate::publish::{self, PublishError};
 
 /// A sheet that somebody asks for.
@@ -176,6 +176,8 @@ pub struct Placed {
     pub pages: u32,
     /// How many texts on it are in the language of the entries, and it in another.
     pub untranslated: usize,
+    /// What is not as it should be on it, and its entry accepts.
+    pub accepted: Vec<Finding>,
 }
 
 /// Why a sheet was not.
@@ -223,6 +225,7 @@ impl Presses<'_> {
         let printed = press.print(&manuscript)?;
         let put = if sheet.order.person.is_some() { publish::write_private } else { publish::write_open };
         let path = put(folder, &sheet.name, &printed.pdf).map_err(Unplaced::Unwritten)?;
-        Ok(Placed { path, pages: printed.pages, untranslated: manuscript.untranslated() })
+        let Printed { pages, accepted, .. } = printed;
+        Ok(Placed { path, pages, untranslated: manuscript.untranslated(), accepted })
     }
 }

@@ -21,7 +21,7 @@ use crate::outputs::feed::Paste;
 use crate::outputs::offline::MANIFEST;
 use crate::outputs::video::{captions_path, chapters_path};
 use crate::pages::{self, Pages, TemplateError};
-use crate::print::{self, Manuscript, Order, Press, SheetError, Subject, Unprinted};
+use crate::print::{self, Manuscript, Order, Press, Printed, SheetError, Subject, Unprinted};
 use crate::workspace;
 
 /// One file of the site.
@@ -38,6 +38,14 @@ pub enum Body<'a> {
     Bytes(Cow<'a, [u8]>),
     /// The same as this file below `content/`.
     Attachment(PathBuf),
+}
+
+/// A sheet or an image as it was set.
+pub struct SetOutput {
+    pub pages: u32,
+    pub bytes: Vec<u8>,
+    /// What is not as it should be on it, and its entry accepts.
+    pub accepted: Vec<Finding>,
 }
 
 /// Why a file could not be made.
@@ -142,20 +150,18 @@ impl Edition {
         }
     }
 
-    /// Sets a manuscript: a sheet as PDF, the image of a week as PNG. With its number of pages.
+    /// Sets a manuscript: a sheet as PDF, the image of a week as PNG.
     ///
     /// # Errors
     /// What stands in the way of it.
-    pub fn set(
-        press: &Press<'_>,
-        output: &Output,
-        manuscript: &Manuscript,
-    ) -> Result<(u32, Vec<u8>), Unmade> {
+    pub fn set(press: &Press<'_>, output: &Output, manuscript: &Manuscript) -> Result<SetOutput, Unmade> {
         match output {
-            Output::Preview { .. } => Ok((1, press.draw(manuscript)?)),
+            Output::Preview { .. } => {
+                Ok(SetOutput { pages: 1, bytes: press.draw(manuscript)?, accepted: Vec::new() })
+            }
             _ => {
-                let printed = press.print(manuscript)?;
-                Ok((printed.pages, printed.pdf))
+                let Printed { pages, pdf, accepted } = press.print(manuscript)?;
+                Ok(SetOutput { pages, bytes: pdf, accepted })
             }
         }
     }

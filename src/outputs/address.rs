@@ -28,6 +28,13 @@ pub enum Address {
         id: String,
     },
     Exercise(String),
+    /// The exercises of a week, counted out.
+    WeekPractice {
+        series: String,
+        id: String,
+    },
+    /// One exercise, counted out.
+    ExercisePractice(String),
     Library,
     /// Exercises of one kind, of a library that is too long for one page.
     LibraryPage(ListPage),
@@ -38,6 +45,8 @@ pub enum Address {
     Saved,
     /// Where a reader says what is true for her.
     Yours,
+    /// What a client has done, which only her own device knows.
+    Days,
     /// The plan of every series, for educators.
     Plan,
     /// The plan of one series where they are many, for educators.
@@ -62,9 +71,21 @@ impl Address {
         Some(Address::Transcript { series: series.id.clone(), id: week.id.clone() })
     }
 
-    /// True for what a search of the web should find.
+    /// The page that counts out what is on this one.
+    pub fn practice(&self) -> Option<Address> {
+        match self {
+            Address::Week { series, id } => {
+                Some(Address::WeekPractice { series: series.clone(), id: id.clone() })
+            }
+            Address::Exercise(id) => Some(Address::ExercisePractice(id.clone())),
+            _ => None,
+        }
+    }
+
+    /// True for what a search of the web should find. What is counted out stands on the page that leads there too.
     pub fn is_found(&self) -> bool {
-        !self.is_for_educators() && *self != Address::NotFound
+        use Address::{ExercisePractice, NotFound, WeekPractice};
+        !self.is_for_educators() && !matches!(self, NotFound | WeekPractice { .. } | ExercisePractice(_))
     }
 
     /// True for what clients need not read.
@@ -82,6 +103,10 @@ impl Address {
             // No week is called so: their names are numbers.
             Address::Transcript { series, id } => format!("series/{series}/{id}{TRANSCRIPT}.html"),
             Address::Exercise(id) => format!("exercises/{id}.html"),
+            // No week can be called so: behind `week-` they have a number alone.
+            Address::WeekPractice { series, id } => format!("series/{series}/{id}{PRACTICE}.html"),
+            // In a folder of their own: an exercise may be called as another and `-practice`.
+            Address::ExercisePractice(id) => format!("exercises/practice/{id}.html"),
             Address::Library => "exercises/index.html".to_string(),
             // In a folder of their own: an exercise may be called as a component is.
             Address::LibraryPage(page) => format!("exercises/list/{}.html", page.name()),
@@ -90,6 +115,7 @@ impl Address {
             Address::Safety => "safety.html".to_string(),
             Address::Saved => "saved.html".to_string(),
             Address::Yours => "for-you.html".to_string(),
+            Address::Days => "my-days.html".to_string(),
             Address::Plan => "plan.html".to_string(),
             // Beside the weeks, whose names all begin with `week-`.
             Address::SeriesPlan(id) => format!("series/{id}/plan.html"),
@@ -109,6 +135,7 @@ impl Address {
             ["safety"] => Address::Safety,
             ["saved"] => Address::Saved,
             ["for-you"] => Address::Yours,
+            ["my-days"] => Address::Days,
             ["plan"] => Address::Plan,
             ["figures"] => Address::Figures,
             ["drawing"] => Address::Drawing,
@@ -116,6 +143,7 @@ impl Address {
             ["exercises", "index"] => Address::Library,
             ["exercises", "list", name] => Address::LibraryPage(List::Library.page(name, model)?),
             ["figures", name] => Address::FiguresPage(List::Figures.page(name, model)?),
+            ["exercises", "practice", id] => Address::ExercisePractice(model.exercises.get(id)?.id.clone()),
             ["exercises", id] => Address::Exercise(model.exercises.get(id)?.id.clone()),
             ["pages", id] => Address::Free(model.pages.get(id)?.id.clone()),
             ["series", id, "index"] => Address::Series(model.series.get(id)?.id.clone()),
@@ -124,9 +152,10 @@ impl Address {
             }
             ["series", series, name] => {
                 let series = model.series.get(series)?;
-                match name.strip_suffix(TRANSCRIPT) {
-                    Some(id) => Address::transcript(model, series, series.weeks.get(id)?)?,
-                    None => Address::week(series, series.weeks.get(name)?),
+                match (name.strip_suffix(TRANSCRIPT), name.strip_suffix(PRACTICE)) {
+                    (Some(id), _) => Address::transcript(model, series, series.weeks.get(id)?)?,
+                    (_, Some(id)) => Address::week(series, series.weeks.get(id)?).practice()?,
+                    _ => Address::week(series, series.weeks.get(name)?),
                 }
             }
             _ => return None,
@@ -134,6 +163,9 @@ impl Address {
         Some(address)
     }
 }
+
+/// What the address of a week that is counted out ends with.
+const PRACTICE: &str = "-practice";
 
 /// The links of one page.
 #[derive(Clone, Debug)]
@@ -249,6 +281,9 @@ mod tests {
                 "index",
                 "exercises/none.html",
                 "exercises/list/posture.html",
+                "exercises/practice/none.html",
+                "series/first-steps/week-99-practice.html",
+                "series/first-steps/index-practice.html",
                 "figures/posture.html",
                 "series/first-steps.html",
                 "series/first-steps/plan.html",
@@ -268,7 +303,17 @@ mod tests {
         use crate::review::testing::{copies, edited, with_pages};
         let exercise = edited("content/exercises/tall-sit.md", &[]).into_bytes();
         let series = edited("content/series/first-steps/series.toml", &[]).into_bytes();
-        let names = ["posture", "posture-2", "list", "list-posture", "index-posture", "plan"];
+        let names = [
+            "posture",
+            "posture-2",
+            "list",
+            "list-posture",
+            "index-posture",
+            "plan",
+            "practice",
+            "posture-practice",
+            "week-01-practice",
+        ];
         let exercises = names.map(|id| (format!("content/exercises/{id}.md"), exercise.clone()));
         let series = names.map(|id| (format!("content/series/{id}/series.toml"), series.clone()));
         let files = copies("tall-sit", 210).into_iter().chain(exercises).chain(series).collect();

@@ -93,6 +93,7 @@ pub fn pages(model: &Model) -> Vec<Address> {
         Address::Safety,
         Address::Saved,
         Address::Yours,
+        Address::Days,
         Address::NotFound,
     ];
     pages.extend(List::Library.pages(model).into_iter().map(Address::LibraryPage));
@@ -102,6 +103,8 @@ pub fn pages(model: &Model) -> Vec<Address> {
         pages.extend(series.weeks.iter().filter_map(|week| Address::transcript(model, series, week)));
     }
     pages.extend(model.exercises.keys().map(|id| Address::Exercise(id.clone())));
+    let practices: Vec<Address> = pages.iter().filter_map(Address::practice).collect();
+    pages.extend(practices);
     pages.extend(model.pages.keys().map(|id| Address::Free(id.clone())));
     pages
 }

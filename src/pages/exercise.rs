@@ -213,6 +213,8 @@ pub(super) struct ExercisePage<'m> {
     yours: String,
     /// Its doses in the weeks that use it, each on the days of that week.
     now: Vec<DoseNow>,
+    /// To the page that counts it out.
+    practice: Option<String>,
     ladder: Option<LadderView>,
     weeks: Vec<Link>,
     references: Vec<Link>,
@@ -230,6 +232,7 @@ pub(super) fn page<'m>(
     block.yours = mine.places.pop();
     let body = ExercisePage {
         block,
+        practice: address.practice().map(|practice| links.to(&practice)),
         yours: mine.table,
         now: doses_now(pages, &links, exercise),
         ladder: super::ladder::view(pages, &links, exercise),

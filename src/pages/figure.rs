@@ -8,7 +8,7 @@ use std::cell::LazyCell;
 use serde::Serialize;
 
 use super::Pages;
-use crate::drawing::{self, Motion, Panels, Picture, Size, Words};
+use crate::drawing::{self, Counted, Motion, Panels, Picture, Size, Words};
 use crate::model::exercise::Exercise;
 use crate::model::figure::{Drawing, Photo};
 use crate::outputs::Shot;
@@ -83,6 +83,34 @@ pub(super) fn view(
         }
     }
     Some(view)
+}
+
+/// The same for a page that counts, which has the figures of many forms.
+pub(super) fn counted(
+    pages: &Pages<'_>,
+    links: &Links,
+    figure: &FigureBlock<'_>,
+    id: &str,
+    title: &str,
+    moving: bool,
+) -> Option<FigureView> {
+    let ShowsBlock::Drawing(drawing) = figure.shows else {
+        return view(pages, links, figure, id, title, false);
+    };
+    let counted = pages.counted.get(drawing.span, || {
+        let scene = Scene::of(drawing);
+        Counted::of(&Picture::of(&scene), Motion::coarse(&scene).as_ref())
+    });
+    let counted = (*counted).as_ref()?;
+    let words = Words { id, title, description: figure.description };
+    let drawing = DrawingView {
+        panels: vec![counted.with(words, moving)],
+        wide: counted.wide,
+        labels: figure.labels.iter().map(|label| label.to_string()).collect(),
+        moves: moving && counted.moves(),
+        text: words.description_id(),
+    };
+    Some(FigureView { photo: None, drawing: Some(drawing), caption: figure.caption.map(str::to_string) })
 }
 
 pub(super) fn drawing_view(

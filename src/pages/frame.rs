@@ -23,6 +23,7 @@ pub(crate) struct Frame {
     safety: String,
     saved: String,
     yours: String,
+    days: String,
     library: String,
     /// Every page of the menu.
     nav: Vec<NavLink>,
@@ -123,6 +124,7 @@ pub(crate) fn frame<T>(pages: &Pages<'_>, address: &Address, about: About, body:
         safety: links.to(&Address::Safety),
         saved: links.to(&Address::Saved),
         yours: links.to(&Address::Yours),
+        days: links.to(&Address::Days),
         library: links.to(&Address::Library),
         nav: nav(pages, address),
         menu: menu(pages, address),
@@ -204,9 +206,9 @@ fn menu(pages: &Pages<'_>, address: &Address) -> Vec<NavLink> {
     named(pages, address, all)
 }
 
-/// What is true for the reader, the free pages in their order, evidence, what the device keeps.
+/// What the reader has done and what is true for her, the free pages in their order, evidence, what the device keeps.
 fn more(pages: &Pages<'_>, address: &Address) -> Vec<NavLink> {
-    let mut more = named(pages, address, [(Address::Yours, "yours-title")]);
+    let mut more = named(pages, address, [(Address::Days, "nav-days"), (Address::Yours, "yours-title")]);
     more.extend(free(pages, address));
     let all = [(Address::Evidence, "nav-evidence"), (Address::Saved, "footer-saved")];
     more.extend(named(pages, address, all));

@@ -4,6 +4,7 @@ pub mod inspect;
 pub mod markdown;
 pub mod photo;
 
+mod days;
 mod drawing;
 mod evidence;
 mod exercise;
@@ -17,6 +18,7 @@ mod letter;
 mod library;
 mod lists;
 mod plan;
+mod practice;
 mod prose;
 mod raw_html;
 mod safety;
@@ -39,7 +41,7 @@ use std::sync::Arc;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
-use crate::drawing::{Album, Panels};
+use crate::drawing::{Album, Counted, Panels};
 use crate::model::Model;
 use crate::model::reads::{Read, note};
 use crate::model::source::Sources;
@@ -72,6 +74,8 @@ pub struct Pages<'m> {
     drawings: Album<Panels>,
     /// The same for lists.
     small: Album<Option<String>>,
+    /// Pictures that are counted out.
+    counted: Album<Option<Counted>>,
     templates: Arc<Templates>,
 }
 
@@ -155,8 +159,22 @@ impl<'m> Pages<'m> {
         draft: bool,
     ) -> Pages<'m> {
         let Derived { model, words, .. } = *derived;
-        let (answers, drawings, small) = (Answers::default(), Album::default(), Album::default());
-        Pages { model, sources, words, today, draft, made, derived, answers, drawings, small, templates }
+        let answers = Answers::default();
+        let (drawings, small, counted) = (Album::default(), Album::default(), Album::default());
+        Pages {
+            model,
+            sources,
+            words,
+            today,
+            draft,
+            made,
+            derived,
+            answers,
+            drawings,
+            small,
+            counted,
+            templates,
+        }
     }
 
     pub(crate) fn made(&self) -> &Prepared {
@@ -216,6 +234,16 @@ impl<'m> Pages<'m> {
                 Some(e) => self.fill("exercise.html", "exercise", &exercise::page(self, address, e)),
                 None => Err(TemplateError::no_such_page(address)),
             },
+            Address::WeekPractice { series, id } => match self.week(series, id) {
+                Some((series, week)) => {
+                    self.fill("practice.html", "practice", &practice::of_week(self, address, series, week))
+                }
+                None => Err(TemplateError::no_such_page(address)),
+            },
+            Address::ExercisePractice(id) => match self.model.exercises.get(id) {
+                Some(e) => self.fill("practice.html", "practice", &practice::of_exercise(self, address, e)),
+                None => Err(TemplateError::no_such_page(address)),
+            },
             Address::Library if List::is_split(self.model) => {
                 self.fill(scripts::FIND, "find", &library::search::page(self, address))
             }
@@ -231,6 +259,7 @@ impl<'m> Pages<'m> {
             Address::Safety => self.fill("safety.html", "safety", &safety::page(self, address)),
             Address::Saved => self.fill("saved.html", "saved", &saved::page(self, address)),
             Address::Yours => self.fill(scripts::YOURS, "yours", &yours::page(self, address)),
+            Address::Days => self.fill(scripts::MY_DAYS, "days", &days::page(self, address)),
             Address::Plan => self.fill("plan.html", "plan", &plan::page(self, address)),
             Address::SeriesPlan(id) => match self.model.series.get(id) {
                 Some(series) => self.fill("plan.html", "plan", &plan::of_one(self, address, series)),

@@ -31,8 +31,19 @@ pub(super) const FIND: &str = "find.html";
 /// The page on which a reader says what is true for her.
 pub(super) const YOURS: &str = "for-you.html";
 
+/// The page of what a client has done.
+pub(super) const MY_DAYS: &str = "my-days.html";
+
 /// Scripts that only one template has, and that template: no other page's policy names them.
-const ALONE: [(&str, &str); 2] = [("find", FIND), ("say", YOURS)];
+const ALONE: [(&str, &str); 7] = [
+    ("find", FIND),
+    ("say", YOURS),
+    ("daysfile", MY_DAYS),
+    ("daysweek", MY_DAYS),
+    ("dayschart", MY_DAYS),
+    ("mydays", MY_DAYS),
+    ("dayscopy", MY_DAYS),
+];
 
 impl Scripts {
     /// Those of a theme: its files `script/NAME.js`, but for the program that keeps the site on a device.
@@ -42,7 +53,7 @@ impl Scripts {
     pub(super) fn of(theme: &Theme) -> Result<Scripts, TemplateError> {
         let mut elements = BTreeMap::new();
         let mut allowed = Vec::new();
-        let mut of_one = Vec::new();
+        let mut of_one: BTreeMap<&'static str, Vec<String>> = BTreeMap::new();
         for (file, bytes) in theme.below("script/").filter(|(file, _)| *file != KEEPER) {
             let name = file.strip_prefix("script/").and_then(|file| file.strip_suffix(".js"));
             let Some(name) = name else { continue };
@@ -52,13 +63,14 @@ impl Scripts {
             }
             let text = format!("\n{text}");
             match ALONE.iter().find(|(script, _)| *script == name) {
-                Some((_, template)) => of_one.push((*template, source(&text))),
+                Some((_, template)) => of_one.entry(template).or_default().push(source(&text)),
                 None => allowed.push(source(&text)),
             }
             elements.insert(name.to_string(), element(name, &text));
         }
         let allowed = allowed.join(" ");
-        let with = |(template, source)| (template, format!("{allowed} {source}"));
+        let with =
+            |(template, own): (&'static str, Vec<String>)| (template, format!("{allowed} {}", own.join(" ")));
         let alone = of_one.into_iter().map(with).collect();
         Ok(Scripts { elements, alone, allowed })
     }
@@ -113,17 +125,35 @@ mod tests {
     fn every_script_of_the_theme_but_the_keeper_can_stand_in_a_page() {
         let scripts = with("script/own-list.js", b"run();").unwrap();
         let names: Vec<&str> = scripts.elements.keys().map(String::as_str).collect();
+        let (alone, shared): (Vec<&str>, Vec<&str>) =
+            names.iter().partition(|name| ALONE.iter().any(|(script, _)| script == *name));
         assert_eq!(
-            names,
+            shared,
             [
-                "find", "here", "library", "movement", "now", "own-list", "player", "read", "saved", "say",
-                "size", "yours"
+                "days",
+                "here",
+                "library",
+                "movement",
+                "now",
+                "own-list",
+                "player",
+                "practice",
+                "practice_figure",
+                "practice_log",
+                "practice_steps",
+                "practice_voice",
+                "read",
+                "saved",
+                "size",
+                "yours"
             ]
         );
+        assert_eq!(alone, ["dayschart", "dayscopy", "daysfile", "daysweek", "find", "mydays", "say"]);
         assert_eq!(scripts.elements["own-list"], "<script data-name=\"own-list\">\nrun();</script>");
         let count = |allowed: &str| allowed.split(' ').count();
-        assert_eq!(count(&scripts.allowed), names.len() - ALONE.len());
-        assert_eq!(scripts.allowed_alone(FIND).map(count), Some(names.len() - ALONE.len() + 1));
+        assert_eq!(count(&scripts.allowed), shared.len());
+        assert_eq!(scripts.allowed_alone(FIND).map(count), Some(shared.len() + 1));
+        assert_eq!(scripts.allowed_alone(MY_DAYS).map(count), Some(shared.len() + 5));
         assert_eq!(scripts.allowed_alone("library.html"), None);
         assert!(scripts.allowed.contains(&source("\nrun();")), "{}", scripts.allowed);
     }

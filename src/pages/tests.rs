@@ -148,6 +148,8 @@ fn no_page_shows_the_name_of_a_missing_word() {
         Address::Library,
         Address::Evidence,
         Address::Safety,
+        Address::Saved,
+        Address::Days,
         Address::Plan,
         Address::NotFound,
         Address::Series("first-steps".into()),

@@ -32,6 +32,8 @@ pub(super) struct WeekPage<'m> {
     /// The page of what is said in the video.
     transcript_page: Option<String>,
     handouts: Vec<Link>,
+    /// To the page that counts it out; none for a week without exercises.
+    practice_now: Option<String>,
     exercises: Vec<View<'m>>,
     /// In which the script looks up the forms that are the reader's.
     yours: String,
@@ -118,6 +120,10 @@ pub(super) fn page<'m>(
         transcript_page: Address::transcript(pages.model, series, week).map(|page| links.to(&page)),
         practice: of_week(pages.model, week, pages.say()),
         handouts: pages.handouts(address),
+        practice_now: address
+            .practice()
+            .filter(|_| !week.exercises.is_empty())
+            .map(|practice| links.to(&practice)),
         exercises,
         yours: mine.table,
         thanks: thanks(week, pages.say()),

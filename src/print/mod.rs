@@ -53,6 +53,7 @@ use crate::outputs::blocks::phrases::{Phrases, clinic};
 use crate::outputs::{Address, Shot};
 use crate::reckon::choice::{Choice, Need, choose};
 use crate::reckon::personal::{Chosen, Personal};
+use crate::review::exceptions;
 use crate::workspace::theme::{LOGO_FOLDER, Theme};
 use pictures::{Pictures, Sketch};
 use places::Places;
@@ -227,6 +228,8 @@ impl Manuscript {
 pub struct Printed {
     pub pages: u32,
     pub pdf: Vec<u8>,
+    /// What is not as it should be on it, and its entry accepts.
+    pub accepted: Vec<Finding>,
 }
 
 /// Why there is no sheet.
@@ -397,6 +400,8 @@ impl<'m> Press<'m> {
         }
         let findings =
             inspect::inspect(&document, &manuscript.places, self.sources, manuscript.whole, manuscript.sides);
+        let (accepted, findings): (Vec<_>, Vec<_>) =
+            findings.into_iter().partition(|finding| exceptions::accepts(self.model, finding));
         if !findings.is_empty() {
             return Err(Unprinted::Findings(findings));
         }
@@ -405,7 +410,7 @@ impl<'m> Press<'m> {
         }
         let options = self.options(manuscript).map_err(Unprinted::Theme)?;
         let pdf = typst_pdf::pdf(&document, &options).map_err(|errors| told(&errors))?;
-        Ok(Printed { pages: document.pages().len() as u32, pdf: finish::finish(pdf) })
+        Ok(Printed { pages: document.pages().len() as u32, pdf: finish::finish(pdf), accepted })
     }
 
     /// What the typesetter sees of a sheet. Only for measuring it without us.
@@ -483,7 +488,7 @@ mod tests {
 
     #[test]
     fn rules_of_the_sheets_find_what_their_examples_draw() {
-        let rules = rules::ALL.iter().filter(|r| matches!(r.check, Check::Sheets));
+        let rules = rules::ALL.iter().filter(|r| matches!(r.check, Check::Sheets(_)));
         for rule in rules {
             testing::check_sheets(rule.name, &rule.bad);
             testing::check_sheets(rule.name, &rule.good);

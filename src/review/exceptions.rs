@@ -8,8 +8,9 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::civil::Date;
 
-use super::rule::{Check, Rule};
+use super::rule::{Bearing, Check, Rule};
 use super::{Case, Review, captions, rules, subjects};
+use crate::model::Model;
 use crate::model::accept::Accept;
 use crate::model::finding::Finding;
 use crate::model::nearest::suggestion;
@@ -51,7 +52,7 @@ impl Exception {
 
 /// The exceptions to safety rules alone, as the whole review lists them: no rule is checked that none of them names.
 pub(super) fn of_safety(case: &Case<'_>) -> Vec<Exception> {
-    let rows = rows(case);
+    let rows = rows(case.model);
     let named = rows.values().flatten().filter_map(|row| rules::find(named(row)));
     let named: BTreeSet<&str> = named.filter(|rule| rule.safety).map(|rule| rule.name).collect();
     if named.is_empty() {
@@ -63,6 +64,26 @@ pub(super) fn of_safety(case: &Case<'_>) -> Vec<Exception> {
     exceptions
 }
 
+/// False for a finding that hides others, or with which nothing may go out.
+fn can_be_accepted(rule: &Rule) -> bool {
+    use Check::{Exceptions, Limits, Sheets, WhileReading};
+    !matches!(rule.check, WhileReading | Limits(_) | Exceptions | Sheets(Bearing::Never))
+}
+
+/// True where its entry accepts what a finished sheet shows.
+pub(crate) fn accepts(model: &Model, finding: &Finding) -> bool {
+    let Some(rule) = rules::find(finding.rule) else { return false };
+    let named = |row: &&Accept| named(row) == rule.name;
+    can_be_accepted(rule)
+        && !rule.safety
+        && rows(model).get(&finding.span.file).is_some_and(|rows| {
+            rows.iter()
+                .copied()
+                .filter(named)
+                .any(|row| subjects::fits(finding, &subjects::words(&row.finding.value)))
+        })
+}
+
 /// The name of the rule that a row accepts a finding of.
 fn named(row: &Accept) -> &str {
     row.finding.value.split_whitespace().next().unwrap_or("")
@@ -70,7 +91,7 @@ fn named(row: &Accept) -> &str {
 
 /// Matches every `accept` row with the findings of its own file, and of the captions that its week names.
 pub(super) fn apply(case: &Case<'_>, findings: Vec<Finding>) -> Review {
-    let rows = rows(case);
+    let rows = rows(case.model);
     let weeks = captions::weeks(case);
     let mut review = Review::default();
     // Each row looks at the findings of its own file and rule only: a file may have thousands.
@@ -109,7 +130,7 @@ fn apply_row(
         ));
         return;
     };
-    if matches!(rule.check, Check::WhileReading | Check::Limits(_) | Check::Exceptions) {
+    if !can_be_accepted(rule) {
         review.findings.push(Finding::new(
             "wrong-value",
             row.finding.span,
@@ -123,7 +144,7 @@ fn apply_row(
     let fitting: Vec<&Finding> = group.iter().filter(|f| subjects::fits(f, &words)).collect();
     let count = fitting.len();
     // What the finished pages and sheets show is known only to `make`.
-    if count == 0 && matches!(rule.check, Check::Pages | Check::Sheets) {
+    if count == 0 && matches!(rule.check, Check::Pages | Check::Sheets(_)) {
         return;
     }
     if count == 0 {
@@ -214,8 +235,7 @@ fn unsigned(rule: &Rule, row: &Accept, today: Date) -> Option<Finding> {
     ))
 }
 
-fn rows<'a>(case: &Case<'a>) -> BTreeMap<FileId, Vec<&'a Accept>> {
-    let model = case.model;
+fn rows(model: &Model) -> BTreeMap<FileId, Vec<&Accept>> {
     let exercises = model.exercises.values().map(|e| (e.file, &e.accept));
     let series = model.series.values().map(|s| (s.file, &s.accept));
     let weeks = model.weeks().map(|(_, w)| (w.file, &w.accept));

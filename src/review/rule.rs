@@ -47,8 +47,17 @@ pub enum Check {
     Exceptions,
     /// On the finished pages, by `pages`.
     Pages,
-    /// On the sheets as they were set, by `print`.
-    Sheets,
+    /// On the sheets as they were set, by `print`. One that loses nothing that a client needs may go out where its entry accepts that.
+    Sheets(Bearing),
+}
+
+/// Whether a sheet may go out with a finding.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Bearing {
+    /// All is there and can be read, if not as it should be.
+    Borne,
+    /// Something is lost, or must not be there. It cannot be accepted.
+    Never,
 }
 
 /// Looks at a drawn figure.

@@ -115,8 +115,9 @@ fn pages_lead_to_their_sheets_and_say_size_paper_and_pages() {
     let workspace = Workspace::begun();
     let ready = workspace.make();
     let mut led_to = Vec::new();
-    // The page on what a device keeps leads to the current sheets once more.
-    let own = |name: &String| name.ends_with(".html") && name != "saved.html";
+    // The page on what a device keeps and the one to check off days lead to the current sheets once more.
+    let own =
+        |name: &String| name.ends_with(".html") && !["saved.html", "my-days.html"].contains(&name.as_str());
     for (page, html) in ready.iter().filter(|(name, _)| own(name)) {
         let folder = page.rsplit_once('/').map_or("", |(folder, _)| folder);
         for (address, words) in links(std::str::from_utf8(html).unwrap()) {
@@ -183,4 +184,31 @@ fn read<'a>(workspace: &Workspace, names: impl Iterator<Item = &'a String>) -> O
         }
     }
     last
+}
+
+#[test]
+fn a_card_that_is_too_long_and_accepted_is_printed_and_told_each_time() {
+    let workspace = Workspace::begun();
+    const ENTRY: &str = "content/exercises/heel-drop.md";
+    let step = "Hold the counter and stand tall with your feet as wide as your hips. ".repeat(4);
+    workspace.edit(ENTRY, "## Move\n", &format!("## Move\n{}", format!("1. {step}\n").repeat(12)));
+    let arguments = ["make", "--today", "2026-01-12"];
+    let refused = workspace.run(&arguments);
+    assert_eq!(refused.status.code(), Some(1), "{}", text(&refused));
+    assert!(text(&refused).contains("card-overflow"), "{}", text(&refused));
+
+    let row =
+        "accept = [{ finding = \"card-overflow\", because = \"She reads it as two sheets.\" }]\nsummary = ";
+    workspace.edit(ENTRY, "summary = ", row);
+    for _ in 0..2 {
+        let made = workspace.run(&arguments);
+        assert_eq!(made.status.code(), Some(0), "{}", text(&made));
+        assert!(text(&made).contains("She reads it as two sheets."), "{}", text(&made));
+        assert!(workspace.ready().contains_key("exercises/heel-drop-18-point-a4.pdf"));
+    }
+
+    // A letter that is not there would be missed.
+    workspace.edit(ENTRY, "\"card-overflow\"", "\"glyph-missing\"");
+    let refused = workspace.run(&arguments);
+    assert!(text(&refused).contains("expected a finding that can be accepted, found `glyph-missing`"));
 }

@@ -197,7 +197,7 @@ async function doses(series, ends) {
     const glance = await page.evaluate(() =>
       [...document.querySelectorAll(".this-week:not([hidden]) .glance li")].map((item) => ({
         href: item.querySelector("a").href,
-        dose: item.querySelector(".what + p").innerText.trim(),
+        dose: item.querySelector(".what + p").lastChild.textContent.trim(),
       })),
     );
     if (glance.length === 0) defects.add("index.html", `shows no exercise on ${from}`);

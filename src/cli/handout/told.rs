@@ -38,6 +38,7 @@ impl Told<'_> {
                     if text {
                         self.placed(sheet, &placed)?;
                     }
+                    print::add_findings(&mut findings, placed.accepted);
                     continue;
                 }
                 Err(Unplaced::Findings(found)) => print::add_findings(&mut findings, found),
@@ -59,7 +60,7 @@ impl Told<'_> {
     }
 
     fn placed(&self, sheet: &AskedSheet<'_>, placed: &Placed) -> Result<(), Failure> {
-        let Placed { path, pages, untranslated } = placed;
+        let Placed { path, pages, untranslated, .. } = placed;
         // Else nobody could tell whose it is.
         let whose = sheet.order.person.as_ref().filter(|_| self.command.anonymous);
         let whose = whose.map(|person| format!("{}: ", person.client.name.value)).unwrap_or_default();

@@ -119,7 +119,7 @@ impl Round<'_> {
         let set = || -> Result<Option<Vec<u8>>, Unset> {
             let press = edition.press(&self.facts, &photos)?;
             let Some(manuscript) = edition.manuscript(&press, output)? else { return Ok(None) };
-            Ok(Some(Edition::set(&press, output, &manuscript)?.1))
+            Ok(Some(Edition::set(&press, output, &manuscript)?.bytes))
         };
         let why = match set() {
             Ok(Some(bytes)) => return Reply::File { path, bytes },

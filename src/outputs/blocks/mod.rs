@@ -22,6 +22,7 @@ pub mod now;
 pub mod person;
 pub mod phrases;
 pub mod practice;
+pub mod session;
 pub mod turn;
 pub mod used;
 pub mod way;

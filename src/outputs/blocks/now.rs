@@ -36,7 +36,7 @@ impl NowBlock {
             Time::After => {
                 let last = stretch.from.map(|end| end.saturating_sub(1.days()));
                 let ended = last.map(|last| words.say_with("now-ended", &day(last)));
-                ("now-last-week", ended.unwrap_or_default(), Some(words.say("now-again")))
+                ("now-last-week", ended.unwrap_or_default(), Some(words.say("now-all-weeks")))
             }
         };
         NowBlock {

@@ -1,7 +1,7 @@
 //! `absent-form`: a person's handout that names a form which is not on it.
 
 use crate::model::finding::Level;
-use crate::review::rule::{Check, Example, Rule};
+use crate::review::rule::{Bearing, Check, Example, Rule};
 
 pub(super) static RULE: Rule = Rule {
     name: "absent-form",
@@ -28,5 +28,5 @@ pub(super) static RULE: Rule = Rule {
             "1. Rise on your toes with a little speed. Keep your heels in line.",
         )],
     ),
-    check: Check::Sheets,
+    check: Check::Sheets(Bearing::Never),
 };

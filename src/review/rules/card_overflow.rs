@@ -1,7 +1,7 @@
 //! `card-overflow`: an exercise that is too long for its card.
 
 use crate::model::finding::Level;
-use crate::review::rule::{Check, Example, Rule};
+use crate::review::rule::{Bearing, Check, Example, Rule};
 
 pub(super) static RULE: Rule = Rule {
     name: "card-overflow",
@@ -32,5 +32,5 @@ pub(super) static RULE: Rule = Rule {
             "1. Rise on your toes with a little speed. Keep your heels in line.",
         )],
     ),
-    check: Check::Sheets,
+    check: Check::Sheets(Bearing::Borne),
 };

@@ -1,7 +1,7 @@
 //! `glyph-missing`: a character that the font of the handouts does not have.
 
 use crate::model::finding::Level;
-use crate::review::rule::{Check, Example, Rule};
+use crate::review::rule::{Bearing, Check, Example, Rule};
 
 pub(super) static RULE: Rule = Rule {
     name: "glyph-missing",
@@ -23,5 +23,5 @@ pub(super) static RULE: Rule = Rule {
         "content/exercises/heel-raise.md",
         &[("2. Stand tall for a moment.", "2. Stand tall, then lower.")],
     ),
-    check: Check::Sheets,
+    check: Check::Sheets(Bearing::Never),
 };

@@ -1,7 +1,7 @@
 //! `sheet-overflow`: something that runs off the page of a handout.
 
 use crate::model::finding::Level;
-use crate::review::rule::{Check, Example, Rule};
+use crate::review::rule::{Bearing, Check, Example, Rule};
 
 pub(super) static RULE: Rule = Rule {
     name: "sheet-overflow",
@@ -27,5 +27,5 @@ pub(super) static RULE: Rule = Rule {
             "2. Stand tall for a moment and keep breathing with both heels off the floor.",
         )],
     ),
-    check: Check::Sheets,
+    check: Check::Sheets(Bearing::Never),
 };

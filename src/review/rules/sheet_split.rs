@@ -1,7 +1,7 @@
 //! `sheet-split`: something of a handout that is torn apart between two pages.
 
 use crate::model::finding::Level;
-use crate::review::rule::{Check, Example, Rule};
+use crate::review::rule::{Bearing, Check, Example, Rule};
 
 pub(super) static RULE: Rule = Rule {
     name: "sheet-split",
@@ -31,5 +31,5 @@ pub(super) static RULE: Rule = Rule {
             "1. Rise on your toes with a little speed. Keep your heels in line.",
         )],
     ),
-    check: Check::Sheets,
+    check: Check::Sheets(Bearing::Borne),
 };

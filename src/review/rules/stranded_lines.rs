@@ -1,7 +1,7 @@
 //! `stranded-lines`: a page of a handout with next to nothing on it.
 
 use crate::model::finding::Level;
-use crate::review::rule::{Check, Example, Rule};
+use crate::review::rule::{Bearing, Check, Example, Rule};
 
 pub(super) static RULE: Rule = Rule {
     name: "stranded-lines",
@@ -29,5 +29,5 @@ pub(super) static RULE: Rule = Rule {
         "content/exercises/heel-raise.md",
         &[("2. Stand tall for a moment.", "2. Stand tall for a moment. Keep breathing.")],
     ),
-    check: Check::Sheets,
+    check: Check::Sheets(Bearing::Borne),
 };

@@ -351,7 +351,7 @@ safety-page-lead = Read this page before your first exercise. Keep it where you 
 safety-emergency-title = Stop and get emergency help
 safety-emergency-call = Call { $number }.
 safety-emergency-call-any = Call your emergency number.
-safety-emergency-chest = Chest pain or pressure. Do not wait, call at once.
+safety-emergency-chest = Chest pain or pressure
 safety-emergency-stroke = A drooping face, a weak arm or slurred words
 safety-emergency-head = You fall and hit your head, even if you feel well. Call at once, above all if you take blood thinners.
 safety-emergency-fall = You fall and have bad pain, or cannot stand or walk
@@ -365,16 +365,16 @@ safety-stop-title = Stop, sit or lie down, and call your clinician
 safety-stop-back = Sudden new back pain, or back pain that gets worse. It may be a break in the spine.
 safety-stop-dizzy = You feel dizzy, light-headed, faint or sick
 safety-stop-breath = You are too short of breath to speak
-safety-stop-heart = Your heart races, skips or flutters
-safety-stop-sweat = You break out in a cold sweat
-safety-stop-sharp = A cramp, or sharp pain in a joint, a foot or a leg
+safety-stop-heart = Your heart races, skips or flutters until you rest
+safety-stop-sweat = A cold sweat that passes as you rest
+safety-stop-sharp = A cramp, or sharp pain in a joint, foot or leg
 safety-stop-fall = A fall, even a small one
 
 safety-tell-title = Tell your clinician at your next call or visit
-safety-tell-height = You are shorter by more than 3 cm (about 1 inch)
+safety-tell-height = You are over 3 cm (about 1 inch) shorter
 safety-tell-stoop = Your back is becoming more rounded
-safety-tell-sore = You are still sore after 3 days. Do less for now.
-safety-tell-new = A new illness, a new medicine or an operation
+safety-tell-sore = You are still sore after 3 days. Do less.
+safety-tell-new = A new illness, medicine or operation
 
 ## Safety: general advice
 
@@ -561,11 +561,24 @@ newer-ready = There is a newer version of these pages.
 newer-show = Show the newer version
 saved-title = Read without the internet
 saved-lead = You can read these pages without the internet. When you have opened them once, your device saves them.
-saved-yes = These pages are saved on this device.
-saved-no = These pages are not saved yet. Stay online for a moment, then open this page again.
+saved-looking = Looking at what this device has saved.
+saved-saving = Your device is saving these pages. Stay online for a moment.
+saved-all = These pages are saved on this device.
+saved-some = Some of these pages are saved on this device. The internet broke off before the rest.
+saved-full = This device has no room for all of these pages. The rest needs the internet.
+saved-broken = These pages are not saved. The internet broke off, or this device did not let them in.
+saved-removed = The saved pages are removed. Nothing is saved again until you ask for it.
+saved-forgetful = The saved pages are removed. This browser cannot remember your wish: your next visit saves them again.
+saved-refused = This browser does not let the pages be saved. A private window does that. The pages need the internet.
+saved-cannot = This browser cannot save these pages. They need the internet.
+saved-file = You opened these pages from a file. They need no internet as long as you keep the file.
+saved-no-scripts = Your device saves nothing, because scripts are turned off in this browser. These pages need the internet.
+saved-count = On this device now: pages { "{pages}" }, handouts { "{sheets}" }.
+saved-keep = Save these pages on this device
+saved-again = Try again
 saved-remove = Remove the saved pages
 saved-what-title = What your device saves
-saved-general = The first page, the list of exercises, the signs to stop, and this page
+saved-general = The first page, the list of exercises, the pages of the menu, the signs to stop, “My days”, and this page
 saved-week = This week with its exercises and its handouts to print
 saved-opened = Every other page that you have opened, from then on
 saved-not-video = Videos are not saved. They need the internet.
@@ -919,14 +932,10 @@ card-page = page { "{page}" }
 card-more = Illness, pain or an old injury? Read page { "{page}" } first.
 card-more-title = Is one of these yours?
 card-more-lead = Then ask us for a handout of your own before you start. It says what is safe for you.
-care-another = { $count ->
-    [one] This exercise is not for you as it is shown
-   *[other] Some of these exercises are not for you as they are shown
+care-who = { $count ->
+    [one] This exercise is not for you, or not as it is shown,
+   *[other] Some of these exercises are not for you, or not as they are shown,
   } if you have { $who }.
-care-changed = { $count ->
-    [one] It changes
-   *[other] Some change
-  } for you if you have { $who }.
 start-title = Start here
 start-card = page { "{page}" }
 start-emergency = Emergency:
@@ -954,7 +963,7 @@ sheet-contact = Get in touch before you go on.
 sheet-note = Note { $number }
 log-title = Your practice log
 log-how = Check a box when you have done the exercise.
-log-how-spread = Choose your days, and check them off. Heavy boxes are a good plan.
+log-how-spread = Check off what you do. Heavy boxes are a good plan.
 log-exercise = Exercise
 log-choose =
     { $count ->
@@ -999,7 +1008,7 @@ read-aloud-stop = Stop reading
 now-last-week = The last week
 # $date is the last day of a series.
 now-ended = It ended on { $date }
-now-again = All the weeks are still here. You can do any of them again.
+now-all-weeks = All the weeks are still here. You can do any of them again.
 # $dose is as in "10 times, 2 sets".
 now-dose = This week: { $dose }
 week-list-back = Back to the list
@@ -1087,3 +1096,281 @@ yours-modify = It includes { $demand }. If you have { $precaution }, ask your cl
 yours-lacks = It needs something that you do not have: { $things }.
 # What a variation does not ask of the body.
 yours-avoids = It leaves out { $what }.
+## Practice now: a page that counts an exercise out. $time is "60 seconds".
+
+now-title = Practice now
+now-head-title = Practice now: { $title }
+now-about = { $title }, counted out loud, one exercise at a time.
+now-back-to-week = Back to { $week }
+now-back-to-exercise = Back to { $title }
+now-link = Practice now
+now-emergency = Emergency?
+now-start = Start
+now-start-about = It starts only when you press. Between two exercises it waits for you.
+now-list-title = What you will do
+now-plain-title = Every part, with its seconds
+now-plain-about = You can read the parts here and count by yourself.
+now-part-list = The parts
+now-other-ways = Other ways to do it
+now-whole-page = All about { $title }
+now-fewest = The voice counts { $few }. When that feels easy, you can do { $many }.
+now-steps-own = How to do it
+now-part-ready = Get ready: { $time }
+now-part-reps =
+    { $count ->
+        [one] { $amount } time: { $time }
+       *[other] { $amount } times: { $time } each
+    }
+now-part-holds =
+    { $count ->
+        [one] Hold: { $time }
+       *[other] { $amount } times: hold for { $time } each time
+    }
+now-part-held =
+    { $count ->
+        [one] { $amount } time: { $time }, with a hold of { $hold }
+       *[other] { $amount } times: { $time } each, with a hold of { $hold }
+    }
+now-part-hold = Hold: { $time }
+now-part-alternating = { $part }, changing sides each time
+now-part-between = { $part }. Rest { $time } in between
+now-part-time = Keep going: { $time }
+now-part-change = Change sides: { $time }
+now-part-rest = Rest: { $time }
+now-stop = Stop
+now-stopped-title = Stop. Sit or lie down.
+now-stopped-lead = Does something feel wrong? Then do not go on today.
+now-signs-here = The signs to stop, on this page
+now-go-on = I am well. Go on.
+now-end-here = That is all for today
+now-controls = Counting
+now-settings = Sound and speed
+now-pause = Pause
+now-back = Back
+now-skip = Skip
+now-easier = Easier
+now-slower = Slower
+now-faster = Faster
+now-sound = Sound
+now-voice = Voice
+now-easier-title = Make it easier
+now-easier-keep = Go on as it was
+now-count-most = Count the most
+now-next-button = Next
+now-again = Do this one again
+now-finish = Finish
+now-done-title = Done for today
+now-done-lead = Sit down and rest for as long as you like.
+now-done-list = What you did
+now-effort = How hard was it?
+now-effort-none = I would rather not say
+now-effort-0 = 0: no effort
+now-effort-1 = 1: hardly any
+now-effort-2 = 2: very easy
+now-effort-3 = 3: easy
+now-effort-4 = 4: fairly easy
+now-effort-5 = 5: some effort
+now-effort-6 = 6: a good effort
+now-effort-7 = 7: hard
+now-effort-8 = 8: very hard
+now-effort-9 = 9: nearly all I had
+now-effort-10 = 10: as hard as I could
+now-felt = How did it feel?
+now-felt-help = In your own words. You can leave this empty.
+now-trouble = Did you fall, or did something hurt?
+now-trouble-none = No
+now-trouble-fall = I fell
+now-trouble-pain = Something hurt
+now-trouble-other = Something else was wrong
+now-trouble-call = Call now if any of these fits you
+now-trouble-clinic = Else call your clinician today, and do not practice again until you have talked.
+now-keep = Write it down
+now-keep-about = It stays on this device. Nobody else sees it.
+now-keep-not = This page keeps nothing. Write it in the log on your handout.
+
+## Practice now: what the script says. What stands in braces is filled in by it.
+
+now-js-ready = { "{title}. {part}." }
+now-js-do-ready = Get ready
+now-js-do-go = Move
+now-js-do-hold = Hold
+now-js-do-back = And back
+now-js-do-rest = Rest
+now-js-do-change = Change sides
+now-js-do-time = Keep going
+now-js-seconds = seconds
+now-js-of-reps = { "of {n}" }
+now-js-set = { "Set {n} of {m}" }
+now-js-side-one = First side
+now-js-side-other = Other side
+now-js-next = { "Next: {what}" }
+now-js-next-set = { "Next: set {n} of {m}." }
+now-js-next-end = Next: the end of this exercise
+now-js-hold = Hold
+now-js-hold-number = { "{n}. Hold." }
+now-js-back = And back
+now-js-done = Done. Press Next when you are ready.
+now-js-done-last = Done for today. Well done.
+now-js-exercise = { "Exercise {n} of {m}" }
+now-js-exercise-alone = Your exercise
+now-js-finished = { "{title} is done" }
+now-js-then = { "Next: {title}. Rest as long as you need." }
+now-js-last = That was the last one.
+now-js-pause = Pause
+now-js-go-on = Go on
+now-js-paused = Paused
+now-js-am-ready = I am ready
+now-js-skip = Skip
+now-js-speed-1 = Speed: much slower
+now-js-speed-2 = Speed: slower
+now-js-speed-3 = Speed: as planned
+now-js-speed-4 = Speed: a little faster
+now-js-no-voice = This device has no voice for this language. It counts with tones.
+now-js-no-sound = This device makes no sound here. Watch the number.
+now-js-no-lock = Your screen may go dark by itself. Touch it now and then.
+now-js-hidden = Paused, because you left the page.
+now-js-count-most = Count the most
+now-js-count-fewest = Count the fewest
+now-js-for-you = { "For you: {title}" }
+now-js-not-for-you = Not for you as it stands. Ask your clinician.
+now-js-other-dose = Your caution changes how much you do. Do it as its own page says.
+now-js-none-for-you = None of these exercises is for you as it stands. Ask your clinician.
+now-js-instead = { "Do this one: {title}" }
+now-js-sets-one = { "{n} set" }
+now-js-sets-many = { "{n} sets" }
+now-js-not-done = not done to the end
+now-js-kept = It is written down on this device.
+now-js-not-kept = This device could not keep it. Write it in the log on your handout.
+now-js-nothing = There is nothing to write down. Tick what you did.
+## My days: what a client has done, kept on her own device.
+## Words that begin with days-say are said by the page's script, which puts values in the place of { "{n}" } and the like.
+
+nav-days = My days
+days-title = My days
+days-lead = Check off what you have done. It stays on this device. Nobody else sees it unless you send it.
+days-whom = A fall, or new pain? See whom to call
+days-call-educator = You can also call
+days-nobody-told = This page tells nobody about it. Please make the call yourself.
+days-not-again = Do not practice again before you have talked with your clinician.
+days-no-scripts = This page cannot keep your days, because scripts are turned off in this browser.
+days-no-scripts-paper = Here is the other way. Print this page, and check off the boxes with a pen.
+days-series = Which series
+days-earlier = Week before
+days-later = Week after
+days-now = Go to today
+days-to-come = Still to come
+days-another = Another exercise
+days-another-none = Choose one to check it off
+days-not-said = Not written
+days-sets = How many sets
+days-effort = How hard it was
+days-effort-0 = no effort
+days-effort-1 = hardly any
+days-effort-2 = very easy
+days-effort-3 = easy
+days-effort-4 = fairly easy
+days-effort-5 = some effort
+days-effort-6 = a good effort
+days-effort-7 = hard
+days-effort-8 = very hard
+days-effort-9 = nearly all I had
+days-effort-10 = as hard as I could
+days-form = Which way you did it
+days-form-shown = As it is shown first
+days-felt = How it felt
+days-trouble = Did something go wrong?
+days-trouble-none = No
+days-trouble-fall = I had a fall
+days-trouble-pain = I had pain
+days-trouble-other = Something else
+days-take-off = Take this one off
+days-chart-title = Week by week
+days-chart-about = Each exercise counts once for each day on which you did it. The box is as long as what the week asks. The filled part is what you did.
+days-chart-none = Nothing is checked off yet.
+days-keep-title = Keep a copy
+days-keep-about = Your days are on this device, in this browser, and nowhere else. A private window forgets them when you close it. Save them to a file now and then. With the file you can bring them to a new phone.
+days-empty = Nothing is kept on this device yet. Did you have days here before? Then the browser has cleared them, or you are in another browser. Bring them back from a file, below.
+days-save = Save my days to a file
+days-bring = Bring days back from a file
+days-bring-about = The days of the file are added. What is here already stays.
+days-print = Print my days
+days-send-title = Send your days
+days-send-to = They go to
+days-send-about = Your own mail program opens with the text. Nothing is sent before you press Send there. Mail is not secret: take out what is private.
+days-send-much = What to send
+days-send-week = The week above
+days-send-all = Everything
+days-send-text = The text
+days-send-mail = Open my mail program
+days-send-copy = Copy the text
+days-erase-title = Erase everything
+days-erase-about = All your days go from this device. A file that you have saved stays.
+days-erase = Erase all my days
+days-ask-no = No, keep them
+
+days-say-today = today
+days-say-done-none = Nothing yet
+days-say-done-one = 1 done
+days-say-done-many = { "{n}" } done
+days-say-span = { "{from}" } to { "{to}" }
+days-say-before = Before the first week
+days-say-after = After the last week
+days-say-starts = The first week starts on { "{day}" }. You can check it off then.
+days-say-no-series = There is no series yet. What you do with Practice now is kept here all the same.
+days-say-went = How it went
+days-say-practice = With Practice now
+days-say-sets-one = 1 set
+days-say-sets-many = { "{n}" } sets
+days-say-effort = effort { "{n}" } ({ "{word}" })
+days-say-felt = your words
+days-say-fall = a fall
+days-say-pain = pain
+days-say-other = something went wrong
+days-say-open = Show { "{week}" }
+days-say-of = { "{n}" } of { "{asked}" }
+days-say-range = { "{low}" } to { "{high}" }
+days-say-extra = and { "{n}" } more
+days-say-ask-off = Take { "{title}" } off this day? What you wrote about it goes too.
+days-say-yes-off = Yes, take it off
+days-say-ask-erase-one = Erase the 1 thing that you have checked off? This cannot be undone.
+days-say-ask-erase-many = Erase all { "{n}" } things that you have checked off? This cannot be undone.
+days-say-ask-erase-none = There is nothing to erase.
+days-say-yes-erase = Yes, erase all
+days-say-erased = Everything is erased.
+days-say-erased-elsewhere = Everything was erased in another window.
+days-say-saved-one = 1 entry is saved in the file { "{file}" }. Look for it where your device puts downloads.
+days-say-saved-many = { "{n}" } entries are saved in the file { "{file}" }. Look for it where your device puts downloads.
+days-say-save-none = There is nothing to save yet.
+days-say-brought = From the file: { "{added}" } new, { "{same}" } here already.
+days-say-brought-renewed = { "{n}" } were newer in the file, and are now as they are there.
+days-say-brought-kept = { "{n}" } are different in the file. They stay as they are here.
+days-say-refused-other = This file is not one of your days. Choose a file that this page has saved. Nothing was changed.
+days-say-refused-damaged = This file is damaged. Nothing of it was taken, and nothing here was changed. Is there another copy?
+days-say-refused-newer = This file is from a newer version of these pages. Go online, open this page again, and then bring it back. Nothing was changed.
+days-say-refused-large = This file is too large to be one of your days. Nothing was changed.
+days-say-copied = The text is copied.
+days-say-not-copied = The text could not be copied. Press and hold on it to copy it yourself.
+days-say-long-mail = This is too long for a mail program to take over. Press “Copy the text”, open the mail program, and paste it there.
+days-say-long-body = (Paste the text here.)
+days-say-subject = My days: { "{what}" }
+days-say-all = everything
+days-say-nothing = Nothing checked off.
+days-say-missing = This browser keeps nothing for this page. A private window does that. You can go on, but all goes when you close the page. Save it to a file first.
+days-say-broken = This browser cannot read or keep your days just now. You can go on, but what you write now goes when you close the page. Save it to a file first.
+days-say-full = This device has no room left. What you wrote last is only on this page, and goes when you close it. Save it to a file, or make room and press “Try again”.
+days-say-newer = A newer version of these pages has kept your days. Nothing is lost. Close all windows of this site, go online, and open this page again.
+days-say-blocked = Another window of this site is in the way. Close it, then press “Try again”.
+days-say-again = Try again
+days-say-kept-again = All of it is kept on this device now.
+days-say-cleared-one = Your browser has cleared what was kept here. There was 1 entry. If you have saved a file, bring it back below.
+days-say-cleared-many = Your browser has cleared what was kept here. There were { "{n}" } entries. If you have saved a file, bring it back below.
+days-say-cleared-here = The entries are still on this page. Keep them again?
+days-say-put-back = Keep them again
+days-say-known = I know, start anew
+days-say-ahead-one = 1 entry has a day that is still to come: { "{day}" }. Nothing is lost. Is the date of this device right? It says { "{today}" }.
+days-say-ahead-many = { "{n}" } entries have a day that is still to come. The first is { "{day}" }. Nothing is lost. Is the date of this device right? It says { "{today}" }.
+days-say-show = Show it
+days-say-gone = This was taken off in another window. It is here again, with what you changed.
+days-say-col-day = Day
+days-say-col-exercise = Exercise
+days-say-col-went = How it went
