@@ -149,6 +149,7 @@ fn no_page_shows_the_name_of_a_missing_word() {
         Address::Evidence,
         Address::Safety,
         Address::Saved,
+        Address::Yours,
         Address::Days,
         Address::Plan,
         Address::NotFound,

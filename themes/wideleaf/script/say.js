@@ -4,7 +4,7 @@
   const form = document.getElementById("yours.form");
   const state = document.getElementById("yours.said");
   const refused = document.getElementById("yours.refused");
-  const screens = [...form.querySelectorAll("[data-screen]")];
+  const screens = [...form.querySelectorAll(".screen")];
   const button = (what) => document.querySelector(`[data-do="${what}"]`);
   const inputs = (name) => [...form.querySelectorAll(`[name="${name}"]`)];
   const checked = (name) => inputs(name).filter((input) => input.checked).map((input) => input.value);

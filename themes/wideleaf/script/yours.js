@@ -204,7 +204,7 @@ window.yours = (() => {
     if (at !== null) box.append(formHere(place, at));
     if (at === base) {
       // Her own dose stands in the place of the one that is shown.
-      article.classList.toggle("own-dose", box.querySelector("[data-when]") !== null);
+      article.classList.toggle("own-dose", box.querySelector(".her-dose") !== null);
       return;
     }
     const { asks, text } = because(id);
@@ -223,16 +223,16 @@ window.yours = (() => {
     const form = place.querySelector(`template[data-form="${at}"]`).content.cloneNode(true);
     const ids = new Set(hers().map((one) => table().precautions[one]?.[0]));
     const changes = [];
-    for (const caution of form.querySelectorAll("[data-for]")) {
+    for (const caution of form.querySelectorAll(".for-some")) {
       const who = caution.dataset.for;
       if (who && !who.split(" ").some((id) => ids.has(id))) caution.remove();
       else if (caution.dataset.dose) changes.push(caution.dataset.dose);
     }
-    for (const care of form.querySelectorAll(".yours-care")) if (!care.querySelector("[data-for]")) care.remove();
+    for (const care of form.querySelectorAll(".yours-care")) if (!care.querySelector(".for-some")) care.remove();
     const when = changes.sort().join(" ");
-    for (const dose of form.querySelectorAll("[data-when]")) if (dose.dataset.when !== when) dose.remove();
+    for (const dose of form.querySelectorAll(".her-dose")) if (dose.dataset.when !== when) dose.remove();
     // Of the exercise as it stands the dose is on the page, unless it is another for her.
-    if (form.querySelector("[data-fine]") && !when) form.querySelector("[data-when]")?.remove();
+    if (form.querySelector(".as-shown") && !when) form.querySelector(".her-dose")?.remove();
     return form;
   }
 
