@@ -10,7 +10,7 @@ use super::demonstration::{Presses, Sheet, sheets, threads};
 fn most(sheet: &Sheet) -> Option<usize> {
     let (name, form) = sheet.name.split_once(", ")?;
     let exercises = sheet.exercises();
-    let long = ["week-06", "week-07", "week-12"].contains(&name);
+    let long = ["week-06", "week-07", "week-12"].iter().any(|week| name.starts_with(week));
     match form {
         "18 point a4" if name.ends_with(" for Tom") && exercises <= 5 => Some(9),
         "18 point a4" | "18 point letter" if sheet.is_for_everyone() && exercises <= 5 => {
@@ -19,7 +19,9 @@ fn most(sheet: &Sheet) -> Option<usize> {
         "24 point a4" | "24 point letter" if sheet.is_for_everyone() && exercises <= 5 => {
             Some(if long { 18 } else { 16 })
         }
-        "24 point a4" | "24 point letter" if name.ends_with(" for Tom") && exercises <= 5 => Some(16),
+        "24 point a4" | "24 point letter" if name.ends_with(" for Tom") && exercises <= 5 => {
+            Some(if long { 17 } else { 16 })
+        }
         "18 point a4" | "18 point letter" if name.ends_with(" on one page") => Some(exercises.div_ceil(5)),
         "18 point a4" | "18 point letter" if name.starts_with("cue sheet of ") => Some(2),
         _ => None,
