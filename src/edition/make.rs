@@ -134,8 +134,7 @@ type Facts<'o> = Vec<(&'o Output, Fact)>;
 enum Done<'r> {
     Kept(&'r RecordedOutput),
     Made(Vec<String>, Reads, Fact),
-    /// It is there, and not as it should be, which its entry accepts. It is made again the next time, so that this is told
-    /// each time.
+    /// It is there, and not as it should be, which its entry accepts. Only what is as it should be is kept for the next time.
     Accepted(Fact, Vec<Finding>),
     /// It is not there, or not as it should be; so it is made again the next time.
     Not(Vec<Finding>),

@@ -187,28 +187,28 @@ fn read<'a>(workspace: &Workspace, names: impl Iterator<Item = &'a String>) -> O
 }
 
 #[test]
-fn a_card_that_is_too_long_and_accepted_is_printed_and_told_each_time() {
+fn a_card_that_is_too_long_and_accepted_is_printed() {
     let workspace = Workspace::begun();
     const ENTRY: &str = "content/exercises/heel-drop.md";
     let step = "Hold the counter and stand tall with your feet as wide as your hips. ".repeat(4);
     workspace.edit(ENTRY, "## Move\n", &format!("## Move\n{}", format!("1. {step}\n").repeat(12)));
-    let arguments = ["make", "--today", "2026-01-12"];
-    let refused = workspace.run(&arguments);
+    let refused = workspace.run(&["make"]);
     assert_eq!(refused.status.code(), Some(1), "{}", text(&refused));
     assert!(text(&refused).contains("card-overflow"), "{}", text(&refused));
 
     let row =
         "accept = [{ finding = \"card-overflow\", because = \"She reads it as two sheets.\" }]\nsummary = ";
     workspace.edit(ENTRY, "summary = ", row);
-    for _ in 0..2 {
-        let made = workspace.run(&arguments);
-        assert_eq!(made.status.code(), Some(0), "{}", text(&made));
-        assert!(text(&made).contains("She reads it as two sheets."), "{}", text(&made));
-        assert!(workspace.ready().contains_key("exercises/heel-drop-18-point-a4.pdf"));
-    }
+    let made = workspace.run(&["make"]);
+    assert_eq!(made.status.code(), Some(0), "{}", text(&made));
+    assert!(workspace.ready().contains_key("exercises/heel-drop-18-point-a4.pdf"));
+    let out = workspace.path("sheets");
+    let printed = workspace.run(&["handout", "--exercise", "heel-drop", "--out", out.to_str().unwrap()]);
+    assert_eq!(printed.status.code(), Some(0), "{}", text(&printed));
+    assert!(text(&printed).contains("She reads it as two sheets."), "{}", text(&printed));
 
     // A letter that is not there would be missed.
     workspace.edit(ENTRY, "\"card-overflow\"", "\"glyph-missing\"");
-    let refused = workspace.run(&arguments);
+    let refused = workspace.run(&["make"]);
     assert!(text(&refused).contains("expected a finding that can be accepted, found `glyph-missing`"));
 }

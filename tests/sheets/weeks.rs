@@ -4,21 +4,24 @@ use steadyleaf::print::workers;
 
 use super::demonstration::{Presses, Sheet, sheets, threads};
 
-/// The most pages of a sheet of a week: of its cards, of the week on one page, of its cue sheet. In 24 point the cards for
-/// everyone name whom they are not for, which takes three of the weeks over the 16 pages that all others keep to. A person's
-/// card may take twice its sides for her cautions, on Letter paper for those for everyone: their pages are in the list of all
-/// sheets.
+/// The most pages of a sheet of a week: of its cards, of the week on one page, of its cue sheet. The cards for everyone name
+/// whom they are not for, which takes three of the weeks over the pages that all others keep to. A person's card may take
+/// twice its sides for her cautions, on Letter paper for those for everyone: their pages are in the list of all sheets.
 fn most(sheet: &Sheet) -> Option<usize> {
     let (name, form) = sheet.name.split_once(", ")?;
     let exercises = sheet.exercises();
-    let long = ["week-06", "week-07", "week-12"].contains(&name);
+    let long = ["week-06", "week-07", "week-12"].iter().any(|week| name.starts_with(week));
     match form {
         "18 point a4" if name.ends_with(" for Tom") && exercises <= 5 => Some(9),
-        "18 point a4" | "18 point letter" if sheet.is_for_everyone() && exercises <= 5 => Some(9),
+        "18 point a4" | "18 point letter" if sheet.is_for_everyone() && exercises <= 5 => {
+            Some(if long { 10 } else { 9 })
+        }
         "24 point a4" | "24 point letter" if sheet.is_for_everyone() && exercises <= 5 => {
             Some(if long { 18 } else { 16 })
         }
-        "24 point a4" | "24 point letter" if name.ends_with(" for Tom") && exercises <= 5 => Some(16),
+        "24 point a4" | "24 point letter" if name.ends_with(" for Tom") && exercises <= 5 => {
+            Some(if long { 17 } else { 16 })
+        }
         "18 point a4" | "18 point letter" if name.ends_with(" on one page") => Some(exercises.div_ceil(5)),
         "18 point a4" | "18 point letter" if name.starts_with("cue sheet of ") => Some(2),
         _ => None,
