@@ -23,6 +23,11 @@ pub(crate) fn generate(root: &Path, times: usize) {
     write(root.join("site.toml"), &read(&from.join("site.toml")));
     let content = from.join("content");
     write(root.join("content/references.bib"), &read(&content.join("references.bib")));
+    // The mark of the clinic.
+    fs::create_dir_all(root.join("content/media")).unwrap();
+    for file in files(&content.join("media")) {
+        fs::copy(&file, root.join("content/media").join(file.file_name().unwrap())).unwrap();
+    }
     for page in files(&content.join("pages")) {
         write(root.join("content/pages").join(page.file_name().unwrap()), &read(&page));
     }
