@@ -90,13 +90,17 @@ fn every_color_but_the_decoration_is_in_a_pair_and_every_mode_names_the_same() {
 #[test]
 fn no_other_style_sheet_of_the_theme_names_a_color() {
     let sheets = [
+        ("days.css", include_str!("../themes/wideleaf/style/days.css")),
         ("exercise.css", include_str!("../themes/wideleaf/style/exercise.css")),
         ("figure.css", include_str!("../themes/wideleaf/style/figure.css")),
         ("frame.css", include_str!("../themes/wideleaf/style/frame.css")),
         ("lists.css", include_str!("../themes/wideleaf/style/lists.css")),
+        ("pages.css", include_str!("../themes/wideleaf/style/pages.css")),
         ("paper.css", include_str!("../themes/wideleaf/style/paper.css")),
         ("plan.css", include_str!("../themes/wideleaf/style/plan.css")),
+        ("saved.css", include_str!("../themes/wideleaf/style/saved.css")),
         ("text.css", include_str!("../themes/wideleaf/style/text.css")),
+        ("yours.css", include_str!("../themes/wideleaf/style/yours.css")),
     ];
     for (name, sheet) in sheets {
         for (number, line) in sheet.lines().enumerate() {

@@ -142,7 +142,7 @@ fn a_profile_passes_and_one_with_a_slip_does_not() {
 fn without_a_kind_they_are_listed_and_another_word_is_refused() {
     let listed = String::from_utf8(steadyleaf(&["schema"]).stdout).unwrap();
     let kinds: Vec<&str> = listed.lines().filter_map(|line| line.split_whitespace().next()).collect();
-    assert_eq!(kinds, ["site", "series", "exercise", "week", "page", "client"]);
+    assert_eq!(kinds, ["site", "series", "exercise", "week", "page", "client", "practice"]);
     let refused = steadyleaf(&["schema", "exercices"]);
     assert_eq!(refused.status.code(), Some(2));
     let told = String::from_utf8(refused.stderr).unwrap();

@@ -15,7 +15,7 @@ mod things;
 
 pub use album::Album;
 pub use picture::{Motion, Picture};
-pub use svg::{Colors, Panels, Size, Words, small, svg};
+pub use svg::{Colors, Counted, Panels, Size, Words, small, svg};
 
 #[cfg(test)]
 mod tests;

@@ -57,13 +57,24 @@ const MARGIN: f64 = 3.0;
 const GAP: f64 = 9.0;
 /// Into how many steps a movement from pose to pose is divided, and the way of an arrow.
 const STEPS: usize = 8;
+/// The same where a page has many movements.
+const FEW_STEPS: usize = 4;
 const STEPS_OF_ARROWS: usize = 6;
 
 impl Motion {
     /// The movement of a scene; `None` for a single pose, and where there is no way from pose to pose.
     pub fn of(scene: &Scene<'_>) -> Option<Motion> {
+        Motion::in_steps(scene, STEPS)
+    }
+
+    /// The same with fewer moments, for a page that has many movements.
+    pub fn coarse(scene: &Scene<'_>) -> Option<Motion> {
+        Motion::in_steps(scene, FEW_STEPS)
+    }
+
+    fn in_steps(scene: &Scene<'_>, steps: usize) -> Option<Motion> {
         let last = scene.poses.last().filter(|_| scene.poses.len() > 1)?;
-        let moments = scene.moments(STEPS)?;
+        let moments = scene.moments(steps)?;
         let eye = Eye::of(scene.drawing);
         let around = things::standing(scene, eye);
         // In the order of the last pose, whose figure it is that moves.

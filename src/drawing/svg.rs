@@ -107,6 +107,37 @@ impl Panels {
     }
 }
 
+/// A figure in few bytes, for a page that has many: its last panel alone, whose movement leads through all its poses.
+#[derive(Debug)]
+pub struct Counted {
+    still: Element,
+    moving: Option<Element>,
+    /// Wider than high.
+    pub wide: bool,
+}
+
+impl Counted {
+    /// The figure of a picture that has a panel.
+    pub fn of(picture: &Picture, motion: Option<&Motion>) -> Option<Counted> {
+        // Which pose it is, is for those that stand beside others.
+        let last = Panel { number: None, ..picture.panels.last()?.clone() };
+        let element = || Element::of(picture, &last, Size::Small);
+        let moving = motion.map(|motion| element().moved(motion));
+        Some(Counted { still: element(), moving, wide: picture.is_wide() })
+    }
+
+    /// The element, with its movement where it is asked for and there is one.
+    pub fn with(&self, words: Words<'_>, moving: bool) -> String {
+        let moving = self.moving.as_ref().filter(|_| moving);
+        moving.unwrap_or(&self.still).with(Some(words), None)
+    }
+
+    /// True for a figure with a movement.
+    pub fn moves(&self) -> bool {
+        self.moving.is_some()
+    }
+}
+
 /// The last panel for a list in HTML that says its words beside it.
 pub fn small(picture: &Picture) -> Option<String> {
     // Numbers would stand for words and poses that are not there.
@@ -123,6 +154,8 @@ struct Element {
     drawn: String,
     /// Where in it the path of each shape of the figure ends, with `ENDS`.
     ends: Vec<usize>,
+    /// How near to its place an outline is drawn, in tenths of the picture's units.
+    close: i64,
 }
 
 /// Opens what is drawn on a page, with a property that the checkers of style sheets do not know yet.
@@ -141,7 +174,14 @@ impl Element {
         let mut pen = Pen { out: String::new(), colors: Colors::Theme, close: size.close() };
         let ends = pen.panel(panel, DVec2::ZERO);
         pen.out.push_str("</svg>");
-        Element { opening, drawn: pen.out, ends }
+        Element { opening, drawn: pen.out, ends, close: size.close() }
+    }
+
+    /// The same with its movement in what is drawn.
+    fn moved(self, motion: &Motion) -> Element {
+        let mut drawn = String::new();
+        self.write_moving(&mut drawn, motion);
+        Element { drawn, ends: Vec::new(), ..self }
     }
 
     fn with(&self, words: Option<Words<'_>>, motion: Option<&Motion>) -> String {
@@ -167,7 +207,7 @@ impl Element {
             let traces: Vec<Trace> = moments().map(Trace::of).collect();
             if let Some(shape) = moments().next().filter(|_| moves(&traces)) {
                 out.push_str(&self.drawn[from..*end]);
-                write_moments(out, shape, &traces);
+                write_moments(out, shape, &traces, self.close);
                 from = end + ENDS.len();
             }
         }
@@ -394,9 +434,9 @@ fn moves(moments: &[Trace]) -> bool {
 }
 
 /// Ends the path of a shape with what it looks like at each moment.
-fn write_moments(out: &mut String, shape: &Shape, moments: &[Trace]) {
+fn write_moments(out: &mut String, shape: &Shape, moments: &[Trace], close: i64) {
     // Points that one moment needs stand in all, so that each turns into the other.
-    let kept = kept(shape, moments, CLOSE);
+    let kept = kept(shape, moments, close);
     out.push_str(r#"><animate attributeName="d" begin="indefinite" values=""#);
     for (index, moment) in moments.iter().enumerate() {
         if index > 0 {

@@ -50,17 +50,18 @@ fn shows(path: &str, kind: &FileKind, model: &Model) -> bool {
         FileKind::Exercise { id } => {
             let lists_it = || match Address::at(path, model) {
                 Some(Address::Library | Address::LibraryPage(_)) => true,
-                Some(Address::Week { series, id: week }) => {
+                Some(Address::Week { series, id: week } | Address::WeekPractice { series, id: week }) => {
                     let week = model.series.get(&series).and_then(|s| s.weeks.get(&week));
                     week.is_some_and(|week| week.exercises.iter().any(|e| e.id.value == *id))
                 }
                 _ => false,
             };
-            is(Address::Exercise(id.clone())) || lists_it()
+            is(Address::Exercise(id.clone())) || is(Address::ExercisePractice(id.clone())) || lists_it()
         }
         FileKind::Series { id } => is(Address::Series(id.clone())) || is(Address::Home),
         FileKind::Week { series, id } => {
             is(Address::Week { series: series.clone(), id: id.clone() })
+                || is(Address::WeekPractice { series: series.clone(), id: id.clone() })
                 || is(Address::Series(series.clone()))
                 || is(Address::Home)
         }

@@ -235,6 +235,10 @@ impl<'e> Versions<'e> {
                 Some(series) => of(series.weeks.ids()),
                 None => of(["absent"]),
             },
+            Read::Dates(series) => match model.series.get(series) {
+                Some(series) => of(series.weeks.dates().map(|(id, day)| format!("{id} {day}"))),
+                None => of(["absent".to_string()]),
+            },
             Read::Pages => of(model.pages.keys()),
             Read::Menu => of(model.menu().into_iter().flat_map(|(id, title)| [id, title])),
             Read::EveryCaptions => of(model.captions.keys()),

@@ -101,6 +101,9 @@ impl Text {
                 self.line(&format!("- {}. {caution}", exercise.title));
             }
         }
+        if digest.has_more_cautions() {
+            self.line(&format!("- {} {}", words.say("digest-more-cautions"), digest.page));
+        }
     }
 
     fn end(mut self, digest: &Digest) -> String {

@@ -3,6 +3,8 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Index;
 
+use jiff::civil::Date;
+
 use super::captions::Captions;
 use super::exercise::Exercise;
 use super::page::FreePage;
@@ -166,6 +168,12 @@ impl Weeks {
     pub fn ids(&self) -> impl Iterator<Item = &str> {
         self.note_order();
         self.list.iter().map(|week| week.id.as_str())
+    }
+
+    /// Their ids in order, each with the day on which it begins.
+    pub fn dates(&self) -> impl Iterator<Item = (&str, Date)> {
+        note(|| Read::Dates(self.series.clone()));
+        self.list.iter().map(|week| (week.id.as_str(), week.date.value))
     }
 
     pub fn iter(&self) -> impl DoubleEndedIterator<Item = &Week> + ExactSizeIterator + Clone {

@@ -85,6 +85,11 @@ pub enum NotOne {
 }
 
 impl Model {
+    /// What everybody has for whom an exercise is that belongs to no one series: what is said of the audience of any.
+    pub fn all_have(&self) -> Vec<&str> {
+        self.series.values().flat_map(Series::all_have_ids).collect()
+    }
+
     /// The series that is meant where none is named: the only one there is.
     pub fn only_series(&self) -> Result<&Series, NotOne> {
         let mut all = self.series.values();

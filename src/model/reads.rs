@@ -26,6 +26,8 @@ pub enum Read {
     Week { series: String, id: String },
     /// Which weeks a series has, in their order.
     Weeks(String),
+    /// On which day each week of a series begins.
+    Dates(String),
     /// What a free page says.
     Page(String),
     /// Which free pages there are.

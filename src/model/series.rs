@@ -31,6 +31,11 @@ pub struct Series {
 }
 
 impl Series {
+    /// The precautions that everybody in its audience has.
+    pub fn all_have_ids(&self) -> impl Iterator<Item = &str> {
+        self.all_have.iter().map(|precaution| precaution.value.as_str())
+    }
+
     /// The weeks from the first on, as far as none is missing and what each uses is known: a week that
     /// could not be read, or whose exercises could not all be, may hold what a later one builds on.
     pub fn known_weeks(&self) -> impl Iterator<Item = (usize, &Week)> {

@@ -15,7 +15,7 @@ use crate::text::phrases::Phrases;
 use crate::text::sentences::Splitter;
 use crate::text::tellings::{Telling, Tellings};
 use endings::Endings;
-pub use lists::{Lists, Spoken, Terms, ThingWords, TitleWords, told};
+pub use lists::{Everyday, Lists, Spoken, Terms, ThingWords, TitleWords, told};
 use lists::{all_phrases, splitter, syllables, tellings};
 
 /// The words of one language.
@@ -55,6 +55,8 @@ pub struct Words {
     pub spoken: Spoken,
     /// How words end, and how that sounds.
     pub endings: Endings,
+    /// Words that people look for, and what exercises say for them.
+    pub everyday: Everyday,
 }
 
 impl Words {
@@ -101,6 +103,7 @@ impl Words {
             explained: tellings(lists.explained),
             spoken: Spoken::of(&lists),
             endings: Endings::of(lists.endings),
+            everyday: Everyday::of(lists.synonyms),
         })
     }
 

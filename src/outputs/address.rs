@@ -4,10 +4,14 @@
 //! straight from the disk.
 
 use super::lists::{self, List, ListPage};
+use super::video::spoken;
 use crate::model::Model;
 use crate::model::link::decoded;
 use crate::model::series::Series;
 use crate::model::week::Week;
+
+/// Ends the name of the page with what is said in the video of a week.
+const TRANSCRIPT: &str = "-transcript";
 
 /// A page of the site.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -18,7 +22,19 @@ pub enum Address {
         series: String,
         id: String,
     },
+    /// What is said in the video of a week.
+    Transcript {
+        series: String,
+        id: String,
+    },
     Exercise(String),
+    /// The exercises of a week, counted out.
+    WeekPractice {
+        series: String,
+        id: String,
+    },
+    /// One exercise, counted out.
+    ExercisePractice(String),
     Library,
     /// Exercises of one kind, of a library that is too long for one page.
     LibraryPage(ListPage),
@@ -27,6 +43,10 @@ pub enum Address {
     Safety,
     /// What a reader's device keeps of the site.
     Saved,
+    /// Where a reader says what is true for her.
+    Yours,
+    /// What a client has done, which only her own device knows.
+    Days,
     /// The plan of every series, for educators.
     Plan,
     /// The plan of one series where they are many, for educators.
@@ -45,9 +65,27 @@ impl Address {
         Address::Week { series: series.id.clone(), id: week.id.clone() }
     }
 
-    /// True for what a search of the web should find.
+    /// Of a week whose video has captions.
+    pub fn transcript(model: &Model, series: &Series, week: &Week) -> Option<Address> {
+        spoken(model, series, week)?;
+        Some(Address::Transcript { series: series.id.clone(), id: week.id.clone() })
+    }
+
+    /// The page that counts out what is on this one.
+    pub fn practice(&self) -> Option<Address> {
+        match self {
+            Address::Week { series, id } => {
+                Some(Address::WeekPractice { series: series.clone(), id: id.clone() })
+            }
+            Address::Exercise(id) => Some(Address::ExercisePractice(id.clone())),
+            _ => None,
+        }
+    }
+
+    /// True for what a search of the web should find. What is counted out stands on the page that leads there too.
     pub fn is_found(&self) -> bool {
-        !self.is_for_educators() && *self != Address::NotFound
+        use Address::{ExercisePractice, NotFound, WeekPractice};
+        !self.is_for_educators() && !matches!(self, NotFound | WeekPractice { .. } | ExercisePractice(_))
     }
 
     /// True for what clients need not read.
@@ -62,7 +100,13 @@ impl Address {
             Address::Home => "index.html".to_string(),
             Address::Series(id) => format!("series/{id}/index.html"),
             Address::Week { series, id } => format!("series/{series}/{id}.html"),
+            // No week is called so: their names are numbers.
+            Address::Transcript { series, id } => format!("series/{series}/{id}{TRANSCRIPT}.html"),
             Address::Exercise(id) => format!("exercises/{id}.html"),
+            // No week can be called so: behind `week-` they have a number alone.
+            Address::WeekPractice { series, id } => format!("series/{series}/{id}{PRACTICE}.html"),
+            // In a folder of their own: an exercise may be called as another and `-practice`.
+            Address::ExercisePractice(id) => format!("exercises/practice/{id}.html"),
             Address::Library => "exercises/index.html".to_string(),
             // In a folder of their own: an exercise may be called as a component is.
             Address::LibraryPage(page) => format!("exercises/list/{}.html", page.name()),
@@ -70,6 +114,8 @@ impl Address {
             Address::Evidence => "evidence.html".to_string(),
             Address::Safety => "safety.html".to_string(),
             Address::Saved => "saved.html".to_string(),
+            Address::Yours => "for-you.html".to_string(),
+            Address::Days => "my-days.html".to_string(),
             Address::Plan => "plan.html".to_string(),
             // Beside the weeks, whose names all begin with `week-`.
             Address::SeriesPlan(id) => format!("series/{id}/plan.html"),
@@ -88,6 +134,8 @@ impl Address {
             ["evidence"] => Address::Evidence,
             ["safety"] => Address::Safety,
             ["saved"] => Address::Saved,
+            ["for-you"] => Address::Yours,
+            ["my-days"] => Address::Days,
             ["plan"] => Address::Plan,
             ["figures"] => Address::Figures,
             ["drawing"] => Address::Drawing,
@@ -95,21 +143,29 @@ impl Address {
             ["exercises", "index"] => Address::Library,
             ["exercises", "list", name] => Address::LibraryPage(List::Library.page(name, model)?),
             ["figures", name] => Address::FiguresPage(List::Figures.page(name, model)?),
+            ["exercises", "practice", id] => Address::ExercisePractice(model.exercises.get(id)?.id.clone()),
             ["exercises", id] => Address::Exercise(model.exercises.get(id)?.id.clone()),
             ["pages", id] => Address::Free(model.pages.get(id)?.id.clone()),
             ["series", id, "index"] => Address::Series(model.series.get(id)?.id.clone()),
             ["series", id, "plan"] => {
                 Address::SeriesPlan(lists::planned_alone(model).find(|s| s.id == *id)?.id.clone())
             }
-            ["series", series, id] => {
+            ["series", series, name] => {
                 let series = model.series.get(series)?;
-                Address::week(series, series.weeks.get(id)?)
+                match (name.strip_suffix(TRANSCRIPT), name.strip_suffix(PRACTICE)) {
+                    (Some(id), _) => Address::transcript(model, series, series.weeks.get(id)?)?,
+                    (_, Some(id)) => Address::week(series, series.weeks.get(id)?).practice()?,
+                    _ => Address::week(series, series.weeks.get(name)?),
+                }
             }
             _ => return None,
         };
         Some(address)
     }
 }
+
+/// What the address of a week that is counted out ends with.
+const PRACTICE: &str = "-practice";
 
 /// The links of one page.
 #[derive(Clone, Debug)]
@@ -214,7 +270,8 @@ mod tests {
     fn every_page_is_found_at_its_path_and_nothing_elsewhere() {
         use crate::review::{Review, testing};
         testing::with_model_on(Vec::new(), testing::TODAY, testing::words(), |case, _| {
-            let pages = crate::outputs::pages(case.model);
+            let mut pages = crate::outputs::pages(case.model);
+            pages.extend(crate::outputs::pages_for_educators(case.model));
             assert!(pages.len() > 10);
             for page in pages {
                 assert_eq!(Address::at(&page.path(), case.model), Some(page));
@@ -224,9 +281,14 @@ mod tests {
                 "index",
                 "exercises/none.html",
                 "exercises/list/posture.html",
+                "exercises/practice/none.html",
+                "series/first-steps/week-99-practice.html",
+                "series/first-steps/index-practice.html",
                 "figures/posture.html",
                 "series/first-steps.html",
                 "series/first-steps/plan.html",
+                "series/first-steps/week-01-transcript.html",
+                "series/first-steps/week-99-transcript.html",
                 "pages/../index.html",
                 "a/b/c/d.html",
             ] {
@@ -241,12 +303,23 @@ mod tests {
         use crate::review::testing::{copies, edited, with_pages};
         let exercise = edited("content/exercises/tall-sit.md", &[]).into_bytes();
         let series = edited("content/series/first-steps/series.toml", &[]).into_bytes();
-        let names = ["posture", "posture-2", "list", "list-posture", "index-posture", "plan"];
+        let names = [
+            "posture",
+            "posture-2",
+            "list",
+            "list-posture",
+            "index-posture",
+            "plan",
+            "practice",
+            "posture-practice",
+            "week-01-practice",
+        ];
         let exercises = names.map(|id| (format!("content/exercises/{id}.md"), exercise.clone()));
         let series = names.map(|id| (format!("content/series/{id}/series.toml"), series.clone()));
         let files = copies("tall-sit", 210).into_iter().chain(exercises).chain(series).collect();
         with_pages(files, |made| {
-            let pages = crate::outputs::pages(made.model);
+            let mut pages = crate::outputs::pages(made.model);
+            pages.extend(crate::outputs::pages_for_educators(made.model));
             let parts = [List::Library, List::Figures].map(|list| list.pages(made.model));
             assert_eq!(parts.map(|parts| parts.len()), [5, 7]);
             let paths: std::collections::BTreeSet<String> =

@@ -92,26 +92,38 @@ pub fn pages(model: &Model) -> Vec<Address> {
         Address::Evidence,
         Address::Safety,
         Address::Saved,
-        Address::Plan,
-        Address::Figures,
-        Address::Drawing,
+        Address::Yours,
+        Address::Days,
         Address::NotFound,
     ];
     pages.extend(List::Library.pages(model).into_iter().map(Address::LibraryPage));
-    pages.extend(List::Figures.pages(model).into_iter().map(Address::FiguresPage));
-    pages.extend(lists::planned_alone(model).map(|series| Address::SeriesPlan(series.id.clone())));
     for series in model.series.values() {
         pages.push(Address::Series(series.id.clone()));
-        pages.extend(
-            series.weeks.ids().map(|id| Address::Week { series: series.id.clone(), id: id.to_string() }),
-        );
+        pages.extend(series.weeks.iter().map(|week| Address::week(series, week)));
+        pages.extend(series.weeks.iter().filter_map(|week| Address::transcript(model, series, week)));
     }
     pages.extend(model.exercises.keys().map(|id| Address::Exercise(id.clone())));
+    let practices: Vec<Address> = pages.iter().filter_map(Address::practice).collect();
+    pages.extend(practices);
     pages.extend(model.pages.keys().map(|id| Address::Free(id.clone())));
     pages
 }
 
-/// Every output of a workspace, in a fixed order.
+/// The pages for educators, which a preview has beside those of the site, in a fixed order.
+pub fn pages_for_educators(model: &Model) -> Vec<Address> {
+    let mut pages = vec![Address::Plan, Address::Figures, Address::Drawing];
+    pages.extend(List::Figures.pages(model).into_iter().map(Address::FiguresPage));
+    pages.extend(lists::planned_alone(model).map(|series| Address::SeriesPlan(series.id.clone())));
+    pages
+}
+
+/// Every output of a workspace and the pages for educators, in a fixed order: what a preview shows.
+pub fn previewed(model: &Model, theme: &Theme) -> Vec<Output> {
+    let for_educators = pages_for_educators(model).into_iter().map(Output::Page);
+    all(model, theme).into_iter().chain(for_educators).collect()
+}
+
+/// Every output that a workspace publishes, in a fixed order.
 pub fn all(model: &Model, theme: &Theme) -> Vec<Output> {
     let pages = pages(model);
     let feeds = feed::all(model, &pages);

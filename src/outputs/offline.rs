@@ -23,8 +23,8 @@ pub fn current(model: &Model, today: Date) -> impl Iterator<Item = (&Series, &We
     model.series.values().filter_map(move |series| Some((series, series.week_on(today)?)))
 }
 
-/// The files that are kept from the first visit on, by their paths: how the site looks, its general pages, and the
-/// current week of each series with its exercises, their photos and its sheets. `photos` are the paths of each photo's
+/// The files that are kept from the first visit on, by their paths: how the site looks, its general pages and those of
+/// its menu, and the current week of each series with its exercises, their photos and its sheets. `photos` are the paths of each photo's
 /// widths. What else a reader opens is kept as well, from then on.
 pub fn saved(
     model: &Model,
@@ -32,15 +32,20 @@ pub fn saved(
     outputs: &[Output],
     photos: &BTreeMap<Shot, Vec<String>>,
 ) -> BTreeSet<String> {
-    let mut pages =
-        BTreeSet::from([Address::Home, Address::Library, Address::Safety, Address::Evidence, Address::Saved]);
+    use Address::{Days, Evidence, Home, Library, Safety, Saved, Yours};
+    let mut pages = BTreeSet::from([Home, Library, Safety, Evidence, Saved, Yours, Days]);
+    pages.extend(model.menu().into_iter().map(|(id, _)| Address::Free(id.to_string())));
     let mut weeks = BTreeSet::new();
     let mut pictures = BTreeSet::new();
     for (series, week) in current(model, today) {
-        weeks.insert(Address::week(series, week));
+        let page = Address::week(series, week);
+        pages.extend(page.practice());
+        weeks.insert(page);
         pages.insert(Address::Series(series.id.clone()));
         for (_, e) in model.exercises_of(week) {
-            pages.insert(Address::Exercise(e.id.clone()));
+            let page = Address::Exercise(e.id.clone());
+            pages.extend(page.practice());
+            pages.insert(page);
             pictures.extend(e.all_figures().filter_map(|figure| figure.photo().map(Shot::of)));
         }
     }

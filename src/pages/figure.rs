@@ -8,9 +8,9 @@ use std::cell::LazyCell;
 use serde::Serialize;
 
 use super::Pages;
-use crate::drawing::{self, Motion, Panels, Picture, Size, Words};
+use crate::drawing::{self, Counted, Motion, Panels, Picture, Size, Words};
 use crate::model::exercise::Exercise;
-use crate::model::figure::Photo;
+use crate::model::figure::{Drawing, Photo};
 use crate::outputs::Shot;
 use crate::outputs::address::Links;
 use crate::outputs::blocks::figure::{FigureBlock, ShowsBlock};
@@ -85,6 +85,34 @@ pub(super) fn view(
     Some(view)
 }
 
+/// The same for a page that counts, which has the figures of many forms.
+pub(super) fn counted(
+    pages: &Pages<'_>,
+    links: &Links,
+    figure: &FigureBlock<'_>,
+    id: &str,
+    title: &str,
+    moving: bool,
+) -> Option<FigureView> {
+    let ShowsBlock::Drawing(drawing) = figure.shows else {
+        return view(pages, links, figure, id, title, false);
+    };
+    let counted = pages.counted.get(drawing.span, || {
+        let scene = Scene::of(drawing);
+        Counted::of(&Picture::of(&scene), Motion::coarse(&scene).as_ref())
+    });
+    let counted = (*counted).as_ref()?;
+    let words = Words { id, title, description: figure.description };
+    let drawing = DrawingView {
+        panels: vec![counted.with(words, moving)],
+        wide: counted.wide,
+        labels: figure.labels.iter().map(|label| label.to_string()).collect(),
+        moves: moving && counted.moves(),
+        text: words.description_id(),
+    };
+    Some(FigureView { photo: None, drawing: Some(drawing), caption: figure.caption.map(str::to_string) })
+}
+
 pub(super) fn drawing_view(
     panels: &Panels,
     called: &Called<'_>,
@@ -101,10 +129,29 @@ pub(super) fn drawing_view(
     }
 }
 
-/// The first drawing of an exercise, small, for a list that says its name and what it is beside it.
-pub(super) fn small(exercise: &Exercise) -> Option<String> {
-    let drawing = exercise.figures.iter().find_map(|figure| figure.drawing())?;
-    drawing::small(&Picture::of(&Scene::of(drawing)))
+/// A small picture of an exercise, for a list that says its name and what it is beside it: its first drawing, or else its
+/// first photo.
+#[derive(Default, Serialize)]
+pub(super) struct Small {
+    pub(super) figure: Option<String>,
+    photo: Option<PhotoView>,
+    /// The id of the exercise, where its drawing stands elsewhere on the page.
+    pub(super) picture: Option<String>,
+}
+
+pub(super) fn small(pages: &Pages<'_>, links: &Links, exercise: &Exercise) -> Small {
+    let drawn = exercise.figures.iter().find_map(|figure| figure.drawing());
+    let draw = |drawing: &Drawing| drawing::small(&Picture::of(&Scene::of(drawing)));
+    if let Some(figure) = drawn.and_then(|one| (*pages.small.get(one.span, || draw(one))).clone()) {
+        return Small { figure: Some(figure), ..Small::default() };
+    }
+    let shown = exercise.figures.iter().find_map(|figure| Some((figure.photo()?, &figure.description.value)));
+    let photo = shown.and_then(|(photo, description)| {
+        let narrowest = pages.photo(&Shot::of(photo))?.widths.first()?.path.clone();
+        let view = photo_view(pages, links, photo, description)?;
+        Some(PhotoView { src: links.file(&narrowest), ..view })
+    });
+    Small { photo, ..Small::default() }
 }
 
 fn photo_view(pages: &Pages<'_>, links: &Links, photo: &Photo, description: &str) -> Option<PhotoView> {

@@ -22,12 +22,19 @@ pub(crate) struct Frame {
     home: String,
     safety: String,
     saved: String,
+    yours: String,
+    days: String,
     library: String,
+    /// Every page of the menu.
     nav: Vec<NavLink>,
+    /// Those of it that are always in sight.
+    menu: Vec<NavLink>,
+    /// The others, behind "More".
+    more: Vec<NavLink>,
     /// The way back up.
     trail: Option<Link>,
-    /// To the plan, for educators.
-    plan: Link,
+    /// To the plan, on the pages of a preview.
+    plan: Option<Link>,
     /// From one page for educators to the others.
     educators: Vec<Link>,
     updated: Option<String>,
@@ -116,10 +123,14 @@ pub(crate) fn frame<T>(pages: &Pages<'_>, address: &Address, about: About, body:
         home: links.to(&Address::Home),
         safety: links.to(&Address::Safety),
         saved: links.to(&Address::Saved),
+        yours: links.to(&Address::Yours),
+        days: links.to(&Address::Days),
         library: links.to(&Address::Library),
         nav: nav(pages, address),
+        menu: menu(pages, address),
+        more: more(pages, address),
         trail: about.trail,
-        plan: plan(pages, &links),
+        plan: (pages.are_for_educators() || address.is_for_educators()).then(|| plan(pages, &links)),
         educators: educators(pages, address, &links),
         updated: about
             .updated
@@ -158,7 +169,7 @@ fn preview(pages: &Pages<'_>, address: &Address) -> Option<Preview> {
     })
 }
 
-/// Only the foot leads to the plan: clients need not read it.
+/// Only the foot leads to the plan, and only in a preview: clients need not read it.
 fn plan(pages: &Pages<'_>, links: &Links) -> Link {
     let count = [("count", (pages.model.series.len() as f64).into())];
     Link { href: links.to(&Address::Plan), text: pages.words.say_with("footer-plan", &count) }
@@ -179,14 +190,41 @@ fn educators(pages: &Pages<'_>, address: &Address, links: &Links) -> Vec<Link> {
 
 /// Home, exercises, the free pages in their order, safety, evidence.
 fn nav(pages: &Pages<'_>, address: &Address) -> Vec<NavLink> {
-    let links = pages.links(address);
-    let item = |to: Address, text: String| NavLink { href: links.to(&to), current: to == *address, text };
-    let words = |id: &str| pages.words.say(id);
-    let mut nav =
-        vec![item(Address::Home, words("nav-home")), item(Address::Library, words("nav-exercises"))];
-    let free = pages.model.menu().into_iter();
-    nav.extend(free.map(|(id, title)| item(Address::Free(id.to_string()), title.to_string())));
-    nav.push(item(Address::Safety, words("nav-safety")));
-    nav.push(item(Address::Evidence, words("nav-evidence")));
+    let mut nav = named(pages, address, [(Address::Home, "nav-home"), (Address::Library, "nav-exercises")]);
+    nav.extend(free(pages, address));
+    nav.extend(named(pages, address, [(Address::Safety, "nav-safety"), (Address::Evidence, "nav-evidence")]));
     nav
+}
+
+/// This week, exercises, safety: what a reader comes for.
+fn menu(pages: &Pages<'_>, address: &Address) -> Vec<NavLink> {
+    let all = [
+        (Address::Home, "home-this-week"),
+        (Address::Library, "nav-exercises"),
+        (Address::Safety, "nav-safety"),
+    ];
+    named(pages, address, all)
+}
+
+/// What the reader has done and what is true for her, the free pages in their order, evidence, what the device keeps.
+fn more(pages: &Pages<'_>, address: &Address) -> Vec<NavLink> {
+    let mut more = named(pages, address, [(Address::Days, "nav-days"), (Address::Yours, "yours-title")]);
+    more.extend(free(pages, address));
+    let all = [(Address::Evidence, "nav-evidence"), (Address::Saved, "footer-saved")];
+    more.extend(named(pages, address, all));
+    more
+}
+
+fn free(pages: &Pages<'_>, address: &Address) -> Vec<NavLink> {
+    let free = pages.model.menu().into_iter();
+    free.map(|(id, title)| nav_link(pages, address, &Address::Free(id.to_string()), title.to_string()))
+        .collect()
+}
+
+fn named<const N: usize>(pages: &Pages<'_>, address: &Address, all: [(Address, &str); N]) -> Vec<NavLink> {
+    all.iter().map(|(to, id)| nav_link(pages, address, to, pages.words.say(id))).collect()
+}
+
+fn nav_link(pages: &Pages<'_>, address: &Address, to: &Address, text: String) -> NavLink {
+    NavLink { href: pages.links(address).to(to), current: to == address, text }
 }

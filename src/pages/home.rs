@@ -1,30 +1,49 @@
-//! The home page: the current week of each series, and all series.
+//! The home page: the week of each series that a reader is in, with its pictures, and all series.
+
+use std::collections::BTreeMap;
 
 use serde::Serialize;
 
 use super::frame::{About, frame};
-use super::week::{GlanceItem, glance};
+use super::week::{GlanceItem, glance, place};
 use super::{Filled, Pages};
 use crate::model::series::Series;
 use crate::model::week::Week;
 use crate::outputs::Address;
 use crate::outputs::address::Links;
+use crate::outputs::blocks::now::NowBlock;
 use crate::outputs::blocks::week::title_line;
+use crate::reckon::this_week::{Stretch, stretches};
+
+/// How many weeks before and after that of the day on which the page is made it has with their exercises: a site that
+/// nobody has made anew for longer leads to the week's page.
+const BEFORE: usize = 1;
+const AFTER: usize = 8;
 
 #[derive(Serialize)]
 pub(super) struct Home<'m> {
     summary: Option<String>,
-    current: Vec<CurrentWeek<'m>>,
+    /// Of each series with weeks what is seen on any day.
+    current: Vec<CurrentSeries<'m>>,
+    /// Small pictures of the exercises of all other days, each once.
+    pictures: BTreeMap<String, String>,
     series: Vec<SeriesTile>,
 }
 
 #[derive(Serialize)]
+struct CurrentSeries<'m> {
+    /// Where there are several.
+    title: Option<String>,
+    days: Vec<CurrentWeek<'m>>,
+}
+
+/// What is seen on some days.
+#[derive(Serialize)]
 struct CurrentWeek<'m> {
-    /// "This week", or "The first week" before the series has begun.
-    label: String,
-    series_title: Option<String>,
+    #[serde(flatten)]
+    now: NowBlock,
     title: String,
-    date_line: String,
+    /// None for a week that is far away.
     glance: Vec<GlanceItem<'m>>,
     href: String,
     open_text: String,
@@ -44,11 +63,16 @@ pub(super) fn page<'m>(pages: &Pages<'m>, address: &Address) -> Filled<Home<'m>>
     let site = &pages.model.site;
     let all: Vec<&'m Series> = pages.model.series.values().collect();
     let several = all.len() > 1;
-    let current =
-        all.iter().filter_map(|s| Some(current(pages, &links, s, s.week_on(pages.today())?, several)));
+    let current = all.iter().map(|series| CurrentSeries {
+        title: several.then(|| series.title.value.clone()),
+        days: days(pages, &links, series),
+    });
+    let mut current: Vec<CurrentSeries<'_>> = current.filter(|series| !series.days.is_empty()).collect();
+    let others = current.iter_mut().flat_map(|series| &mut series.days).filter(|day| !day.now.shown);
     let home = Home {
         summary: site.summary.as_ref().map(|s| s.value.clone()),
-        current: current.collect(),
+        pictures: others.flat_map(|day| &mut day.glance).filter_map(GlanceItem::lend_picture).collect(),
+        current,
         series: all.iter().map(|s| tile(pages, &links, s)).collect(),
     };
     let mut about = About::titled(&site.title.value);
@@ -56,30 +80,37 @@ pub(super) fn page<'m>(pages: &Pages<'m>, address: &Address) -> Filled<Home<'m>>
     frame(pages, address, about, home)
 }
 
+fn days<'m>(pages: &Pages<'m>, links: &Links, series: &'m Series) -> Vec<CurrentWeek<'m>> {
+    let all = stretches(series);
+    let today = pages.today();
+    let here = all.iter().position(|stretch| stretch.holds_on(today)).unwrap_or_default();
+    let one = |(at, stretch): (usize, &Stretch<'m>)| {
+        let week = series.weeks.get(stretch.week)?;
+        let near = at + BEFORE >= here && at <= here + AFTER;
+        Some(current(pages, links, (series, week), stretch, near))
+    };
+    all.iter().enumerate().filter_map(one).collect()
+}
+
 fn current<'m>(
     pages: &Pages<'m>,
     links: &Links,
-    series: &'m Series,
-    week: &'m Week,
-    several: bool,
+    (series, week): (&'m Series, &'m Week),
+    stretch: &Stretch<'_>,
+    near: bool,
 ) -> CurrentWeek<'m> {
-    let begun = week.date.value <= pages.today();
-    let words = pages.words;
-    let number = week.number.value;
+    let page = Address::week(series, week);
+    let number = week.number.value.to_string();
     CurrentWeek {
-        label: words.say(if begun { "home-this-week" } else { "home-first-week" }),
-        series_title: several.then(|| series.title.value.clone()),
+        now: NowBlock::of(stretch, pages.today(), pages.say()),
         title: week_title(pages, week),
-        date_line: date_line(pages, week, begun),
-        glance: glance(pages, week, |id| links.to(&Address::Exercise(id.to_string()))),
-        href: links.to(&Address::week(series, week)),
-        open_text: words.say_with("home-open-week", &[("number", number.to_string().into())]),
+        glance: match near {
+            true => glance(pages, links, week, |id| place(links, &page, id)),
+            false => Vec::new(),
+        },
+        href: links.to(&page),
+        open_text: pages.words.say_with("home-open-week", &[("number", number.into())]),
     }
-}
-
-fn date_line(pages: &Pages<'_>, week: &Week, begun: bool) -> String {
-    let id = if begun { "week-of" } else { "home-starts" };
-    pages.words.say_with(id, &[("date", pages.say().date(week.date.value).into())])
 }
 
 /// "Week 7: Light on your feet".

@@ -14,6 +14,8 @@ struct Letter {
     #[serde(flatten)]
     digest: Digest,
     cautions: Vec<String>,
+    /// Cautions for one condition or another stand on the page of the week alone.
+    more_cautions: bool,
 }
 
 impl Pages<'_> {
@@ -34,7 +36,7 @@ fn letter(digest: Digest, draft: bool) -> Letter {
         .exercises
         .iter()
         .flat_map(|e| e.cautions.iter().map(|caution| format!("{}. {caution}", e.title)));
-    Letter { draft, cautions: cautions.collect(), digest }
+    Letter { draft, cautions: cautions.collect(), more_cautions: digest.has_more_cautions(), digest }
 }
 
 #[cfg(test)]

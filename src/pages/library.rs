@@ -3,10 +3,12 @@
 
 mod filter;
 pub(super) mod search;
+mod words;
 
 use serde::Serialize;
 
 use self::filter::{Answering, Filter, equipment_ids, position, support_ids};
+use super::figure::{Small, small};
 use super::frame::{About, frame};
 use super::lists::{Around, around, title};
 use super::series::named;
@@ -22,12 +24,15 @@ pub(super) struct Library {
     lead: String,
     filter: Filter,
     exercises: Vec<Item>,
+    /// In which the script looks up the forms that are the reader's.
+    yours: String,
     /// Where a part of the library leads.
     around: Option<Around>,
 }
 
 #[derive(Serialize)]
 struct Item {
+    id: String,
     href: String,
     title: String,
     /// "Also called: …"; the search reads it with all that is seen of the item.
@@ -36,12 +41,15 @@ struct Item {
     component: LabeledId,
     position: LabeledId,
     dose: String,
-    /// Its first drawing, for those who see it.
-    figure: Option<String>,
+    /// What it looks like, for those who see it.
+    #[serde(flatten)]
+    small: Small,
     /// Ids with spaces between them, as the filters compare them.
     support_ids: String,
     equipment_ids: String,
     precaution_ids: String,
+    /// What the search finds it by beside what is seen of it.
+    words: String,
 }
 
 /// Every exercise.
@@ -49,8 +57,9 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Library> {
     let exercises = answering(pages, in_order(pages.model.exercises.values()));
     let lead = pages.words.say("library-lead");
     let body = Library {
-        filter: Filter::of_all(pages, &exercises),
+        filter: Filter::of_all(pages, &exercises).with(pages.links(address).to(&Address::Yours)),
         exercises: items(pages, address, &exercises),
+        yours: table(pages, address, &exercises),
         around: None,
         lead: lead.clone(),
     };
@@ -64,8 +73,9 @@ pub(super) fn list_page(pages: &Pages<'_>, address: &Address, page: ListPage) ->
     let exercises = answering(pages, List::Library.exercises(page, pages.model));
     let lead = pages.words.say("library-part-lead");
     let body = Library {
-        filter: Filter::of_part(pages, &exercises),
+        filter: Filter::of_part(pages, &exercises).with(links.to(&Address::Yours)),
         exercises: items(pages, address, &exercises),
+        yours: table(pages, address, &exercises),
         around: Some(around(pages, &links, List::Library, page)),
         lead: lead.clone(),
     };
@@ -84,9 +94,16 @@ fn answering<'m>(pages: &Pages<'m>, exercises: Vec<&'m Exercise>) -> Vec<Answeri
     exercises.into_iter().map(|e| Answering::of(pages, e)).collect()
 }
 
+fn table<'m>(pages: &Pages<'m>, address: &Address, exercises: &[Answering<'m>]) -> String {
+    let each: Vec<_> = exercises.iter().map(|answering| (answering.exercise, None)).collect();
+    super::yours::table(pages, address, &each, &pages.model.all_have())
+}
+
 fn items(pages: &Pages<'_>, address: &Address, exercises: &[Answering<'_>]) -> Vec<Item> {
     let links = pages.links(address);
     let item = |Answering { exercise: e, precautions }: &Answering<'_>| Item {
+        id: e.id.clone(),
+        words: words::beside(pages, e),
         href: links.to(&Address::Exercise(e.id.clone())),
         title: e.title.value.clone(),
         also_called: also_called(e, pages.say()).map(|names| names.value),
@@ -94,7 +111,7 @@ fn items(pages: &Pages<'_>, address: &Address, exercises: &[Answering<'_>]) -> V
         component: named(pages, e.component.value),
         position: position(pages, e.position.value),
         dose: glance(&e.dose, pages.say()),
-        figure: super::figure::small(e),
+        small: small(pages, &links, e),
         support_ids: support_ids(e).join(" "),
         equipment_ids: equipment_ids(e).join(" "),
         precaution_ids: precautions.iter().copied().collect::<Vec<_>>().join(" "),

@@ -4,6 +4,7 @@ pub mod inspect;
 pub mod markdown;
 pub mod photo;
 
+mod days;
 mod drawing;
 mod evidence;
 mod exercise;
@@ -17,6 +18,7 @@ mod letter;
 mod library;
 mod lists;
 mod plan;
+mod practice;
 mod prose;
 mod raw_html;
 mod safety;
@@ -25,8 +27,10 @@ pub(crate) mod scripts;
 mod series;
 mod structured;
 mod theme;
+mod transcript;
 mod video;
 mod week;
+mod yours;
 
 #[cfg(test)]
 mod tests;
@@ -37,7 +41,7 @@ use std::sync::Arc;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
-use crate::drawing::{Album, Panels};
+use crate::drawing::{Album, Counted, Panels};
 use crate::model::Model;
 use crate::model::reads::{Read, note};
 use crate::model::source::Sources;
@@ -68,6 +72,10 @@ pub struct Pages<'m> {
     answers: Answers<'m>,
     /// Figures in the size of a column, which one page gives their movement.
     drawings: Album<Panels>,
+    /// The same for lists.
+    small: Album<Option<String>>,
+    /// Pictures that are counted out.
+    counted: Album<Option<Counted>>,
     templates: Arc<Templates>,
 }
 
@@ -83,7 +91,7 @@ pub struct Prepared {
 pub enum Sheets {
     /// Those of each page with their numbers of pages, in the order in which it lists them.
     Printed(BTreeMap<Address, Vec<(Sheet, u32)>>),
-    /// Each is printed when somebody asks for it, so nobody knows yet how many pages it has.
+    /// Those of a preview: each is printed when somebody asks for it, so nobody knows yet how many pages it has.
     WhenAsked,
 }
 
@@ -151,12 +159,31 @@ impl<'m> Pages<'m> {
         draft: bool,
     ) -> Pages<'m> {
         let Derived { model, words, .. } = *derived;
-        let (answers, drawings) = (Answers::default(), Album::default());
-        Pages { model, sources, words, today, draft, made, derived, answers, drawings, templates }
+        let answers = Answers::default();
+        let (drawings, small, counted) = (Album::default(), Album::default(), Album::default());
+        Pages {
+            model,
+            sources,
+            words,
+            today,
+            draft,
+            made,
+            derived,
+            answers,
+            drawings,
+            small,
+            counted,
+            templates,
+        }
     }
 
     pub(crate) fn made(&self) -> &Prepared {
         &self.made
+    }
+
+    /// An educator looks at these pages, in a preview: they lead to those that are for her alone.
+    fn are_for_educators(&self) -> bool {
+        matches!(self.made.sheets, Sheets::WhenAsked)
     }
 
     pub(crate) fn derived(&self) -> &Arc<Derived<'m>> {
@@ -196,8 +223,25 @@ impl<'m> Pages<'m> {
                 }
                 None => Err(TemplateError::no_such_page(address)),
             },
+            Address::Transcript { series, id } => {
+                let found = self.week(series, id);
+                match found.and_then(|(series, week)| transcript::page(self, address, series, week)) {
+                    Some(page) => self.fill("transcript.html", "transcript", &page),
+                    None => Err(TemplateError::no_such_page(address)),
+                }
+            }
             Address::Exercise(id) => match self.model.exercises.get(id) {
                 Some(e) => self.fill("exercise.html", "exercise", &exercise::page(self, address, e)),
+                None => Err(TemplateError::no_such_page(address)),
+            },
+            Address::WeekPractice { series, id } => match self.week(series, id) {
+                Some((series, week)) => {
+                    self.fill("practice.html", "practice", &practice::of_week(self, address, series, week))
+                }
+                None => Err(TemplateError::no_such_page(address)),
+            },
+            Address::ExercisePractice(id) => match self.model.exercises.get(id) {
+                Some(e) => self.fill("practice.html", "practice", &practice::of_exercise(self, address, e)),
                 None => Err(TemplateError::no_such_page(address)),
             },
             Address::Library if List::is_split(self.model) => {
@@ -214,6 +258,8 @@ impl<'m> Pages<'m> {
             Address::Evidence => self.fill("evidence.html", "evidence", &evidence::page(self, address)),
             Address::Safety => self.fill("safety.html", "safety", &safety::page(self, address)),
             Address::Saved => self.fill("saved.html", "saved", &saved::page(self, address)),
+            Address::Yours => self.fill(scripts::YOURS, "yours", &yours::page(self, address)),
+            Address::Days => self.fill(scripts::MY_DAYS, "days", &days::page(self, address)),
             Address::Plan => self.fill("plan.html", "plan", &plan::page(self, address)),
             Address::SeriesPlan(id) => match self.model.series.get(id) {
                 Some(series) => self.fill("plan.html", "plan", &plan::of_one(self, address, series)),

@@ -28,8 +28,22 @@ pub(super) struct Scripts {
 /// The page that searches a library of many pages.
 pub(super) const FIND: &str = "find.html";
 
-/// Scripts that only one template has, and that template: few sites have its page, so no other page's policy names them.
-const ALONE: [(&str, &str); 1] = [("find", FIND)];
+/// The page on which a reader says what is true for her.
+pub(super) const YOURS: &str = "for-you.html";
+
+/// The page of what a client has done.
+pub(super) const MY_DAYS: &str = "my-days.html";
+
+/// Scripts that only one template has, and that template: no other page's policy names them.
+const ALONE: [(&str, &str); 7] = [
+    ("find", FIND),
+    ("say", YOURS),
+    ("daysfile", MY_DAYS),
+    ("daysweek", MY_DAYS),
+    ("dayschart", MY_DAYS),
+    ("mydays", MY_DAYS),
+    ("dayscopy", MY_DAYS),
+];
 
 impl Scripts {
     /// Those of a theme: its files `script/NAME.js`, but for the program that keeps the site on a device.
@@ -39,7 +53,7 @@ impl Scripts {
     pub(super) fn of(theme: &Theme) -> Result<Scripts, TemplateError> {
         let mut elements = BTreeMap::new();
         let mut allowed = Vec::new();
-        let mut of_one = Vec::new();
+        let mut of_one: BTreeMap<&'static str, Vec<String>> = BTreeMap::new();
         for (file, bytes) in theme.below("script/").filter(|(file, _)| *file != KEEPER) {
             let name = file.strip_prefix("script/").and_then(|file| file.strip_suffix(".js"));
             let Some(name) = name else { continue };
@@ -49,13 +63,14 @@ impl Scripts {
             }
             let text = format!("\n{text}");
             match ALONE.iter().find(|(script, _)| *script == name) {
-                Some((_, template)) => of_one.push((*template, source(&text))),
+                Some((_, template)) => of_one.entry(template).or_default().push(source(&text)),
                 None => allowed.push(source(&text)),
             }
             elements.insert(name.to_string(), element(name, &text));
         }
         let allowed = allowed.join(" ");
-        let with = |(template, source)| (template, format!("{allowed} {source}"));
+        let with =
+            |(template, own): (&'static str, Vec<String>)| (template, format!("{allowed} {}", own.join(" ")));
         let alone = of_one.into_iter().map(with).collect();
         Ok(Scripts { elements, alone, allowed })
     }
@@ -110,11 +125,35 @@ mod tests {
     fn every_script_of_the_theme_but_the_keeper_can_stand_in_a_page() {
         let scripts = with("script/own-list.js", b"run();").unwrap();
         let names: Vec<&str> = scripts.elements.keys().map(String::as_str).collect();
-        assert_eq!(names, ["find", "library", "movement", "own-list", "player", "saved"]);
+        let (alone, shared): (Vec<&str>, Vec<&str>) =
+            names.iter().partition(|name| ALONE.iter().any(|(script, _)| script == *name));
+        assert_eq!(
+            shared,
+            [
+                "days",
+                "here",
+                "library",
+                "movement",
+                "now",
+                "own-list",
+                "player",
+                "practice",
+                "practice_figure",
+                "practice_log",
+                "practice_steps",
+                "practice_voice",
+                "read",
+                "saved",
+                "size",
+                "yours"
+            ]
+        );
+        assert_eq!(alone, ["dayschart", "dayscopy", "daysfile", "daysweek", "find", "mydays", "say"]);
         assert_eq!(scripts.elements["own-list"], "<script data-name=\"own-list\">\nrun();</script>");
         let count = |allowed: &str| allowed.split(' ').count();
-        assert_eq!(count(&scripts.allowed), names.len() - 1);
-        assert_eq!(scripts.allowed_alone(FIND).map(count), Some(names.len()));
+        assert_eq!(count(&scripts.allowed), shared.len());
+        assert_eq!(scripts.allowed_alone(FIND).map(count), Some(shared.len() + 1));
+        assert_eq!(scripts.allowed_alone(MY_DAYS).map(count), Some(shared.len() + 5));
         assert_eq!(scripts.allowed_alone("library.html"), None);
         assert!(scripts.allowed.contains(&source("\nrun();")), "{}", scripts.allowed);
     }
@@ -138,9 +177,12 @@ mod tests {
     #[test]
     fn a_page_allows_its_own_scripts_by_their_hashes_and_nothing_else() {
         for (address, wanted) in [
-            (Address::Home, &["saved"][..]),
-            (Address::Library, &["saved", "library"][..]),
-            (Address::Exercise("heel-drop".into()), &["saved", "movement"][..]),
+            (Address::Home, &["size", "yours", "now", "saved", "read"][..]),
+            (Address::Library, &["size", "yours", "here", "saved", "read", "library"][..]),
+            (
+                Address::Exercise("heel-drop".into()),
+                &["size", "yours", "here", "now", "saved", "read", "movement"][..],
+            ),
         ] {
             let html = page(&address);
             let policy = html.split("http-equiv=\"Content-Security-Policy\" content=\"").nth(1).unwrap();

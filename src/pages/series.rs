@@ -1,5 +1,6 @@
 //! A series: what it is, whom it serves, and the coverage table of its weeks.
 
+use jiff::civil::Date;
 use serde::Serialize;
 
 use super::frame::{About, frame};
@@ -8,9 +9,11 @@ use super::ladder::rung_line;
 use super::{Filled, LabeledId, Link, Pages};
 use crate::model::series::Series;
 use crate::model::vocabulary::{Component, Vocabulary};
+use crate::model::week::Week;
 use crate::outputs::address::Links;
 use crate::outputs::{Address, Feed};
 use crate::reckon::coverage;
+use crate::reckon::this_week::{Time, stretches};
 
 #[derive(Serialize)]
 pub(super) struct SeriesPage {
@@ -34,7 +37,11 @@ struct Row {
     title: String,
     href: String,
     date: String,
+    /// It is the week of the day on which the page is made.
     current: bool,
+    /// The days of the week, for the script that looks for the reader's own.
+    from: String,
+    until: String,
     cells: Vec<Cell>,
 }
 
@@ -84,12 +91,16 @@ pub(super) fn page(pages: &Pages<'_>, address: &Address, series: &Series) -> Fil
 
 pub(super) fn coverage_table(pages: &Pages<'_>, links: &Links, series: &Series) -> CoverageTable {
     let say = pages.say();
-    let current = series.week_on(pages.today()).filter(|w| w.date.value <= pages.today()).map(|w| &w.id);
+    let days = stretches(series);
+    let day = |week: &Week| days.iter().find(|s| s.time == Time::During && s.week == week.id);
+    let written = |date: Option<Date>| date.map(|date| date.to_string()).unwrap_or_default();
     let rows = series.weeks.iter().map(|week| Row {
         title: week_title(pages, week),
         href: links.to(&Address::week(series, week)),
         date: say.day(week.date.value),
-        current: current == Some(&week.id),
+        current: day(week).is_some_and(|days| days.holds_on(pages.today())),
+        from: written(day(week).and_then(|days| days.from)),
+        until: written(day(week).and_then(|days| days.until)),
         cells: coverage::of_week(pages.model, week)
             .into_iter()
             .map(|cell| Cell {
@@ -100,7 +111,7 @@ pub(super) fn coverage_table(pages: &Pages<'_>, links: &Links, series: &Series) 
                     .exercises
                     .into_iter()
                     .map(|(_, e)| CellExercise {
-                        href: links.to(&Address::Exercise(e.id.clone())),
+                        href: super::week::place(links, &Address::week(series, week), &e.id),
                         text: e.title.value.clone(),
                         rung: rung_line(pages, &e.id),
                     })

@@ -72,11 +72,13 @@ fn other_names_stand_under_the_title_of_an_exercise_and_the_library_finds_it_by_
 }
 
 #[test]
-fn a_week_page_shows_safety_before_its_exercises_and_each_of_them_whole() {
+fn a_week_page_shows_its_exercises_at_a_glance_then_when_to_stop_then_each_of_them_whole() {
     let week = Address::Week { series: "first-steps".into(), id: "week-02".into() };
     let html = page(&week);
     let at = |text: &str| html.find(text).unwrap_or_else(|| panic!("no {text}"));
-    assert!(at("Stop and get emergency help") < at("<article"));
+    assert!(
+        at("class=\"glance\"") < at("class=\"signs-short\"") && at("class=\"signs-short\"") < at("<article")
+    );
     insta::assert_snapshot!(own(&html));
 }
 
@@ -146,6 +148,9 @@ fn no_page_shows_the_name_of_a_missing_word() {
         Address::Library,
         Address::Evidence,
         Address::Safety,
+        Address::Saved,
+        Address::Yours,
+        Address::Days,
         Address::Plan,
         Address::NotFound,
         Address::Series("first-steps".into()),

@@ -69,6 +69,9 @@ struct Logo<'a> {
     /// Its path from the root of the site.
     path: &'a str,
     description: String,
+    /// In any unit: a browser keeps its place by their ratio before it is there.
+    width: u32,
+    height: u32,
 }
 
 #[derive(Serialize)]
@@ -123,11 +126,11 @@ fn load(theme: &Theme, words: &Words, site: &Site, scripts: &Scripts) -> Result<
     global.insert("shapes", &shapes);
     global.insert("scripts", &scripts.elements);
     global.insert("script_src", &scripts.allowed);
-    global.insert("site", &site_words(site, words, theme.logo()));
+    global.insert("site", &site_words(site, words, logo(theme, site)));
     Ok(tera)
 }
 
-fn site_words<'a>(site: &'a Site, words: &Words, logo: Option<&'a str>) -> SiteWords<'a> {
+fn site_words<'a>(site: &'a Site, words: &Words, logo: Option<Logo<'a>>) -> SiteWords<'a> {
     let educator = &site.educator;
     let emergency_call = MaybeLink {
         text: Phrases { words }.emergency_call(site),
@@ -138,7 +141,7 @@ fn site_words<'a>(site: &'a Site, words: &Words, logo: Option<&'a str>) -> SiteW
         language: &site.language.value,
         from_right: runs_from_right(&site.language.value),
         emergency_call,
-        logo: logo.map(|path| Logo { path, description: clinic(site) }),
+        logo,
         educator: EducatorWords {
             name: match &educator.credentials {
                 Some(letters) => format!("{}, {letters}", educator.name),
@@ -152,6 +155,29 @@ fn site_words<'a>(site: &'a Site, words: &Words, logo: Option<&'a str>) -> SiteW
     }
 }
 
+fn logo<'a>(theme: &'a Theme, site: &Site) -> Option<Logo<'a>> {
+    let path = theme.logo()?;
+    let (width, height) = theme.files.get(path).and_then(|bytes| sides(bytes)).unwrap_or((1, 1));
+    Some(Logo { path, description: clinic(site), width, height })
+}
+
+/// The width and the height of a mark as an edition writes it: pixels as PNG (W3C PNG, 11.2.1), shapes as SVG with both in
+/// its first tag.
+fn sides(bytes: &[u8]) -> Option<(u32, u32)> {
+    if bytes.starts_with(b"\x89PNG") {
+        let number = |at: usize| Some(u32::from_be_bytes(bytes.get(at..at + 4)?.try_into().ok()?));
+        return Some((number(16)?, number(20)?));
+    }
+    let text = std::str::from_utf8(bytes).ok()?;
+    let tag = text.split_once("<svg")?.1.split_once('>')?.0;
+    let side = |name: &str| {
+        let value = tag.split_once(&format!(" {name}=\""))?.1.split_once('"')?.0;
+        // Hundredths keep the ratio of a small drawing.
+        Some((value.parse::<f64>().ok()? * 100.0).round() as u32)
+    };
+    Some((side("width")?, side("height")?)).filter(|(width, height)| *width > 0 && *height > 0)
+}
+
 #[cfg(test)]
 mod tests {
     use std::borrow::Cow;
@@ -160,6 +186,19 @@ mod tests {
     use crate::pages::{Pages, Prepared, TemplateError};
     use crate::review::testing::{TODAY, with_case, words};
     use crate::workspace::theme::Theme;
+
+    #[test]
+    fn the_sides_of_a_mark_are_those_of_its_pixels_or_of_its_drawing() {
+        let png = b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR\0\0\x01\x40\0\0\0\x64\x08";
+        assert_eq!(super::sides(png), Some((320, 100)));
+        let svg = |sides: &str| {
+            format!("<svg {sides} xmlns=\"http://www.w3.org/2000/svg\"><path d=\"M0 0\"/></svg>")
+        };
+        assert_eq!(super::sides(svg("width=\"96\" height=\"32.5\"").as_bytes()), Some((9600, 3250)));
+        for none in ["", "width=\"96\"", "width=\"a\" height=\"1\"", "width=\"0\" height=\"0\""] {
+            assert_eq!(super::sides(svg(none).as_bytes()), None, "{none}");
+        }
+    }
 
     #[test]
     fn a_mistake_in_a_template_is_told_with_its_file_and_line() {

@@ -1,12 +1,14 @@
-//! A week: the four exercises at a glance, safety, then each exercise whole.
+//! A week: its exercises at a glance, each of them whole, then what is around them.
 
 use serde::Serialize;
 
-use super::exercise::{VideoLine, View, view};
+use super::exercise::{Beside, VideoLine, View, block_id, view};
+use super::figure::{Small, small};
 use super::frame::{About, frame};
 use super::home::week_title;
 use super::prose::{ProseContext, html};
 use super::video::{self, TranscriptView, VideoView, chapter_href};
+use super::yours::Mine;
 use super::{Filled, Link, Pages};
 use crate::model::series::Series;
 use crate::model::week::{Week, clock};
@@ -25,9 +27,16 @@ pub(super) struct WeekPage<'m> {
     glance: Vec<GlanceItem<'m>>,
     practice: Option<PracticeBlock<'m>>,
     video: Option<VideoView>,
+    /// For themes that show it on the week's own page.
     transcript: Option<TranscriptView>,
+    /// The page of what is said in the video.
+    transcript_page: Option<String>,
     handouts: Vec<Link>,
+    /// To the page that counts it out; none for a week without exercises.
+    practice_now: Option<String>,
     exercises: Vec<View<'m>>,
+    /// In which the script looks up the forms that are the reader's.
+    yours: String,
     /// "Thank you, Ida and Joan."
     thanks: Option<String>,
     previous: Option<Link>,
@@ -40,18 +49,41 @@ pub(super) struct GlanceItem<'m> {
     #[serde(flatten)]
     block: GlanceBlock<'m>,
     href: String,
+    #[serde(flatten)]
+    small: Small,
+    id: &'m str,
+}
+
+impl GlanceItem<'_> {
+    /// Its drawn picture with the id by which it is found again.
+    pub(super) fn lend_picture(&mut self) -> Option<(String, String)> {
+        let figure = self.small.figure.take()?;
+        self.small.picture = Some(self.id.to_string());
+        Some((self.id.to_string(), figure))
+    }
+}
+
+/// The place of an exercise on the page of a week.
+pub(super) fn place(links: &Links, week: &Address, exercise: &str) -> String {
+    format!("{}#{}", links.to(week), block_id(exercise))
 }
 
 /// The exercises of a week at a glance, each led to by `href` of its id.
 pub(super) fn glance<'m>(
     pages: &Pages<'m>,
+    links: &Links,
     week: &'m Week,
     href: impl Fn(&str) -> String,
 ) -> Vec<GlanceItem<'m>> {
     let exercises = UsedExercise::of_week(pages.model, week);
     exercises
         .iter()
-        .map(|used| GlanceItem { block: used.glance(pages.say()), href: href(&used.exercise.id) })
+        .map(|used| GlanceItem {
+            block: used.glance(pages.say()),
+            href: href(&used.exercise.id),
+            small: small(pages, links, used.exercise),
+            id: &used.exercise.id,
+        })
         .collect()
 }
 
@@ -71,15 +103,29 @@ pub(super) fn page<'m>(
             text: words.say_with(id, &[("title", w.title.value.as_str().into())]),
         })
     };
+    let each: Vec<_> =
+        UsedExercise::of_week(pages.model, week).iter().map(|used| (used.exercise, used.in_week)).collect();
+    let have: Vec<&str> = series.all_have_ids().collect();
+    let mine = Mine::of(pages, address, &each, &have);
+    let mut exercises = exercises(pages, address, &links, week);
+    for (view, place) in exercises.iter_mut().zip(mine.places) {
+        view.yours = Some(place);
+    }
     let body = WeekPage {
         block: WeekBlock::of(week, pages.say()),
         welcome_html: html(pages, &entry, week.prose.blocks()),
-        glance: glance(pages, week, |id| format!("#{}", super::exercise::block_id(id))),
+        glance: glance(pages, &links, week, |id| format!("#{}", block_id(id))),
         video: video::view(pages, &links, series, week),
         transcript: video::transcript(pages, series, week),
+        transcript_page: Address::transcript(pages.model, series, week).map(|page| links.to(&page)),
         practice: of_week(pages.model, week, pages.say()),
         handouts: pages.handouts(address),
-        exercises: exercises(pages, address, &links, week),
+        practice_now: address
+            .practice()
+            .filter(|_| !week.exercises.is_empty())
+            .map(|practice| links.to(&practice)),
+        exercises,
+        yours: mine.table,
         thanks: thanks(week, pages.say()),
         previous: neighbor(before, "week-previous"),
         next: neighbor(after, "week-next"),
@@ -110,5 +156,15 @@ fn exercises<'m>(pages: &Pages<'m>, address: &Address, links: &Links, week: &'m 
         });
         view
     };
-    UsedExercise::of_week(pages.model, week).iter().map(shown).collect()
+    let all = UsedExercise::of_week(pages.model, week);
+    let beside = |at: Option<usize>| {
+        let other = all.get(at?)?;
+        Some(Link { href: format!("#{}", block_id(&other.exercise.id)), text: other.title().value.clone() })
+    };
+    let each = all.iter().enumerate().map(|(at, used)| {
+        let mut view = shown(used);
+        view.beside = Beside { previous: beside(at.checked_sub(1)), next: beside(Some(at + 1)) };
+        view
+    });
+    each.collect()
 }

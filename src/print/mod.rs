@@ -111,12 +111,10 @@ impl<'m> Subject<'m> {
 
     /// What everybody has who gets it: of the series; of every series, where it belongs to none.
     fn all_have(&self, model: &'m Model) -> Vec<&'m str> {
-        let own = |series: &&Series| match self {
-            Subject::Week(of, _) => of.id == series.id,
-            Subject::Exercises(_) => true,
-        };
-        let lists = model.series.values().filter(own).flat_map(|series| &series.all_have);
-        lists.map(|p| p.value.as_str()).collect()
+        match self {
+            Subject::Week(series, _) => series.all_have_ids().collect(),
+            Subject::Exercises(_) => model.all_have(),
+        }
     }
 
     /// Its exercises, each as the week uses it.

@@ -5,6 +5,8 @@
 //! rung first and each in the same order. Where her cautions name several forms, those in which she sits or lies come
 //! first, so that one precaution more never puts her on her feet. Whether a form is safe, [`super::safety`] decides.
 
+pub mod lookup;
+
 use std::collections::BTreeSet;
 
 use jiff::civil::Date;
@@ -114,11 +116,10 @@ impl<'m> Need<'m> {
     }
 
     /// True when a caution of the exercise that names another form names it for her, and nothing is cleared of what it says
-    /// to ask about. A caution of one variation sends nobody from the others.
+    /// to ask about.
     fn is_sent_by(&self, caution: &'m Caution, of: &'m Exercise, model: &'m Model) -> bool {
         let mut hers = self.precautions.iter().filter(|p| caution.names(p));
-        caution.instead.is_some()
-            && caution.form.is_none()
+        sends(caution)
             && hers.any(|precaution| {
                 let about = safety::about(caution, of, precaution, model);
                 let why = Why::AskFirst { precaution, caution, about };
@@ -203,15 +204,9 @@ fn order<'m>(need: &Need<'m>, choice: &mut Choice<'m>, model: &'m Model) -> Vec<
     for &(exercise, link) in &rungs {
         // What she was cleared for sends her nowhere else.
         let cautions = exercise.cautions.iter().filter(|c| need.is_sent_by(c, exercise, model));
-        let named = cautions.filter_map(|caution| {
-            let form = safety::instead(caution, exercise, model)?.form;
-            let (_, link) = rungs.iter().find(|(rung, _)| rung.id == form.exercise.id)?;
-            Some((Offer { form, link: *link, changed: None }, Because::Caution))
-        });
-        let mut named: Vec<_> = named.collect();
-        named.sort_by_key(|(offer, _)| !is_at_rest(offer.form.position().value));
-        all.extend(named);
-        all.extend(Form::all(exercise).map(|form| (Offer { form, link, changed: None }, Because::Order)));
+        let named = named(cautions, exercise, &rungs, model);
+        all.extend(named.into_iter().map(|(_, offer)| (offer, Because::Caution)));
+        all.extend(own(exercise, link).map(|offer| (offer, Because::Order)));
     }
     let mut tried: Vec<Form<'m>> = Vec::new();
     all.retain(|(offer, _)| {
@@ -220,6 +215,33 @@ fn order<'m>(need: &Need<'m>, choice: &mut Choice<'m>, model: &'m Model) -> Vec<
         new
     });
     all
+}
+
+/// The forms that cautions of an exercise on the way down name, each with its caution, those at rest first.
+fn named<'m>(
+    cautions: impl Iterator<Item = &'m Caution>,
+    of: &'m Exercise,
+    rungs: &[(&'m Exercise, Option<&'m Change>)],
+    model: &'m Model,
+) -> Vec<(&'m Caution, Offer<'m>)> {
+    let named = cautions.filter_map(|caution| {
+        let form = safety::instead(caution, of, model)?.form;
+        let (_, link) = rungs.iter().find(|(rung, _)| rung.id == form.exercise.id)?;
+        Some((caution, Offer { form, link: *link, changed: None }))
+    });
+    let mut named: Vec<_> = named.collect();
+    named.sort_by_key(|(_, offer)| !is_at_rest(offer.form.position().value));
+    named
+}
+
+/// The forms of an exercise on the way down, as written.
+fn own<'m>(exercise: &'m Exercise, link: Option<&'m Change>) -> impl Iterator<Item = Offer<'m>> {
+    Form::all(exercise).map(move |form| Offer { form, link, changed: None })
+}
+
+/// True for a caution that sends those it names to another form. One of a single variation sends nobody from the others.
+fn sends(caution: &Caution) -> bool {
+    caution.instead.is_some() && caution.form.is_none()
 }
 
 /// The form that a preference names: a variation of the exercise, or an exercise of its ladder as it stands.
@@ -245,13 +267,15 @@ fn is_at_rest(position: Position) -> bool {
 /// True when a thing is what is needed. Things are written in words: "A sturdy chair with arms" is a "sturdy chair", and
 /// "cushions" are there where a "cushion" is needed. What is said not to be there serves as nothing.
 fn serves_as(own: &str, needed: &str, known: &ThingWords) -> bool {
-    let plain = |thing: &str| {
-        let words = thing.split(|c: char| !c.is_alphanumeric()).map(str::to_lowercase);
-        let words = words.filter(|word| !word.is_empty() && !known.left_out.contains(word));
-        words.map(|word| word.trim_end_matches('s').to_string()).collect::<BTreeSet<_>>()
-    };
-    let own = plain(own);
-    own.is_disjoint(&known.missing) && plain(needed).is_subset(&own)
+    let own = telling(own, known);
+    own.is_disjoint(&known.missing) && telling(needed, known).is_subset(&own)
+}
+
+/// The words that tell a thing from others, in the one form that counts.
+fn telling(thing: &str, known: &ThingWords) -> BTreeSet<String> {
+    let words = thing.split(|c: char| !c.is_alphanumeric()).map(str::to_lowercase);
+    let words = words.filter(|word| !word.is_empty() && !known.left_out.contains(word));
+    words.map(|word| word.trim_end_matches('s').to_string()).collect()
 }
 
 /// The exercise and those that regressions lead to from it, the nearest first and in the order written,

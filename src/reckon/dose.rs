@@ -43,6 +43,32 @@ pub struct Practice {
     pub days: Between,
     /// The defaults that stand in for what the dose does not say.
     pub assumed: Vec<(Field, Assumed)>,
+    /// What the lengths above are made of.
+    pub(super) pieces: Pieces,
+}
+
+/// The pieces of a session, each once: lengths in milliseconds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Pieces {
+    /// That take turns set by set: one or two.
+    pub(super) sides: Between,
+    /// One repetition, but for its hold; nothing for a hold that goes on from one to the next, and where a time is set.
+    pub(super) pace: Between,
+    /// Inside of a repetition, which never lasts less.
+    pub(super) hold: Between,
+    /// In place of repetitions: on each side, in each set.
+    pub(super) time: Option<Between>,
+    pub(super) rest: Rest,
+    /// From one side to the other.
+    pub(super) change: Between,
+}
+
+/// One rest, and what it is between.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Rest {
+    None,
+    OfSets(Between),
+    OfReps(Between),
 }
 
 /// The demand that takes the time to get down and up again.
@@ -88,14 +114,22 @@ impl Practice {
         let reps = reps_in_a_set.times(sets).times(sides);
         let holds = if dose.hold.is_some() { reps } else { Between::ZERO };
         let hold = dose.hold.as_ref().map_or(Between::ZERO, |hold| hold.value.into());
-        let work = match &dose.time {
-            Some(time) => Between::from(time.value).times(sets).times(sides),
-            None => parts.one_rep().times(reps),
+        let time = dose.time.as_ref().map(|time| Between::from(time.value));
+        let pace = if time.is_some() { Between::ZERO } else { parts.one_pace() };
+        let work = match time {
+            Some(time) => time.times(sets).times(sides),
+            None => pace.at_least(hold).times(reps),
         };
         let landings = impact.map(|level| (level, if counted { reps } else { parts.landings_in(work) }));
-        let rest = parts.rest(sets, reps_in_a_set, sides);
+        let between = parts.rest(sets);
+        let rest = match between {
+            Rest::None => Between::ZERO,
+            Rest::OfSets(rest) => rest.times(sets.gaps()),
+            Rest::OfReps(rest) => rest.times(reps_in_a_set.gaps()).times(sides),
+        };
         let days = parts.days();
-        let changes = if sides.low > 1 { assumed::SIDE_CHANGE.value.times(sets) } else { Between::ZERO };
+        let change = assumed::SIDE_CHANGE.value;
+        let changes = if sides.low > 1 { change.times(sets) } else { Between::ZERO };
         let down = if floor { assumed::TO_THE_FLOOR.value } else { Between::ZERO };
         Practice {
             sets,
@@ -110,6 +144,7 @@ impl Practice {
             transition: assumed::TRANSITION.value + down,
             days,
             assumed,
+            pieces: Pieces { sides, pace, hold, time, rest: between, change },
         }
     }
 
@@ -237,11 +272,11 @@ impl Parts<'_> {
         }
     }
 
-    fn one_rep(&mut self) -> Between {
+    /// A hold without a pace takes its own time and no other.
+    fn one_pace(&mut self) -> Between {
         match (&self.dose.pace, &self.dose.hold) {
-            (Some(pace), Some(hold)) => Between::from(pace.value).at_least(hold.value.into()),
-            (None, Some(hold)) => hold.value.into(),
-            (_, None) => self.pace(),
+            (None, Some(_)) => Between::ZERO,
+            _ => self.pace(),
         }
     }
 
@@ -251,14 +286,14 @@ impl Parts<'_> {
         Between::new(work.low / pace.high.max(1), work.high / pace.low.max(1))
     }
 
-    fn rest(&mut self, sets: Between, reps: Between, sides: Between) -> Between {
+    fn rest(&mut self, sets: Between) -> Rest {
         match (&self.dose.rest, &self.dose.sets) {
-            (Some(rest), Some(_)) => Between::from(rest.value).times(sets.gaps()),
-            (Some(rest), None) => Between::from(rest.value).times(reps.gaps()).times(sides),
+            (Some(rest), Some(_)) => Rest::OfSets(rest.value.into()),
+            (Some(rest), None) => Rest::OfReps(rest.value.into()),
             (None, _) if sets.high > 1 => {
-                self.assume(Field::Rest, assumed::rest(self.component)).times(sets.gaps())
+                Rest::OfSets(self.assume(Field::Rest, assumed::rest(self.component)))
             }
-            (None, _) => Between::ZERO,
+            (None, _) => Rest::None,
         }
     }
 

@@ -24,4 +24,6 @@ pub mod readability;
 pub mod reasons;
 pub mod regions;
 pub mod safety;
+pub mod session;
+pub mod this_week;
 pub mod transcript;

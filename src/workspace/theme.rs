@@ -174,6 +174,7 @@ impl Theme {
             units: list("units"),
             numerals: list("numerals"),
             endings: list("endings"),
+            synonyms: list("synonyms"),
             plurals: of_all("endings"),
         }
     }

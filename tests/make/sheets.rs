@@ -115,8 +115,9 @@ fn pages_lead_to_their_sheets_and_say_size_paper_and_pages() {
     let workspace = Workspace::begun();
     let ready = workspace.make();
     let mut led_to = Vec::new();
-    // The page on what a device keeps leads to the current sheets once more.
-    let own = |name: &String| name.ends_with(".html") && name != "saved.html";
+    // The page on what a device keeps and the one to check off days lead to the current sheets once more.
+    let own =
+        |name: &String| name.ends_with(".html") && !["saved.html", "my-days.html"].contains(&name.as_str());
     for (page, html) in ready.iter().filter(|(name, _)| own(name)) {
         let folder = page.rsplit_once('/').map_or("", |(folder, _)| folder);
         for (address, words) in links(std::str::from_utf8(html).unwrap()) {

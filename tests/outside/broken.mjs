@@ -6,12 +6,17 @@ import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 
-import { Defects, siteFolder, sourceOf } from "./site.mjs";
+import { Defects, filesOf, siteFolder, sourceOf } from "./site.mjs";
 
 const HOME = "index.html";
 const LIBRARY = "exercises/index.html";
+const MY_DAYS = "my-days.html";
+const SAVED = "saved.html";
+const WEEK = "series/lantern-hill/week-07.html";
+const EXERCISE = "exercises/heel-drop.html";
 const COLOURS = "style/colours.css";
 const TEXT = "style/text.css";
+const PRACTICE = "every page that counts";
 
 const replace = (path, old, now) => ({ path, edit: (text) => text.replace(old, now) });
 const append = (path, more) => ({ path, edit: (text) => `${text}\n${more}\n` });
@@ -26,8 +31,14 @@ const script = (path, name, change) => ({
     return html.replace(sourceOf(text), () => sourceOf(now)).replace(element, () => element.replace(text, () => now));
   },
 });
+// The scripts of practice stand in every page that counts.
+const practice = (name, old, now) => script(PRACTICE, name, (text) => text.replace(old, now));
 const library = (old, now) => script(LIBRARY, "library", (text) => text.replace(old, now));
 const alsoDo = (more) => script(LIBRARY, "library", (text) => `${text}\n${more}\n`);
+const days = (name, old, now) => script(MY_DAYS, name, (text) => text.replace(old, now));
+const saved = (old, now) => script(SAVED, "saved", (text) => text.replace(old, now));
+const keep = (old, now) => replace("script/keep.js", old, now);
+const now = (change) => script(HOME, "now", change);
 const H1 = /<h1[^>]*>[^<]*<\/h1>/;
 
 // The check, what is broken, and what the check must say.
@@ -64,13 +75,70 @@ const CASES = [
   ["policy", replace(HOME, 'href="style/text.css"', 'href="/style/text.css"'), /from the disk: .*(fails|not applied)/],
   ["policy", alsoDo("document.querySelector('h1').textContent = 'A line of the script';"), /loses "A line of the script"/],
   ["policy", alsoDo("nothing.at.all;"), /script: nothing is not defined/],
+  ["practice", practice("practice", /showList\(\);\n\}\)\(\);/, "begin(open()[0]);\n})();"), /does not begin with what comes before|says something before/],
+  ["practice", practice("practice", "if (document.hidden) pause", "if (false) pause"), /speaks to nobody/],
+  ["practice", practice("practice", "if (!played.has(step.part)) sets.delete", "if (false) sets.delete"), /a skipped set is written down/],
+  ["practice", practice("practice", /return parts\.map[^]*?join\("-"\);/, "return day.toISOString().slice(0, 10);"), /which is not her day/],
+  ["practice", practice("practice", 'onClick("stop", stop);', ""), /Stop shows no signs/],
+  ["practice", practice("practice", "const own = found(exercise);", "const own = exercise.forms[0];"), /not the form that is hers/],
+  ["practice", practice("practice", "if (!hasSaid()) return forms;", "return forms;"), /offers what may not be hers/],
+  ["practice", practice("practice", "if (now - announced < QUIET) return;", "setInterval(() => put('status', String(clock.now())), 500);"), /announces too often|script:/],
+  ["practice", practice("practice_steps", "const each = work / count;", "const each = (work / count) * 1.02;"), /ms late/],
+  ["practice", practice("practice_steps", "const LAST = [3, 2, 1];", "const LAST = [2, 1];"), /in place of|says \d+ things/],
+  ["practice", practice("practice_steps", "return [String(step.rep),", "return [String(step.rep + 1),"), /shows \d+ at/],
+  ["practice", practice("practice_voice", "one.localService && ", ""), /speaks with the voice "far"/],
+  ["practice", practice("practice_voice", "else tone(kind);", ""), /0 tones/],
+  ["practice", practice("practice_figure", "held.drawing.setCurrentTime(wanted)", "held.drawing.getCurrentTime()"), /the figure is at/],
+  ["practice", practice("practice_log", "box.done, ...shared", "...shared"), /writes down|is written down/],
+  ["practice", append("style/practice.css", ".practice-foot { position: static !important; }"), /Stop is out of reach/],
+  ["practice", append("style/practice.css", ".practice-call { position: static !important; }"), /out of sight/],
+  ["practice", append("style/practice.css", ".form-parts { display: none !important; }"), /the parts are lost/],
   ["links", after(HOME, H1, '<a href="no-such-page.html">a</a>'), /leads to no file/],
   ["links", after(HOME, H1, '<a href="safety.html#no-such-place">a</a>'), /leads to no place/],
   ["links", remove("safety.html"), /leads to no file/],
   ["links", { path: "alone.html", edit: () => "<!DOCTYPE html><title>Alone</title>" }, /no way leads here/],
+  ["pages", append("style/frame.css", ".head { padding-bottom: 6rem; }"), /the head takes/],
+  ["pages", append(TEXT, ".exercise-body { padding-bottom: 60rem; }"), /exercises\/.* screens long/],
+  ["pages", append(TEXT, "article.exercise { padding-bottom: 20rem; }"), /week-\d+\.html: is .* screens long/],
+  ["pages", append(TEXT, ".main { padding-top: 45rem !important; }"), /its first picture ends/],
+  ["pages", append(TEXT, ".section.move { padding-top: 45rem; }"), /its first step ends/],
+  ["pages", replace(WEEK, /<span class="spoken">: [^<]*<\/span>/g, ""), /two have the name/],
+  ["pages", now((text) => text.replace("today < until", "today <= until")), /shows 2 weeks/],
+  ["pages", now((text) => text.replace("now.getDate()", "now.getUTCDate()")), /shows part \d+ of the days/],
+  ["pages", now((text) => text.replace("part.hidden = !here", "part.hidden = false")), /shows \d+ weeks/],
+  ["pages", replace(WEEK, /id="exercise\./g, 'id="other.'), /leads to .*, where the exercise is not/],
+  ["pages", replace(EXERCISE, /<strong>This week: /g, "<strong>This week: 99 and "), /says "This week: 99/],
+  ["pages", replace(HOME, /(<p class="soft">)[^<]*/g, "$1"), /without scripts it shows no week with its date/],
+  ["pages", append(TEXT, "@media (scripting: enabled) { .filter[hidden] { display: none !important; } }"), /exercises\/index\.html: moves by/],
   ["validator", after(HOME, H1, "</section>"), /index\.html, line \d+: error/],
   ["validator", append(TEXT, "h1 { colour: red; }"), /text\.css, line \d+: error/],
   ["validator", replace("style/mark.svg", "<svg ", '<svg wide="1" '), /mark\.svg, line \d+: error/],
+  ["days", days("mydays", "whom(item, radio.value, true);", ""), /does not show whom to call/],
+  ["days", replace(MY_DAYS, /(<template data-trouble="fall">[^]*?)href="tel:/, '$1href="safety.html#'), /does not show the emergency number/],
+  ["days", days("dayschart", "done: counted", "done: counted + 1"), /the chart says/],
+  ["days", days("daysfile", '"version": ${VERSION}', '"version": "1"'), /the file breaks the schema/],
+  ["days", days("days", "store.put(entry)", "store.put({ ...entry, effort: 1 })"), /differs from what was saved/],
+  ["days", days("daysfile", /if \(found\.includes[^\n]*\n\s*return found;/, "return found.filter(Boolean);"), /one bad among good/],
+  ["days", days("days", "isWhole(value, 0, 10)", "isWhole(value, 0, 11)"), /the page takes it, the schema does not agree/],
+  ["days", days("days", "channel?.postMessage(what)", ""), /the other window does not show/],
+  ["days", days("mydays", 'error.kind === "gone"', 'error.kind === "never"'), /taken off there is lost/],
+  ["days", days("mydays", "those.every(isBare)", "true"), /taken off without a question/],
+  ["days", days("dayscopy", 'isLong ? say("long_body") : said', "said"), /too long for a mail/],
+  ["days", days("days", "void store.clear()", "void store"), /not everything is erased/],
+  ["days", days("days", 'QuotaExceededError: "full"', 'QuotaExceededError: "broken"'), /without room the page says/],
+  ["days", days("mydays", "if (unkept.size > 0) event.preventDefault();", ""), /the page closes without a word/],
+  ["days", days("days", "return Number(localStorage.getItem(NAME)) || 0", "return 0"), /cleared while away/],
+  ["days", days("mydays", "entry.on > today)", 'entry.on > "9")'), /with the clock set back/],
+  ["days", append("style/days.css", ".main:has(> .mydays[hidden]) { min-height: 0; }"), /the page moves by/],
+  ["days", append("style/days.css", ".went > summary { min-height: 0 !important; padding: 0 !important; }"), /too small at/],
+  ["days", replace(MY_DAYS, /<noscript>[^]*?<\/noscript>/, ""), /without scripts there is no week/],
+  ["offline", saved('else localStorage.setItem(WISH, "no")', "else void WISH"), /saves it all again unasked/],
+  ["offline", saved(/(function focus\(\) \{)[^]*?\n {2}\}/, "$1}"), /the focus is nowhere/],
+  ["offline", saved('pages: ending(".html")', 'pages: ending(".html") + 1'), /says "[^"]*" of/],
+  ["offline", saved('return show("file")', "return"), /expected "file"/],
+  ["offline", keep("(await caches.has(current)) ? await caches.open(current) : null", "await caches.open(current)"), /puts something back/],
+  ["offline", keep('isFull(error) ? "full" : "network"', '"network"'), /expected "full"/],
+  ["offline", replace("worker.js", /"pages\/[^"]*",/, ""), /of the menu is not kept/],
 ];
 
 const site = siteFolder();
@@ -84,13 +152,15 @@ async function worker() {
   for (const [number, [check, { path, edit }, expected]] of waiting) {
     const folder = mkdtempSync(join(tmpdir(), "broken-"));
     copySome(check, folder);
-    const file = join(folder, path);
-    const before = existsSync(file) ? readFileSync(file, "utf8") : "";
-    const broken = edit(before);
     const name = `${check}, break ${number + 1} in ${path}`;
-    if (broken === before) defects.add(name, "changes nothing");
-    if (broken === null) rmSync(file);
-    else writeFileSync(file, broken);
+    for (const one of path === PRACTICE ? filesOf(folder).filter(counts) : [path]) {
+      const file = join(folder, one);
+      const before = existsSync(file) ? readFileSync(file, "utf8") : "";
+      const broken = edit(before);
+      if (broken === before) defects.add(name, "changes nothing");
+      if (broken === null) rmSync(file);
+      else writeFileSync(file, broken);
+    }
     const { code, output } = await run(check, folder, expected.source);
     if (code !== 1) defects.add(name, `ends with ${code}: ${output.slice(-300)}`);
     if (!expected.test(output)) defects.add(name, `says nothing like ${expected}: ${output.slice(0, 300)}`);
@@ -98,10 +168,19 @@ async function worker() {
   }
 }
 
-/** The home page, the library, the not-found page and what they load; every page where links are followed. */
+/** True for a page that counts. */
+function counts(path) {
+  return path.includes("exercises/practice/") ? path.endsWith(".html") : path.endsWith("week-01-practice.html");
+}
+
+/**
+ * The home page, the library, the not-found page and what they load; every page where links are followed, all is kept or days change;
+ * those that count where they are counted.
+ */
 function copySome(check, folder) {
-  const pages = [HOME, LIBRARY, "404.html", "safety.html"];
-  const wanted = (path) => !path.endsWith(".html") || check === "links" || pages.some((page) => path === join(site, page));
+  const pages = [HOME, LIBRARY, MY_DAYS, "404.html", "safety.html"];
+  const own = (path) => (check === "practice" ? counts(path) : pages.some((page) => path === join(site, page)));
+  const wanted = (path) => !path.endsWith(".html") || ["links", "offline", "pages"].includes(check) || own(path);
   for (const name of readdirSync(site)) {
     cpSync(join(site, name), join(folder, name), { recursive: true, filter: wanted });
   }

@@ -30,9 +30,10 @@ export async function eachPage(browser, items, options, work) {
   await Promise.all([worker(), worker()]);
 }
 
-/** Waits until the fonts are there and the page has been laid out with them. */
+/** Waits until the fonts are there, no part of the page is busy, and it has been laid out. */
 export async function settled(page) {
   await page.evaluate(async () => {
+    while (document.querySelector("[aria-busy=true]")) await new Promise((done) => setTimeout(done, 20));
     await document.fonts.ready;
     await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
   });

@@ -22,7 +22,7 @@ const expect = (holds, what) => {
 const bare = await (await browser.newContext({ javaScriptEnabled: false })).newPage();
 await bare.goto(site.address + PAGE);
 expect(!(await bare.isVisible("#filter")), "shows a form that does nothing without scripts");
-const parts = (await hrefs(bare, "main a")).map((href) => href.replace(site.address, ""));
+const parts = (await hrefs(bare, "main a:not(#filter a)")).map((href) => href.replace(site.address, ""));
 const made = pagesOf(folder).filter((path) => path.startsWith("exercises/list/"));
 expect([...parts].sort().join() === made.join(), `leads to ${parts.join(", ")} without scripts, not to ${made.join(", ")}`);
 const cards = [];
@@ -57,6 +57,7 @@ await settled(page);
 const say = await page.$eval("#filter", (form) => ({ ...form.dataset }));
 expect((await page.getAttribute("#count", "role")) === "status", "has the count in no live region");
 await expectFound("at first", [], {}, "");
+await page.click("#filter summary");
 
 // Each choice of each field alone, and two at once.
 const having = (name, value) => cards.filter((card) => (card.has[name] ?? "").split(" ").includes(value));
@@ -120,6 +121,26 @@ expect(own.length > 0 && own.every(Boolean), `${parts.at(-1)} hides exercises fo
 await page.fill("#filter-words", "xyzzy");
 await page.waitForFunction(() => location.search.includes("xyzzy"));
 expect(!(await page.isVisible("#entries > li")), `${parts.at(-1)} finds what is not there`);
+
+// What suits a reader, as the pages of all kinds look it up.
+for (const hers of [{ precautions: ["spine-fracture", "unsteady"], things: [] }, { precautions: ["no-floor"], things: null }]) {
+  const suits = new Set();
+  for (const path of parts) {
+    await page.goto(site.address + path);
+    const found = await page.evaluate((hers) => {
+      yours.set(hers);
+      const cards = [...document.querySelectorAll("#entries > li")];
+      return cards.filter((card) => yours.formOf(card.querySelector(".yours-card").dataset.exercise)).map((card) => card.querySelector("a").href);
+    }, hers);
+    found.forEach((href) => suits.add(href));
+  }
+  expect(suits.size > 0, `nothing suits ${hers.precautions}`);
+  await page.goto(site.address + PAGE);
+  await page.check("#filter [name=mine]");
+  await expectFound(`for ${hers.precautions}`, cards.filter((card) => suits.has(card.href)), { mine: "1" });
+}
+await page.evaluate(() => yours.clear());
+await expectFound("when she has cleared it", [], {}, "");
 
 for (const error of errors) defects.add(PAGE, error);
 await browser.close();

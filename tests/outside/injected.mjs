@@ -201,12 +201,12 @@ function faultsOf() {
   const faults = [];
   if (globalThis.INJECTED !== undefined) faults.push(`runs ${globalThis.INJECTED}`);
   const outline = (element) => element.outerHTML.slice(0, 160);
-  const never = "iframe, frame, object, embed, base, portal, meta[http-equiv=refresh i], form:not(#filter), input:not(#filter input, [type=checkbox]), :not(head) > link, body style, foreignObject";
+  const never = "iframe, frame, object, embed, base, portal, meta[http-equiv=refresh i], form:not(#filter, .yours-ask), input:not(#filter input, .yours-ask input, [type=checkbox]), :not(head) > link, body style, foreignObject";
   for (const element of document.querySelectorAll(never)) faults.push(`has ${outline(element)}`);
-  const ours = "[data-name=saved], [data-name=library], [data-name=movement], [data-name=player], [type='application/ld+json']";
+  const ours = "[data-name=saved], [data-name=library], [data-name=movement], [data-name=player], [data-name=yours], [data-name=here], [data-name=say], [type='application/json'], [type='application/ld+json']";
   for (const script of document.querySelectorAll("script")) {
     if (!script.matches(ours) || script.hasAttribute("src")) faults.push(`has ${outline(script)}`);
-    if (script.type !== "application/ld+json") continue;
+    if (!script.type.endsWith("json")) continue;
     try {
       JSON.parse(script.textContent);
     } catch {

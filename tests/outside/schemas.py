@@ -72,6 +72,7 @@ for kind, files in kinds.items():
         if validator.is_valid(broken):
             defects.append(f"the schema of a {kind} takes {what}")
 schema("client")
+schema("practice")
 
 for line in defects:
     print(line)

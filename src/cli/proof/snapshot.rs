@@ -43,7 +43,7 @@ impl<'p> Snapshot<'p> {
             let widths = |photo: &MadePhoto| photo.files.iter().map(|(path, _)| path.clone()).collect();
             let photos =
                 self.photos.iter().filter_map(|(n, p)| Some((n.clone(), widths(p.as_ref().ok()?)))).collect();
-            let all = outputs::all(self.edition.model(), self.edition.theme());
+            let all = outputs::previewed(self.edition.model(), self.edition.theme());
             all.into_iter()
                 .flat_map(|output| output.paths(&photos).into_iter().map(move |p| (p, output.clone())))
                 .collect()

@@ -102,7 +102,7 @@ fn addresses(edition: &Edition) -> Vec<Address> {
         Output::Page(address) => Some(address),
         _ => None,
     };
-    outputs::all(edition.model(), edition.theme()).into_iter().filter_map(page).collect()
+    outputs::previewed(edition.model(), edition.theme()).into_iter().filter_map(page).collect()
 }
 
 /// Numbers that look random and are the same every time (xorshift64*, Vigna 2016).

@@ -13,6 +13,7 @@ mod dose;
 mod exercise;
 mod figure;
 mod page;
+mod practice;
 mod series;
 mod site;
 mod values;
@@ -37,6 +38,7 @@ pub enum SchemaKind {
     Week,
     Page,
     Client,
+    Practice,
 }
 
 impl Vocabulary for SchemaKind {
@@ -47,6 +49,7 @@ impl Vocabulary for SchemaKind {
         SchemaKind::Week,
         SchemaKind::Page,
         SchemaKind::Client,
+        SchemaKind::Practice,
     ];
 
     fn word(self) -> &'static str {
@@ -57,6 +60,7 @@ impl Vocabulary for SchemaKind {
             SchemaKind::Week => "week",
             SchemaKind::Page => "page",
             SchemaKind::Client => "client",
+            SchemaKind::Practice => "practice",
         }
     }
 }
@@ -73,6 +77,7 @@ impl SchemaKind {
             SchemaKind::Week => "the block that opens content/series/ID/week-NN.md",
             SchemaKind::Page => "the block that opens content/pages/ID.md",
             SchemaKind::Client => "clients/NAME.toml: one person's profile",
+            SchemaKind::Practice => "a client's days, as the page \"My days\" saves them to a file",
         }
     }
 }
@@ -87,6 +92,7 @@ pub fn of(kind: SchemaKind, rules: &[(&str, String)]) -> Schema {
         SchemaKind::Week => root::<week::Week>(),
         SchemaKind::Page => root::<page::Page>(),
         SchemaKind::Client => root::<client::Client>(),
+        SchemaKind::Practice => nullable::<practice::Practice>(),
     }
 }
 
@@ -94,6 +100,12 @@ fn root<T: JsonSchema>() -> Schema {
     let settings = SchemaSettings::draft2020_12()
         .with_transform(RecursiveTransform(without_null))
         .with_transform(RecursiveTransform(on_one_line));
+    settings.into_generator().into_root_schema_for::<T>()
+}
+
+/// The schema of a file in JSON, which says null for what is not known.
+fn nullable<T: JsonSchema>() -> Schema {
+    let settings = SchemaSettings::draft2020_12().with_transform(RecursiveTransform(on_one_line));
     settings.into_generator().into_root_schema_for::<T>()
 }
 

@@ -30,7 +30,7 @@ fn prose_is_parsed_when_its_entry_is_read_and_never_again() {
             let (photos, program) = (Photos::default(), blake3::hash(&[]));
             let press =
                 Press::new(case.model, case.sources, case.words, &theme, &photos, false, &program).unwrap();
-            for output in outputs::all(case.model, &theme) {
+            for output in outputs::previewed(case.model, &theme) {
                 let Output::Page(address) = output else { continue };
                 made.render(&address).expect("a page");
                 pages += 1;

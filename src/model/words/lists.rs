@@ -17,6 +17,15 @@ pub struct Terms {
     pub plain: Vec<String>,
 }
 
+/// Words that people look for, and what exercises say for them.
+#[derive(Debug, Default)]
+pub struct Everyday {
+    /// What an exercise says, in lower case.
+    pub phrases: Phrases,
+    /// What people look for, for each of them.
+    pub said: Vec<String>,
+}
+
 /// Words of the titles of exercises and forms, in lower case.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct TitleWords {
@@ -93,6 +102,8 @@ pub struct Lists<'t> {
     pub numerals: &'t str,
     /// `what it is = ending`.
     pub endings: &'t str,
+    /// `what people look for = what an exercise says`.
+    pub synonyms: &'t str,
     /// The same list of every language, for the plurals of titles.
     pub plurals: Vec<&'t str>,
 }
@@ -104,6 +115,18 @@ impl Terms {
         };
         let (terms, plain) = pairs(list).flat_map(each).unzip();
         Terms { phrases: Phrases::of(terms), plain }
+    }
+}
+
+impl Everyday {
+    pub(super) fn of(list: &str) -> Everyday {
+        let (said, phrases) = tellings(list).into_iter().map(|told| (told.tells, told.phrase)).unzip();
+        Everyday { phrases: Phrases::of(phrases), said }
+    }
+
+    /// What people look for who mean something that this text says, in order.
+    pub fn of_text(&self, text: &str) -> BTreeSet<&str> {
+        self.phrases.all_in(text).into_iter().map(|found| self.said[found.phrase].as_str()).collect()
     }
 }
 
@@ -231,13 +254,17 @@ mod tests {
                 (lists.doses, &words.doses),
                 (lists.steps, words.steps.list()),
                 (lists.explained, &words.explained),
+                (lists.synonyms, &tellings(lists.synonyms)),
             ];
             for (list, phrases) in told {
                 let once: BTreeSet<&Telling> = phrases.iter().collect();
                 assert_eq!(once.len(), phrases.len(), "{language}: a phrase stands twice");
                 unread(list, language);
             }
-            assert!(![lists.forms, lists.demands, lists.doses, lists.sentences].contains(&""), "{language}");
+            assert!(
+                ![lists.forms, lists.demands, lists.doses, lists.sentences, lists.synonyms].contains(&""),
+                "{language}"
+            );
             for list in lists.titles.iter().chain(&lists.things).chain([&lists.sentences, &lists.endings]) {
                 unread(list, language);
             }

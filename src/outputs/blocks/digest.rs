@@ -1,8 +1,8 @@
 //! A week in short, for words to paste elsewhere: below a video, into a letter.
 
-use super::caution::cautions;
 use serde::Serialize;
 
+use super::caution::{CautionBlock, cautions};
 use super::chapters::{self, Chapter};
 use super::needs::needs;
 use super::phrases::{Phrases, one_line};
@@ -47,9 +47,20 @@ pub struct Digest {
 pub struct DigestExercise {
     pub title: String,
     pub dose: String,
-    /// "If you have a break in the spine: Stop. …". Those of all exercises stand together, each with its title.
+    /// "If you have a break in the spine: Stop. …": those to stop, to ask, and for everyone. Those of all exercises stand
+    /// together, each with its title.
     #[serde(skip)]
     pub cautions: Vec<String>,
+    /// It has others, which its page says.
+    #[serde(skip)]
+    pub has_more: bool,
+}
+
+impl Digest {
+    /// Some of its exercises have cautions for one condition or another, which stand on the page of the week alone.
+    pub fn has_more_cautions(&self) -> bool {
+        self.exercises.iter().any(|exercise| exercise.has_more)
+    }
 }
 
 /// The digest of a week.
@@ -57,20 +68,15 @@ pub fn of_week(model: &Model, series: &Series, week: &Week, say: Phrases<'_>) ->
     let site = &model.site.address.value;
     let welcome = paragraphs(&week.prose);
     let used = UsedExercise::of_week(model, week);
-    let exercises = used.iter().map(|one| DigestExercise {
-        title: one.title().value.clone(),
-        dose: one.glance(say).dose,
-        cautions: cautions(one.exercise, model, say)
-            .into_iter()
-            .map(|caution| {
-                let caution = [
-                    ("who", caution.who.into()),
-                    ("level", caution.level_word.into()),
-                    ("text", caution.text.value.as_str().into()),
-                ];
-                one_line(&say.words.say_with("digest-caution", &caution))
-            })
-            .collect(),
+    let exercises = used.iter().map(|one| {
+        let (first, others): (Vec<CautionBlock<'_>>, Vec<_>) =
+            cautions(one.exercise, model, say).into_iter().partition(CautionBlock::comes_first);
+        DigestExercise {
+            title: one.title().value.clone(),
+            dose: one.glance(say).dose,
+            cautions: first.into_iter().map(|caution| in_line(caution, say)).collect(),
+            has_more: !others.is_empty(),
+        }
     });
     let video = week.video.as_ref().map(|video| match &video.place {
         VideoPlace::Address(address) => address.value.clone(),
@@ -90,6 +96,15 @@ pub fn of_week(model: &Model, series: &Series, week: &Week, say: Phrases<'_>) ->
         thanks: thanks(week, say),
         emergency_call: say.emergency_call(&model.site),
     }
+}
+
+fn in_line(caution: CautionBlock<'_>, say: Phrases<'_>) -> String {
+    let caution = [
+        ("who", caution.who.into()),
+        ("level", caution.level_word.into()),
+        ("text", caution.text.value.as_str().into()),
+    ];
+    one_line(&say.words.say_with("digest-caution", &caution))
 }
 
 /// The paragraphs of a prose, each in one line. A picture has no words here, and what stands in raw HTML is none.

@@ -18,13 +18,16 @@ pub mod guide;
 pub mod left_out;
 pub mod minutes;
 pub mod needs;
+pub mod now;
 pub mod person;
 pub mod phrases;
 pub mod practice;
+pub mod session;
 pub mod turn;
 pub mod used;
 pub mod way;
 pub mod week;
+pub mod yours;
 
 use serde::Serializer;
 

@@ -15,6 +15,7 @@ use crate::model::form::Form;
 use crate::model::source::{Span, Spanned};
 use crate::model::vocabulary::{CautionLevel, Restriction};
 use crate::reckon::demands;
+use crate::reckon::safety::{self, Offer};
 
 /// An easier, harder or other way.
 #[derive(Clone, Debug, Serialize)]
@@ -58,6 +59,39 @@ impl<'m> WayBlock<'m> {
             not_for: None,
         }
     }
+}
+
+/// What is said of a variation for those who read of it without saying what is true for them.
+#[derive(Clone, Debug, Default, Serialize)]
+pub struct OfVariation {
+    /// "It leaves out getting down to the floor."
+    pub avoids: Option<String>,
+    /// "Not for you if you have …".
+    pub not_for: Option<String>,
+}
+
+impl OfVariation {
+    pub fn of<'m>(form: &Form<'m>, model: &'m Model, say: Phrases<'_>) -> OfVariation {
+        let left = demands::of(form, &form.dose(None), &model.site);
+        let gone = demands::of_base(form.exercise, &model.site);
+        let gone = gone.iter().filter(|demand| !demands::has(&left, demand.id));
+        let what: Vec<String> = gone.map(|demand| say.demand(&model.site, demand.id)).collect();
+        let avoids = || say.words.say_with("yours-avoids", &[("what", say.and(&what).into())]);
+        let offer = Offer { form: *form, link: None, changed: None };
+        OfVariation {
+            avoids: (!what.is_empty()).then(avoids),
+            not_for: not_for("harder-not-for", &offer, model, say),
+        }
+    }
+}
+
+/// Whom a form is not for, of all who have one thing or another.
+pub fn not_for<'m>(words: &str, offer: &Offer<'m>, model: &'m Model, say: Phrases<'_>) -> Option<String> {
+    let all: Vec<&str> = model.site.catalogue.precautions.keys().map(String::as_str).collect();
+    let refused = safety::refusals(offer, &all, model);
+    let who: Vec<String> = refused.keys().map(|id| say.precaution(&model.site, id)).collect();
+    let arguments = [("count", 1_usize.into()), ("who", say.or(&who).into())];
+    (!who.is_empty()).then(|| say.words.say_with(words, &arguments))
 }
 
 /// A way in words, or another exercise.

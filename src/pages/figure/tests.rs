@@ -4,7 +4,9 @@ use std::collections::HashSet;
 
 use crate::outputs::Address;
 use crate::pages::inspect::inspect;
-use crate::review::testing::{edited, page, page_of, undrawn};
+use crate::pages::{Pages, Prepared, Sheets};
+use crate::review::testing::{edited, page, page_of, undrawn, with_case, with_sample};
+use crate::workspace::theme::Theme;
 
 const NAME: &str = "content/exercises/heel-drop.md";
 const MOVEMENT: &str = "<script data-name=\"movement\">";
@@ -43,10 +45,11 @@ fn between<'h>(html: &'h str, start: &str, end: &str) -> &'h str {
 }
 
 #[test]
-fn an_exercise_shows_its_figure_between_its_cautions_and_its_steps() {
+fn an_exercise_shows_its_figure_first_then_its_cautions_then_its_steps() {
     let html = shown(&Address::Exercise("heel-drop".into()));
     let at = |text: &str| html.find(text).unwrap_or_else(|| panic!("no {text}"));
-    assert!(at("class=\"cautions\"") < at("<figure>") && at("<figure>") < at("class=\"section set-up\""));
+    assert!(at("<figure>") < at("class=\"cautions\""));
+    assert!(at("class=\"cautions\"") < at("class=\"section set-up\""));
     let figure = between(&html, "<figure>", "</figure>");
     assert_eq!(figure.matches("<svg").count(), 2);
     assert!(figure.contains("<title id=\"exercise.heel-drop.figure.1.title\">Heel drop"));
@@ -109,7 +112,7 @@ fn the_guide_draws_every_example_and_no_id_stands_twice() {
 }
 
 #[test]
-fn pages_for_educators_lead_to_each_other_and_the_foot_of_the_others_to_the_plan_alone() {
+fn pages_for_educators_lead_to_each_other_and_the_foot_of_a_preview_alone_leads_to_the_plan() {
     let titles = [
         (Address::Plan, "plan.html"),
         (Address::Figures, "figures.html"),
@@ -127,6 +130,31 @@ fn pages_for_educators_lead_to_each_other_and_the_foot_of_the_others_to_the_plan
             );
         }
     }
-    let home = page(&Address::Home);
-    assert!(!home.contains("figures.html") && !home.contains("drawing.html"));
+    for published in [Address::Home, Address::Exercise("heel-drop".into()), Address::Safety] {
+        let html = page(&published);
+        for (_, path) in &titles {
+            assert!(!html.contains(path), "{} leads to {path}", published.path());
+        }
+        let previewed = preview_of(&published);
+        assert_eq!(previewed.matches("plan.html").count(), 1, "{}", published.path());
+        assert!(!previewed.contains("figures.html") && !previewed.contains("drawing.html"));
+    }
+    with_sample(&[], |model| {
+        let published = crate::outputs::pages(model);
+        assert!(published.iter().all(|page| !page.is_for_educators()));
+        let others = crate::outputs::pages_for_educators(model);
+        assert!(others.len() > 2 && others.iter().all(Address::is_for_educators));
+    });
+}
+
+/// The page as a preview shows it.
+fn preview_of(address: &Address) -> String {
+    let mut html = String::new();
+    with_case(&[], |case| {
+        let made = Prepared { sheets: Sheets::WhenAsked, ..Prepared::default() };
+        let theme = Theme::built_in();
+        let pages = Pages::new(case.model, case.sources, case.words, &theme, made, case.today, false);
+        html = pages.expect("templates without mistakes").render(address).expect("a page");
+    });
+    html
 }

@@ -27,6 +27,8 @@ pub(super) struct Filter {
     fields: Vec<Field>,
     /// The names of fields that offer nothing: the script asks the form for them all the same.
     without: Vec<&'static str>,
+    /// Where a reader says what is true for her.
+    yours: Option<String>,
 }
 
 #[derive(Serialize)]
@@ -70,6 +72,11 @@ impl Filter {
         filter
     }
 
+    /// The same, with where a reader says what is true for her.
+    pub(super) fn with(self, yours: String) -> Filter {
+        Filter { yours: Some(yours), ..self }
+    }
+
     /// Without components. `said` begins the names of the words that say what is filtered.
     fn new(said: &str, pages: &Pages<'_>, exercises: &[Answering<'_>]) -> Filter {
         let say = |what: &str| pages.words.say(&format!("{said}-{what}"));
@@ -83,6 +90,7 @@ impl Filter {
             components: Vec::new(),
             fields,
             without,
+            yours: None,
         }
     }
 }

@@ -3,20 +3,25 @@
 //! Pages are opened from a disk too, where no script may read another file. So what the search needs of each exercise
 //! stands in this page, little more than 100 bytes for one; its cards stand on the pages of its component alone.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Serialize;
 
 use super::answering;
 use super::filter::{Answering, Filter, Offered, equipment_ids, support_ids};
+use super::words;
+use crate::model::Model;
+use crate::model::exercise::Exercise;
 use crate::model::vocabulary::Vocabulary;
 use crate::outputs::address::Links;
 use crate::outputs::blocks::exercise::also_called;
+use crate::outputs::blocks::yours::joined;
 use crate::outputs::lists::in_order;
 use crate::outputs::{Address, List};
 use crate::pages::frame::{About, frame};
 use crate::pages::lists::{ComponentPages, kinds};
 use crate::pages::{Filled, LabeledId, Pages};
+use crate::reckon::choice::lookup::{Lookup, words_of};
 
 #[derive(Serialize)]
 pub(in crate::pages) struct Find {
@@ -34,16 +39,23 @@ struct Rows<'a> {
     support: &'a [LabeledId],
     equipment: &'a [LabeledId],
     precaution: &'a [LabeledId],
+    /// The ids of every precaution that the workspace knows, and the words of the things that forms need.
+    known: &'a [&'a str],
+    things: &'a [String],
+    /// Forms: the precautions that refuse one, and the things that it needs.
+    forms: &'a [Refusing],
     /// What one exercise or several have.
     sets: &'a [Set],
     exercises: Vec<Row<'a>>,
 }
 
-/// For each kind of choice, in the order above, the places in its list.
-type Set = [Vec<usize>; 5];
+/// For each kind of choice, in the order above, the places in its list; last the forms that somebody may get.
+type Set = [Vec<usize>; 6];
 
-/// Address, title and summary of an exercise, the place of what it has among the sets, and "Also called: …" where it has
-/// other names.
+type Refusing = (Vec<usize>, Vec<usize>);
+
+/// Address, title and summary of an exercise, the place of what it has among the sets, and where it has them "Also called: …"
+/// and the words that people say for what its page says. The words of its page itself would make this one too heavy.
 #[derive(Serialize)]
 struct Row<'a>(
     String,
@@ -51,13 +63,14 @@ struct Row<'a>(
     &'a str,
     usize,
     #[serde(skip_serializing_if = "Option::is_none")] Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")] Option<String>,
 );
 
 pub(in crate::pages) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Find> {
     let links = pages.links(address);
     let exercises = answering(pages, in_order(pages.model.exercises.values()));
     let body = Find {
-        filter: Filter::of_search(pages, &exercises),
+        filter: Filter::of_search(pages, &exercises).with(links.to(&Address::Yours)),
         kinds: kinds(pages, &links, List::Library),
         list: list(pages, &links, &Offered::by(pages, &exercises), &exercises),
     };
@@ -70,7 +83,9 @@ pub(in crate::pages) fn page(pages: &Pages<'_>, address: &Address) -> Filled<Fin
 
 fn list<'m>(pages: &Pages<'_>, links: &Links, offered: &Offered, exercises: &[Answering<'m>]) -> String {
     let Offered { components, positions, supports, equipment, precautions } = offered;
-    let set = |Answering { exercise: e, precautions: answered }: &Answering<'_>| -> Set {
+    let mut forms = Forms::of(pages.model);
+    let ways: Vec<Vec<usize>> = exercises.iter().map(|one| forms.ways(one.exercise)).collect();
+    let set = |Answering { exercise: e, precautions: answered }: &Answering<'_>, ways: &[usize]| -> Set {
         let (held, needed) = (support_ids(e), equipment_ids(e));
         [
             places(components, |id| id == e.component.value.word()),
@@ -78,15 +93,21 @@ fn list<'m>(pages: &Pages<'_>, links: &Links, offered: &Offered, exercises: &[An
             places(supports, |id| held.iter().any(|one| one == id)),
             places(equipment, |id| needed.iter().any(|one| one == id)),
             places(precautions, |id| answered.contains(id)),
+            ways.to_vec(),
         ]
     };
-    let sets: Vec<Set> = exercises.iter().map(set).collect::<BTreeSet<_>>().into_iter().collect();
-    let row = |one: &Answering<'m>| {
+    let each = || exercises.iter().zip(&ways);
+    let sets: BTreeSet<Set> = each().map(|(one, ways)| set(one, ways)).collect();
+    let sets: Vec<Set> = sets.into_iter().collect();
+    let row = |(one, ways): (&Answering<'m>, &Vec<usize>)| {
         let e = one.exercise;
         let href = links.to(&Address::Exercise(e.id.clone()));
-        let at = sets.binary_search(&set(one)).unwrap_or_default();
+        let at = sets.binary_search(&set(one, ways)).unwrap_or_default();
+        let everyday = words::everyday(pages, e);
+        // An empty name keeps the place of the words behind it.
         let names = also_called(e, pages.say()).map(|names| names.value);
-        Row(href, e.title.value.as_str(), e.summary.value.as_str(), at, names)
+        let names = names.or_else(|| everyday.as_ref().map(|_| String::new()));
+        Row(href, e.title.value.as_str(), e.summary.value.as_str(), at, names, everyday)
     };
     let rows = Rows {
         component: components,
@@ -94,11 +115,58 @@ fn list<'m>(pages: &Pages<'_>, links: &Links, offered: &Offered, exercises: &[An
         support: supports,
         equipment,
         precaution: precautions,
-        exercises: exercises.iter().map(row).collect(),
+        known: &forms.known,
+        things: &forms.things,
+        forms: &forms.all,
+        exercises: each().map(row).collect(),
         sets: &sets,
     };
     // Words, numbers and lists of them can always be written as JSON.
     serde_json::to_string(&rows).unwrap_or_default().replace('<', "\\u003c")
+}
+
+/// The forms of many exercises, each kind of them once: whether something suits a reader needs no more.
+struct Forms<'m> {
+    model: &'m Model,
+    known: Vec<&'m str>,
+    things: Vec<String>,
+    all: Vec<Refusing>,
+    places: BTreeMap<Refusing, usize>,
+}
+
+impl<'m> Forms<'m> {
+    fn of(model: &'m Model) -> Forms<'m> {
+        let known = model.site.catalogue.precautions.keys().map(String::as_str).collect();
+        Forms { model, known, things: Vec::new(), all: Vec::new(), places: BTreeMap::new() }
+    }
+
+    /// The forms that somebody may get who has what everybody has.
+    fn ways(&mut self, exercise: &'m Exercise) -> Vec<usize> {
+        let have = self.model.all_have();
+        let lookup = Lookup::of(exercise, None, self.model);
+        let given = lookup.forms.iter().filter(|form| {
+            form.against_all.is_empty() && !have.iter().any(|p| form.refusals.contains_key(p))
+        });
+        let ways: BTreeSet<usize> = given
+            .map(|form| {
+                let no = self.known.iter().enumerate().filter(|(_, p)| form.refusals.contains_key(*p));
+                let no = no.map(|(place, _)| place).collect();
+                let needs = form.needs().iter().map(|need| {
+                    let words = joined(&words_of(&need.value, self.model));
+                    self.things.iter().position(|known| *known == words).unwrap_or_else(|| {
+                        self.things.push(words);
+                        self.things.len() - 1
+                    })
+                });
+                let form = (no, needs.collect());
+                *self.places.entry(form).or_insert_with_key(|form| {
+                    self.all.push(form.clone());
+                    self.all.len() - 1
+                })
+            })
+            .collect();
+        ways.into_iter().collect()
+    }
 }
 
 fn places(choices: &[LabeledId], has: impl Fn(&str) -> bool) -> Vec<usize> {

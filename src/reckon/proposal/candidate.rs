@@ -107,7 +107,7 @@ impl<'a, 'm> Asked<'a, 'm> {
             history,
             week,
             serves: series.serves.iter().map(|precaution| precaution.value.as_str()).collect(),
-            all_have: series.all_have.iter().map(|precaution| precaution.value.as_str()).collect(),
+            all_have: series.all_have_ids().collect(),
             most_landings: u64::from(targets::IMPACTS.of(Some(series), site).high),
             work_step: u64::from(targets::WORK_STEP.of(Some(series), site).high),
             left_behind,

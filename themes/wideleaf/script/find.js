@@ -16,23 +16,33 @@ const plain = (text) => text.normalize("NFD").replace(/\p{Mn}/gu, "").toLowerCas
 
 const offered = JSON.parse(document.getElementById("find.list").textContent);
 const places = fields.map((field) => new Map(offered[field].map((choice, at) => [choice.id, at])));
-const entries = offered.exercises.map(([href, title, summary, set, called = ""]) => {
+const entries = offered.exercises.map(([href, title, summary, set, called = "", everyday = ""]) => {
   const has = offered.sets[set];
   const kind = offered.component[has[0][0]];
   const position = offered.position[has[1][0]].word;
-  const text = plain([title, called, summary, position, kind.word].join(" "));
+  const text = plain([title, called, summary, position, kind.word, everyday].join(" "));
   return { href, title, called, summary, has, kind, position, text };
 });
 
+const mine = form.elements.namedItem("mine");
+
+/** True when she can do some form of it. */
+const suits = ({ has }) =>
+  has[5].some((at) => {
+    const [no, needs] = offered.forms[at];
+    return yours.suits(no.map((one) => offered.known[one]), needs.map((one) => offered.things[one]), offered.known);
+  });
+
 function chosen() {
   const data = new FormData(form);
-  const all = ["words", ...fields].map((field) => [field, (data.get(field) ?? "").trim()]);
+  const all = ["words", ...fields, "mine"].map((field) => [field, (data.get(field) ?? "").trim()]);
   return all.filter(([, value]) => value);
 }
 
 function matches(entry, choices) {
   return choices.every(([field, value]) => {
     if (field === "words") return plain(value).split(/\s+/).every((word) => entry.text.includes(word));
+    if (field === "mine") return suits(entry);
     const at = fields.indexOf(field);
     return entry.has[at].includes(places[at].get(value));
   });
@@ -92,7 +102,20 @@ function recall() {
     // A choice that this list does not offer is no choice.
     if (control.value !== (query.get(field) ?? "")) control.value = "";
   }
+  mine.checked = query.has("mine");
 }
+
+// Only who has said what is true for her can ask for what is hers.
+function offerMine() {
+  const said = yours.said();
+  mine.closest("label").hidden = !said;
+  form.querySelector(".yours-filter .say").hidden = said;
+  if (!said) mine.checked = false;
+}
+document.addEventListener("yours", () => {
+  offerMine();
+  remember(show());
+});
 
 let waiting;
 form.addEventListener("input", (event) => {
@@ -100,11 +123,21 @@ form.addEventListener("input", (event) => {
   // While somebody types, a count after each letter would talk over the letters.
   waiting = setTimeout(() => remember(show()), event.target.type === "search" ? 400 : 0);
 });
-form.addEventListener("submit", (event) => event.preventDefault());
+// What is found is always that of the choices: who presses the button goes there.
+form.addEventListener("submit", (event) => {
+  event.preventDefault();
+  clearTimeout(waiting);
+  remember(show());
+  count.scrollIntoView({ block: "start" });
+  count.focus({ preventScroll: true });
+});
 form.addEventListener("reset", () => setTimeout(() => remember(show())));
 // Who goes on by keyboard goes on at the first of those that came.
 more.addEventListener("click", () => showMore()?.querySelector("a").focus());
 
 recall();
+offerMine();
+const choices = form.querySelector("details");
+if (choices) choices.open = chosen().some(([field]) => choices.querySelector(`[name="${field}"]`));
 form.hidden = false;
 show();

@@ -2,14 +2,20 @@
 
 const form = document.getElementById("filter");
 const count = document.getElementById("count");
-const fields = ["component", "words", "position", "support", "equipment", "precaution"];
+const fields = ["component", "words", "position", "support", "equipment", "precaution", "mine"];
+const mine = form.elements.namedItem("mine");
 
 // Lower case and without accents, so that "rotacion" finds "Rotación".
 const plain = (text) => text.normalize("NFD").replace(/\p{Mn}/gu, "").toLowerCase();
 
+// What is said of an exercise whoever reads it.
+const said = (item) => Array.from(item.querySelectorAll("h3, p:not(.yours-card)"), (one) => one.textContent).join(" ");
+
 const entries = Array.from(document.querySelectorAll("#entries > li"), (item) => ({
   item,
-  text: plain(item.textContent),
+  id: item.querySelector(".yours-card").dataset.exercise,
+  // With the words that its page says, and those that people say for them.
+  text: plain(`${said(item)} ${item.dataset.words ?? ""}`),
   has: (field, value) => (item.dataset[field] ?? "").split(" ").includes(value),
 }));
 
@@ -19,11 +25,11 @@ function chosen() {
 }
 
 function matches(entry, choices) {
-  return choices.every(([field, value]) =>
-    field === "words"
-      ? plain(value).split(/\s+/).every((word) => entry.text.includes(word))
-      : entry.has(field, value),
-  );
+  return choices.every(([field, value]) => {
+    if (field === "words") return plain(value).split(/\s+/).every((word) => entry.text.includes(word));
+    if (field === "mine") return Boolean(yours.formOf(entry.id));
+    return entry.has(field, value);
+  });
 }
 
 function show() {
@@ -50,6 +56,10 @@ function recall() {
   const query = new URLSearchParams(location.search);
   for (const field of fields) {
     const control = form.elements.namedItem(field);
+    if (control === mine) {
+      mine.checked = query.has(field);
+      continue;
+    }
     control.value = query.get(field) ?? "";
     // A choice that this list does not offer is no choice.
     if (control.value !== (query.get(field) ?? "")) control.value = "";
@@ -62,9 +72,31 @@ form.addEventListener("input", (event) => {
   // While somebody types, a count after each letter would talk over the letters.
   waiting = setTimeout(() => remember(show()), event.target.type === "search" ? 400 : 0);
 });
-form.addEventListener("submit", (event) => event.preventDefault());
+// The list is always that of the choices: who presses the button goes there.
+form.addEventListener("submit", (event) => {
+  event.preventDefault();
+  clearTimeout(waiting);
+  remember(show());
+  count.scrollIntoView({ block: "start" });
+  count.focus({ preventScroll: true });
+});
 form.addEventListener("reset", () => setTimeout(() => remember(show())));
 
+// Only who has said what is true for her can ask for what is hers.
+function offerMine() {
+  const said = yours.said();
+  mine.closest("label").hidden = !said;
+  form.querySelector(".yours-filter .say").hidden = said;
+  if (!said) mine.checked = false;
+}
+document.addEventListener("yours", () => {
+  offerMine();
+  remember(show());
+});
+
 recall();
+offerMine();
+const more = form.querySelector("details");
+if (more) more.open = chosen().some(([field]) => more.querySelector(`[name="${field}"]`));
 form.hidden = false;
 show();

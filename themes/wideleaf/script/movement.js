@@ -54,10 +54,12 @@ function prepare(animation, goesBack) {
 for (const button of document.querySelectorAll("button[data-stop]")) {
   const figure = button.closest("figure");
   const animations = () => [...figure.querySelectorAll("animate")];
-  const show = button.textContent;
+  // Beside its words stands which exercise it is about, for those who hear the page.
+  const words = button.querySelector("span") ?? button;
+  const show = words.textContent;
   const moving = () => figure.classList.contains("moving");
   const offer = () => {
-    button.textContent = calm.matches ? button.dataset.poses : show;
+    words.textContent = calm.matches ? button.dataset.poses : show;
     button.hidden = false;
   };
 
@@ -69,7 +71,7 @@ for (const button of document.querySelectorAll("button[data-stop]")) {
   };
   const start = () => {
     figure.classList.add("moving");
-    button.textContent = button.dataset.stop;
+    words.textContent = button.dataset.stop;
     // Not before: a preview may have changed the figure since.
     animations().forEach((animation) => {
       animation.dataset.moments ??= animation.getAttribute("values");

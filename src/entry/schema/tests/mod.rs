@@ -4,6 +4,7 @@
 mod agreement;
 mod fields;
 mod patterns;
+mod practice;
 
 use std::collections::BTreeSet;
 
@@ -15,8 +16,14 @@ use crate::entry::{Known, Origin, exercise, page, read_client, read_site, series
 use crate::model::catalogue::Catalogue;
 use crate::model::finding::Finding;
 use crate::model::source::FileId;
+use crate::model::vocabulary::Vocabulary;
 use crate::review::rules;
 use crate::workspace::{Bytes, Texts};
+
+/// The kinds that authors write; a page writes the rest.
+fn authored() -> Vec<SchemaKind> {
+    SchemaKind::ALL.iter().copied().filter(|kind| *kind != SchemaKind::Practice).collect()
+}
 
 /// The schema of a kind as JSON, with the rules that a site may change.
 fn schema(kind: SchemaKind) -> Json {
@@ -78,6 +85,7 @@ fn read(kind: SchemaKind, fields: &Value) -> Vec<Finding> {
         SchemaKind::Week => week::read(&entry, origin, "week-01", &known).1,
         SchemaKind::Page => page::read(&entry, origin, "about", &known).1,
         SchemaKind::Client => read_client(&text, file, &catalogue).1,
+        SchemaKind::Practice => panic!("a page reads it"),
     }
 }
 
