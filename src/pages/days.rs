@@ -26,8 +26,6 @@ const SAID: &str = "days_say_";
 pub(super) struct Days<'m> {
     /// What the script reads, as JSON that can stand inside a page.
     data: String,
-    /// What each number of effort means, from 0 to 10.
-    efforts: Vec<String>,
     /// The current week of each series on paper.
     paper: Vec<PaperWeek<'m>>,
 }
@@ -90,7 +88,6 @@ pub(super) fn page<'m>(pages: &Pages<'m>, address: &Address) -> Filled<Days<'m>>
     let current = offline::current(pages.model, pages.today());
     let body = Days {
         data: data(pages, &links),
-        efforts: (0..=10).map(|number| pages.words.say(&format!("days-effort-{number}"))).collect(),
         paper: current.map(|(series, week)| paper(pages, &links, series, week)).collect(),
     };
     let mut about = About::titled(pages.words.say("days-title"));

@@ -156,7 +156,7 @@ pub(super) fn view<'m>(
         yours: None,
         folded: match folded {
             0 => String::new(),
-            count => pages.words.say_with("cautions-more", &[("amount", count.to_string().into())]),
+            count => pages.say().counted("cautions-more", count.to_string(), count as f64),
         },
         cautions,
         strict: to_stop_and_to_ask(exercise, pages.model, pages.say()),

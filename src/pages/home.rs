@@ -25,9 +25,16 @@ pub(super) struct Home<'m> {
     summary: Option<String>,
     /// Of each series with weeks what is seen on any day.
     current: Vec<CurrentSeries<'m>>,
-    /// Small pictures of the exercises of all other days, each once.
-    pictures: BTreeMap<String, String>,
+    /// Small pictures of the exercises of all other days, each once and in the order of their ids: templates keep no
+    /// order of a map.
+    pictures: Vec<LentPicture>,
     series: Vec<SeriesTile>,
+}
+
+#[derive(Serialize)]
+struct LentPicture {
+    id: String,
+    picture: String,
 }
 
 #[derive(Serialize)]
@@ -69,9 +76,11 @@ pub(super) fn page<'m>(pages: &Pages<'m>, address: &Address) -> Filled<Home<'m>>
     });
     let mut current: Vec<CurrentSeries<'_>> = current.filter(|series| !series.days.is_empty()).collect();
     let others = current.iter_mut().flat_map(|series| &mut series.days).filter(|day| !day.now.shown);
+    let pictures: BTreeMap<String, String> =
+        others.flat_map(|day| &mut day.glance).filter_map(GlanceItem::lend_picture).collect();
     let home = Home {
         summary: site.summary.as_ref().map(|s| s.value.clone()),
-        pictures: others.flat_map(|day| &mut day.glance).filter_map(GlanceItem::lend_picture).collect(),
+        pictures: pictures.into_iter().map(|(id, picture)| LentPicture { id, picture }).collect(),
         current,
         series: all.iter().map(|s| tile(pages, &links, s)).collect(),
     };

@@ -1,7 +1,7 @@
 //! The first page of a library that stands on several: it leads to the pages of each component, and searches them all.
 //!
 //! Pages are opened from a disk too, where no script may read another file. So what the search needs of each exercise
-//! stands in this page, little more than 100 bytes for one; its cards stand on the pages of its component alone.
+//! stands in this page, some 120 bytes for one; its cards stand on the pages of its component alone.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -42,6 +42,8 @@ struct Rows<'a> {
     /// The ids of every precaution that the workspace knows, and the words of the things that forms need.
     known: &'a [&'a str],
     things: &'a [String],
+    /// What people say for what pages say.
+    everyday: &'a [&'a str],
     /// Forms: the precautions that refuse one, and the things that it needs.
     forms: &'a [Refusing],
     /// What one exercise or several have.
@@ -54,15 +56,16 @@ type Set = [Vec<usize>; 6];
 
 type Refusing = (Vec<usize>, Vec<usize>);
 
-/// Address, title and summary of an exercise, the place of what it has among the sets, and where it has them "Also called: …"
-/// and the words that people say for what its page says. The words of its page itself would make this one too heavy.
+/// Address, title and summary of an exercise, the place of what it has among the sets, the places of the words that people
+/// say for what its page says, and "Also called: …" where it has other names. The words of its page itself would make this
+/// one too heavy.
 #[derive(Serialize)]
 struct Row<'a>(
     String,
     &'a str,
     &'a str,
     usize,
-    #[serde(skip_serializing_if = "Option::is_none")] Option<String>,
+    Vec<usize>,
     #[serde(skip_serializing_if = "Option::is_none")] Option<String>,
 );
 
@@ -99,15 +102,17 @@ fn list<'m>(pages: &Pages<'_>, links: &Links, offered: &Offered, exercises: &[An
     let each = || exercises.iter().zip(&ways);
     let sets: BTreeSet<Set> = each().map(|(one, ways)| set(one, ways)).collect();
     let sets: Vec<Set> = sets.into_iter().collect();
-    let row = |(one, ways): (&Answering<'m>, &Vec<usize>)| {
+    let said: Vec<BTreeSet<&str>> =
+        exercises.iter().map(|one| words::everyday(pages, one.exercise)).collect();
+    let everyday: BTreeSet<&str> = said.iter().flatten().copied().collect();
+    let everyday: Vec<&str> = everyday.into_iter().collect();
+    let row = |((one, ways), said): ((&Answering<'m>, &Vec<usize>), &BTreeSet<&str>)| {
         let e = one.exercise;
         let href = links.to(&Address::Exercise(e.id.clone()));
         let at = sets.binary_search(&set(one, ways)).unwrap_or_default();
-        let everyday = words::everyday(pages, e);
-        // An empty name keeps the place of the words behind it.
+        let said = said.iter().filter_map(|word| everyday.binary_search(word).ok()).collect();
         let names = also_called(e, pages.say()).map(|names| names.value);
-        let names = names.or_else(|| everyday.as_ref().map(|_| String::new()));
-        Row(href, e.title.value.as_str(), e.summary.value.as_str(), at, names, everyday)
+        Row(href, e.title.value.as_str(), e.summary.value.as_str(), at, said, names)
     };
     let rows = Rows {
         component: components,
@@ -118,7 +123,8 @@ fn list<'m>(pages: &Pages<'_>, links: &Links, offered: &Offered, exercises: &[An
         known: &forms.known,
         things: &forms.things,
         forms: &forms.all,
-        exercises: each().map(row).collect(),
+        everyday: &everyday,
+        exercises: each().zip(&said).map(row).collect(),
         sets: &sets,
     };
     // Words, numbers and lists of them can always be written as JSON.

@@ -28,11 +28,9 @@ pub(super) fn beside(pages: &Pages<'_>, exercise: &Exercise) -> String {
     all.iter().filter(whole).copied().collect::<Vec<_>>().join(" ")
 }
 
-/// What people say for what the page of an exercise says, with spaces between them.
-pub(super) fn everyday(pages: &Pages<'_>, exercise: &Exercise) -> Option<String> {
-    let text = text(pages, exercise);
-    let said = pages.words.everyday.of_text(&text);
-    (!said.is_empty()).then(|| said.into_iter().collect::<Vec<_>>().join(" "))
+/// What people say for what the page of an exercise says.
+pub(super) fn everyday<'p>(pages: &Pages<'p>, exercise: &Exercise) -> BTreeSet<&'p str> {
+    pages.words.everyday.of_text(&text(pages, exercise)).into_iter().collect()
 }
 
 /// What the page of an exercise says of it, a line for each text: its prose, its forms with their things, and whom its

@@ -16,11 +16,11 @@ const plain = (text) => text.normalize("NFD").replace(/\p{Mn}/gu, "").toLowerCas
 
 const offered = JSON.parse(document.getElementById("find.list").textContent);
 const places = fields.map((field) => new Map(offered[field].map((choice, at) => [choice.id, at])));
-const entries = offered.exercises.map(([href, title, summary, set, called = "", everyday = ""]) => {
+const entries = offered.exercises.map(([href, title, summary, set, everyday, called = ""]) => {
   const has = offered.sets[set];
   const kind = offered.component[has[0][0]];
   const position = offered.position[has[1][0]].word;
-  const text = plain([title, called, summary, position, kind.word, everyday].join(" "));
+  const text = plain([title, called, summary, position, kind.word, ...everyday.map((at) => offered.everyday[at])].join(" "));
   return { href, title, called, summary, has, kind, position, text };
 });
 

@@ -1164,17 +1164,6 @@ now-done-lead = Sit down and rest for as long as you like.
 now-done-list = What you did
 now-effort = How hard was it?
 now-effort-none = I would rather not say
-now-effort-0 = 0: no effort
-now-effort-1 = 1: hardly any
-now-effort-2 = 2: very easy
-now-effort-3 = 3: easy
-now-effort-4 = 4: fairly easy
-now-effort-5 = 5: some effort
-now-effort-6 = 6: a good effort
-now-effort-7 = 7: hard
-now-effort-8 = 8: very hard
-now-effort-9 = 9: nearly all I had
-now-effort-10 = 10: as hard as I could
 now-felt = How did it feel?
 now-felt-help = In your own words. You can leave this empty.
 now-trouble = Did you fall, or did something hurt?
@@ -1242,6 +1231,21 @@ now-js-not-done = not done to the end
 now-js-kept = It is written down on this device.
 now-js-not-kept = This device could not keep it. Write it in the log on your handout.
 now-js-nothing = There is nothing to write down. Tick what you did.
+
+## What the numbers of the effort mean, where somebody writes down how hard it was
+
+effort-0 = no effort
+effort-1 = hardly any
+effort-2 = very easy
+effort-3 = easy
+effort-4 = fairly easy
+effort-5 = some effort
+effort-6 = a good effort
+effort-7 = hard
+effort-8 = very hard
+effort-9 = nearly all I had
+effort-10 = as hard as I could
+
 ## My days: what a client has done, kept on her own device.
 ## Words that begin with days-say are said by the page's script, which puts values in the place of { "{n}" } and the like.
 
@@ -1264,17 +1268,6 @@ days-another-none = Choose one to check it off
 days-not-said = Not written
 days-sets = How many sets
 days-effort = How hard it was
-days-effort-0 = no effort
-days-effort-1 = hardly any
-days-effort-2 = very easy
-days-effort-3 = easy
-days-effort-4 = fairly easy
-days-effort-5 = some effort
-days-effort-6 = a good effort
-days-effort-7 = hard
-days-effort-8 = very hard
-days-effort-9 = nearly all I had
-days-effort-10 = as hard as I could
 days-form = Which way you did it
 days-form-shown = As it is shown first
 days-felt = How it felt

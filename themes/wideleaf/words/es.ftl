@@ -1160,17 +1160,6 @@ now-done-lead = Siéntese y descanse todo lo que quiera.
 now-done-list = Lo que hizo
 now-effort = ¿Cuánto le costó?
 now-effort-none = Prefiero no decirlo
-now-effort-0 = 0: ningún esfuerzo
-now-effort-1 = 1: casi ninguno
-now-effort-2 = 2: muy fácil
-now-effort-3 = 3: fácil
-now-effort-4 = 4: bastante fácil
-now-effort-5 = 5: algo de esfuerzo
-now-effort-6 = 6: un buen esfuerzo
-now-effort-7 = 7: difícil
-now-effort-8 = 8: muy difícil
-now-effort-9 = 9: casi todo lo que podía
-now-effort-10 = 10: todo lo que podía
 now-felt = ¿Cómo se sintió?
 now-felt-help = Con sus propias palabras. Puede dejarlo vacío.
 now-trouble = ¿Se cayó, o algo le dolió?
@@ -1238,6 +1227,21 @@ now-js-not-done = no hecho hasta el final
 now-js-kept = Queda anotado en este aparato.
 now-js-not-kept = Este aparato no pudo guardarlo. Anótelo en el registro de su hoja.
 now-js-nothing = No hay nada que anotar. Marque lo que hizo.
+
+## Lo que dicen los números del esfuerzo, donde se anota cuánto costó
+
+effort-0 = ningún esfuerzo
+effort-1 = casi ninguno
+effort-2 = muy fácil
+effort-3 = fácil
+effort-4 = bastante fácil
+effort-5 = algo de esfuerzo
+effort-6 = un buen esfuerzo
+effort-7 = difícil
+effort-8 = muy difícil
+effort-9 = casi todo lo que podía
+effort-10 = todo lo que podía
+
 ## Mis días: lo que ha hecho una clienta, guardado en su propio dispositivo.
 ## Las palabras que empiezan con days-say las dice el programa de la página, que pone valores en lugar de { "{n}" } y otros así.
 
@@ -1260,17 +1264,6 @@ days-another-none = Elija uno para marcarlo
 days-not-said = Sin escribir
 days-sets = Cuántas series
 days-effort = Cuánto le costó
-days-effort-0 = ningún esfuerzo
-days-effort-1 = casi ninguno
-days-effort-2 = muy fácil
-days-effort-3 = fácil
-days-effort-4 = bastante fácil
-days-effort-5 = algo de esfuerzo
-days-effort-6 = un buen esfuerzo
-days-effort-7 = difícil
-days-effort-8 = muy difícil
-days-effort-9 = casi todo lo que podía
-days-effort-10 = todo lo que podía
 days-form = De qué manera lo hizo
 days-form-shown = Como se muestra primero
 days-felt = Cómo se sintió
