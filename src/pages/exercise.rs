@@ -263,8 +263,8 @@ fn doses_now(pages: &Pages<'_>, links: &Links, exercise: &Exercise) -> Vec<DoseN
     let say = pages.say();
     let one = |(series, week): (&Series, &Week)| {
         let stretch = stretches(series).into_iter().find(|s| s.week == week.id && s.time == Time::During)?;
-        let used = UsedExercise::of_week(pages.model, week);
-        let used = used.iter().find(|used| used.exercise.id == exercise.id)?;
+        let row = week.exercises.iter().find(|row| row.id.value == exercise.id)?;
+        let used = UsedExercise::in_row(exercise, row);
         Some(DoseNow {
             now: NowBlock::of(&stretch, pages.today(), say),
             text: pages.words.say_with("now-dose", &[("dose", used.glance(say).dose.into())]),

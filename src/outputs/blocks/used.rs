@@ -46,10 +46,15 @@ impl<'p, 'm> UsedExercise<'p, 'm> {
         UsedExercise { exercise, in_week: None, chosen: None, number: None, stands_for: None }
     }
 
+    /// An exercise in the dose of a week, for what says nothing of the others there.
+    pub fn in_row(exercise: &'m Exercise, row: &'m WeekExercise) -> UsedExercise<'p, 'm> {
+        UsedExercise { in_week: Some(row), ..UsedExercise::alone(exercise) }
+    }
+
     /// The exercises of a week. One that the week names twice is shown where it comes first, and counts once.
     pub fn of_week(model: &'m Model, week: &'m Week) -> Vec<UsedExercise<'p, 'm>> {
         let each = model.each_exercise_of(week);
-        numbered(each.map(|(row, e)| UsedExercise { in_week: Some(row), ..UsedExercise::alone(e) }))
+        numbered(each.map(|(row, e)| UsedExercise::in_row(e, row)))
     }
 
     /// Some exercises, each once; one has no number.

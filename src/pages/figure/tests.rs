@@ -71,7 +71,7 @@ fn only_the_exercise_s_own_page_can_show_the_movement() {
         let html = shown(&address);
         assert!(html.contains("class=\"drawn\""), "{}", address.path());
         assert!(!html.contains("<animate") && !html.contains(MOVEMENT), "{}", address.path());
-        assert!(!html.contains("data-stop"), "{}", address.path());
+        assert!(!html.contains("Stop the movement"), "{}", address.path());
     }
     let one = with(FIGURE.rsplit_once("\n[[figure.pose]]").unwrap().0);
     let still = page_of(&[(NAME, &one.to_string())], &Address::Exercise("heel-drop".into()));
