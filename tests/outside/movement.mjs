@@ -123,7 +123,7 @@ expect(!(await plain.locator("figure button").isVisible()), "without scripts the
 expect((await plain.locator("figure svg").count()) === 2, "without scripts the poses are lost");
 
 // Movements weigh: no page but the exercise's own has them.
-for (const path of ["exercises/index.html", "figures.html", "series/first-steps/week-02.html"]) {
+for (const path of ["exercises/index.html", "series/first-steps/week-02.html"]) {
   const html = readFileSync(join(workspace, "ready", path), "utf8");
   expect(!html.includes("<animate") && html.includes('class="drawn'), `${path} holds a movement, or no figure`);
 }

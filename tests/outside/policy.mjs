@@ -5,7 +5,7 @@ import { pathToFileURL } from "node:url";
 import { join } from "node:path";
 
 import { eachPage, launch, settled } from "./browser.mjs";
-import { Defects, pagesOf, serve, siteFolder } from "./site.mjs";
+import { builtOn, Defects, pagesOf, serve, siteFolder } from "./site.mjs";
 
 const folder = siteFolder();
 const defects = new Defects("policy");
@@ -14,9 +14,12 @@ const browser = await launch();
 // A letter is pasted into a mail program, which keeps none of what pages load.
 const pages = pagesOf(folder).filter((path) => !path.startsWith("educator/"));
 const served = new Map();
+// A reader with scripts sees the week of her own day, and one without them that of the day on which the site was made.
+const built = builtOn(folder);
 let looked = 0;
 
 await eachPage(browser, pages, {}, async (page, path) => {
+  await page.clock.setFixedTime(built);
   served.set(path, await look(page, site.address + path, `${path} from a server`, new URL(site.address).origin));
 });
 

@@ -2,7 +2,7 @@
 
 import { createHash } from "node:crypto";
 import { createServer } from "node:http";
-import { readdirSync } from "node:fs";
+import { readdirSync, readFileSync } from "node:fs";
 import { readFile } from "node:fs/promises";
 import { extname, join, normalize, relative, resolve, sep } from "node:path";
 
@@ -46,6 +46,14 @@ export function pagesOf(folder) {
   const pages = filesOf(folder).filter((path) => path.endsWith(".html"));
   if (pages.length === 0) throw new Error(`no page in ${folder}`);
   return pages;
+}
+
+/** A morning of the week in which a site was made, of which its first page says what is now. */
+export function builtOn(folder) {
+  const shown = readFileSync(join(folder, "index.html"), "utf8").match(/data-now="([^"]*)" data-until="([^"]*)">/);
+  if (!shown) throw new Error("the first page shows no week");
+  const [, from, until] = shown;
+  return from ? `${from}T10:00:00` : `${new Date(Date.parse(until) - 86_400_000).toISOString().slice(0, 10)}T10:00:00`;
 }
 
 /** What a page's policy calls a script that stands in the page: the hash of its text. */

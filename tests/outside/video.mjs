@@ -81,12 +81,15 @@ expect(now.focused, "the keyboard does not reach the player");
 const captions = () => now.tracks.find((track) => track.kind === "captions");
 expect(captions()?.mode === "showing" && captions().cues === 3, `captions do not show: ${JSON.stringify(now.tracks)}`);
 
+expect(!(await page.locator(".chapters").isVisible()), "the chapters are not folded");
+await page.locator("details:has(> .chapters) > summary").click();
 await page.locator(".chapters a").nth(2).click();
 await page.waitForFunction(() => document.querySelector("video").currentTime >= 20, null, { timeout: 10_000 }).catch(() => {});
 await page.waitForTimeout(1_000);
 now = await state();
 expect(now.time >= 20 && now.time < 25, `the chapter at 0:20 leads to ${now.time}`);
 expect(captions()?.active?.includes("feet together"), `the captions at 0:21 are ${captions()?.active}`);
+await page.locator("article").last().locator("details:has(a[data-seconds]) > summary").click();
 await page.locator("article .on-screen a[data-seconds]").last().click();
 await page.waitForFunction(() => document.querySelector("video").currentTime >= 30, null, { timeout: 10_000 }).catch(() => {});
 now = await state();
@@ -102,11 +105,11 @@ const chapters = await page.evaluate(async () => {
 });
 expect(JSON.stringify(chapters) === "[0,10,20,25,30]", `the player's chapters start at ${chapters}`);
 
-// Folded, found by the browser's search, and unfolded on paper.
-const transcript = page.locator(".transcript");
-expect(!(await transcript.locator("p").first().isVisible()), "the transcript is not folded");
-await transcript.locator("summary").click();
-expect((await transcript.textContent()).includes("Maren: Welcome to week one."), "the transcript does not name the speaker");
+// What is said has a page of its own, to which the week leads.
+const reader = await (await browser.newContext()).newPage();
+await reader.goto(`${ready.address}series/first-steps/week-01.html`);
+await reader.locator("a[href$='week-01-transcript.html']").click();
+expect((await reader.locator("main").innerText()).includes("Maren: Welcome to week one."), "the transcript does not name the speaker");
 
 // Without scripts the player stands there, and the links lead to the moment in the file.
 const plain = await (await browser.newContext({ javaScriptEnabled: false })).newPage();

@@ -179,6 +179,7 @@ window.yours = (() => {
 
   function chip() {
     const link = element("yours.chip").querySelector("a");
+    for (const invite of document.querySelectorAll(".yours-invite")) invite.hidden = Boolean(said);
     element("yours.chip").hidden = !said;
     element("yours.cleared").hidden = Boolean(said) || !before;
     if (!said) return;
@@ -192,7 +193,6 @@ window.yours = (() => {
     const box = place.querySelector(".yours-form");
     const article = place.closest("article");
     const at = said ? chosen(id) : undefined;
-    place.querySelector(".yours-said").hidden = at !== undefined;
     box.hidden = at === undefined;
     box.replaceChildren();
     const base = table().asked[id][0][1][0];
