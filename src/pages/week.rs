@@ -97,11 +97,8 @@ pub(super) fn page<'m>(
     let links = pages.links(address);
     let entry = ProseContext { address, deeper: 0, label: week.title.value.clone(), prefix: String::new() };
     let (before, after) = series.weeks.beside(&week.id);
-    let neighbor = |other: Option<&Week>, id: &str| {
-        other.map(|w| Link {
-            href: links.to(&Address::week(series, w)),
-            text: words.say_with(id, &[("title", w.title.value.as_str().into())]),
-        })
+    let neighbor = |other: Option<&Week>| {
+        other.map(|w| Link { href: links.to(&Address::week(series, w)), text: w.title.value.clone() })
     };
     let each: Vec<_> =
         UsedExercise::of_week(pages.model, week).iter().map(|used| (used.exercise, used.in_week)).collect();
@@ -127,8 +124,8 @@ pub(super) fn page<'m>(
         exercises,
         yours: mine.table,
         thanks: thanks(week, pages.say()),
-        previous: neighbor(before, "week-previous"),
-        next: neighbor(after, "week-next"),
+        previous: neighbor(before),
+        next: neighbor(after),
     };
     let mut about = About::titled(&week.title.value);
     about.head_title = Some(week_title(pages, week));

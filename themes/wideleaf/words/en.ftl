@@ -509,8 +509,8 @@ week-title = Week { $number }: { $title }
 week-of = Week of { $date }
 week-glance-title = This week at a glance
 week-exercises-title = The exercises
-week-previous = Previous week: { $title }
-week-next = Next week: { $title }
+week-previous = Previous week
+week-next = Next week
 week-nav-label = Other weeks
 week-back-to-series = All the weeks of { $series }
 question-title = Question of the week
@@ -1019,8 +1019,8 @@ exercise-fold-more = More about this exercise
 # How many pieces of advice wait to be opened.
 cautions-more =
     { $count ->
-        [one] An illness, pain or an old injury? Read { $amount } more piece of advice first.
-       *[other] An illness, pain or an old injury? Read { $amount } more pieces of advice first.
+        [one] Illness, pain or an old injury? Read this first.
+       *[other] Illness, pain or an old injury? Read these { $amount } first.
     }
 week-words-title = About this week
 paper-print = Print it
@@ -1074,7 +1074,7 @@ yours-chip-none = For you: nothing checked
 yours-chip-one = For you: 1 thing
 yours-chip-many = For you: { "{n}" } things
 yours-invite = See what is for you
-yours-invite-list = Say what is true for you, to see what suits you
+yours-invite-list = See what suits you
 yours-filter = Only what suits me
 yours-form = For you: { $title }
 yours-fine = Nothing that you checked speaks against this exercise as it is shown here.

@@ -508,8 +508,8 @@ week-title = Semana { $number }: { $title }
 week-of = Semana del { $date }
 week-glance-title = La semana de un vistazo
 week-exercises-title = Los ejercicios
-week-previous = Semana anterior: { $title }
-week-next = Semana siguiente: { $title }
+week-previous = Semana anterior
+week-next = Semana siguiente
 week-nav-label = Otras semanas
 week-back-to-series = Todas las semanas de { $series }
 question-title = La pregunta de la semana
@@ -1015,8 +1015,8 @@ exercise-fold = Más fácil, más difícil y más
 exercise-fold-more = Más sobre este ejercicio
 cautions-more =
     { $count ->
-        [one] ¿Una enfermedad, dolor o una lesión antigua? Lea antes { $amount } consejo más.
-       *[other] ¿Una enfermedad, dolor o una lesión antigua? Lea antes { $amount } consejos más.
+        [one] ¿Enfermedad, dolor o lesión antigua? Lea esto antes.
+       *[other] ¿Enfermedad, dolor o lesión antigua? Lea antes estos { $amount }.
     }
 week-words-title = Sobre esta semana
 paper-print = Imprimir
@@ -1070,7 +1070,7 @@ yours-chip-none = Para usted: nada marcado
 yours-chip-one = Para usted: 1 cosa
 yours-chip-many = Para usted: { "{n}" } cosas
 yours-invite = Ver lo que es para usted
-yours-invite-list = Diga lo que es cierto para usted, para ver qué le conviene
+yours-invite-list = Ver lo que le conviene
 yours-filter = Solo lo que me conviene
 yours-form = Para usted: { $title }
 yours-fine = Nada de lo que marcó está en contra de este ejercicio como se muestra aquí.
