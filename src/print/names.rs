@@ -19,6 +19,8 @@ use crate::model::prose::{Block, Inline};
 use crate::model::source::{Span, Spanned};
 use crate::model::subject;
 use crate::model::words::Words;
+use crate::outputs::blocks::person::for_line;
+use crate::outputs::blocks::phrases::Phrases;
 use crate::review::named::{TitleMention, Titles};
 
 /// What forms are called that stand on a person's sheet, and those that do not.
@@ -169,10 +171,15 @@ pub(super) fn look(
     if let Some(left_out) = sheet.pointer_mut("/person/left_out") {
         *left_out = Value::Null;
     }
+    // Somebody may be called as an exercise is.
+    let whose = &person.client.name.value;
+    let hers = for_line(whose, Phrases { words });
     each_text(&sheet, Written { own: None, above: None }, &mut |text, place| {
+        if text == hers {
+            return;
+        }
         let Some(name) = names.absent_in(text) else { return };
         let span = place.and_then(|place| places.get(place)).unwrap_or(whole);
-        let whose = &person.client.name.value;
         let finding = Finding::new(
             "absent-form",
             span,

@@ -327,8 +327,14 @@ def on_card(sheet, page, line):
     figures = [(tag, tag.attributes["BBox"]) for tag in sheet.tree.below("Figure") if "BBox" in tag.attributes]
     boxes = [tuple(map(float, box)) for tag, box in figures if page.number in pages_of(tag)]
     boxes += [(one.x0, one.bottom, one.x1, one.top) for one in page.lines if one.block is not None and one.block.name in HEADINGS]
-    # What a card has beside its picture may go on below it by a few lines.
-    return any(line.x0 > x1 and line.bottom < top and line.top > bottom - 6 * line.size for _, bottom, x1, top in boxes)
+
+    def goes_on(bottom, top):
+        # What a card has beside its picture may go on below it by a few lines, and a frame that begins beside it to its end.
+        frames = [d for d in page.drawn if d["stroke"] and d["x0"] <= line.x0 and line.x1 <= d["x1"]]
+        framed = any(bottom < page.height - d["top"] < top + line.size and page.height - d["bottom"] < line.bottom for d in frames)
+        return framed or line.top > bottom - 6 * line.size
+
+    return any(line.x0 > x1 and line.bottom < top and goes_on(bottom, top) for _, bottom, x1, top in boxes)
 
 
 def by_page(lines):

@@ -73,3 +73,17 @@ fn a_text_that_names_an_absent_form_is_told_at_its_own_line() {
     let told: BTreeSet<Span> = told.absent().iter().map(|finding| finding.span).collect();
     assert_eq!(told, BTreeSet::from([summary, caution, client.note.as_ref().unwrap().span]));
 }
+
+#[test]
+fn somebody_may_be_called_as_an_exercise_is() {
+    let model = drawn::model("Jump: impact-high\nWalk:\n");
+    let mut sources = Sources::default();
+    let profile = "name = \"Jump\"\nprecautions = [\"spine-fracture\"]\nnote = \"Rest after the jump.\"\n";
+    let client = client(profile, &model, &mut sources);
+    let read = Read { model, sources, photos: Photos::default() };
+    let press = read.press();
+    let subject = Subject::Exercises(["Jump", "Walk"].map(|id| &read.model.exercises[id]).to_vec());
+    let (order, _) = for_person(&press, &read, &client, subject);
+    let told: Vec<Span> = press.handout(&order).unwrap().absent().iter().map(|f| f.span).collect();
+    assert_eq!(told, [client.note.as_ref().unwrap().span]);
+}
