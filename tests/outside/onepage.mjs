@@ -269,7 +269,8 @@ for (const path of [HERS, SPANISH]) {
   for (const { width, large = false, ...media } of path === SPANISH ? LOOKS.slice(0, 1) : LOOKS) {
     const where = `${path} at ${width} px ${large ? "in large letters" : JSON.stringify(media)}`;
     const context = await device({ viewport: { width, height: 900 }, ...media });
-    const page = await open(context, path);
+    // Its own timers need a clock that goes.
+    const page = await open(context, path, { real: true });
     if (large) await page.evaluate(() => (document.documentElement.style.fontSize = "250%"));
     await page.evaluate(axe);
     for (const [name, act] of [
@@ -287,11 +288,13 @@ for (const path of [HERS, SPANISH]) {
         .filter((one) => one.checkVisibility()).map((one) => [one.id || one.textContent.trim().slice(0, 30), one.getBoundingClientRect()])
         .filter(([, { width, height }]) => width < 44 || height < 44).map(([name, { width, height }]) => `${name} ${Math.round(width)} by ${Math.round(height)}`));
       expect(`${where}, ${name}`, small.length === 0, `targets under 44 px: ${small}`);
+      // Where colours are the reader's own, their contrast is too; axe sees those of the page.
+      const isOurs = (one) => !media.forcedColors || !one.startsWith("color-contrast");
       const violations = await page.evaluate(async (values) => {
         const { violations } = await window.axe.run(document, { runOnly: { type: "tag", values }, resultTypes: ["violations"] });
         return violations.flatMap(({ id, nodes }) => nodes.map(({ target, any, all, none }) => `${id}: ${target.join(" ")}: ${[...any, ...all, ...none].map(({ message }) => message).join(" ")}`));
       }, TAGS);
-      for (const one of violations) expect(`${where}, ${name}`, false, one);
+      for (const one of violations.filter(isOurs)) expect(`${where}, ${name}`, false, one);
       looked += 1;
     }
     await context.close();
