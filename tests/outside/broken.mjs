@@ -138,7 +138,7 @@ const CASES = [
   ["onepage", own("practice", "box.checked = days.includes(weekday)", "box.checked = true"), /not what is planned for today/],
   ["onepage", own("practice", "const isWanted = ({ box }) => box === null || box.checked", "const isWanted = () => true"), /Start on a day of rest/],
   ["onepage", own("practice_log", 'document.dispatchEvent(new Event("practiced"))', ""), /My days does not show what was done/],
-  ["onepage", own("daysweek", "if (one?.goes_on)", "if (false)"), /after its week/],
+  ["onepage", own("daysweek", "if (one?.goes_on)", "if (false)"), /before its week/],
   ["onepage", own("mydays", "form: daysWeek.formOf(id)", "form: null"), /checked off as/],
   ["onepage", own("practice_steps", "case \"go\":\n        return String(step.rep)", "case \"go\":\n        return String(step.rep + 1)"), /in place of/],
   ["onepage", after(OWN, H1, '<img src="https://hill.example/a.png" alt="">'), /asks for https/],

@@ -29,6 +29,10 @@ const pageOf = (name) => pages.find((path) => path.startsWith(`${name}-`)) ?? `$
 const [HERS, OTHERS, SPANISH] = ["j", "m", "s"].map(pageOf);
 const defects = new Defects("onepage");
 const axe = await readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+if (!process.env.STEADYLEAF_PRACTICE_SCHEMA) {
+  console.error("STEADYLEAF_PRACTICE_SCHEMA names no file: `steadyleaf schema practice` prints what it should hold");
+  process.exit(2);
+}
 const schema = JSON.parse(await readFile(process.env.STEADYLEAF_PRACTICE_SCHEMA, "utf8"));
 const valid = new Ajv({ strictTypes: false, formats: { date: true } }).compile(schema);
 const browser = await launch();
@@ -173,14 +177,16 @@ await page.click("[data-answer=yes]");
 expect(HERS, await soon(async () => (await kept(page)).length === 0), "not everything is erased");
 await page.setInputFiles('[id="days.file"]', { name: "my-days.json", mimeType: "application/json", buffer: Buffer.from(text) });
 expect(HERS, await soon(async () => JSON.stringify(await kept(page)) === JSON.stringify(entries)), "what is brought back differs from what was saved");
-await page.locator(".day-list > .today .tick input").first().uncheck();
+const varied = data.exercises.findIndex(({ forms: [form] }) => form.variation !== null);
+const box = page.locator(".day-list > .today .tick input").nth(varied);
+await box.uncheck();
 await page.click("[data-answer=yes]");
 await soon(async () => (await kept(page)).length === count - 1);
-await page.locator(".day-list > .today .tick input").first().check();
+await box.check();
 await soon(async () => (await kept(page)).length === count);
 const byHand = (await kept(page)).find(({ how }) => how === "ticked");
-const [first] = data.exercises[0].forms;
-expect(HERS, byHand?.title === first.title && byHand.form === (first.variation === null ? null : first.title), `checked off as ${JSON.stringify(byHand)}`);
+const { title } = data.exercises[varied].forms[0];
+expect(HERS, byHand?.title === title && byHand.form === title, `checked off as ${JSON.stringify(byHand)}`);
 
 // Another person's page on the same device.
 const other = await open(context, OTHERS);
@@ -213,6 +219,10 @@ const later = await open(context, HERS, { begin: MONDAY + 14 * DAY });
 expect(HERS, (await later.locator(".day-list > .today .tick input").count()) === count, "after its week the page asks nothing");
 expect(HERS, !(await later.locator('[id="days.week"]').innerText()).includes("Week 7"), "after its week the page still says that it is this one");
 await later.close();
+// She may begin before its first day.
+const early = await open(context, HERS, { begin: MONDAY - 7 * DAY });
+expect(HERS, (await early.locator(".day-list > .today .tick input").count()) === count, "before its week the page asks nothing");
+await early.close();
 await context.close();
 
 // Keyboard alone: to Start, and from the count to the signs.
