@@ -96,6 +96,7 @@ fn no_other_style_sheet_of_the_theme_names_a_color() {
         ("frame.css", include_str!("../themes/wideleaf/style/frame.css")),
         ("lists.css", include_str!("../themes/wideleaf/style/lists.css")),
         ("pages.css", include_str!("../themes/wideleaf/style/pages.css")),
+        ("own.css", include_str!("../themes/wideleaf/style/own.css")),
         ("paper.css", include_str!("../themes/wideleaf/style/paper.css")),
         ("plan.css", include_str!("../themes/wideleaf/style/plan.css")),
         ("saved.css", include_str!("../themes/wideleaf/style/saved.css")),

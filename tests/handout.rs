@@ -98,6 +98,9 @@ fn a_wrong_argument_is_told_and_nothing_is_written() {
         (&["--exercise", "xyz"], 2, "use the name of its file in content/exercises/ without .md"),
         (&["--week", "first-steps/1", "--exercise", "heel-drop"], 2, "cannot be used with"),
         (&["--cue-sheet", "--for", "clients/ada.toml"], 2, "cannot be used with"),
+        (&["--week", "first-steps/1", "--page"], 2, "say for whom, such as --for clients/j.toml --page"),
+        (&["--cue-sheet", "--page"], 2, "cannot be used with"),
+        (&["--for", "clients/ada.toml", "--named"], 2, "--page"),
         (&["--week", "first-steps/1", "--size", "20"], 2, "[possible values: 18, 24, 32]"),
         (&["--week", "first-steps/1", "--paper", "a5"], 2, "[possible values: a4, letter]"),
         (&["--for", "nobody"], 2, "nobody holds no profile: a profile is a file such as j.toml"),
@@ -228,6 +231,53 @@ fn only_the_owner_can_read_the_sheets_of_people() {
     let open = workspace.handout(&["--exercise", "heel-drop", "--out", "open"]);
     assert_eq!(open.status.code(), Some(0), "{}", said(&open));
     assert_ne!(workspace.mode("open/heel-drop-18-point-a4.pdf"), 0o600);
+}
+
+#[test]
+fn a_persons_page_goes_beside_her_sheet_with_its_name_and_as_private() {
+    let workspace = Workspace::begun();
+    workspace.write("clients/ada.toml", ADA);
+    workspace.write("clients/bo.toml", "name = \"Bo\"\nprecautions = []\n");
+    let pages = || -> Vec<String> {
+        workspace
+            .files()
+            .into_iter()
+            .filter(|name| name.starts_with("clients/") && name.ends_with(".html"))
+            .collect()
+    };
+    let read = |name: &str| fs::read_to_string(workspace.root().join(name)).unwrap();
+    let run = |arguments: &[&str]| {
+        let output = workspace.handout(arguments);
+        assert_eq!(output.status.code(), Some(0), "{}", said(&output));
+        said(&output)
+    };
+    run(&["--for", "clients/ada.toml", "--exercise", "heel-drop"]);
+    assert_eq!(pages(), [""; 0], "nobody asked for a page");
+    let told = run(&["--for", "clients", "--week", "first-steps/1", "--page"]);
+    let [ada, bo] =
+        ["clients/sheets/ada-first-steps-week-01.html", "clients/sheets/bo-first-steps-week-01.html"];
+    assert_eq!(pages(), [ada, bo]);
+    assert_eq!(workspace.mode(ada), 0o600);
+    assert!(told.contains(ada) && told.contains(" KB\n"), "{told}");
+    assert!(!read(ada).contains("Quill"), "her name is in it");
+    // Her days are kept under the same name on each page of hers, and under another on everybody else's.
+    let days = |html: &str| html.split("data-days=\"").nth(1).unwrap()[..16].to_string();
+    let hers = days(&read(ada));
+    assert_ne!(hers, days(&read(bo)));
+    fs::remove_file(workspace.root().join(bo)).unwrap();
+    run(&["--for", "clients/ada.toml", "--exercise", "heel-drop", "--page", "--named"]);
+    let named = read("clients/sheets/ada-heel-drop.html");
+    assert!(named.contains("For A. Quill") && days(&named) == hers);
+    fs::remove_file(workspace.root().join("clients/sheets/ada-heel-drop.html")).unwrap();
+    fs::remove_file(workspace.root().join(ada)).unwrap();
+    let told = run(&["--for", "clients/ada.toml", "--week", "first-steps/1", "--page", "--anonymous"]);
+    let [page] = pages().try_into().unwrap();
+    let number = page.strip_prefix("clients/sheets/first-steps-week-01-person-").unwrap();
+    assert!(number.len() == "012345678901.html".len() && days(&read(&page)) == hers, "{page}");
+    assert!(!read(&page).contains(number.trim_end_matches(".html")), "the number of the file is in it");
+    assert!(told.contains("A. Quill: "), "{told}");
+    let json = run(&["--for", "clients/ada.toml", "--week", "first-steps/1", "--page", "--format", "json"]);
+    assert!(json.contains("\"pages\": [\n") && json.contains("ada-first-steps-week-01.html"), "{json}");
 }
 
 #[test]

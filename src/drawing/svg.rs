@@ -120,16 +120,24 @@ impl Counted {
     /// The figure of a picture that has a panel.
     pub fn of(picture: &Picture, motion: Option<&Motion>) -> Option<Counted> {
         // Which pose it is, is for those that stand beside others.
-        let last = Panel { number: None, ..picture.panels.last()?.clone() };
+        Counted::of_panel(picture, Panel { number: None, ..picture.panels.last()?.clone() }, motion)
+    }
+
+    /// The same for a page that shows the other poses beside it.
+    pub fn beside_others(picture: &Picture, motion: Option<&Motion>) -> Option<Counted> {
+        Counted::of_panel(picture, picture.panels.last()?.clone(), motion)
+    }
+
+    fn of_panel(picture: &Picture, last: Panel, motion: Option<&Motion>) -> Option<Counted> {
         let element = || Element::of(picture, &last, Size::Small);
         let moving = motion.map(|motion| element().moved(motion));
         Some(Counted { still: element(), moving, wide: picture.is_wide() })
     }
 
-    /// The element, with its movement where it is asked for and there is one.
-    pub fn with(&self, words: Words<'_>, moving: bool) -> String {
+    /// The element, with its movement where it is asked for and there is one. `words` are none where another has said them.
+    pub fn with(&self, words: Option<Words<'_>>, moving: bool) -> String {
         let moving = self.moving.as_ref().filter(|_| moving);
-        moving.unwrap_or(&self.still).with(Some(words), None)
+        moving.unwrap_or(&self.still).with(words, None)
     }
 
     /// True for a figure with a movement.

@@ -1,5 +1,6 @@
 //! What a sheet gets that is not made with the site: its extent, its size, its paper, its language, its photos.
 
+use std::collections::BTreeMap;
 use std::fmt;
 
 use jiff::civil::Date;
@@ -7,7 +8,9 @@ use jiff::civil::Date;
 use super::Edition;
 use crate::model::client::Client;
 use crate::model::vocabulary::{Extent, Paper};
+use crate::outputs::Shot;
 use crate::outputs::media::photos_of;
+use crate::pages;
 use crate::pages::photo::renditions;
 use crate::print::{self, Order, Person, Subject};
 use crate::workspace;
@@ -79,14 +82,15 @@ impl Edition {
         &own.unwrap_or(&self.model.site.language).value
     }
 
-    /// The photos that stand on sheets, as they are printed: those of what was asked for and of what people do instead.
+    /// The photos that stand on sheets, as they are printed and as they stand inside a person's page: those of what was asked
+    /// for and of what people do instead.
     ///
     /// # Errors
     /// The first that cannot be had.
     pub fn photos_on<'o, 'm: 'o>(
         &'m self,
         orders: impl Iterator<Item = &'o Order<'m>> + Clone,
-    ) -> Result<print::Photos<'static>, Unshown> {
+    ) -> Result<(print::Photos<'static>, BTreeMap<Shot, pages::Photo>), Unshown> {
         let exercises = || {
             orders.clone().flat_map(|order| {
                 let asked = order.subject.exercises(&self.model).into_iter().map(|(exercise, _)| exercise);
@@ -99,18 +103,21 @@ impl Edition {
             Subject::Exercises(_) => None,
         });
         let proses = weeks.chain(exercises().map(|exercise| &exercise.prose));
-        let mut photos = print::Photos::default();
+        let (mut photos, mut inside) = (print::Photos::default(), BTreeMap::new());
         for shot in photos_of(&self.model, exercises(), proses) {
             let unshown = |why: String| Unshown { file: shot.file.clone(), why };
             let bytes = workspace::photo(&self.root, &shot.file)
                 .map_err(|error| unshown(format!("cannot be read: {error}")))?;
             let widths = renditions(&bytes, shot.crop)
                 .map_err(|error| unshown(format!("cannot be shown: {error}")))?;
+            if let Some(narrowest) = widths.first() {
+                inside.insert(shot.clone(), pages::own::photo(narrowest));
+            }
             if let Some(widest) = widths.into_iter().last() {
                 photos.insert(shot, print::Photo { extension: widest.extension, bytes: widest.bytes });
             }
         }
-        Ok(photos)
+        Ok((photos, inside))
     }
 }
 

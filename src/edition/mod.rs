@@ -38,7 +38,9 @@ pub use open::{OpenError, read_words, unknown_language};
 pub use person::Profile;
 pub use photos::{MadePhoto, make_photo};
 pub use rendered::Rendered;
-pub use sheets::{AskedSheet, NamedBy, Placed, Presses, SameName, Supplies, Unplaced, Unready};
+pub use sheets::{
+    AskedPages, AskedSheet, NamedBy, Placed, PlacedPage, Presses, SameName, Supplies, Unplaced, Unready,
+};
 pub use site::{Body, OutputFile, SetOutput, Site, SiteFacts, Unmade};
 
 use crate::model::Model;

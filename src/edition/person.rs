@@ -22,6 +22,19 @@ impl Profile {
     pub(super) fn number(&self) -> String {
         blake3::hash(self.stem.as_bytes()).to_hex()[..12].to_string()
     }
+
+    /// What her days are kept under on a device: the same on every page that she gets from this clinic, so that a new one
+    /// shows what she did before, and another on everybody else's, so that two people's days never mix on one device. It has
+    /// nothing of her name, her number or her conditions in it: two pages may say the very same things, so it can only be
+    /// worked out, one way, from the name of the profile's file and the site's address. Sixteen hexadecimal digits.
+    pub(super) fn days(&self, site: &str) -> String {
+        let mut hasher = blake3::Hasher::new_derive_key("steadyleaf: the days of a person's page");
+        for part in [site, &self.stem] {
+            hasher.update(&(part.len() as u64).to_le_bytes());
+            hasher.update(part.as_bytes());
+        }
+        hasher.finalize().to_hex()[..16].to_string()
+    }
 }
 
 impl Edition {

@@ -11,9 +11,12 @@ use super::{Asked, Edition, OpenError, Profile, Progress, Stage, Unshown, read_w
 use crate::model::finding::Finding;
 use crate::model::vocabulary::Vocabulary;
 use crate::model::words::Words;
+use crate::outputs::Shot;
 use crate::outputs::sheet::ending;
+use crate::pages::{self, Pages, TemplateError, own};
 use crate::print::{self, Order, Press, Printed, SheetError, Subject, Unprinted};
 use crate::publish::{self, PublishError};
+use crate::workspace::theme::Theme;
 
 /// A sheet that somebody asks for.
 pub struct AskedSheet<'m> {
@@ -22,6 +25,27 @@ pub struct AskedSheet<'m> {
     name: String,
     pub language: &'m str,
     kind: Kind,
+    page: Option<AskedPage>,
+}
+
+/// The page that goes with a person's sheet.
+struct AskedPage {
+    /// The name of its file.
+    name: String,
+    /// It says her name.
+    named: bool,
+    /// What her days are kept under on a device.
+    days: String,
+}
+
+/// What somebody asks of the pages of people.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum AskedPages {
+    None,
+    /// One for each, without her name in it.
+    Nameless,
+    /// One for each, which says whom it is for.
+    Named,
 }
 
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -48,7 +72,7 @@ impl Edition {
     pub fn handout<'m>(&'m self, subject: &Subject<'m>, asked: Asked, today: Date) -> AskedSheet<'m> {
         let order = self.order(subject, None, asked, today);
         let name = format!("{}.pdf", handout_name(&order));
-        AskedSheet { order, name, language: self.language_for(None), kind: Kind::Handout }
+        AskedSheet { order, name, language: self.language_for(None), kind: Kind::Handout, page: None }
     }
 
     /// A handout for each of these people, but for those who are not to exercise for now.
@@ -61,6 +85,7 @@ impl Edition {
         people: &'m [Profile],
         asked: Asked,
         named_by: NamedBy,
+        pages: AskedPages,
         today: Date,
     ) -> Result<Vec<AskedSheet<'m>>, SameName> {
         let mut sheets: Vec<AskedSheet<'m>> = Vec::new();
@@ -68,15 +93,21 @@ impl Edition {
             let Profile { stem, client } = profile;
             let order = self.order(subject, Some(client), asked, today);
             let (of, ending) = (subject_name(subject), ending(order.extent, order.size, order.paper));
-            let name = match named_by {
-                NamedBy::Profile => format!("{stem}-{of}-{ending}.pdf"),
-                NamedBy::Number => format!("{of}-person-{}-{ending}.pdf", profile.number()),
+            let whose = match named_by {
+                NamedBy::Profile => format!("{stem}-{of}"),
+                NamedBy::Number => format!("{of}-person-{}", profile.number()),
             };
+            let name = format!("{whose}-{ending}.pdf");
+            let page = (pages != AskedPages::None).then(|| AskedPage {
+                name: format!("{whose}.html"),
+                named: pages == AskedPages::Named,
+                days: profile.days(&self.model.site.address.value),
+            });
             if sheets.iter().any(|other| other.name == name) {
                 return Err(SameName(stem.clone()));
             }
             let language = self.language_for(Some(client));
-            sheets.push(AskedSheet { order, name, language, kind: Kind::Handout });
+            sheets.push(AskedSheet { order, name, language, kind: Kind::Handout, page });
         }
         Ok(sheets)
     }
@@ -85,7 +116,7 @@ impl Edition {
     pub fn cue_sheet<'m>(&'m self, subject: &Subject<'m>, asked: Asked, today: Date) -> AskedSheet<'m> {
         let order = self.cue_order(subject, asked, today);
         let name = format!("{}-cue-sheet-{}.pdf", subject_name(subject), order.paper.word());
-        AskedSheet { order, name, language: self.language_for(None), kind: Kind::CueSheet }
+        AskedSheet { order, name, language: self.language_for(None), kind: Kind::CueSheet, page: None }
     }
 
     /// Where sheets of people go, if nobody says another place: beside their profiles, which stay private.
@@ -98,7 +129,8 @@ impl Edition {
     /// # Errors
     /// When a photo on one of them, or the words of a language, cannot be had.
     pub fn supplies_for<'m>(&'m self, sheets: &[AskedSheet<'m>]) -> Result<Supplies<'m>, Unready> {
-        let photos = self.photos_on(sheets.iter().map(|sheet| &sheet.order)).map_err(Unready::Photo)?;
+        let (photos, inside) =
+            self.photos_on(sheets.iter().map(|sheet| &sheet.order)).map_err(Unready::Photo)?;
         let mut words = BTreeMap::new();
         for sheet in sheets {
             if !words.contains_key(sheet.language) {
@@ -106,14 +138,19 @@ impl Edition {
                 words.insert(sheet.language, read);
             }
         }
-        Ok(Supplies { words, photos })
+        Ok(Supplies { words, photos, inside })
     }
 
-    /// A press for each language.
+    /// A press for each language of these sheets, and what their pages share.
     ///
     /// # Errors
-    /// When a font or a file of the theme's sheet cannot be read.
-    pub fn presses<'m>(&'m self, supplies: &'m Supplies<'m>) -> Result<Presses<'m>, Unready> {
+    /// When a font or a file of the theme's sheet cannot be read, or a template of its pages.
+    pub fn presses<'m>(
+        &'m self,
+        sheets: &[AskedSheet<'m>],
+        supplies: &'m Supplies<'m>,
+        today: Date,
+    ) -> Result<Presses<'m>, Unready> {
         // These sheets are not kept, so that no number for the program is needed.
         let program = blake3::hash(b"");
         let press = |(&language, words): (&&'m str, &'m Words)| {
@@ -121,7 +158,18 @@ impl Edition {
             let press = Press::new(&self.model, sources, words, &self.theme, photos, false, &program);
             press.map(|press| (language, press)).map_err(Unready::Theme)
         };
-        supplies.words.iter().map(press).collect::<Result<_, _>>().map(Presses)
+        let presses = supplies.words.iter().map(press).collect::<Result<_, _>>()?;
+        let mut pages = BTreeMap::new();
+        for sheet in sheets.iter().filter(|sheet| sheet.page.is_some()) {
+            let Some(words) = supplies.words.get(sheet.language) else { continue };
+            if !pages.contains_key(sheet.language) {
+                let made = pages::Prepared { photos: supplies.inside.clone(), ..Default::default() };
+                let (model, sources, theme) = (&self.model, &self.sources, &self.theme);
+                let of_language = Pages::new(model, sources, words, theme, made, today, false);
+                pages.insert(sheet.language, of_language.map_err(Unready::Template)?);
+            }
+        }
+        Ok(Presses { presses, pages, theme: &self.theme })
     }
 }
 
@@ -145,6 +193,8 @@ fn subject_name(subject: &Subject<'_>) -> String {
 pub struct Supplies<'m> {
     words: BTreeMap<&'m str, Words>,
     photos: print::Photos<'static>,
+    /// The same as they stand inside a page.
+    inside: BTreeMap<Shot, pages::Photo>,
 }
 
 /// Why sheets cannot be printed at all.
@@ -153,6 +203,7 @@ pub enum Unready {
     Photo(Unshown),
     Words(OpenError),
     Theme(SheetError),
+    Template(TemplateError),
 }
 
 impl fmt::Display for Unready {
@@ -161,14 +212,19 @@ impl fmt::Display for Unready {
             Unready::Photo(error) => error.fmt(f),
             Unready::Words(error) => error.fmt(f),
             Unready::Theme(error) => error.fmt(f),
+            Unready::Template(error) => error.fmt(f),
         }
     }
 }
 
 impl std::error::Error for Unready {}
 
-/// The presses of all languages that sheets are in.
-pub struct Presses<'m>(BTreeMap<&'m str, Press<'m>>);
+/// The presses of all languages that sheets are in, and what pages of people in them share.
+pub struct Presses<'m> {
+    presses: BTreeMap<&'m str, Press<'m>>,
+    pages: BTreeMap<&'m str, Pages<'m>>,
+    theme: &'m Theme,
+}
 
 /// A sheet that was printed.
 pub struct Placed {
@@ -178,6 +234,14 @@ pub struct Placed {
     pub untranslated: usize,
     /// What is not as it should be on it, and its entry accepts.
     pub accepted: Vec<Finding>,
+    /// Her page beside it, where one was asked for.
+    pub page: Option<PlacedPage>,
+}
+
+/// A person's page that was written.
+pub struct PlacedPage {
+    pub path: PathBuf,
+    pub bytes: usize,
 }
 
 /// Why a sheet was not.
@@ -185,7 +249,17 @@ pub enum Unplaced {
     /// What stands in the way, at the author's lines.
     Findings(Vec<Finding>),
     Theme(SheetError),
+    Template(TemplateError),
     Unwritten(PublishError),
+}
+
+impl From<own::Unwritten> for Unplaced {
+    fn from(error: own::Unwritten) -> Unplaced {
+        match error {
+            own::Unwritten::Findings(found) => Unplaced::Findings(found),
+            own::Unwritten::Template(error) => Unplaced::Template(error),
+        }
+    }
 }
 
 impl From<Unprinted> for Unplaced {
@@ -197,12 +271,12 @@ impl From<Unprinted> for Unplaced {
     }
 }
 
-impl Presses<'_> {
+impl<'m> Presses<'m> {
     /// Prints sheets into a folder, on all cores, each as it came out. A person's can be read by their owner alone.
     pub fn print_into(
         &self,
         folder: &Path,
-        sheets: &[AskedSheet<'_>],
+        sheets: &[AskedSheet<'m>],
         progress: &dyn Progress,
     ) -> Vec<Result<Placed, Unplaced>> {
         progress.begin(Stage::Sheets, sheets.len());
@@ -215,17 +289,31 @@ impl Presses<'_> {
         placed
     }
 
-    fn print(&self, folder: &Path, sheet: &AskedSheet<'_>) -> Result<Placed, Unplaced> {
-        let press = &self.0[sheet.language];
+    /// A page goes out with its sheet and never without it: whatever stands in the way of one stops both.
+    fn print(&self, folder: &Path, sheet: &AskedSheet<'m>) -> Result<Placed, Unplaced> {
+        let press = &self.presses[sheet.language];
         let manuscript = match sheet.kind {
             Kind::Handout => press.handout(&sheet.order),
             Kind::CueSheet => press.cue_sheet(&sheet.order),
         };
         let manuscript = manuscript.map_err(Unplaced::Theme)?;
         let printed = press.print(&manuscript)?;
+        let page =
+            sheet.page.as_ref().map(|page| Ok::<_, Unplaced>((page, self.page(sheet, page)?))).transpose()?;
         let put = if sheet.order.person.is_some() { publish::write_private } else { publish::write_open };
         let path = put(folder, &sheet.name, &printed.pdf).map_err(Unplaced::Unwritten)?;
+        let page = page.map(|(page, html)| {
+            let path = publish::write_private(folder, &page.name, html.as_bytes());
+            path.map(|path| PlacedPage { path, bytes: html.len() })
+        });
+        let page = page.transpose().map_err(Unplaced::Unwritten)?;
         let Printed { pages, accepted, .. } = printed;
-        Ok(Placed { path, pages, untranslated: manuscript.untranslated(), accepted })
+        Ok(Placed { path, pages, untranslated: manuscript.untranslated(), accepted, page })
+    }
+
+    fn page(&self, sheet: &AskedSheet<'m>, page: &AskedPage) -> Result<String, Unplaced> {
+        let asked = own::Asked { named: page.named, days: &page.days };
+        let html = self.pages[sheet.language].own(&sheet.order, self.theme, asked)?;
+        Ok(html.unwrap_or_default())
     }
 }

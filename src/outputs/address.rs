@@ -190,8 +190,11 @@ impl Links {
         self.file(&other.path())
     }
 
-    /// The link to a file of the site, such as a style sheet.
+    /// The link to a file of the site, such as a style sheet. What stands in its own address (`data:`) leads nowhere else.
     pub fn file(&self, path: &str) -> String {
+        if path.starts_with("data:") {
+            return path.to_string();
+        }
         match &self.base {
             Some(base) => format!("{base}{path}"),
             None => relative(&self.path, path),

@@ -104,10 +104,38 @@ pub(super) fn counted(
     let counted = (*counted).as_ref()?;
     let words = Words { id, title, description: figure.description };
     let drawing = DrawingView {
-        panels: vec![counted.with(words, moving)],
+        panels: vec![counted.with(Some(words), moving)],
         wide: counted.wide,
         labels: figure.labels.iter().map(|label| label.to_string()).collect(),
         moves: moving && counted.moves(),
+        text: words.description_id(),
+    };
+    Some(FigureView { photo: None, drawing: Some(drawing), caption: figure.caption.map(str::to_string) })
+}
+
+/// The same for a page that counts it out and is read as well: all its poses, the last of which moves.
+pub(super) fn read_and_counted(
+    pages: &Pages<'_>,
+    links: &Links,
+    figure: &FigureBlock<'_>,
+    id: &str,
+    title: &str,
+) -> Option<FigureView> {
+    let ShowsBlock::Drawing(drawing) = figure.shows else {
+        return view(pages, links, figure, id, title, false);
+    };
+    let scene = Scene::of(drawing);
+    let picture = Picture::of(&scene);
+    let words = Words { id, title, description: figure.description };
+    let mut panels = Panels::of(&picture, Size::Small).with(words, None);
+    let last = Counted::beside_others(&picture, Motion::coarse(&scene).as_ref())?;
+    panels.pop();
+    panels.push(last.with(panels.is_empty().then_some(words), true));
+    let drawing = DrawingView {
+        panels,
+        wide: last.wide,
+        labels: figure.labels.iter().map(|label| label.to_string()).collect(),
+        moves: last.moves(),
         text: words.description_id(),
     };
     Some(FigureView { photo: None, drawing: Some(drawing), caption: figure.caption.map(str::to_string) })
@@ -157,9 +185,11 @@ pub(super) fn small(pages: &Pages<'_>, links: &Links, exercise: &Exercise) -> Sm
 fn photo_view(pages: &Pages<'_>, links: &Links, photo: &Photo, description: &str) -> Option<PhotoView> {
     let made = pages.photo(&Shot::of(photo))?;
     let widest = made.widths.last()?;
+    let src = links.file(&widest.path);
     Some(PhotoView {
-        src: links.file(&widest.path),
-        srcset: made.srcset(links),
+        // One that stands in its own address has no other widths.
+        srcset: if src.starts_with("data:") { String::new() } else { made.srcset(links) },
+        src,
         width: widest.width,
         height: widest.height,
         description: description.to_string(),

@@ -17,6 +17,7 @@ mod ladder;
 mod letter;
 mod library;
 mod lists;
+pub mod own;
 mod plan;
 mod practice;
 mod prose;

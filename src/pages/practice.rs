@@ -41,24 +41,24 @@ struct AskedView<'m> {
 }
 
 #[derive(Serialize)]
-struct FormView<'m> {
+pub(super) struct FormView<'m> {
     id: String,
     #[serde(flatten)]
     block: CountedForm<'m>,
     cautions: Vec<CautionBlock<'m>>,
-    figure: Option<FigureView>,
-    sections: Vec<SectionView<'m>>,
-    /// To the page with all of it.
-    page: Link,
+    pub(super) figure: Option<FigureView>,
+    pub(super) sections: Vec<SectionView<'m>>,
+    /// To the page with all of it, where there is one.
+    pub(super) page: Option<Link>,
     /// The easier ways that are words.
     hints: Vec<&'m str>,
 }
 
 #[derive(Serialize)]
-struct SectionView<'m> {
+pub(super) struct SectionView<'m> {
     name: &'static str,
     title: &'m str,
-    html: String,
+    pub(super) html: String,
 }
 
 pub(super) fn of_week<'m>(
@@ -105,7 +105,7 @@ fn page<'m>(
     of: Value,
 ) -> Filled<PracticePage<'m>> {
     let links = pages.links(address);
-    let data = data(pages, &session, of);
+    let data = data(pages, session.exercises.iter().map(asked_data).collect(), of);
     let exercises = session.exercises.into_iter().map(|asked| view(pages, address, &links, asked)).collect();
     let mut about = About::titled(pages.words.say("now-title"));
     about.head_title = Some(pages.words.say_with("now-head-title", &[("title", title.into())]));
@@ -141,7 +141,18 @@ fn view<'m>(pages: &Pages<'m>, address: &Address, links: &Links, asked: AskedBlo
     let id = block_id(&asked.exercise.id);
     let form = |(at, form): (usize, CountedForm<'m>)| {
         // A movement weighs more than all the rest of a form: only the exercise as it stands has it.
-        form_view(pages, address, links, &format!("{id}.{}", at + 1), form, at == 0)
+        let form_id = format!("{id}.{}", at + 1);
+        let page = Link {
+            href: links.to(&Address::Exercise(form.exercise.id.clone())),
+            text: pages
+                .words
+                .say_with("now-whole-page", &[("title", form.exercise.title.value.as_str().into())]),
+        };
+        let figure = form.figure.as_ref();
+        let figure = figure.and_then(|f| {
+            figure::counted(pages, links, f, &format!("{form_id}.figure"), &form.title.value, at == 0)
+        });
+        FormView { figure, page: Some(page), ..form_view(pages, address, &form_id, form) }
     };
     AskedView {
         number_line: asked.number_line,
@@ -150,13 +161,12 @@ fn view<'m>(pages: &Pages<'m>, address: &Address, links: &Links, asked: AskedBlo
     }
 }
 
-fn form_view<'m>(
+/// A form without its picture and its page.
+pub(super) fn form_view<'m>(
     pages: &Pages<'m>,
     address: &Address,
-    links: &Links,
     id: &str,
     mut form: CountedForm<'m>,
-    moving: bool,
 ) -> FormView<'m> {
     let title = form.title.value.as_str();
     let entry = ProseContext { address, deeper: 2, label: title.to_string(), prefix: format!("{id}.") };
@@ -172,17 +182,9 @@ fn form_view<'m>(
     FormView {
         sections: sections.collect(),
         hints: hints.collect(),
-        figure: form
-            .figure
-            .as_ref()
-            .and_then(|f| figure::counted(pages, links, f, &format!("{id}.figure"), title, moving)),
+        figure: None,
         cautions: std::mem::take(&mut form.cautions),
-        page: Link {
-            href: links.to(&Address::Exercise(form.exercise.id.clone())),
-            text: pages
-                .words
-                .say_with("now-whole-page", &[("title", form.exercise.title.value.as_str().into())]),
-        },
+        page: None,
         id: id.to_string(),
         block: form,
     }
@@ -190,8 +192,7 @@ fn form_view<'m>(
 
 /// What the script needs and the page does not say: for each exercise its forms in the order of the page, with their parts
 /// in milliseconds, and the words for what it says itself.
-fn data(pages: &Pages<'_>, session: &SessionBlock<'_>, of: Value) -> String {
-    let exercises: Vec<Value> = session.exercises.iter().map(asked_data).collect();
+pub(super) fn data(pages: &Pages<'_>, exercises: Vec<Value>, of: Value) -> String {
     let words: serde_json::Map<String, Value> = SAID
         .iter()
         .map(|id| (id.replace('-', "_"), pages.words.say(&format!("now-js-{id}")).into()))
@@ -205,7 +206,7 @@ fn asked_data(asked: &AskedBlock<'_>) -> Value {
     json!({ "id": asked.exercise.id, "forms": forms })
 }
 
-fn form_data(form: &CountedForm<'_>) -> Value {
+pub(super) fn form_data(form: &CountedForm<'_>) -> Value {
     let easier = form.easier.iter().filter_map(|way| match way {
         EasierWay::Form(at) => Some(*at),
         EasierWay::Text(_) => None,

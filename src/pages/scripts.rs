@@ -23,6 +23,8 @@ pub(super) struct Scripts {
     pub(super) allowed: String,
     /// What it lists where that template is filled.
     alone: BTreeMap<&'static str, String>,
+    /// What a policy calls each of them.
+    sources: BTreeMap<String, String>,
 }
 
 /// The page that searches a library of many pages.
@@ -51,7 +53,7 @@ impl Scripts {
     /// # Errors
     /// When a script is no text, or cannot stand inside a page.
     pub(super) fn of(theme: &Theme) -> Result<Scripts, TemplateError> {
-        let mut elements = BTreeMap::new();
+        let (mut elements, mut sources) = (BTreeMap::new(), BTreeMap::new());
         let mut allowed = Vec::new();
         let mut of_one: BTreeMap<&'static str, Vec<String>> = BTreeMap::new();
         for (file, bytes) in theme.below("script/").filter(|(file, _)| *file != KEEPER) {
@@ -62,6 +64,7 @@ impl Scripts {
                 return Err(TemplateError::breaks_out(file, part));
             }
             let text = format!("\n{text}");
+            sources.insert(name.to_string(), source(&text));
             match ALONE.iter().find(|(script, _)| *script == name) {
                 Some((_, template)) => of_one.entry(template).or_default().push(source(&text)),
                 None => allowed.push(source(&text)),
@@ -72,7 +75,14 @@ impl Scripts {
         let with =
             |(template, own): (&'static str, Vec<String>)| (template, format!("{allowed} {}", own.join(" ")));
         let alone = of_one.into_iter().map(with).collect();
-        Ok(Scripts { elements, alone, allowed })
+        Ok(Scripts { elements, alone, allowed, sources })
+    }
+
+    /// What a policy lists to allow these and no other.
+    pub(super) fn allowing(&self, names: &[&str]) -> String {
+        let sources: Vec<&str> =
+            names.iter().filter_map(|name| self.sources.get(*name)).map(String::as_str).collect();
+        sources.join(" ")
     }
 
     /// What the policy lists on pages of a template that has a script of its own; `None` for all others.

@@ -28,6 +28,13 @@ impl TemplateError {
         TemplateError(format!("the theme's {file} is not text in UTF-8"))
     }
 
+    /// A page that stands alone leads to another file, or loads one.
+    pub(super) fn leads_out(template: &str, what: &str) -> TemplateError {
+        TemplateError(format!(
+            "the theme's pages/{template} makes a page that needs another file, and a person's page has to stand alone: {what}"
+        ))
+    }
+
     /// `part` begins with `<`.
     pub(super) fn breaks_out(file: &str, part: &str) -> TemplateError {
         TemplateError(format!(

@@ -35,8 +35,10 @@ use typst_layout::PagedDocument;
 use typst_pdf::{PdfOptions, PdfStandard, PdfStandards};
 
 pub use error::SheetError;
+pub(crate) use names::{Names, look_at_texts};
 pub use names::{Unsaid, unsaid};
 pub use photos::{Photo, Photos};
+pub(crate) use prose::words_of_html;
 
 use crate::drawing::Album;
 use crate::model::Model;
@@ -49,7 +51,7 @@ use crate::model::vocabulary::{Extent, Paper};
 use crate::model::week::{Week, WeekExercise};
 use crate::model::words::Words;
 use crate::outputs::blocks::evidence::{self, Formatted};
-use crate::outputs::blocks::phrases::{Phrases, clinic};
+use crate::outputs::blocks::phrases::{Phrases, clinic, texts_language};
 use crate::outputs::{Address, Shot};
 use crate::reckon::choice::{Choice, Need, choose};
 use crate::reckon::personal::{Chosen, Personal};
@@ -102,7 +104,7 @@ impl<'m> Subject<'m> {
     }
 
     /// The week that it shows.
-    fn week(&self) -> Option<&'m Week> {
+    pub(crate) fn week(&self) -> Option<&'m Week> {
         match self {
             Subject::Week(_, week) => Some(week),
             Subject::Exercises(_) => None,
@@ -114,6 +116,14 @@ impl<'m> Subject<'m> {
         match self {
             Subject::Week(series, _) => series.all_have_ids().collect(),
             Subject::Exercises(_) => model.all_have(),
+        }
+    }
+
+    /// Where it was written; `None` for no exercise at all.
+    pub(crate) fn place(&self) -> Option<Span> {
+        match self {
+            Subject::Week(_, week) => Some(week.place()),
+            Subject::Exercises(list) => list.first().map(|e| e.place()),
         }
     }
 
@@ -283,9 +293,7 @@ impl<'m> Press<'m> {
 
     /// The language of the entries, where the sheets are in another.
     fn texts_language(&self) -> Option<&'m str> {
-        let base = |language: &'m str| language.split('-').next();
-        let texts = self.model.site.language.value.as_str();
-        (base(texts) != base(&self.words.language)).then_some(texts)
+        texts_language(&self.model.site, self.words)
     }
 
     fn say(&self) -> Phrases<'m> {

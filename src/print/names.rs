@@ -24,7 +24,7 @@ use crate::outputs::blocks::phrases::Phrases;
 use crate::review::named::{TitleMention, Titles};
 
 /// What forms are called that stand on a person's sheet, and those that do not.
-pub(super) struct Names<'m> {
+pub(crate) struct Names<'m> {
     there: Titles<'m>,
     absent: Titles<'m>,
     /// Those of the absent forms, in the order in which they are looked for.
@@ -33,7 +33,7 @@ pub(super) struct Names<'m> {
 
 /// A name of a form.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) struct Name<'m> {
+pub(crate) struct Name<'m> {
     words: &'m str,
     /// The title of its exercise, where this is another name of it.
     of: Option<&'m str>,
@@ -60,7 +60,7 @@ impl<'m> Names<'m> {
     /// The names of a person's sheet. Absent are all other exercises of the workspace, and the other variations of what
     /// the sheet was asked for or shows. An exercise goes by its other names too, where it is done as it stands: they are
     /// no names of its variations. A name that two go by is that of the form which has it for its title.
-    pub(super) fn of(person: &Person<'m>, model: &'m Model, words: &'m Words) -> Names<'m> {
+    pub(crate) fn of(person: &Person<'m>, model: &'m Model, words: &'m Words) -> Names<'m> {
         let shown: Vec<Form<'m>> = person.shown().map(|chosen| chosen.form).collect();
         let titles: Vec<&str> = shown.iter().map(|form| form.title().value.as_str()).collect();
         let asked: BTreeSet<&str> = person.choices.iter().map(|choice| choice.asked.id.as_str()).collect();
@@ -95,7 +95,7 @@ impl<'m> Names<'m> {
 
     /// The first name of an absent form in prose: in a text of it as a reader gets it, over the ends of its lines and whatever
     /// is emphasized or leads elsewhere. A picture stands beside the words, or its description among them.
-    pub(super) fn absent_in_prose<'p>(
+    pub(crate) fn absent_in_prose<'p>(
         &self,
         blocks: impl IntoIterator<Item = &'p Spanned<Block>>,
     ) -> Option<Name<'m>> {
@@ -110,7 +110,7 @@ impl<'m> Names<'m> {
     }
 
     /// The first name of an absent form in a text.
-    pub(super) fn absent_in(&self, text: &str) -> Option<Name<'m>> {
+    pub(crate) fn absent_in(&self, text: &str) -> Option<Name<'m>> {
         let there = self.there.named(text);
         let inside = |n: &TitleMention| there.iter().any(|known| known.at.contains(&n.at.start));
         let absent = self.absent.named(text).into_iter().filter(|n| !inside(n));
@@ -172,26 +172,45 @@ pub(super) fn look(
         *left_out = Value::Null;
     }
     // Somebody may be called as an exercise is.
-    let whose = &person.client.name.value;
-    let hers = for_line(whose, Phrases { words });
+    let hers = for_line(&person.client.name.value, Phrases { words });
     each_text(&sheet, Written { own: None, above: None }, &mut |text, place| {
         if text == hers {
             return;
         }
-        let Some(name) = names.absent_in(text) else { return };
         let span = place.and_then(|place| places.get(place)).unwrap_or(whole);
-        let finding = Finding::new(
-            "absent-form",
-            span,
-            format!("this names {name}, which is not on the handout of `{whose}`"),
-            "say how she does what is on her handout, and name no other form",
-        );
-        // By the name that stands there, and by the title of its exercise.
-        let titles = [Some(name.words), name.of].into_iter().flatten();
-        let titles = titles.map(|title| subject::Subject::Title(title.to_string()));
-        findings.push(finding.about(titles.chain([subject::Subject::Person(whose.clone())])));
+        findings.extend(names.absent_in(text).map(|name| finding(name, span, person)));
     });
     findings
+}
+
+/// The same look at what stands on a person's page: texts as a reader gets them, each of them written somewhere in `whole`.
+pub(crate) fn look_at_texts(
+    texts: &Value,
+    person: &Person<'_>,
+    model: &Model,
+    words: &Words,
+    whole: Span,
+) -> Vec<Finding> {
+    let names = Names::of(person, model, words);
+    let mut findings = Vec::new();
+    each_text(texts, Written { own: None, above: None }, &mut |text, _| {
+        findings.extend(names.absent_in(text).map(|name| finding(name, whole, person)));
+    });
+    findings
+}
+
+fn finding(name: Name<'_>, span: Span, person: &Person<'_>) -> Finding {
+    let whose = &person.client.name.value;
+    let finding = Finding::new(
+        "absent-form",
+        span,
+        format!("this names {name}, which is not on the handout of `{whose}`"),
+        "say how she does what is on her handout, and name no other form",
+    );
+    // By the name that stands there, and by the title of its exercise.
+    let titles = [Some(name.words), name.of].into_iter().flatten();
+    let titles = titles.map(|title| subject::Subject::Title(title.to_string()));
+    finding.about(titles.chain([subject::Subject::Person(whose.clone())]))
 }
 
 /// Where a part of a sheet was written: what `places` beside a block says of it, and else the place nearest above it.

@@ -12,7 +12,7 @@ use super::places::{Place, Places};
 use crate::model::prose::{Block, Citation, Section};
 use crate::model::source::Spanned;
 use setter::Setter;
-pub(super) use setter::words_of_html;
+pub(crate) use setter::words_of_html;
 
 /// A piece of prose.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]

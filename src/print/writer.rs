@@ -166,12 +166,7 @@ impl<'p, 'm> Writer<'p, 'm> {
 impl Order<'_> {
     /// Where findings about the sheet as a whole point.
     pub(super) fn place(&self, press: &Press<'_>) -> Span {
-        match &self.subject {
-            Subject::Week(_, week) => week.place(),
-            Subject::Exercises(list) => {
-                list.first().map_or(Span::start_of(press.model.site.file), |e| e.place())
-            }
-        }
+        self.subject.place().unwrap_or_else(|| Span::start_of(press.model.site.file))
     }
 
     /// The whole address of the page that the sheet belongs to; several exercises have none of their own.

@@ -17,6 +17,7 @@ const EXERCISE = "exercises/heel-drop.html";
 const COLOURS = "style/colours.css";
 const TEXT = "style/text.css";
 const PRACTICE = "every page that counts";
+const OWN = "every page of a person";
 
 const replace = (path, old, now) => ({ path, edit: (text) => text.replace(old, now) });
 const append = (path, more) => ({ path, edit: (text) => `${text}\n${more}\n` });
@@ -36,6 +37,7 @@ const practice = (name, old, now) => script(PRACTICE, name, (text) => text.repla
 const library = (old, now) => script(LIBRARY, "library", (text) => text.replace(old, now));
 const alsoDo = (more) => script(LIBRARY, "library", (text) => `${text}\n${more}\n`);
 const days = (name, old, now) => script(MY_DAYS, name, (text) => text.replace(old, now));
+const own = (name, old, now) => script(OWN, name, (text) => text.replace(old, now));
 const saved = (old, now) => script(SAVED, "saved", (text) => text.replace(old, now));
 const keep = (old, now) => replace("script/keep.js", old, now);
 const now = (change) => script(HOME, "now", change);
@@ -132,6 +134,17 @@ const CASES = [
   ["days", append("style/days.css", ".main:has(> .mydays[hidden]) { min-height: 0; }"), /the page moves by/],
   ["days", append("style/days.css", ".went > summary { min-height: 0 !important; padding: 0 !important; }"), /too small at/],
   ["days", replace(MY_DAYS, /<noscript>[^]*?<\/noscript>/, ""), /without scripts there is no week/],
+  ["onepage", own("days", "document.documentElement.dataset.days", "null"), /sees the days of somebody else/],
+  ["onepage", own("practice", "box.checked = days.includes(weekday)", "box.checked = true"), /not what is planned for today/],
+  ["onepage", own("practice", "const isWanted = ({ box }) => box === null || box.checked", "const isWanted = () => true"), /Start on a day of rest/],
+  ["onepage", own("practice_log", 'document.dispatchEvent(new Event("practiced"))', ""), /My days does not show what was done/],
+  ["onepage", own("daysweek", "if (one?.goes_on)", "if (false)"), /before its week/],
+  ["onepage", own("mydays", "form: daysWeek.formOf(id)", "form: null"), /checked off as/],
+  ["onepage", own("practice_steps", "case \"go\":\n        return String(step.rep)", "case \"go\":\n        return String(step.rep + 1)"), /in place of/],
+  ["onepage", after(OWN, H1, '<img src="https://hill.example/a.png" alt="">'), /asks for https/],
+  ["onepage", replace(OWN, /<div class="own-paper">/, '<div class="own-paper" hidden>'), /there is no grid|not printed/],
+  ["onepage", replace(OWN, /<h1[^>]*>/, '<h1 style="color: #999">'), /Content Security Policy/],
+  ["onepage", replace(OWN, "</main>", `<!--${"x".repeat(400_000)}--></main>`), /expected fewer than/],
   ["offline", saved('else localStorage.setItem(WISH, "no")', "else void WISH"), /saves it all again unasked/],
   ["offline", saved(/(function focus\(\) \{)[^]*?\n {2}\}/, "$1}"), /the focus is nowhere/],
   ["offline", saved('pages: ending(".html")', 'pages: ending(".html") + 1'), /says "[^"]*" of/],
@@ -151,9 +164,11 @@ defects.finish(CASES.length, "breaks");
 async function worker() {
   for (const [number, [check, { path, edit }, expected]] of waiting) {
     const folder = mkdtempSync(join(tmpdir(), "broken-"));
-    copySome(check, folder);
+    if (check === "onepage") cpSync(process.env.STEADYLEAF_PAGES, folder, { recursive: true });
+    else copySome(check, folder);
     const name = `${check}, break ${number + 1} in ${path}`;
-    for (const one of path === PRACTICE ? filesOf(folder).filter(counts) : [path]) {
+    const some = { [PRACTICE]: counts, [OWN]: (one) => one.endsWith(".html") }[path];
+    for (const one of some ? filesOf(folder).filter(some) : [path]) {
       const file = join(folder, one);
       const before = existsSync(file) ? readFileSync(file, "utf8") : "";
       const broken = edit(before);

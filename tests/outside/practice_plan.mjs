@@ -79,15 +79,18 @@ export function install({ voice, lock, days, yours }) {
     return { addEventListener() {}, release: async () => { told.released += 1; } };
   };
   put(navigator, "wakeLock", { request });
-  // Its own days are asked of nobody: they stand as the page has them.
-  if (days && days !== "own") put(window, "days", { add: async (entry) => { if (days === "full") throw new Error("full"); told.kept.push(entry); } });
-  // Of the script that may stand beside it nothing is asked here.
-  if (!days) Object.defineProperty(window, "days", { get: () => undefined, set() {}, configurable: false });
-  window.given = yours;
-  const formOf = (id) => (window.given === null ? undefined : window.given[id]);
-  // What she has said beside it is kept from the page: of an exercise that is not given she has said nothing.
-  const own = { formOf, said: () => window.given !== null, has: () => false, show() {} };
-  Object.defineProperty(window, "yours", { get: () => own, set() {}, configurable: false });
+  // The page's own keeping of days, and what it knows of her, or what stands in their places here.
+  if (days !== "own") besides();
+  function besides() {
+    if (days) put(window, "days", { add: async (entry) => { if (days === "full") throw new Error("full"); told.kept.push(entry); } });
+    // Of the script that may stand beside it nothing is asked here.
+    if (!days) Object.defineProperty(window, "days", { get: () => undefined, set() {}, configurable: false });
+    window.given = yours;
+    const formOf = (id) => (window.given === null ? undefined : window.given[id]);
+    // What she has said beside it is kept from the page: of an exercise that is not given she has said nothing.
+    const own = { formOf, said: () => window.given !== null, has: () => false, show() {} };
+    Object.defineProperty(window, "yours", { get: () => own, set() {}, configurable: false });
+  }
   window.record = () => {
     const text = (name) => document.getElementById(`practice.${name}`).textContent;
     let before = "";

@@ -29,7 +29,10 @@ pub(super) fn render(
                 continue;
             };
             let mut one = One::of(person, edition, today);
-            one.sheets.extend(placed.as_ref().ok().map(|placed| placed.path.display().to_string()));
+            let placed = placed.as_ref().ok();
+            one.sheets.extend(placed.map(|placed| placed.path.display().to_string()));
+            let page = placed.and_then(|placed| placed.page.as_ref());
+            one.pages.extend(page.map(|page| page.path.display().to_string()));
             all.push(one);
         }
     }
@@ -54,6 +57,7 @@ struct One {
     /// What is to be said of her clearances.
     clearances: Vec<Reason>,
     sheets: Vec<String>,
+    pages: Vec<String>,
 }
 
 #[derive(Serialize)]
@@ -96,6 +100,7 @@ impl One {
             exercises: Vec::new(),
             clearances: Vec::new(),
             sheets: Vec::new(),
+            pages: Vec::new(),
         }
     }
 
@@ -108,6 +113,7 @@ impl One {
             exercises: person.choices.iter().map(|choice| exercise(person, choice)).collect(),
             clearances: reasons::clearances(client, today).into_iter().map(Into::into).collect(),
             sheets: Vec::new(),
+            pages: Vec::new(),
         }
     }
 }

@@ -16,7 +16,7 @@ use super::bars::Bars;
 use super::load::load;
 use super::outcome::{Failure, Outcome};
 use super::terminal::Terminal;
-use crate::edition::{Asked, AskedSheet, Edition, NamedBy, Profile, SameName, Unready};
+use crate::edition::{Asked, AskedPages, AskedSheet, Edition, NamedBy, Profile, SameName, Unready};
 use crate::model::vocabulary;
 use crate::print::Subject;
 use crate::publish;
@@ -26,7 +26,7 @@ use told::Told;
 /// Print large-print handouts as PDF: of a week, of some exercises, or for people
 ///
 /// A handout for a person shows of each exercise only the form that is safe for that person. It goes into
-/// clients/sheets/, which only you can read.
+/// clients/sheets/, which only you can read. With --page a page for her telephone goes beside it.
 #[derive(Args)]
 #[command(after_help = "Without --week and --exercise, --for and --cue-sheet take this week.")]
 pub(super) struct Handout {
@@ -44,6 +44,16 @@ pub(super) struct Handout {
     /// A person's number stays the same as long as the profile is called the same.
     #[arg(long, requires = "people")]
     anonymous: bool,
+    /// Beside each handout, one page for a telephone or a computer that needs no other file and no internet: her exercises,
+    /// Practice now, and My days
+    ///
+    /// It is an HTML file with everything inside, for a mail or a USB stick. Her name is not in it. It says what her
+    /// handout says.
+    #[arg(long)]
+    page: bool,
+    /// Say on the page whom it is for
+    #[arg(long, requires = "page")]
+    named: bool,
     /// How much it says: each exercise on a card, everything that is known, or a week on one side
     #[arg(long, value_enum, default_value_t = Extent::Cards)]
     extent: Extent,
@@ -55,7 +65,7 @@ pub(super) struct Handout {
     paper: Option<Paper>,
     /// The cue sheet, to read while recording: when each exercise begins, what to say, counts and faults to watch for; in 18
     /// point unless `--size` says otherwise
-    #[arg(long, conflicts_with_all = ["people", "exercise", "extent"])]
+    #[arg(long, conflicts_with_all = ["people", "exercise", "extent", "page"])]
     cue_sheet: bool,
     /// The forms chosen for people as text, or as JSON for programs
     #[arg(long, value_enum, default_value_t = Format::Text, requires = "people")]
@@ -124,6 +134,10 @@ impl From<Extent> for vocabulary::Extent {
 }
 
 pub(super) fn run(command: &Handout, common: &Common, terminal: &Terminal) -> Result<Outcome, Failure> {
+    if command.page && command.people.is_empty() {
+        let whom = "--page makes a page for one person: say for whom, such as --for clients/j.toml --page";
+        return Err(Failure::Unreadable(whom.to_string()));
+    }
     let mut edition = load(common)?;
     let review = edition.review(terminal.today);
     if review.has_errors() {
@@ -137,7 +151,7 @@ pub(super) fn run(command: &Handout, common: &Common, terminal: &Terminal) -> Re
     let sheets = sheets(command, &edition, &subject, &people, terminal)?;
     let unready = |error: Unready| Failure::Unreadable(error.to_string());
     let supplies = edition.supplies_for(&sheets).map_err(unready)?;
-    let presses = edition.presses(&supplies).map_err(unready)?;
+    let presses = edition.presses(&sheets, &supplies, terminal.today).map_err(unready)?;
 
     let told = command.format == Format::Text;
     if told {
@@ -199,7 +213,12 @@ fn sheets<'m>(
         return Ok(vec![edition.handout(subject, asked, terminal.today)]);
     }
     let named_by = if command.anonymous { NamedBy::Number } else { NamedBy::Profile };
-    edition.handouts_for(subject, people, asked, named_by, terminal.today).map_err(|SameName(stem)| {
+    let pages = match (command.page, command.named) {
+        (false, _) => AskedPages::None,
+        (true, false) => AskedPages::Nameless,
+        (true, true) => AskedPages::Named,
+    };
+    edition.handouts_for(subject, people, asked, named_by, pages, terminal.today).map_err(|SameName(stem)| {
         Failure::Unreadable(format!(
             "two profiles are called `{stem}.toml`, and their handouts would be one file; rename one of them"
         ))

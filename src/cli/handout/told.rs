@@ -5,8 +5,9 @@ use std::path::Path;
 use super::{Format, Handout, profiles};
 use crate::cli::outcome::{Failure, Outcome};
 use crate::cli::terminal::Terminal;
-use crate::edition::{AskedSheet, Edition, Placed, Unplaced};
+use crate::edition::{AskedSheet, Edition, Placed, PlacedPage, Unplaced};
 use crate::model::finding::Finding;
+use crate::pages::own::MOST_BYTES;
 use crate::print;
 use crate::review::{self, report};
 
@@ -43,6 +44,7 @@ impl Told<'_> {
                 }
                 Err(Unplaced::Findings(found)) => print::add_findings(&mut findings, found),
                 Err(Unplaced::Theme(error)) => failures.push(Failure::Unreadable(error.to_string())),
+                Err(Unplaced::Template(error)) => failures.push(Failure::Unreadable(error.to_string())),
                 Err(Unplaced::Unwritten(error)) => failures.push(error.into()),
             }
             failed += 1;
@@ -60,12 +62,15 @@ impl Told<'_> {
     }
 
     fn placed(&self, sheet: &AskedSheet<'_>, placed: &Placed) -> Result<(), Failure> {
-        let Placed { path, pages, untranslated, .. } = placed;
+        let Placed { path, pages, untranslated, page, .. } = placed;
         // Else nobody could tell whose it is.
         let whose = sheet.order.person.as_ref().filter(|_| self.command.anonymous);
         let whose = whose.map(|person| format!("{}: ", person.client.name.value)).unwrap_or_default();
         let pages = format!("{pages} {}", if *pages == 1 { "page" } else { "pages" });
         self.terminal.say(&format!("{whose}{}  {pages}", path.display()))?;
+        if let Some(page) = page {
+            self.page(&whose, page)?;
+        }
         if *untranslated > 0 {
             let of_entries = &self.edition.model().site.language.value;
             let texts = if *untranslated == 1 {
@@ -76,6 +81,19 @@ impl Told<'_> {
             let language = sheet.language;
             self.terminal.say(&format!(
                 "  Not translated: {texts} in `{of_entries}` as written; only the program's own words are in `{language}`."
+            ))?;
+        }
+        Ok(())
+    }
+
+    fn page(&self, whose: &str, page: &PlacedPage) -> Result<(), Failure> {
+        let PlacedPage { path, bytes } = page;
+        self.terminal.say(&format!("{whose}{}  {} KB", path.display(), bytes.div_ceil(1000)))?;
+        if *bytes >= MOST_BYTES {
+            self.terminal.say(&format!(
+                "  Heavy: over {} KB, so it comes without the site's own letters; a mail or an old telephone may be slow with it. \
+                 Fewer exercises on one page (`--exercise`) or drawings in place of photos make it lighter.",
+                MOST_BYTES / 1000
             ))?;
         }
         Ok(())

@@ -151,6 +151,15 @@ impl Phrases<'_> {
     }
 }
 
+/// The language of the entries, where these words are of another.
+pub fn texts_language<'m>(site: &'m Site, words: &Words) -> Option<&'m str> {
+    fn base(language: &str) -> Option<&str> {
+        language.split('-').next()
+    }
+    let texts = site.language.value.as_str();
+    (base(texts) != base(&words.language)).then_some(texts)
+}
+
 /// Whether a language such as `ar` or `fa-IR` is written from right to left.
 pub fn runs_from_right(language: &str) -> bool {
     let base = language.split('-').next().unwrap_or(language);

@@ -106,6 +106,22 @@ impl<'m> SessionBlock<'m> {
         }
     }
 
+    /// The forms that were chosen for a person, each in her dose and with her cautions. There is no easier way: she does what
+    /// was chosen for her.
+    pub fn of_person(
+        used: &[UsedExercise<'_, 'm>],
+        model: &'m Model,
+        say: Phrases<'_>,
+    ) -> Vec<CountedForm<'m>> {
+        let hers = |used: &UsedExercise<'_, 'm>| {
+            let chosen = used.chosen?;
+            let cautions = chosen.cautions.iter().map(|caution| CautionBlock::hers(caution)).collect();
+            let focus = block(used, model, say).focus;
+            Some(CountedForm { cautions, focus, ..in_dose(&chosen.form, &chosen.dose, model, say) })
+        };
+        used.iter().filter_map(hers).collect()
+    }
+
     /// One exercise in its own dose.
     pub fn of_exercise(model: &'m Model, exercise: &'m Exercise, say: Phrases<'_>) -> SessionBlock<'m> {
         let used = UsedExercise::alone(exercise);
@@ -143,29 +159,11 @@ fn counted<'m>(
     say: Phrases<'_>,
 ) -> CountedForm<'m> {
     let form = offer.form;
-    let dose = offer.dose();
     let demands = offer.demands(model);
     let own = |c: &&Caution| belongs(c, &form, &demands);
     let as_it_stands = form.is(&Form::base(used.exercise));
-    let written: ExerciseBlock<'m> = block(&UsedExercise::alone(form.exercise), model, say);
-    let with = |ends| Timeline::of(&form, &dose, ends);
-    let (timeline, most) = (with(Ends::FEWEST), with(Ends::MOST));
-    let most = Some(most).filter(|most| *most != timeline);
     CountedForm {
-        exercise: form.exercise,
-        variation: form
-            .variation
-            .and_then(|v| form.exercise.variations.iter().position(|w| w.span == v.span)),
-        title: form.title(),
-        dose: count(&dose, say),
-        fewest: most.as_ref().map(|_| fewest(&dose, say)),
-        position_word: position(&form, say),
-        support_text: holds(&form, say).map(|s| say.capital(&s)),
-        equipment_text: equipment(&form, say),
         focus: used.in_week.filter(|_| as_it_stands).and_then(|row| row.focus.as_ref()),
-        text: form.variation.map(|variation| &variation.text),
-        steps: form.variation.map_or(&[], |variation| variation.steps()),
-        sections: written.sections.into_iter().filter(|s| form.keeps_steps() && is_done(s)).collect(),
         cautions: in_order(form.exercise.cautions.iter().filter(own), model, say),
         other_doses: form
             .exercise
@@ -178,6 +176,34 @@ fn counted<'m>(
             })
             .map(|precaution| precaution.value.as_str())
             .collect(),
+        easier: easier(&form, forms, model),
+        ..in_dose(&form, &offer.dose(), model, say)
+    }
+}
+
+/// A form in a dose, before anybody has said whose it is.
+fn in_dose<'m>(form: &Form<'m>, dose: &Dose, model: &'m Model, say: Phrases<'_>) -> CountedForm<'m> {
+    let written: ExerciseBlock<'m> = block(&UsedExercise::alone(form.exercise), model, say);
+    let with = |ends| Timeline::of(form, dose, ends);
+    let (timeline, most) = (with(Ends::FEWEST), with(Ends::MOST));
+    let most = Some(most).filter(|most| *most != timeline);
+    CountedForm {
+        exercise: form.exercise,
+        variation: form
+            .variation
+            .and_then(|v| form.exercise.variations.iter().position(|w| w.span == v.span)),
+        title: form.title(),
+        dose: count(dose, say),
+        fewest: most.as_ref().map(|_| fewest(dose, say)),
+        position_word: position(form, say),
+        support_text: holds(form, say).map(|s| say.capital(&s)),
+        equipment_text: equipment(form, say),
+        focus: None,
+        text: form.variation.map(|variation| &variation.text),
+        steps: form.variation.map_or(&[], |variation| variation.steps()),
+        sections: written.sections.into_iter().filter(|s| form.keeps_steps() && is_done(s)).collect(),
+        cautions: Vec::new(),
+        other_doses: Vec::new(),
         figure: form.figures().first().map(FigureBlock::of),
         parts: lines(&timeline, say),
         timeline,
@@ -185,7 +211,7 @@ fn counted<'m>(
             let lines = lines(&most, say);
             (most, lines)
         }),
-        easier: easier(&form, forms, model),
+        easier: Vec::new(),
     }
 }
 

@@ -267,7 +267,7 @@ fn leads_out(link: &Link) -> Option<&str> {
 }
 
 /// The words of a block of raw HTML, on a line of its own for each block in it.
-pub(in crate::print) fn words_of_html(html: &[Spanned<String>]) -> String {
+pub(crate) fn words_of_html(html: &[Spanned<String>]) -> String {
     let mut lines: String = html.iter().map(|line| line.value.as_str()).collect();
     for (name, at) in opening_tags(&lines).into_iter().rev() {
         if name == "br" || !keeps(&name, HtmlPlace::Inline) {

@@ -5,7 +5,8 @@
 // nothing here, as in a private window), "newer" (a newer version of these pages has been here), "blocked" (another window
 // of the site has to be closed first), "full" (no room), "gone" (no such entry), "wrong" (not an entry), "broken" (the rest).
 window.days = (() => {
-  const NAME = "steadyleaf days";
+  // All pages of a site share one. A page of one person has its own, so that her days never mix with anybody's.
+  const NAME = ["steadyleaf days", document.documentElement.dataset.days].filter(Boolean).join(" ");
   const VERSION = 1;
   const KINDS = {
     VersionError: "newer",

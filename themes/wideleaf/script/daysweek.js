@@ -22,7 +22,15 @@ window.daysWeek = (() => {
   const written = (day, how) => new Intl.DateTimeFormat(language, { ...how, timeZone: "UTC" }).format(utc(day));
   const capital = (text) => text.charAt(0).toLocaleUpperCase(language) + text.slice(1);
 
+  /** The form that is hers, on a page of one person. */
+  const formOf = (id) => exercises[id]?.[2] ?? null;
   const titleOf = (id, entry) => exercises[id]?.[0] ?? entry?.title ?? id;
+
+  /** The seven days with this one of a week that goes on until she gets another page, and before it began. */
+  function turnOf({ on, number, asks, title, short }, day) {
+    const start = plus(on, 7 * Math.floor(between(on, day) / 7));
+    return { start, end: plus(start, 6), number, asks, ...(start === on ? { title, short } : { title: "", short: "" }) };
+  }
 
   /** What "effort 5" means. */
   function effort(n) {
@@ -42,6 +50,7 @@ window.daysWeek = (() => {
     day: (day) => written(day, { year: "numeric", month: "long", day: "numeric" }),
     /** The titles of an exercise's other ways. */
     forms: (id) => exercises[id]?.[1] ?? [],
+    formOf,
 
     /**
      * The week of a series that a day is in: seven days from the last week that has begun, or fewer before the next.
@@ -49,6 +58,7 @@ window.daysWeek = (() => {
      */
     weekOf(one, day) {
       const weeks = one?.weeks ?? [];
+      if (one?.goes_on) return turnOf(weeks[0], day);
       const at = weeks.findLastIndex((week) => week.on <= day);
       const from = weeks[at]?.on ?? weeks[0]?.on ?? monday(day);
       const turns = Math.floor(between(from, day) / 7);
@@ -64,7 +74,7 @@ window.daysWeek = (() => {
     /** What was written of one time, in a few words; her own are not among them. */
     summary(entry) {
       const parts = [
-        entry.form,
+        entry.form !== titleOf(entry.exercise, entry) && entry.form,
         entry.sets !== null && count("sets", entry.sets),
         entry.effort !== null && say("effort", { n: entry.effort, word: effort(entry.effort) }),
         entry.trouble && say(entry.trouble),

@@ -225,14 +225,16 @@ window.myDays = (() => {
   }
 
   function check(day, id) {
-    const blank = { form: null, sets: null, effort: null, felt: null, trouble: null };
+    const blank = { form: daysWeek.formOf(id), sets: null, effort: null, felt: null, trouble: null };
     const of = { exercise: id, title: titleOf(id), series: chosen?.id ?? null, week: shown.number };
     // Two windows that check off the same thing check it off once.
     add({ id: `${day} ${id}`, ...of, ...blank, on: day, how: "ticked", changes: 0 });
   }
 
   const isBare = (entry) =>
-    entry.how === "ticked" && [entry.form, entry.sets, entry.effort, entry.felt, entry.trouble].every((one) => one === null);
+    entry.how === "ticked" &&
+    entry.form === daysWeek.formOf(entry.exercise) &&
+    [entry.sets, entry.effort, entry.felt, entry.trouble].every((one) => one === null);
 
   async function uncheck(day, id, box) {
     const those = of(day, id);
@@ -244,7 +246,9 @@ window.myDays = (() => {
   function timeOf(row, { id, exercise, form, sets }) {
     const item = copy("time");
     const field = (name) => item.querySelector(`[name=${name}]`);
-    for (const one of new Set([...daysWeek.forms(exercise), ...(form ? [form] : [])])) field("form").add(new Option(one, one));
+    const known = daysWeek.forms(exercise).filter((one) => one !== daysWeek.formOf(exercise));
+    const own = form && form !== daysWeek.formOf(exercise) ? [form] : [];
+    for (const one of new Set([...known, ...own])) field("form").add(new Option(one, one));
     item.querySelector(".form").hidden = field("form").options.length < 2;
     if (sets > 10) field("sets").add(new Option(String(sets)));
     for (const name of ["sets", "effort"]) {
@@ -302,7 +306,7 @@ window.myDays = (() => {
     element("earlier").disabled = shown.start <= ends[0];
     element("later").disabled = shown.end >= ends.at(-1);
     element("now").parentElement.hidden = today >= shown.start && today <= shown.end;
-    const first = chosen?.weeks[0]?.on;
+    const first = beginning();
     const starts = first && first > today ? say("starts", { day: daysWeek.dayAndWeekday(first) }) : "";
     element("note").textContent = series.length === 0 ? say("no_series") : starts;
     element("empty").hidden = all.length > 0;
@@ -362,10 +366,13 @@ window.myDays = (() => {
     return begun.sort((a, b) => (a.weeks[0].on < b.weeks[0].on ? 1 : -1))[0] ?? series[0];
   }
 
+  /** The day before which nothing is asked. */
+  const beginning = () => (chosen?.goes_on ? undefined : chosen?.weeks[0]?.on);
+
   function choose(one) {
     chosen = one;
     element("series").value = one?.id ?? "";
-    const first = one?.weeks[0]?.on;
+    const first = beginning();
     show(first && today < first ? first : today);
   }
 
@@ -409,6 +416,8 @@ window.myDays = (() => {
     }
     await load(true);
   });
+  // Practice now stands on the same page.
+  document.addEventListener("practiced", () => load(true));
   document.addEventListener("visibilitychange", async () => {
     if (document.visibilityState === "hidden") return hurry();
     if (days.today() !== today) {

@@ -67,8 +67,24 @@
       const home = { parent: article.parentNode, before: article.nextSibling };
       return { ...form, article, lines, title, hints: texts(article, ".form-hints p"), home };
     });
-    return { id: exercise.id, forms, line: at("list").children[index] };
+    const line = at("list").children[index];
+    return { id: exercise.id, forms, line, days: exercise.days, box: line.querySelector("[type=checkbox]") };
   });
+
+  /** On a page of one person: checks what her plan has for today; what else she does, she checks herself. */
+  let planned = "";
+  function plan() {
+    if (planned === clock.today()) return;
+    planned = clock.today();
+    const weekday = new Date(`${planned}T00:00:00Z`).getUTCDay() || 7;
+    for (const { line, box, days } of exercises) {
+      if (box === null) continue;
+      box.checked = days.includes(weekday);
+      box.parentElement.hidden = false;
+      line.querySelector(".own-not").hidden = box.checked;
+    }
+  }
+  const isWanted = ({ box }) => box === null || box.checked;
 
   /** The form that is hers, as far as she has said what is true for her; `undefined` where none is. */
   function found({ id, forms }) {
@@ -84,7 +100,7 @@
   }
   const is = (form, own) => own !== null && form.exercise === own.exercise && form.variation === (own.variation ?? null);
   const hasSaid = () => window.yours?.said?.() ?? exercises.some(({ id }) => window.yours?.formOf?.(id) !== undefined);
-  const open = () => exercises.filter(hers);
+  const open = () => exercises.filter((exercise) => isWanted(exercise) && hers(exercise));
 
   /** The easier forms that she may take: where she has said what is true for her, only those that are hers. */
   function easierOf(exercise, form) {
@@ -240,6 +256,8 @@
     signs: ["before", "stopped", "done"],
     stopped: ["stopped"],
     after: ["stopped"],
+    // Where it is not read as well, it is there for those without scripts.
+    plain: at("plain").hasAttribute("data-read") ? ["before"] : [],
   };
 
   /** Puts a form on the stage, before its first step. */
@@ -382,7 +400,7 @@
     }
     const none = open().length === 0;
     at("start").disabled = none;
-    at("go").querySelector("p").textContent = none ? words.none_for_you : about;
+    at("go").querySelector("p").textContent = none ? at("go").querySelector("p").dataset.none ?? words.none_for_you : about;
   }
   const about = at("go").querySelector("p").textContent;
 
@@ -451,6 +469,15 @@
     if (then === undefined) end();
     else begin(then);
   });
+  for (const { box } of exercises) box?.addEventListener("change", showList);
+  at("leave")?.addEventListener("click", () => {
+    state.done.clear();
+    log.clear();
+    view("before");
+    showList();
+    toTop();
+    at("start").focus({ preventScroll: true });
+  });
   onClick("again", () => begin(state.exercise, state.form, state.most));
   onClick("stop", stop);
   onClick("end", end);
@@ -480,7 +507,11 @@
     if (event.key === "Escape") stop();
   });
   document.addEventListener("visibilitychange", () => {
-    if (document.hidden) pause(words.hidden);
+    if (document.hidden) return pause(words.hidden);
+    // Another day may have come while nobody looked.
+    if (state.view !== "before") return;
+    plan();
+    showList();
   });
   addEventListener("pagehide", voice.hush);
   voice.whenFound(note);
@@ -502,7 +533,7 @@
   log.begin(data, clock.today);
   root.classList.add("scripted");
   at("go").hidden = false;
-  at("plain").hidden = true;
+  plan();
   view("before");
   showList();
 })();

@@ -45,6 +45,7 @@ window.practice.log = (() => {
         box.disabled = true;
       }
       at("kept").textContent = words.kept;
+      document.dispatchEvent(new Event("practiced"));
     } catch {
       at("kept").textContent = words.not_kept;
     }
@@ -56,6 +57,12 @@ window.practice.log = (() => {
     begin(data, day) {
       ({ words, of } = data);
       today = day;
+    },
+    /** Forgets what she has filled in: she may practice once more. */
+    clear() {
+      form.reset();
+      at("trouble").hidden = true;
+      at("kept").textContent = "";
     },
     /** Shows what was done: forms with their sets, none of them where it was not done to the end. */
     show(rows) {

@@ -1367,3 +1367,15 @@ days-say-gone = This was taken off in another window. It is here again, with wha
 days-say-col-day = Day
 days-say-col-exercise = Exercise
 days-say-col-went = How it went
+
+## The page of one person: one file, for a telephone or a computer, that needs no other.
+
+own-about = This page is one file. It works without the internet, and it sends nothing by itself. Whoever has the file can read it.
+own-needs = What you need
+own-list-title = What you do, and on which days
+own-days = Your days
+own-today = Do this one now
+own-not-today = Not planned for today. Your days: { $days }. Rest is part of the plan.
+own-none = There is nothing to practice on this page. Please ask your clinician.
+own-none-today = Nothing is checked above. If no exercise is planned for today, rest. Rest is part of the plan.
+own-leave = Back to my page

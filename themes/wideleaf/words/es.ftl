@@ -1363,3 +1363,15 @@ days-say-gone = Esto se quitó en otra ventana. Aquí está otra vez, con lo que
 days-say-col-day = Día
 days-say-col-exercise = Ejercicio
 days-say-col-went = Cómo le fue
+
+## La página de una sola persona: un archivo, para un teléfono o una computadora, que no necesita otro.
+
+own-about = Esta página es un solo archivo. Funciona sin internet y no envía nada por sí sola. Quien tenga el archivo puede leerlo.
+own-needs = Lo que necesita
+own-list-title = Qué hace, y en qué días
+own-days = Sus días
+own-today = Haga este ahora
+own-not-today = Hoy no está en su plan. Sus días: { $days }. El descanso es parte del plan.
+own-none = En esta página no hay nada que practicar. Pregunte a su profesional de salud.
+own-none-today = Arriba no hay nada marcado. Si hoy no tiene ningún ejercicio en su plan, descanse. El descanso es parte del plan.
+own-leave = Volver a mi página
