@@ -14,7 +14,7 @@ use crate::model::series::Series;
 use crate::model::week::{Week, WeekExercise};
 use crate::outputs::Address;
 use crate::outputs::address::Links;
-use crate::outputs::blocks::caution::CautionBlock;
+use crate::outputs::blocks::caution::{CautionBlock, CautionsTogether, to_stop_and_to_ask};
 use crate::outputs::blocks::component::ComponentBlock;
 use crate::outputs::blocks::session::{AskedBlock, CountedForm, EasierWay, SessionBlock};
 use crate::outputs::blocks::used::UsedExercise;
@@ -35,6 +35,10 @@ pub(super) struct PracticePage<'m> {
 #[derive(Serialize)]
 struct AskedView<'m> {
     number_line: Option<String>,
+    /// That it is not planned for today, with the days on which it is.
+    not_today: Option<String>,
+    /// Whom it stops, and who asks first, as it stands.
+    strict: Vec<CautionsTogether<'m>>,
     component: ComponentBlock,
     /// As it stands, then each that may be somebody's.
     forms: Vec<FormView<'m>>,
@@ -156,6 +160,8 @@ fn view<'m>(pages: &Pages<'m>, address: &Address, links: &Links, asked: AskedBlo
     };
     AskedView {
         number_line: asked.number_line,
+        not_today: asked.days.map(|(_, told)| told),
+        strict: to_stop_and_to_ask(asked.exercise, pages.model, pages.say()),
         component: ComponentBlock::of(asked.exercise.component.value, pages.say()),
         forms: asked.forms.into_iter().enumerate().map(form).collect(),
     }
@@ -203,7 +209,11 @@ pub(super) fn data(pages: &Pages<'_>, exercises: Vec<Value>, of: Value) -> Strin
 
 fn asked_data(asked: &AskedBlock<'_>) -> Value {
     let forms: Vec<Value> = asked.forms.iter().map(form_data).collect();
-    json!({ "id": asked.exercise.id, "forms": forms })
+    let mut data = json!({ "id": asked.exercise.id, "forms": forms });
+    if let Some((days, _)) = &asked.days {
+        data["days"] = days.iter().map(|day| day.number()).collect();
+    }
+    data
 }
 
 pub(super) fn form_data(form: &CountedForm<'_>) -> Value {

@@ -6,7 +6,7 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 
 import { launchFirefox } from "./firefox_browser.mjs";
-import { carried, compareSaid, compareShown, EVENING, install, planned, takeTime } from "./practice_plan.mjs";
+import { carried, compareSaid, compareShown, EVENING, install, planned, takeTime, wantAll } from "./practice_plan.mjs";
 import { Defects, pagesOf, serve, siteFolder } from "./site.mjs";
 
 const folder = siteFolder();
@@ -36,6 +36,7 @@ function open(where, own) {
 /** Counts out the first exercises of a page, all of them where no number is given. */
 async function practice(page, where, many = Infinity) {
   const data = await page.evaluate(carried);
+  await page.evaluate(wantAll);
   await page.evaluate(() => window.record());
   await page.press(button("start"));
   const all = data.exercises.slice(0, many);

@@ -329,7 +329,7 @@ function exercise() {
     ['demands = ["impact-low", "tiptoe"]', 'demands = ["impact-low", "tiptoe", "own-demand"]'],
     ['support = ["counter"]', `support = ["counter"]\nequipment = [${toml(hostile("equipment"))}]`],
     [/^reviewed = .*$/m, `reviewed = { by = ${toml(hostile("reviewer"))}, on = 2026-01-05 }
-accept = [{ finding = "caution-without-form", because = ${toml(hostile("because"))}, by = ${toml(hostile("accepted-by"))}, on = 2026-01-05 }]`],
+accept = [{ finding = "caution-without-form", because = ${toml(hostile("because"))}, by = "A. Reviewer", on = 2026-01-05 }]`],
     ['title = "Seated heel press"', `title = ${toml(hostile("variation-title"))}`],
     ['text = "The same on a chair, without a jolt."', `text = ${toml(hostile("variation-text"))}`],
     ['  "Sit tall on a sturdy chair, both feet flat. Hold the seat.",', `  ${toml(hostile("variation-step"))},`],

@@ -194,7 +194,7 @@ expect(OTHERS, (await kept(other)).length === 0, "sees the days of somebody else
 const days = (await carried(other)).exercises.map((exercise) => exercise.days);
 expect(OTHERS, days.some((list) => !list.includes(1)), "everything is planned for Monday: this shows nothing");
 expect(OTHERS, JSON.stringify(await checked(other)) === JSON.stringify(days.map((list) => list.includes(1))), "what is checked is not what is planned for today");
-const rests = await other.locator(".own-not").evaluateAll((all) => all.map((line) => !line.hidden));
+const rests = await other.locator(".not-today").evaluateAll((all) => all.map((line) => !line.hidden));
 expect(OTHERS, JSON.stringify(rests) === JSON.stringify(days.map((list) => !list.includes(1))), "a day of rest is not said");
 await other.locator(".day-list > .today .tick input").first().check();
 await soon(async () => (await kept(other)).length === 1);

@@ -9,7 +9,7 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 
 import { launch, settled } from "./browser.mjs";
-import { carried as carriedHere, compareSaid, compareShown, EVENING, install, planned, takeTime } from "./practice_plan.mjs";
+import { carried as carriedHere, compareSaid, compareShown, EVENING, install, planned, takeTime, wantAll } from "./practice_plan.mjs";
 import { Defects, pagesOf, serve, siteFolder } from "./site.mjs";
 
 const SPEEDS = [0.6, 0.8, 1, 1.2];
@@ -26,7 +26,7 @@ const expect = (where, holds, what) => {
 
 /** A page whose voice, tones, lock, clock and days are ours. */
 async function open(path, wishes = {}) {
-  const { voice = "en-US", lock = true, days = true, yours = null, calm = true, disk = false, real = false, ...options } = wishes;
+  const { all = true, voice = "en-US", lock = true, days = true, yours = null, calm = true, disk = false, real = false, ...options } = wishes;
   const context = await browser.newContext({
     viewport: { width: 390, height: 844 },
     timezoneId: "America/New_York",
@@ -43,6 +43,7 @@ async function open(path, wishes = {}) {
   if (!real) await page.addInitScript(takeTime, EVENING);
   await page.addInitScript(install, { voice, lock, days, yours });
   await page.goto(disk ? pathToFileURL(join(folder, path)).href : site.address + path);
+  if (all) await page.evaluate(wantAll);
   await page.evaluate(() => window.record());
   return page;
 }
@@ -92,6 +93,7 @@ async function wholeWeek(path, speed) {
   // The speed is remembered from the last time.
   await page.evaluate((speed) => localStorage.setItem("practice", JSON.stringify({ speed })), speed);
   await page.reload();
+  await page.evaluate(wantAll);
   await page.evaluate(() => window.record());
   await press(page, "start");
   for (const [index, exercise] of data.exercises.entries()) {
@@ -147,7 +149,7 @@ async function pageWith(fits) {
 const kinds = (form) => form.parts.map(([kind]) => kind).join(" ");
 const twoSets = await pageWith((form) => kinds(form) === "ready reps rest reps" && form.parts[1][3] === 0);
 
-for (const scene of [buttons, unseen, quiet, stopped, forms, ends, keys, moving, still, looks]) {
+for (const scene of [today, buttons, unseen, quiet, stopped, forms, ends, keys, moving, still, looks]) {
   await scene().catch((error) => defects.add(scene.name, error.message));
 }
 
@@ -423,6 +425,29 @@ async function carriedOf(path) {
   const data = await carried(page);
   await page.context().close();
   return data;
+}
+
+/** What the plan has for the day is checked; the rest says its days, and comes when she checks it. On a Monday. */
+async function today() {
+  for (const path of weeks) {
+    const page = await open(path, { all: false });
+    const data = await carried(page);
+    const rows = await page.evaluate(() => [...document.getElementById("practice.list").children].map((row) => ({
+      checked: row.querySelector("[type=checkbox]")?.checked ?? null,
+      rests: row.querySelector(".not-today")?.checkVisibility() ?? null,
+    })));
+    const planned = data.exercises.map(({ days }) => (days === undefined ? null : days.includes(1)));
+    const seen = rows.map(({ checked }) => checked);
+    expect(path, JSON.stringify(seen) === JSON.stringify(planned), `checks ${seen}, the plan of a Monday has ${planned}`);
+    expect(path, rows.every(({ checked, rests }) => rests === (checked === null ? null : !checked)), "does not say of what is not checked that it rests");
+    const wanted = data.exercises.filter((_, index) => planned[index] !== false);
+    if (wanted.length > 0) {
+      await press(page, "start");
+      const where = await page.locator('[id="practice.where"]').innerText();
+      expect(path, where.includes(String(wanted.length)) || wanted.length === 1, `begins with "${where}" of ${wanted.length} exercises`);
+    } else expect(path, await at(page, "start").isDisabled(), "begins on a day of rest");
+    await page.context().close();
+  }
 }
 
 /** Nothing to write it down with, and a device without room. */

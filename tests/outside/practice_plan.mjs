@@ -106,6 +106,11 @@ export function install({ voice, lock, days, yours }) {
   };
 }
 
+/** Runs in the page: all exercises are wanted, whatever the plan has for the day. */
+export function wantAll() {
+  for (const box of document.querySelectorAll("[id='practice.list'] [type=checkbox]")) if (!box.checked) box.click();
+}
+
 /** Runs in the page. What it carries: for each exercise its forms with their parts and the lines of these, and its words. */
 export function carried() {
   const data = JSON.parse(document.getElementById("practice.data").textContent);

@@ -10,15 +10,18 @@ use super::figure::FigureBlock;
 use super::form::{equipment, holds, position};
 use super::minutes::about;
 use super::phrases::Phrases;
+use super::practice::{self, Spread};
+use super::turn::on_days;
 use super::used::UsedExercise;
 use crate::model::Model;
 use crate::model::dose::Dose;
 use crate::model::exercise::{Applies, Caution, Change, Exercise, Way};
 use crate::model::form::Form;
 use crate::model::source::Spanned;
-use crate::model::vocabulary::SectionName;
+use crate::model::vocabulary::{Day, SectionName, Vocabulary};
 use crate::model::week::Week;
 use crate::reckon::choice::lookup::Lookup;
+use crate::reckon::days::DaySet;
 use crate::reckon::dose::{Practice, Session};
 use crate::reckon::safety::{Offer, belongs};
 use crate::reckon::session::{Ends, Part, Reps, Timeline};
@@ -37,6 +40,8 @@ pub struct AskedBlock<'m> {
     pub exercise: &'m Exercise,
     /// "Exercise 2 of 4"; `None` for one by itself.
     pub number_line: Option<String>,
+    /// The days on which one way to spread the week has it, and what is said on all others; `None` where there is none.
+    pub days: Option<(DaySet, String)>,
     /// The exercise as it stands first; never empty.
     pub forms: Vec<CountedForm<'m>>,
 }
@@ -97,12 +102,13 @@ impl<'m> SessionBlock<'m> {
     /// The exercises of a week in its doses.
     pub fn of_week(model: &'m Model, week: &'m Week, say: Phrases<'_>) -> SessionBlock<'m> {
         let used = UsedExercise::of_week(model, week);
+        let spread = practice::of_week(model, week, say).and_then(|practice| practice.spread);
         let whole = Session::of(model, week).sum(Practice::whole);
         let known = used.iter().all(|used| used.length().is_some()) && !used.is_empty();
         let minutes = super::minutes::minutes(whole, None, say);
         SessionBlock {
             time: known.then(|| say.words.say_with("practice-together", &[("minutes", minutes.into())])),
-            exercises: used.iter().map(|used| asked(used, model, say)).collect(),
+            exercises: used.iter().map(|used| asked(used, spread.as_ref(), model, say)).collect(),
         }
     }
 
@@ -127,12 +133,24 @@ impl<'m> SessionBlock<'m> {
         let used = UsedExercise::alone(exercise);
         SessionBlock {
             time: used.length().map(|length| format!("{}.", about(length, None, say))),
-            exercises: vec![asked(&used, model, say)],
+            exercises: vec![asked(&used, None, model, say)],
         }
     }
 }
 
-fn asked<'m>(used: &UsedExercise<'_, 'm>, model: &'m Model, say: Phrases<'_>) -> AskedBlock<'m> {
+/// The days of an exercise in a way to spread the week.
+fn days_of(exercise: &Exercise, spread: &Spread<'_>) -> DaySet {
+    let all = Day::ALL.iter().zip(&spread.days);
+    let its = all.filter(|(_, day)| day.exercises.iter().any(|done| done.title.span == exercise.title.span));
+    DaySet::of(its.map(|(day, _)| *day))
+}
+
+fn asked<'m>(
+    used: &UsedExercise<'_, 'm>,
+    spread: Option<&Spread<'m>>,
+    model: &'m Model,
+    say: Phrases<'_>,
+) -> AskedBlock<'m> {
     let lookup = Lookup::of(used.exercise, used.in_week, model);
     let mut offers: Vec<Offer<'m>> = lookup.forms.iter().map(|tried| tried.offer).collect();
     // What the exercise offers as easier is there, whether or not it would be chosen for anybody.
@@ -144,9 +162,12 @@ fn asked<'m>(used: &UsedExercise<'_, 'm>, model: &'m Model, say: Phrases<'_>) ->
         }
     }
     let forms: Vec<Form<'m>> = offers.iter().map(|offer| offer.form).collect();
+    let days = spread.map(|spread| days_of(used.exercise, spread));
+    let not_today = |days| say.words.say_with("now-not-today", &[("days", on_days(days, say).into())]);
     AskedBlock {
         exercise: used.exercise,
         number_line: used.number_line(say),
+        days: days.map(|days| (days, not_today(days))),
         forms: offers.iter().map(|offer| counted(used, offer, &forms, model, say)).collect(),
     }
 }

@@ -42,7 +42,7 @@ impl<'m> TurnBlock<'m> {
 }
 
 /// "Monday and Thursday", or "every day".
-fn on_days(days: DaySet, say: Phrases<'_>) -> String {
+pub(super) fn on_days(days: DaySet, say: Phrases<'_>) -> String {
     if days == DaySet::ALL {
         return say.words.say("dose-days-every");
     }

@@ -51,7 +51,7 @@ function prepare(animation, goesBack) {
   animation.setAttribute("repeatCount", calm.matches ? TIMES_CALM : TIMES);
 }
 
-for (const button of document.querySelectorAll("button[data-stop]")) {
+for (const button of document.querySelectorAll("button[data-poses]")) {
   const figure = button.closest("figure");
   const animations = () => [...figure.querySelectorAll("animate")];
   // Beside its words stands which exercise it is about, for those who hear the page.

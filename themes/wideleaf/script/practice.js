@@ -81,7 +81,7 @@
       if (box === null) continue;
       box.checked = days.includes(weekday);
       box.parentElement.hidden = false;
-      line.querySelector(".own-not").hidden = box.checked;
+      line.querySelector(".not-today").hidden = box.checked;
     }
   }
   const isWanted = ({ box }) => box === null || box.checked;

@@ -344,7 +344,7 @@ safety-signs-title = Signs to stop and get help
 safety-before-title = Before you start
 safety-stop-now = Stop at once if something feels wrong. Do not wait.
 # Above or beside it stands "Call 911."
-safety-short = Stop at once if you feel dizzy, have new pain, or are too short of breath to speak. Pain or pressure in your chest, fainting, a drooping face or a knock to the head is an emergency.
+safety-short = Stop at once if you have pain, or feel dizzy or breathless. Pain or pressure in your chest, fainting, a drooping face or a knock to the head is an emergency.
 safety-all-signs = See all the signs to stop
 safety-page-lead = Read this page before your first exercise. Keep it where you can find it.
 
@@ -1041,7 +1041,7 @@ yours-lead = Say once what is true for you. Then each exercise shows first the w
 yours-scripts = To keep your answers, this page needs a browser that may run scripts. Without it each exercise shows all its ways, and for whom each is not.
 yours-refused = This browser does not keep anything for these pages, so your answers could not be kept. Let somebody help you to allow it, or ask for a printed handout of your own.
 yours-part = Part { "{n}" } of { "{count}" }:
-yours-check = Check all that is true for you. If nothing is, go on.
+yours-check = Check all that is true for you. Not sure about one? Check it: the safer way is shown. If nothing is true, go on.
 yours-all-have = These exercises are made for people with { $who }, so you need not check that.
 yours-group-bones = Your bones and your back
 yours-group-joints = Your joints
@@ -1375,6 +1375,7 @@ own-needs = What you need
 own-list-title = What you do, and on which days
 own-days = Your days
 own-today = Do this one now
+now-not-today = Not planned for today in one way to spread the week: { $days }. Rest is part of the plan.
 own-not-today = Not planned for today. Your days: { $days }. Rest is part of the plan.
 own-none = There is nothing to practice on this page. Please ask your clinician.
 own-none-today = Nothing is checked above. If no exercise is planned for today, rest. Rest is part of the plan.

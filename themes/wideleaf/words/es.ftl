@@ -343,7 +343,7 @@ safety-signs-title = Señales para parar y pedir ayuda
 safety-before-title = Antes de empezar
 safety-stop-now = Pare enseguida si algo no está bien. No espere.
 # Al lado está "Llame al 911."
-safety-short = Pare enseguida si siente mareo, si tiene un dolor nuevo o si le falta el aire para hablar. El dolor o la presión en el pecho, un desmayo, la cara caída de un lado o un golpe en la cabeza son una emergencia.
+safety-short = Pare enseguida si siente dolor, se marea o le falta el aire. El dolor o la presión en el pecho, un desmayo, la cara caída de un lado o un golpe en la cabeza son una emergencia.
 safety-all-signs = Vea todas las señales para parar
 safety-page-lead = Lea esta página antes del primer ejercicio. Guárdela donde pueda encontrarla.
 
@@ -1037,7 +1037,7 @@ yours-lead = Diga una vez lo que es cierto para usted. Después cada ejercicio m
 yours-scripts = Para guardar sus respuestas, esta página necesita un navegador que pueda ejecutar scripts. Sin él, cada ejercicio muestra todas sus formas, y para quién no es cada una.
 yours-refused = Este navegador no guarda nada de estas páginas, así que no se pudieron guardar sus respuestas. Pida a alguien que le ayude a permitirlo, o pida una hoja impresa para usted.
 yours-part = Parte { "{n}" } de { "{count}" }:
-yours-check = Marque todo lo que es cierto para usted. Si no hay nada, siga.
+yours-check = Marque todo lo que es cierto para usted. ¿No está segura de algo? Márquelo: se muestra la forma más segura. Si no hay nada, siga.
 yours-all-have = Estos ejercicios son para personas con { $who }, así que no hace falta marcarlo.
 yours-group-bones = Sus huesos y su espalda
 yours-group-joints = Sus articulaciones
@@ -1371,6 +1371,7 @@ own-needs = Lo que necesita
 own-list-title = Qué hace, y en qué días
 own-days = Sus días
 own-today = Haga este ahora
+now-not-today = Hoy no toca según una manera de repartir la semana: { $days }. Descansar es parte del plan.
 own-not-today = Hoy no está en su plan. Sus días: { $days }. El descanso es parte del plan.
 own-none = En esta página no hay nada que practicar. Pregunte a su profesional de salud.
 own-none-today = Arriba no hay nada marcado. Si hoy no tiene ningún ejercicio en su plan, descanse. El descanso es parte del plan.
