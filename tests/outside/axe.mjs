@@ -4,7 +4,7 @@ import { readFile } from "node:fs/promises";
 import { createRequire } from "node:module";
 
 import { eachPage, launch, settled } from "./browser.mjs";
-import { Defects, pagesOf, serve, siteFolder } from "./site.mjs";
+import { Defects, lookedAt, serve, siteFolder } from "./site.mjs";
 
 const TAGS = ["wcag2a", "wcag2aa", "wcag2aaa", "wcag21a", "wcag21aa", "wcag21aaa", "wcag22a", "wcag22aa", "wcag22aaa"];
 const LOOKS = [
@@ -24,7 +24,7 @@ const browser = await launch();
 const ran = new Set();
 let looked = 0;
 
-await eachPage(browser, pagesOf(folder), { reducedMotion: "reduce" }, async (page, path) => {
+await eachPage(browser, lookedAt(folder), { reducedMotion: "reduce" }, async (page, path) => {
   await page.goto(site.address + path);
   await page.evaluate(axe);
   for (const look of LOOKS) {

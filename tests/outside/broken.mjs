@@ -154,12 +154,18 @@ const CASES = [
   ["offline", replace("worker.js", /"pages\/[^"]*",/, ""), /of the menu is not kept/],
 ];
 
+/** So many breaks of checks that take long come with every run; all of them where the environment says STEADYLEAF_BREAKS=all. */
+const FEW = { days: 6, offline: 5, onepage: 4, pages: 3, practice: 4 };
+const isOf = (check) => ([other]) => other === check;
+const few = Object.entries(FEW).flatMap(([check, most]) => CASES.filter(isOf(check)).slice(most));
+const chosen = process.env.STEADYLEAF_BREAKS === "all" ? CASES : CASES.filter((one) => !few.includes(one));
+
 const site = siteFolder();
 const defects = new Defects("broken on purpose");
 const checks = dirname(fileURLToPath(import.meta.url));
-const waiting = CASES.entries();
+const waiting = chosen.entries();
 await Promise.all([worker(), worker()]);
-defects.finish(CASES.length, "breaks");
+defects.finish(chosen.length, "breaks");
 
 async function worker() {
   for (const [number, [check, { path, edit }, expected]] of waiting) {

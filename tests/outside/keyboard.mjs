@@ -2,7 +2,7 @@
 // and it is large enough for an unsteady hand.
 
 import { eachPage, launch, settled } from "./browser.mjs";
-import { Defects, pagesOf, serve, siteFolder } from "./site.mjs";
+import { Defects, lookedAt, serve, siteFolder } from "./site.mjs";
 
 const LOOKS = [
   { name: "320 px", viewport: { width: 320, height: 640 }, colorScheme: "light" },
@@ -17,7 +17,7 @@ let reached = 0;
 
 for (const look of LOOKS) {
   const { viewport, colorScheme } = look;
-  await eachPage(browser, pagesOf(folder), { viewport, colorScheme, reducedMotion: "reduce" }, async (page, path) => {
+  await eachPage(browser, lookedAt(folder), { viewport, colorScheme, reducedMotion: "reduce" }, async (page, path) => {
     const where = `${path} at ${look.name}`;
     await page.goto(site.address + path);
     await settled(page);

@@ -7,7 +7,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 
 import { eachPage, launch, settled } from "./browser.mjs";
-import { builtOn, Defects, pagesOf, serve, siteFolder } from "./site.mjs";
+import { builtOn, Defects, lookedAt, serve, siteFolder } from "./site.mjs";
 
 const PHONE = { viewport: { width: 390, height: 844 }, isMobile: true, hasTouch: true };
 const HEAD = 1 / 6; // of a screen
@@ -45,7 +45,7 @@ function kindOf(path) {
 const built = builtOn(folder);
 
 const timed = new WeakSet();
-const pages = pagesOf(folder).filter((path) => !path.startsWith("educator/"));
+const pages = lookedAt(folder).filter((path) => !path.startsWith("educator/"));
 await eachPage(browser, pages, PHONE, async (page, path) => {
   const kind = kindOf(path);
   const say = (what) => defects.add(path, what);

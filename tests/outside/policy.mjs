@@ -5,14 +5,14 @@ import { pathToFileURL } from "node:url";
 import { join } from "node:path";
 
 import { eachPage, launch, settled } from "./browser.mjs";
-import { builtOn, Defects, pagesOf, serve, siteFolder } from "./site.mjs";
+import { builtOn, Defects, lookedAt, serve, siteFolder } from "./site.mjs";
 
 const folder = siteFolder();
 const defects = new Defects("policy");
 const site = await serve(folder);
 const browser = await launch();
 // A letter is pasted into a mail program, which keeps none of what pages load.
-const pages = pagesOf(folder).filter((path) => !path.startsWith("educator/"));
+const pages = lookedAt(folder).filter((path) => !path.startsWith("educator/"));
 const served = new Map();
 // A reader with scripts sees the week of her own day, and one without them that of the day on which the site was made.
 const built = builtOn(folder);

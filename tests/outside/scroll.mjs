@@ -1,7 +1,7 @@
 // No sideways scroll where a page is narrow, zoomed, or set with the reader's own spacing, and nothing cut off.
 
 import { eachPage, launch, settled } from "./browser.mjs";
-import { Defects, pagesOf, serve, siteFolder } from "./site.mjs";
+import { Defects, lookedAt, serve, siteFolder } from "./site.mjs";
 
 // WCAG 2.2, 1.4.12: line height 1.5, paragraphs 2, letters 0.12 and words 0.16 times the type's size.
 const SPACING = `* { line-height: 1.5 !important; letter-spacing: 0.12em !important; word-spacing: 0.16em !important; }
@@ -24,7 +24,7 @@ const site = await serve(folder);
 const browser = await launch();
 let looked = 0;
 
-await eachPage(browser, pagesOf(folder), { bypassCSP: true }, async (page, path) => {
+await eachPage(browser, lookedAt(folder), { bypassCSP: true }, async (page, path) => {
   await page.goto(site.address + path);
   for (const look of LOOKS) {
     await page.setViewportSize({ width: look.width, height: look.height });

@@ -48,6 +48,18 @@ export function pagesOf(folder) {
   return pages;
 }
 
+/** How many of the pages that are alike but for the entry that they are of. */
+const FEW = 6;
+/** Those that an exercise or a video has besides its own page. */
+const ALIKE = [/^exercises\/practice\//, /-transcript\.html$/];
+
+/** The pages to look at in a browser, which takes long: all of a site, but of those that are alike a few. */
+export function lookedAt(folder) {
+  const pages = pagesOf(folder);
+  const more = ALIKE.flatMap((kind) => pages.filter((path) => kind.test(path)).slice(FEW));
+  return pages.filter((path) => !more.includes(path));
+}
+
 /** A morning of the week in which a site was made, of which its first page says what is now. */
 export function builtOn(folder) {
   const shown = readFileSync(join(folder, "index.html"), "utf8").match(/data-now="([^"]*)" data-until="([^"]*)">/);
