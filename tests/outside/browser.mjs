@@ -34,6 +34,9 @@ export async function eachPage(browser, items, options, work) {
 export async function settled(page) {
   await page.evaluate(async () => {
     while (document.querySelector("[aria-busy=true]")) await new Promise((done) => setTimeout(done, 20));
+    // A device that keeps the site is done with it after a moment, and offers something else then.
+    const keeps = () => [...document.querySelectorAll("[data-state=looking], [data-state=saving]")].some((told) => !told.hidden);
+    for (let turn = 0; turn < 250 && keeps(); turn += 1) await new Promise((done) => setTimeout(done, 20));
     await document.fonts.ready;
     await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
   });
