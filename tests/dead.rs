@@ -102,11 +102,17 @@ fn unused(package: &Path) -> BTreeMap<(String, String), String> {
         .current_dir(package)
         .output()
         .unwrap();
-    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+    let messages: Vec<Value> = output
+        .stdout
+        .split(|byte| *byte == b'\n')
+        .filter(|line| !line.is_empty())
+        .map(|line| serde_json::from_slice::<Value>(line).unwrap()["message"].take())
+        .collect();
+    let errors = messages.iter().filter(|message| message["level"] == "error");
+    let told: Vec<&str> = errors.filter_map(|message| message["rendered"].as_str()).collect();
+    assert!(output.status.success(), "{}{}", String::from_utf8_lossy(&output.stderr), told.concat());
     let mut unused = BTreeMap::new();
-    for line in String::from_utf8(output.stdout).unwrap().lines() {
-        let message: Value = serde_json::from_str(line).unwrap();
-        let message = &message["message"];
+    for message in &messages {
         if message["code"]["code"] != "dead_code" {
             continue;
         }

@@ -74,7 +74,7 @@ async function look(page, address, where, own) {
   await page.goto(address);
   await lookAtParts(page, where);
   const lines = await page.evaluate(() => {
-    const dynamic = [...document.querySelectorAll("form, button[data-stop], [role=status]")];
+    const dynamic = [...document.querySelectorAll("form, button[data-stop], [role=status], .for-today, .not-today")];
     dynamic.forEach((element) => element.remove());
     return document.querySelector("main").innerText.split("\n").map((line) => line.trim()).filter(Boolean);
   });
