@@ -121,7 +121,8 @@ const BROKEN = [
   ["the last forms first", table((t) => Object.values(t.asked).forEach((rungs) => rungs.forEach((rung) => rung[1].reverse())))],
 ];
 {
-  const context = await browser.newContext();
+  // A device that keeps the site would show the page that it has kept.
+  const context = await browser.newContext({ serviceWorkers: "block" });
   const page = await context.newPage();
   for (const [what, change] of BROKEN) {
     await page.route(`**/${LIBRARY}`, async (route) => {
@@ -268,7 +269,7 @@ await context.close();
   expect("heel drop without scripts", "whom it is not for", await page.locator(".yours-not-for").isVisible(), true);
   expect("heel drop without scripts", "what the other way leaves out", await page.getByText(/^It leaves out /).count() > 0, true);
   await page.goto(site.address + QUESTIONS);
-  expect(QUESTIONS, "says what it needs", await page.getByText("may run scripts").isVisible(), true);
+  expect(QUESTIONS, "says what it needs", (await page.locator("main").innerText()).includes("may run scripts"), true);
   await context.close();
 }
 
