@@ -7,9 +7,16 @@
 use std::sync::Mutex;
 use std::sync::PoisonError;
 use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::mpsc::{self, RecvTimeoutError};
+use std::time::Duration;
 
 /// Stack of a thread, in bytes: prose may be nested as deeply as an author likes.
 const STACK: usize = 16 << 20;
+
+/// How often the typesetter's store is looked through while a sheet is set, and after how many such looks what nobody asked
+/// for goes. A sheet of many exercises is laid out many times over, and would keep every layout until it is done.
+const LOOK: Duration = Duration::from_millis(100);
+const LOOKS: usize = 2;
 
 /// Does `work` on every job, on `threads` threads, and returns the results in the order of the jobs.
 pub fn each<J: Sync, R: Send>(jobs: &[J], threads: usize, work: impl Fn(&J) -> R + Sync) -> Vec<R> {
@@ -28,8 +35,17 @@ pub fn each<J: Sync, R: Send>(jobs: &[J], threads: usize, work: impl Fn(&J) -> R
         }
     };
     std::thread::scope(|scope| {
+        // Nothing is sent: the last of the threads that ends, in whatever way, ends the looks.
+        let (working, ended) = mpsc::channel::<()>();
+        scope.spawn(move || {
+            while ended.recv_timeout(LOOK) == Err(RecvTimeoutError::Timeout) {
+                comemo::evict(LOOKS);
+            }
+        });
         for _ in 0..threads.clamp(1, jobs.len().max(1)) {
-            scope.spawn(|| {
+            let (working, take) = (working.clone(), &take);
+            scope.spawn(move || {
+                let _working = working;
                 match rayon::ThreadPoolBuilder::new().num_threads(1).stack_size(STACK).build() {
                     Ok(pool) => pool.install(take),
                     // A thread that belongs to no pool takes up nothing while it waits for the shared one.

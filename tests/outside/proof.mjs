@@ -56,11 +56,12 @@ await page.evaluate(() => (window.stays = true));
 
 // A change below what the reader looks at, with the focus on a link of the page.
 const focus = () => page.evaluate(() => document.activeElement.outerHTML);
-await page.locator("main a[href]").nth(2).focus();
+await page.locator("main a[href]:visible").nth(2).focus();
 await settled(page);
 await page.evaluate(() => scrollTo({ top: 400, behavior: "instant" }));
 await settled(page);
 const before = { focus: await focus(), scroll: await page.evaluate(() => scrollY) };
+expect("a link takes no focus", before.focus.startsWith("<a "));
 const whole = text(EXERCISE);
 edit(EXERCISE, "\n## Finish\n", "\n## Finish\nA sentence at the end.\n\n");
 await appears("a saved sentence does not appear", says, "A sentence at the end.");
