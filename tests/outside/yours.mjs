@@ -115,7 +115,7 @@ const table = (change) => (html) =>
   });
 const BROKEN = [
   ["nobody is refused anything", table((t) => t.forms.forEach((form) => { form.no = []; }))],
-  ["one refusal less", table((t) => t.forms.find((form) => form.no.length > 1).no.splice(0, 1))],
+  ["one refusal less of each form", table((t) => t.forms.forEach((form) => form.no.splice(0, 1)))],
   ["no caution sends anybody", table((t) => Object.values(t.asked).forEach((rungs) => rungs.forEach((rung) => { rung[0] = []; })))],
   ["nothing is needed", table((t) => t.forms.forEach((form) => { delete form.needs; }))],
   ["the last forms first", table((t) => Object.values(t.asked).forEach((rungs) => rungs.forEach((rung) => rung[1].reverse())))],
@@ -230,6 +230,7 @@ await page.evaluate(() => yours.set({ precautions: ["spine-fracture", "no-floor"
 await page.goto(site.address + LIBRARY);
 const suits = await page.evaluate((ids) => ids.filter((id) => yours.formOf(id)), exercises);
 await page.check('#filter [name="mine"]');
+await page.waitForURL((address) => address.searchParams.has("mine"), { timeout: 20000 }).catch(() => {});
 const seen = () => page.evaluate(() => [...document.querySelectorAll("#entries > li")].filter((one) => one.checkVisibility()).map((one) => one.querySelector(".yours-card").dataset.exercise).sort());
 expect(LIBRARY, "only what suits her", await seen(), [...suits].sort());
 expect(LIBRARY, "some of them", suits.length > 0 && suits.length < exercises.length, true);
