@@ -7,6 +7,9 @@ use super::source::Span;
 
 /// Bytes of text in one entry (`unreadable-entry`): an entry is a few pages.
 pub const TEXT: u64 = 1_000_000;
+/// Earlier states of one entry that are kept, and their bytes in all.
+pub const STATES: usize = 100;
+pub const STATES_BYTES: u64 = 10_000_000;
 /// Items of one list among the fields.
 pub const ITEMS: usize = 500;
 /// Variations and figures of an exercise, exercises of a week: each of them is set on pages and handouts.

@@ -107,9 +107,16 @@ mod tests {
         {
             assert_eq!(seen(modified, name), [name]);
         }
-        for name in
-            ["ready/index.html", "clients/j.toml", "notes.md", "content/.#heel-drop.md", "content/a.md~"]
-        {
+        for name in [
+            "ready/index.html",
+            "clients/j.toml",
+            "notes.md",
+            "content/.#heel-drop.md",
+            "content/a.md~",
+            ".steadyleaf",
+            ".steadyleaf/earlier/site.toml/0001-2026-12-01T083000Z.toml",
+            ".steadyleaf/earlier/content/exercises/heel-drop.md/0001-2026-12-01T083000Z.md",
+        ] {
             assert!(seen(modified, name).is_empty(), "{name}");
         }
         let read = EventKind::Access(AccessKind::Close(AccessMode::Read));

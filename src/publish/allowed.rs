@@ -5,11 +5,12 @@ use std::fs;
 use std::io::{self, ErrorKind};
 use std::path::{self, Component, Path, PathBuf};
 
+use super::earlier::HOME;
 use super::error::{Problem, PublishError};
 
 /// What belongs to the site, in the workspace.
-const SITE: [&str; 7] =
-    ["ready", "content", "themes", ".ready-new", ".ready-old", ".ready-sheets", ".ready-lock"];
+const SITE: [&str; 8] =
+    ["ready", "content", "themes", ".ready-new", ".ready-old", ".ready-sheets", ".ready-lock", HOME];
 
 /// The folder without links and `..`, if handouts may go there; it need not exist. Refuses `ready/`, `content/`,
 /// `themes/`, the names that publishing needs, and all that is or would be below them, in any spelling: upper and lower

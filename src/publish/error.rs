@@ -48,6 +48,8 @@ pub enum Problem {
     NoEntry(&'static str),
     /// Something that is no file stands where publishing has a file of its own.
     NoFile(&'static str),
+    /// The name is not that of anything that an author writes.
+    NotAnEntry,
     /// The entry is not what was read any more.
     Changed,
     /// Handouts may not go there, as it is in this folder of the site.
@@ -129,6 +131,10 @@ impl fmt::Display for PublishError {
             Problem::NoFile(thing) => write!(
                 f,
                 "`{path}` is {thing}, where this program keeps a file of its own; move it elsewhere or delete it, then run again"
+            ),
+            Problem::NotAnEntry => write!(
+                f,
+                "cannot change `{path}`: entries have names such as `content/exercises/heel-drop.md`; choose one of these"
             ),
             Problem::Changed => {
                 write!(f, "`{path}` has just been changed by another program and stays as it is; run again")

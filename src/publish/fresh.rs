@@ -4,17 +4,28 @@ use std::fs;
 use std::io::{self, ErrorKind, Write};
 use std::path::{Path, PathBuf};
 
-use super::begun::{Tree, file_in, folder_in, is_orphan};
+use super::begun::{Tree, folder_in, is_orphan};
 use super::error::{Problem, PublishError};
 use super::names;
 use super::owner::first_entry;
+use super::private::{Readers, begin};
 
 /// Creates a file, and the folders above it. Never overwrites: refuses with [`Problem::Exists`].
 pub fn write_new(path: &Path, bytes: &[u8]) -> Result<(), PublishError> {
     let parent = folder_of(path);
     fs::create_dir_all(parent).map_err(PublishError::disk(parent))?;
+    write_new_in(parent, path, bytes, Readers::Everybody)
+}
+
+/// As above, in a folder that is there, for these readers.
+pub(super) fn write_new_in(
+    folder: &Path,
+    path: &Path,
+    bytes: &[u8],
+    readers: Readers,
+) -> Result<(), PublishError> {
     let write = || -> io::Result<()> {
-        let mut file = file_in(parent, 0o666)?;
+        let mut file = begin(folder, readers)?;
         file.write_all(bytes)?;
         file.as_file().sync_all()?;
         file.persist_noclobber(path)?;

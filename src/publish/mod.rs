@@ -1,5 +1,5 @@
 //! Door 2: the only writer. Publishes the site into `ready/` in one piece, keeps made sheets, writes
-//! new files for authors and sheets for people, and changes an entry that is there.
+//! new files for authors and sheets for people, and changes an entry that is there; what it was is kept (`earlier.rs`).
 //!
 //! ```text
 //! open ──▶ Shelf ──stage──▶ Staging ──put, put, …──▶ publish ──▶ Published
@@ -21,8 +21,10 @@
 
 mod allowed;
 mod begun;
+mod earlier;
 mod error;
 mod fresh;
+mod keeper;
 mod manifest;
 mod names;
 mod owner;
@@ -40,8 +42,10 @@ mod thing;
 mod tests;
 
 pub use allowed::allowed_folder;
+pub use earlier::Earlier;
 pub use error::{Problem, PublishError};
 pub use fresh::{create_new_folder_tree, write_new};
+pub use keeper::Keeper;
 pub use manifest::MANIFEST;
 pub use private::{write_open, write_private};
 pub use replace::Replacement;

@@ -70,7 +70,7 @@ pub(super) fn inspect_left(folder: &Path) -> Result<Option<Droppings>, PublishEr
 }
 
 /// False when there is nothing; an error when it is no folder.
-fn is_there(folder: &Path) -> Result<bool, PublishError> {
+pub(super) fn is_there(folder: &Path) -> Result<bool, PublishError> {
     match fs::symlink_metadata(folder) {
         Ok(found) if found.is_symlink() => Err(PublishError::new(folder, Problem::Link)),
         Ok(found) if !found.is_dir() => Err(PublishError::new(folder, Problem::NotAFolder)),

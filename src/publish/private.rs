@@ -64,7 +64,8 @@ pub(super) fn begin(folder: &Path, readers: Readers) -> std::io::Result<NamedTem
     file_in(folder, mode)
 }
 
-fn make_folder(folder: &Path, readers: Readers) -> Result<(), PublishError> {
+/// Makes a folder where it is missing, and those above it.
+pub(super) fn make_folder(folder: &Path, readers: Readers) -> Result<(), PublishError> {
     let mut builder = DirBuilder::new();
     builder.recursive(true);
     #[cfg(unix)]

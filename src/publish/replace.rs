@@ -27,11 +27,8 @@ impl Replacement {
     /// # Errors
     /// When it is refused or cannot be written; the entry is as it was.
     pub fn stage(root: &Path, name: &str, before: &[u8], after: &[u8]) -> Result<Replacement, PublishError> {
-        let path = name.split('/').fold(root.to_path_buf(), |path, part| path.join(part));
-        let found = plain_file(root, &path)?;
-        if found.permissions().readonly() {
-            return Err(PublishError::disk(&path)(ErrorKind::PermissionDenied.into()));
-        }
+        let path = path_of(root, name);
+        let found = writable(root, &path)?;
         check_unchanged(&path, before)?;
         let staged = stage(&path, &found, after).map_err(PublishError::disk(&path))?;
         Ok(Replacement { path, before: before.to_vec(), staged })
@@ -48,20 +45,37 @@ impl Replacement {
     }
 }
 
-/// What the system knows of an entry, if it is a plain file in plain folders of the workspace. `content/` itself may be
-/// a link, as it is for whoever reads it.
-fn plain_file(root: &Path, path: &Path) -> Result<Metadata, PublishError> {
-    let below = path.strip_prefix(root).unwrap_or(path).components();
+/// The path of an entry, by its name in the workspace.
+pub(super) fn path_of(root: &Path, name: &str) -> PathBuf {
+    name.split('/').fold(root.to_path_buf(), |path, part| path.join(part))
+}
+
+/// What the system knows of an entry, if it is a plain file in plain folders of the workspace that may be written.
+pub(super) fn writable(root: &Path, path: &Path) -> Result<Metadata, PublishError> {
+    refuse_links(root, path)?;
+    let found = entry(path)?;
+    match found.permissions().readonly() {
+        true => Err(PublishError::disk(path)(ErrorKind::PermissionDenied.into())),
+        false => Ok(found),
+    }
+}
+
+/// Refuses a path with a link in it, as far as it exists. `content/` itself may be a link, as it is for whoever reads it.
+pub(super) fn refuse_links(root: &Path, path: &Path) -> Result<(), PublishError> {
     let content = root.join("content");
     let mut at = root.to_path_buf();
-    for part in below {
+    for part in path.strip_prefix(root).unwrap_or(path).components() {
         at.push(part);
-        let found = fs::symlink_metadata(&at).map_err(PublishError::disk(&at))?;
-        if found.is_symlink() && at != content {
-            return Err(PublishError::new(path, Problem::NoEntry("a link")));
+        match fs::symlink_metadata(&at) {
+            Ok(found) if found.is_symlink() && at != content => {
+                return Err(PublishError::new(path, Problem::NoEntry("a link")));
+            }
+            Ok(_) => {}
+            Err(error) if error.kind() == ErrorKind::NotFound => break,
+            Err(error) => return Err(PublishError::disk(&at)(error)),
         }
     }
-    entry(path)
+    Ok(())
 }
 
 fn entry(path: &Path) -> Result<Metadata, PublishError> {
@@ -72,7 +86,8 @@ fn entry(path: &Path) -> Result<Metadata, PublishError> {
     }
 }
 
-fn check_unchanged(path: &Path, before: &[u8]) -> Result<(), PublishError> {
+/// Refuses an entry that does not have the bytes `before`.
+pub(super) fn check_unchanged(path: &Path, before: &[u8]) -> Result<(), PublishError> {
     entry(path)?;
     match fs::read(path).map_err(PublishError::disk(path))? == before {
         true => Ok(()),

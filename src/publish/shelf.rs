@@ -33,7 +33,7 @@ pub struct Shelf {
 /// Held, not read, by the shelf and by the store that is from it. The system gives it back when the run ends, however
 /// it ends.
 #[derive(Debug)]
-pub(super) struct Lock(File);
+pub(super) struct Lock(pub(super) File);
 
 impl Drop for Lock {
     /// Closing is not enough: a program started meanwhile has the same open file until it is under way.

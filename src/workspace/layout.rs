@@ -127,6 +127,22 @@ fn is_captions(file: &str) -> bool {
     [".vtt", ".srt"].iter().any(|end| quiet.ends_with(end) && quiet.len() > end.len())
 }
 
+/// True for the name of a text that an author writes and may change: an entry, captions, or a person's profile.
+pub fn is_written(name: &str) -> bool {
+    let known = match kind(name) {
+        Some(FileKind::Style | FileKind::Stray { .. } | FileKind::Aside { .. }) => false,
+        Some(_) => true,
+        None => is_profile(name),
+    };
+    known && !is_hidden(name)
+}
+
+/// True for the name of a person's profile.
+pub fn is_profile(name: &str) -> bool {
+    let file = name.strip_prefix("clients/").filter(|file| !file.contains('/') && !is_reserved(file));
+    file.is_some_and(|file| file.to_ascii_lowercase().ends_with(".toml") && !is_hidden(file))
+}
+
 /// Files that desktop systems and editors leave behind.
 pub fn is_hidden(name: &str) -> bool {
     name.split('/').any(|part| {
@@ -205,5 +221,47 @@ mod tests {
             assert!(matches!(kind(&format!("content/{stray}")), Some(FileKind::Stray { .. })), "{stray}");
         }
         assert!(!is_hidden("content/exercises/.md") && is_hidden("content/exercises/.#heel-drop.md"));
+    }
+
+    #[test]
+    fn what_an_author_writes_is_known_by_its_name() {
+        for name in [
+            "site.toml",
+            "content/references.bib",
+            "content/exercises/heel-drop.md",
+            "content/exercises/legs/heel-drop.md",
+            "content/pages/about.md",
+            "content/series/hill/series.toml",
+            "content/series/hill/week-07.md",
+            "content/series/hill/captions/week-07.en.vtt",
+            "clients/j.toml",
+            "clients/B.TOML",
+        ] {
+            assert!(is_written(name), "{name}");
+        }
+        for name in [
+            "",
+            "content",
+            "content/exercises/New.MD",
+            "content/exercises/.md",
+            "content/exercises/.heel-drop.md",
+            "content/.old/exercises/heel-drop.md",
+            "content/exercises/con.md",
+            "content/exercises/heel-drop.md.txt",
+            "content/media/heel.jpg",
+            "content/notes.md",
+            "themes/mine/style/text.css",
+            "clients/con.toml",
+            "clients/.toml",
+            "clients/j.toml~",
+            "clients/j.md",
+            "clients/old/j.toml",
+            "clients/sheets/j.pdf",
+            "ready/index.html",
+            ".steadyleaf/earlier/site.toml/0001-2026-12-01T083000Z.toml",
+            ".steadyleaf/earlier/content/exercises/heel-drop.md/0001-2026-12-01T083000Z.md",
+        ] {
+            assert!(!is_written(name), "{name}");
+        }
     }
 }

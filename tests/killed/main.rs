@@ -1,5 +1,5 @@
 //! Commands that are killed at any moment: what was there is as it was or wholly new, and what a killed run leaves
-//! behind is gone after the next one. `make` has such a test of its own.
+//! behind is gone after the next one. So is an entry that is changed, with what it was. `make` has such a test of its own.
 #![cfg(unix)]
 #![expect(
     clippy::disallowed_methods,
@@ -24,5 +24,7 @@ mod case;
 mod moments;
 
 mod commands;
+
+mod kept;
 
 mod proof;

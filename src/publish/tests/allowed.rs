@@ -42,6 +42,7 @@ fn what_belongs_to_the_site_is_refused_whether_or_not_it_exists() {
             let name = place.file_name().unwrap().to_str().unwrap();
             is_refused(&root, &place.join("handouts"), name);
         }
+        is_refused(&root, &root.join(".steadyleaf/earlier"), ".steadyleaf");
         assert_eq!(root.join("ready").exists(), made, "nothing is made");
     }
 }

@@ -2,7 +2,9 @@
 
 mod allowed;
 mod begun;
+mod earlier;
 mod fresh;
+mod keeper;
 mod killed;
 mod places;
 mod private;

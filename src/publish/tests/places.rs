@@ -9,7 +9,7 @@ fn a_new_workspace_and_this_one_ignore_what_is_made_and_what_is_private() {
     let own = include_str!("../../../.gitignore");
     for ignored in [own, sample::text(".gitignore").unwrap()] {
         let lines: Vec<_> = ignored.lines().map(|line| line.trim_end_matches('/')).collect();
-        for line in ["/ready", "/.ready-*", "/clients"] {
+        for line in ["/ready", "/.ready-*", "/clients", "/.steadyleaf"] {
             assert!(lines.contains(&line), "{line} in {lines:?}");
         }
     }
