@@ -47,6 +47,32 @@ fn an_entry_that_is_deleted_is_there_or_kept() {
     });
 }
 
+/// Files may be of 64 blocks and no longer, which is an error and not the end of the run.
+const NO_ROOM: &str = "trap '' XFSZ && ulimit -f 64 && exec \"$@\"";
+
+#[test]
+fn an_entry_is_not_changed_where_there_is_no_room_for_what_it_was() {
+    if let Some(root) = env::var_os(WORKSPACE) {
+        let keeper = Keeper::open(Path::new(&root)).unwrap();
+        let [long, _] = texts();
+        keeper.replace(NAME, &long, b"short", Timestamp::UNIX_EPOCH).unwrap_err();
+        keeper.remove(NAME, &long, Timestamp::UNIX_EPOCH).unwrap_err();
+        return;
+    }
+    let root = tempfile::tempdir().unwrap();
+    let path = root.path().join(NAME);
+    fs::create_dir_all(path.parent().unwrap()).unwrap();
+    fs::write(&path, &texts()[0]).unwrap();
+    let test = "kept::an_entry_is_not_changed_where_there_is_no_room_for_what_it_was";
+    let mut limited = Command::new("sh");
+    limited.args(["-c", NO_ROOM, "sh"]).arg(env::current_exe().unwrap()).args([test, "--exact"]);
+    let output = limited.env(WORKSPACE, root.path()).output().unwrap();
+    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stdout));
+    assert!(fs::read(&path).unwrap() == texts()[0]);
+    assert!(litter(root.path()).is_empty());
+    assert!(Keeper::open(root.path()).unwrap().earlier(NAME).unwrap().is_empty());
+}
+
 /// Long enough to be written in several steps.
 fn texts() -> [Vec<u8>; 2] {
     [b"light thud\n".repeat(20_000), b"lighter\n".repeat(40_000)]
