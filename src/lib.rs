@@ -12,7 +12,7 @@
 //!                                 │                  in parallel, only those whose inputs have changed
 //!                       pages · print · feeds
 //!                                 ▼
-//!                              publish               staged, then swapped in whole      proof serves the same bytes
+//!                              publish               staged, then swapped in whole      proof and desk serve the same bytes
 //! ```
 //!
 //! Three doors lead outside: `workspace` reads, `publish` writes, `proof` listens. Nothing else touches
@@ -39,6 +39,7 @@ pub mod print;
 
 pub mod edition;
 
+pub mod desk;
 pub mod proof;
 pub mod publish;
 

@@ -18,13 +18,11 @@ use serde_json::Value;
 const OPEN: &str = "pub mod cli;";
 
 /// What only tests, benches or the harness use: the file and the name of each.
-const FOR_TESTS: [(&str, &str); 17] = [
+const FOR_TESTS: [(&str, &str); 15] = [
     // Whole workspaces, pages and texts in memory.
-    ("src/workspace/mod.rs", "of"),
     ("src/edition/open.rs", "of_texts"),
     ("src/edition/mod.rs", "found_while_reading"),
     ("src/edition/mod.rs", "into_parts"),
-    ("src/entry/prose.rs", "read_alone"),
     // What they compare with other programs.
     ("src/pages/markdown.rs", "render_plain"),
     ("src/reckon/readability/mod.rs", "count"),

@@ -29,6 +29,16 @@ pub(super) fn root(common: &Common) -> Result<PathBuf, Failure> {
     }
 }
 
+/// The folder of the workspace that the arguments mean; none where there is no workspace yet.
+pub(super) fn root_or_none(common: &Common) -> Result<Option<PathBuf>, Failure> {
+    match (&common.workspace, root(common)) {
+        (Some(folder), Ok(_)) if !folder.join("site.toml").is_file() => Ok(None),
+        (_, Ok(root)) => Ok(Some(root)),
+        (None, Err(_)) => Ok(None),
+        (Some(_), Err(failure)) => Err(failure),
+    }
+}
+
 /// The series of that id, or a line that says what to name instead.
 pub(super) fn series<'m>(model: &'m Model, id: &str) -> Result<&'m Series, Failure> {
     model.series.get(id).ok_or_else(|| {

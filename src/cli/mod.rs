@@ -4,6 +4,7 @@ mod add;
 mod approve;
 mod bars;
 mod begin;
+mod desk;
 mod handout;
 mod load;
 mod make;
@@ -70,6 +71,7 @@ enum Command {
     Approve(approve::Approve),
     Schema(schema::SchemaCommand),
     Proof(proof::Proof),
+    Desk(desk::Desk),
 }
 
 /// Runs the program with the process's own arguments.
@@ -101,6 +103,7 @@ pub fn run_with(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Approve(command) => approve::run(command, &arguments.common, &terminal),
         Command::Schema(command) => schema::run(command, &terminal),
         Command::Proof(command) => proof::run(command, &arguments.common, &terminal),
+        Command::Desk(command) => desk::run(command, &arguments.common, &terminal),
     };
     if let Err(failure) = &result {
         terminal.complain(failure);

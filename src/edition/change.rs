@@ -2,13 +2,55 @@
 
 use std::sync::{Arc, OnceLock};
 
+use std::fmt;
+
 use super::open::left_out;
 use super::{Edition, OpenError, logo, styles};
 use crate::entry;
+use crate::model::finding::Finding;
 use crate::model::source::FileId;
 use crate::workspace::layout::{self, FileKind};
 use crate::workspace::theme::Theme;
-use crate::workspace::{self, Content, File};
+use crate::workspace::{self, BYTE_ORDER_MARK, Content, File};
+
+/// An entry with another text, to be written in the place of what it was.
+#[derive(Debug)]
+pub struct Rewritten {
+    /// The entry's file, relative to the workspace.
+    pub name: String,
+    pub before: Vec<u8>,
+    pub after: Vec<u8>,
+    /// What is found while reading the new text and was not found in the old one.
+    pub found: Vec<Finding>,
+}
+
+/// Why an entry cannot be written anew.
+#[derive(Debug)]
+pub enum Unwritten {
+    NotThere {
+        name: String,
+    },
+    Unread {
+        name: String,
+        why: String,
+    },
+    /// Another program has changed the file since it was read.
+    Changed {
+        name: String,
+    },
+}
+
+impl fmt::Display for Unwritten {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Unwritten::NotThere { name } => write!(f, "there is no file {name}"),
+            Unwritten::Unread { name, why } => write!(f, "{name} cannot be read: {why}"),
+            Unwritten::Changed { name } => write!(f, "{name} has just been changed by another program"),
+        }
+    }
+}
+
+impl std::error::Error for Unwritten {}
 
 impl Edition {
     /// Reads one saved text again, and puts it in the place of what it was. `None` where only opening the whole
@@ -21,6 +63,36 @@ impl Edition {
         }
         self.take(File { id, kind: layout::kind(name)?, content }, text)?;
         Some(true)
+    }
+
+    /// What an entry would be with another text; the edition stays as it is.
+    ///
+    /// # Errors
+    /// When there is no such entry, or its file is not what was read of it.
+    pub fn rewritten(&self, name: &str, text: &str) -> Result<Rewritten, Unwritten> {
+        let name = name.to_string();
+        let (Some(id), Some(kind)) = (self.sources.find(&name), layout::kind(&name)) else {
+            return Err(Unwritten::NotThere { name });
+        };
+        let old = &self.sources.get(id).text;
+        let before = match workspace::bytes_of(&self.root, &name, old) {
+            Ok(Some(bytes)) => bytes,
+            Ok(None) => return Err(Unwritten::Changed { name }),
+            Err(why) => return Err(Unwritten::Unread { name, why: why.to_string() }),
+        };
+        let mark = if before.starts_with(BYTE_ORDER_MARK) { BYTE_ORDER_MARK } else { b"" };
+        let after = [mark, text.as_bytes()].concat();
+        let file = File { id, kind, content: Content::Text };
+        let mut known: Vec<(&str, String)> =
+            self.findings.iter().filter(|f| f.span.file == id).map(|f| (f.rule, f.message.clone())).collect();
+        let mut found = entry::found_in(text, &file, &name, &self.model, &self.words);
+        // Each that was there before makes up for one like it.
+        found.retain(|finding| {
+            let same =
+                known.iter().position(|(rule, said)| *rule == finding.rule && *said == finding.message);
+            same.map(|at| known.swap_remove(at)).is_none()
+        });
+        Ok(Rewritten { name, before, after, found })
     }
 
     /// Puts another text in the place of what an entry says, in memory alone. `None` where it cannot be read by itself.

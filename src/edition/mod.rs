@@ -31,6 +31,7 @@ use std::sync::{Arc, OnceLock};
 use jiff::civil::Date;
 
 pub use approval::{Approval, Unapproved};
+pub use change::{Rewritten, Unwritten};
 pub use handout::{Asked, Unshown};
 pub use inputs::UnreadAttachment;
 pub use make::{Finished, MakeError, Progress, Stage};

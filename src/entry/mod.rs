@@ -19,6 +19,7 @@ mod markdown;
 mod messages;
 mod opening;
 mod page;
+mod parts;
 mod prose;
 mod references;
 mod series;
@@ -35,6 +36,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use rayon::prelude::*;
 
 pub use client::read_client;
+pub use parts::{Parts, parts};
 #[cfg(test)]
 pub(crate) use prose::drawn;
 pub use prose::read_alone as read_prose;
@@ -53,7 +55,7 @@ use crate::model::week::Week;
 use crate::model::words::Words;
 use crate::model::{Model, Twin};
 use crate::workspace::layout::FileKind;
-use crate::workspace::{Content, File, Texts};
+use crate::workspace::{Bytes, Content, File, Texts};
 
 /// What an entry may name: the demands and precautions, and the sections of an exercise's prose.
 pub(crate) struct Known<'a> {
@@ -218,6 +220,18 @@ pub fn read_again(
         Entry::UnreadableExercise(_) | Entry::UnreadableSeries(_) | Entry::Nothing => return None,
     }
     Some(findings)
+}
+
+/// What would be found while reading an entry with this text, beside everything that is read already.
+pub fn found_in(text: &str, file: &File, name: &str, model: &Model, words: &Words) -> Vec<Finding> {
+    if file.kind == FileKind::Site {
+        let bytes = Bytes::of(text.as_bytes().to_vec());
+        let texts =
+            Texts::sorted(vec![(name.to_string(), bytes)], model.attachments.iter().cloned().collect());
+        return read_site(&texts).1;
+    }
+    let read = read_file(text, file, name, &Known::of(&model.site.catalogue, words));
+    read.map(|(_, findings)| findings).unwrap_or_default()
 }
 
 /// What one file gave.

@@ -1,13 +1,14 @@
 //! Who is served: a browser on this machine that was sent to this address, and nobody whom another site sends.
 //!
 //! A page of any site can have a browser ask this server, and a name of its own can lead to this machine; neither
-//! may read what is being written here.
+//! may read what is being written here, nor send anything.
 
 use axum::http::request::Parts;
 use axum::http::{HeaderMap, Method, StatusCode, header};
 
-/// Why a request is refused, with a line for a person; `None` when it is served.
-pub(super) fn refusal(request: &Parts, port: u16) -> Option<(StatusCode, &'static str)> {
+/// Why a request is refused, with a line for a person; `None` when it is served. Only where something is `taken`, it may
+/// be sent.
+pub(super) fn refusal(request: &Parts, port: u16, taken: bool) -> Option<(StatusCode, &'static str)> {
     let is_own = |host: &str| {
         // Browsers leave the port out where it is that of the scheme.
         let (name, of) = host.rsplit_once(':').unwrap_or((host, "80"));
@@ -27,14 +28,14 @@ pub(super) fn refusal(request: &Parts, port: u16) -> Option<(StatusCode, &'stati
     if from_elsewhere || sent_from_elsewhere {
         return Some((StatusCode::FORBIDDEN, "the preview answers no other site"));
     }
-    if !matches!(request.method, Method::GET | Method::HEAD) {
+    if !matches!(request.method, Method::GET | Method::HEAD) && (!taken || request.method != Method::POST) {
         return Some((StatusCode::METHOD_NOT_ALLOWED, "the preview only shows"));
     }
     None
 }
 
 /// The value of a header that stands once.
-fn one<'h>(headers: &'h HeaderMap, name: &str) -> Option<&'h str> {
+pub(super) fn one<'h>(headers: &'h HeaderMap, name: &str) -> Option<&'h str> {
     let mut values = headers.get_all(name).iter();
     let value = values.next()?.to_str().ok()?;
     values.next().is_none().then_some(value)
@@ -51,12 +52,16 @@ mod tests {
     }
 
     fn status_at(port: u16, method: &str, uri: &str, headers: &[(&str, &str)]) -> Option<u16> {
+        refused(port, method, uri, headers, false)
+    }
+
+    fn refused(port: u16, method: &str, uri: &str, headers: &[(&str, &str)], taken: bool) -> Option<u16> {
         let mut request = Request::builder().method(method).uri(uri);
         for (name, value) in headers {
             request = request.header(*name, *value);
         }
         let (parts, ()) = request.body(()).unwrap().into_parts();
-        refusal(&parts, port).map(|(status, _)| status.as_u16())
+        refusal(&parts, port, taken).map(|(status, _)| status.as_u16())
     }
 
     #[test]
@@ -111,5 +116,17 @@ mod tests {
             assert_eq!(status(method, "/", &[("host", "localhost:5323")]), Some(405), "{method}");
         }
         assert_eq!(status("HEAD", "/", &[("host", "localhost:5323")]), None);
+    }
+
+    #[test]
+    fn where_something_is_taken_it_can_be_posted_from_here_alone() {
+        let sent = |method: &str, origin: &str| {
+            refused(5323, method, "/", &[("host", "localhost:5323"), ("origin", origin)], true)
+        };
+        assert_eq!(sent("POST", "http://localhost:5323"), None);
+        assert_eq!(sent("POST", "http://hill.example"), Some(403));
+        for method in ["PUT", "DELETE", "OPTIONS", "PATCH"] {
+            assert_eq!(sent(method, "http://localhost:5323"), Some(405), "{method}");
+        }
     }
 }

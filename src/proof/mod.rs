@@ -1,10 +1,11 @@
-//! The live preview: door 3, the only one that listens. It serves what `cli` makes from memory, to this machine
+//! The live preview and the way to the desk: door 3, the only one that listens. It serves what `cli` makes from memory, to this machine
 //! alone, and tells open pages what has changed. Never makes a page itself, and opens no file of the disk: a video that
 //! it sends was opened by `workspace`.
 
 pub mod excerpt;
 pub mod panel;
 
+mod admission;
 mod dress;
 mod guard;
 mod server;
@@ -20,7 +21,9 @@ use std::sync::mpsc::{self, Receiver, Sender};
 
 use tokio::sync::oneshot;
 
+use crate::desk;
 use crate::review::Review;
+use admission::Admission;
 pub use server::Reply;
 pub use shown::{Refresh, Shown};
 pub use watch::Watching;
@@ -50,11 +53,15 @@ pub enum Wanted {
     Panel { page: String },
     /// The lines that a finding is about.
     Excerpt { review: u64, finding: usize },
+    /// A page of the desk, or a change that was made there.
+    Desk(desk::Request),
 }
 
 /// The open door.
 pub struct Door {
     pub address: SocketAddr,
+    /// The path to begin with: the only way to the desk, where there is one.
+    pub first: String,
     pub shown: Arc<Shown>,
     pub events: Receiver<Event>,
     sender: Sender<Event>,
@@ -81,8 +88,21 @@ impl Door {
 /// # Errors
 /// When no port is free.
 pub fn open(port: u16) -> io::Result<Door> {
+    opened(port, None)
+}
+
+/// The same with the desk behind it: nobody is served who has not come to the door's first address.
+///
+/// # Errors
+/// When no port is free, or the system has no randomness to give.
+pub fn open_desk(port: u16) -> io::Result<Door> {
+    opened(port, Some(Admission::draw()?))
+}
+
+fn opened(port: u16, admission: Option<Admission>) -> io::Result<Door> {
     let (sender, events) = mpsc::channel();
     let shown = Arc::new(Shown::default());
-    let address = server::start(port, Arc::clone(&shown), sender.clone())?;
-    Ok(Door { address, shown, events, sender })
+    let first = admission.as_ref().map_or("/".to_string(), Admission::first);
+    let address = server::start(port, Arc::clone(&shown), sender.clone(), admission)?;
+    Ok(Door { address, first, shown, events, sender })
 }

@@ -7,9 +7,10 @@ use std::net::{Ipv4Addr, SocketAddr};
 use std::ops::Range;
 use std::sync::Arc;
 use std::sync::mpsc::Sender;
+use std::time::Duration;
 
 use axum::Router;
-use axum::body::Body;
+use axum::body::{Body, to_bytes};
 use axum::extract::{Request, State};
 use axum::http::request::Parts;
 use axum::http::{Method, StatusCode, header};
@@ -21,8 +22,10 @@ use tokio::sync::{mpsc, oneshot};
 use tokio_stream::StreamExt;
 use tokio_stream::wrappers::{ReceiverStream, WatchStream};
 
+use super::admission::{Admission, DESK};
 use super::shown::Shown;
 use super::{Event, Wanted, dress, guard};
+use crate::desk::{self, Fields};
 use crate::model::link::decoded;
 
 /// How many ports to try.
@@ -36,6 +39,14 @@ const STYLE: &str = include_str!("panel.css");
 /// How much of a media file is read at a time, in bytes. For each browser that gets one, three times as much is in
 /// memory at most: a piece is sent, one waits, one is read.
 const PIECE: u64 = 256 * 1024;
+
+/// How long a browser may take to send a form.
+const PATIENCE: Duration = Duration::from_secs(20);
+
+/// Pages of the desk load nothing from anywhere else, and nothing that an entry says runs in them.
+const DESK_POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; \
+                           font-src 'self'; connect-src 'self'; frame-src 'self'; form-action 'self'; \
+                           base-uri 'none'; frame-ancestors 'none'";
 
 /// The bytes that a player asks for: from, and to where it said so. Both are part of it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -59,6 +70,8 @@ pub enum Reply {
     Missing(String),
     /// It cannot be made, and why.
     Unmade(String),
+    /// What the desk answers.
+    Desk(desk::Response),
 }
 
 #[derive(Clone)]
@@ -66,15 +79,21 @@ struct House {
     shown: Arc<Shown>,
     events: Sender<Event>,
     port: u16,
+    admission: Option<Arc<Admission>>,
 }
 
 /// Begins to serve on a thread of its own; returns the address.
-pub(super) fn start(port: u16, shown: Arc<Shown>, events: Sender<Event>) -> io::Result<SocketAddr> {
+pub(super) fn start(
+    port: u16,
+    shown: Arc<Shown>,
+    events: Sender<Event>,
+    admission: Option<Admission>,
+) -> io::Result<SocketAddr> {
     let listener = listen(port)?;
     listener.set_nonblocking(true)?;
     let address = listener.local_addr()?;
     let runtime = runtime::Builder::new_current_thread().enable_io().enable_time().build()?;
-    let house = House { shown, events, port: address.port() };
+    let house = House { shown, events, port: address.port(), admission: admission.map(Arc::new) };
     std::thread::spawn(move || {
         runtime.block_on(async {
             let stop = house.events.clone();
@@ -108,21 +127,45 @@ fn listen(port: u16) -> io::Result<std::net::TcpListener> {
 }
 
 async fn serve(State(house): State<House>, request: Request) -> Response {
-    let (request, _) = request.into_parts();
-    let mut response = match guard::refusal(&request, house.port) {
-        Some((status, why)) => (status, format!("{why}\n")).into_response(),
-        None => answer(&house, &request).await,
+    let (request, body) = request.into_parts();
+    let path = request.uri.path();
+    let desk = house.admission.as_deref().filter(|_| path.starts_with(DESK));
+    let mut response = match guard::refusal(&request, house.port, desk.is_some()) {
+        Some(refused) => refusal(refused),
+        None => match house.admission.as_deref().and_then(|a| a.cookie(&request, house.port)) {
+            Some(cookie) => {
+                (StatusCode::SEE_OTHER, [(header::LOCATION, DESK.to_string()), (header::SET_COOKIE, cookie)])
+                    .into_response()
+            }
+            None => match house.admission.as_deref().and_then(|a| a.refusal(&request, house.port)) {
+                Some(refused) => refusal(refused),
+                None => match desk {
+                    Some(admission) => at_desk(&house, admission, &request, body).await,
+                    None => answer(&house, &request).await,
+                },
+            },
+        },
     };
+    let is_desk = desk.is_some();
     let headers = response.headers_mut();
     for (name, value) in [
         (header::CACHE_CONTROL, "no-store"),
         (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
-        (header::X_FRAME_OPTIONS, "DENY"),
-        (header::REFERRER_POLICY, "no-referrer"),
+        // The desk shows a page beside its entry; nobody else may.
+        (header::X_FRAME_OPTIONS, if house.admission.is_some() && !is_desk { "SAMEORIGIN" } else { "DENY" }),
+        (header::REFERRER_POLICY, if is_desk { "same-origin" } else { "no-referrer" }),
         // Beside the policy in the page, which cannot say who may frame it.
         (
             header::CONTENT_SECURITY_POLICY,
-            "frame-ancestors 'none'; base-uri 'none'; form-action 'none'; object-src 'none'",
+            match (is_desk, house.admission.is_some()) {
+                (true, _) => DESK_POLICY,
+                (false, true) => {
+                    "frame-ancestors 'self'; base-uri 'none'; form-action 'none'; object-src 'none'"
+                }
+                (false, false) => {
+                    "frame-ancestors 'none'; base-uri 'none'; form-action 'none'; object-src 'none'"
+                }
+            },
         ),
     ] {
         headers.insert(name, header::HeaderValue::from_static(value));
@@ -132,6 +175,48 @@ async fn serve(State(house): State<House>, request: Request) -> Response {
         header::HeaderValue::from_static("same-origin"),
     );
     response
+}
+
+fn refusal((status, why): (StatusCode, &'static str)) -> Response {
+    (status, format!("{why}\n")).into_response()
+}
+
+/// What the desk answers: it is asked with what a form sent, once that is known to be from the desk itself.
+async fn at_desk(house: &House, admission: &Admission, request: &Parts, body: Body) -> Response {
+    let path = request.uri.path();
+    let path = decoded(path.strip_prefix(DESK).unwrap_or(path));
+    let query = Fields::read(request.uri.query().unwrap_or_default().as_bytes());
+    let form = match request.method {
+        Method::POST => match sent_form(body).await {
+            Ok(form) => Some(form),
+            Err(refused) => return refusal(refused),
+        },
+        _ => None,
+    };
+    let asked = desk::Request { path, query, form, key: admission.key().to_string() };
+    if let Some(refused) = asked.form.is_some().then(|| admission.refusal_of(request, &asked)).flatten() {
+        return refusal(refused);
+    }
+    match ask(house, Wanted::Desk(asked)).await {
+        Some(Reply::Desk(desk::Response::Page { status, html })) => {
+            let status = StatusCode::from_u16(status).unwrap_or(StatusCode::OK);
+            (status, [(header::CONTENT_TYPE, kind(".html"))], html).into_response()
+        }
+        Some(Reply::Desk(desk::Response::Go(to))) => {
+            (StatusCode::SEE_OTHER, [(header::LOCATION, format!("{DESK}{to}"))]).into_response()
+        }
+        Some(Reply::Desk(desk::Response::File { path, bytes })) => typed(kind(&path), bytes),
+        other => sent(other),
+    }
+}
+
+async fn sent_form(body: Body) -> Result<Fields, (StatusCode, &'static str)> {
+    let bytes = tokio::time::timeout(PATIENCE, to_bytes(body, desk::MOST)).await;
+    match bytes {
+        Ok(Ok(bytes)) => Ok(Fields::read(&bytes)),
+        Ok(Err(_)) => Err((StatusCode::PAYLOAD_TOO_LARGE, "this is more than a form of the desk can hold")),
+        Err(_) => Err((StatusCode::REQUEST_TIMEOUT, "the rest of what was sent never came")),
+    }
 }
 
 async fn answer(house: &House, request: &Parts) -> Response {
@@ -221,8 +306,8 @@ fn sent(reply: Option<Reply>) -> Response {
         Some(Reply::Unmade(html)) => {
             (StatusCode::INTERNAL_SERVER_ERROR, [(header::CONTENT_TYPE, HTML)], html).into_response()
         }
-        // The first two are sent by [`answer`].
-        Some(Reply::Shown { .. } | Reply::Media { .. }) | None => {
+        // These are sent where they are asked for.
+        Some(Reply::Shown { .. } | Reply::Media { .. } | Reply::Desk(_)) | None => {
             StatusCode::SERVICE_UNAVAILABLE.into_response()
         }
     }
@@ -339,8 +424,6 @@ fn position(text: &str) -> Option<u64> {
 #[cfg(test)]
 mod tests {
     use std::io::Write;
-
-    use axum::body::to_bytes;
 
     use super::*;
 

@@ -1,22 +1,25 @@
-// A preview that runs, for as long as a check needs it.
+// A preview or a desk that runs, for as long as a check needs it.
 
 import { spawn } from "node:child_process";
 import { createInterface } from "node:readline";
 
 /** Starts a preview of a workspace. Answers `{ address, process, lines, stop }`; `lines` grows with what it says. */
-export async function preview(steadyleaf, workspace, today) {
-  const process = spawn(steadyleaf, ["proof", "--workspace", workspace, "--today", today], {
-    stdio: ["ignore", "pipe", "inherit"],
-  });
+export function preview(steadyleaf, workspace, today) {
+  return started(steadyleaf, ["proof", "--workspace", workspace, "--today", today]);
+}
+
+/** Starts what listens and says where, with the same answer. */
+export async function started(steadyleaf, args) {
+  const process = spawn(steadyleaf, args, { stdio: ["ignore", "pipe", "inherit"] });
   const lines = [];
   const says = createInterface({ input: process.stdout });
   const first = new Promise((done, fail) => {
     says.on("line", (line) => {
       lines.push(line);
-      const address = line.match(/http:\/\/127\.0\.0\.1:\d+\//);
+      const address = line.match(/http:\/\/127\.0\.0\.1:\d+\/[-\w/]*/);
       if (address) done(address[0]);
     });
-    process.on("exit", (code) => fail(new Error(`the preview ended with ${code}`)));
+    process.on("exit", (code) => fail(new Error(`it ended with ${code}`)));
   });
   const stop = () =>
     new Promise((done) => {

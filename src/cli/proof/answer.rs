@@ -21,6 +21,8 @@ impl Round<'_> {
             Wanted::Panel { page } => Reply::Piece(self.panel(&page)),
             Wanted::Excerpt { review, finding } => self.excerpt(review, finding),
             Wanted::File { path } => self.file(path),
+            // A round answers it where it can end with what was written.
+            Wanted::Desk(_) => Reply::Missing(String::new()),
         };
         // Whoever asked may be gone again.
         let _ = asker.send(reply);

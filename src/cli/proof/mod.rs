@@ -1,8 +1,9 @@
 //! `steadyleaf proof`: a local preview that follows every saved change, made by the same code as `make`.
 
 mod answer;
+mod at_desk;
 mod line;
-mod preview;
+pub(super) mod preview;
 mod round;
 mod snapshot;
 
@@ -12,7 +13,7 @@ use super::Common;
 use super::load;
 use super::outcome::{Failure, Outcome};
 use super::terminal::Terminal;
-use crate::proof;
+use crate::proof::{self, Door};
 use line::Save;
 use preview::Preview;
 use round::End;
@@ -29,19 +30,27 @@ pub(super) struct Proof {
 
 pub(super) fn run(command: &Proof, common: &Common, terminal: &Terminal) -> Result<Outcome, Failure> {
     let mut preview = Preview::load(load::root(common)?, terminal.today)?;
-    let door = proof::open(command.port).map_err(|e| {
-        Failure::Unreadable(format!("no port from {} on is free to listen on: {e}", command.port))
-    })?;
-    let mut watching = door
-        .watch(preview.root())
-        .map_err(|e| Failure::Unreadable(format!("saved changes cannot be followed: {e}")))?;
+    let door = proof::open(command.port).map_err(|e| listened(command.port, &e))?;
     terminal.say(&format!(
         "Open http://{}/ in your browser. It follows what you save. Ctrl-C ends it.",
         door.address
     ))?;
+    follow(&mut preview, &door, terminal)
+}
+
+/// Why the server cannot listen.
+pub(super) fn listened(port: u16, why: &std::io::Error) -> Failure {
+    Failure::Unreadable(format!("no port from {port} on is free to listen on: {why}"))
+}
+
+/// Answers browsers and follows what is saved, until the person at the terminal has seen enough.
+pub(super) fn follow(preview: &mut Preview, door: &Door, terminal: &Terminal) -> Result<Outcome, Failure> {
+    let mut watching = door
+        .watch(preview.root())
+        .map_err(|e| Failure::Unreadable(format!("saved changes cannot be followed: {e}")))?;
     let mut change = None;
     loop {
-        match preview.round(&door, change.take(), terminal)? {
+        match preview.round(door, change.take(), terminal)? {
             End::Stopped => return Ok(Outcome::Done),
             End::Saved(names) => {
                 let start = terminal.clock();
@@ -52,6 +61,6 @@ pub(super) fn run(command: &Proof, common: &Common, terminal: &Terminal) -> Resu
     }
 }
 
-fn port(text: &str) -> Result<u16, String> {
+pub(super) fn port(text: &str) -> Result<u16, String> {
     text.parse().map_err(|_| "expected the number of a port from 0 to 65535, such as 5323".to_string())
 }

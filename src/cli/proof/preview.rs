@@ -18,11 +18,12 @@ use super::snapshot::{Photos, Snapshot};
 use crate::edition::{Edition, make_photo};
 use crate::outputs::{self, Shot};
 use crate::proof::{self, Door, Event};
+use crate::publish::Keeper;
 use crate::review::{Review, ReviewCache};
 use crate::workspace::{self, layout};
 
 /// A preview between two rounds.
-pub(super) struct Preview {
+pub(in crate::cli) struct Preview {
     edition: Edition,
     today: Date,
     photos: Photos,
@@ -33,13 +34,15 @@ pub(super) struct Preview {
     kept: ReviewCache,
     /// What open pages load beside themselves has changed.
     changes: Vec<proof::Refresh>,
+    /// What the desk writes with, where there is one.
+    keeper: Option<Keeper>,
     /// The threads that review. Those of the program have to make what browsers ask for meanwhile.
     reviewers: ThreadPool,
 }
 
 impl Preview {
     /// Reads the workspace.
-    pub(super) fn load(root: PathBuf, today: Date) -> Result<Preview, Failure> {
+    pub(in crate::cli) fn load(root: PathBuf, today: Date) -> Result<Preview, Failure> {
         let reviewers = ThreadPoolBuilder::new()
             .build()
             .map_err(|e| Failure::Unreadable(format!("the review cannot run beside the preview: {e}")))?;
@@ -51,8 +54,14 @@ impl Preview {
             trouble: None,
             kept: ReviewCache::default(),
             changes: Vec::new(),
+            keeper: None,
             reviewers,
         })
+    }
+
+    /// The desk may write with it.
+    pub(in crate::cli) fn keeps(&mut self, keeper: Keeper) {
+        self.keeper = Some(keeper);
     }
 
     pub(super) fn root(&self) -> &Path {
@@ -69,7 +78,8 @@ impl Preview {
     ) -> Result<End, Failure> {
         self.make_photos();
         let now = &Snapshot::of(&self.edition, &self.photos, self.today);
-        let mut round = Round::new(now, self.trouble.as_deref(), &mut self.carried, door);
+        let mut round =
+            Round::new(now, self.trouble.as_deref(), &mut self.carried, door, self.keeper.as_ref());
         let open = round.show(change, &std::mem::take(&mut self.changes));
         let mut outcome = Outcome { sender: door.sender(), number: round.number(), review: None };
         let (awaited, kept) = (&AtomicBool::new(true), &mut self.kept);

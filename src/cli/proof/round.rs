@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::super::outcome::Failure;
 use super::super::terminal::Terminal;
+use super::at_desk::Waiting;
 use super::line::{Save, Untold};
 use super::preview::matters;
 use super::snapshot::{Reviewed, Snapshot};
@@ -11,7 +12,8 @@ use crate::edition::{Rendered, Site, SiteFacts};
 use crate::model::finding::Finding;
 use crate::outputs::Address;
 use crate::pages::{self, Sheets, TemplateError};
-use crate::proof::{self, Asker, Door, Event, Reply};
+use crate::proof::{self, Asker, Door, Event, Reply, Wanted};
+use crate::publish::Keeper;
 use crate::review::Review;
 use crate::review::report::text::summary;
 
@@ -37,6 +39,10 @@ pub(super) struct Round<'p> {
     /// Of the review of this round.
     number: u64,
     pub(super) door: &'p Door,
+    /// What the desk writes with, where there is one.
+    pub(super) keeper: Option<&'p Keeper>,
+    /// Requests of the desk that wait for an entry to be read again.
+    pub(super) waiting: &'p mut Vec<Waiting>,
 }
 
 /// What a round takes over from the one before, and leaves to the next.
@@ -47,6 +53,7 @@ pub(super) struct Carried {
     reviewed: Option<Reviewed>,
     asking: Vec<(String, Asker)>,
     untold: Option<Untold>,
+    waiting: Vec<Waiting>,
     /// Counts the reviews.
     number: u64,
 }
@@ -57,6 +64,7 @@ impl<'p> Round<'p> {
         trouble: Option<&'p str>,
         carried: &'p mut Carried,
         door: &'p Door,
+        keeper: Option<&'p Keeper>,
     ) -> Round<'p> {
         let shown =
             now.photos.iter().filter_map(|(name, p)| Some((name.clone(), p.as_ref().ok()?.shown.clone())));
@@ -77,6 +85,8 @@ impl<'p> Round<'p> {
             untold: &mut carried.untold,
             number: carried.number,
             door,
+            keeper,
+            waiting: &mut carried.waiting,
         }
     }
 
@@ -102,8 +112,18 @@ impl<'p> Round<'p> {
 
     /// Answers until the next change, also while the review goes on.
     pub(super) fn answer_all(&mut self, terminal: &Terminal) -> Result<End, Failure> {
+        for Waiting { request, asker } in std::mem::take(self.waiting) {
+            if let Some(names) = self.at_desk(request, asker, true) {
+                return Ok(End::Saved(names));
+            }
+        }
         loop {
             match self.door.events.recv() {
+                Ok(Event::Wanted(Wanted::Desk(request), asker)) => {
+                    if let Some(names) = self.at_desk(request, asker, false) {
+                        return Ok(End::Saved(names));
+                    }
+                }
                 Ok(Event::Wanted(wanted, asker)) => self.answer(wanted, asker),
                 Ok(Event::Reviewed { number, review }) if number == self.number => match review {
                     Some(review) => self.take(review, terminal)?,

@@ -13,7 +13,6 @@ use super::super::super::{Common, When};
 use super::super::snapshot::Photos;
 use super::*;
 use crate::edition::Edition;
-use crate::proof::Wanted;
 use crate::workspace::sample;
 
 const PAGE: &str = "exercises/heel-drop.html";
@@ -51,7 +50,7 @@ impl House {
     fn round(&mut self, change: Option<&str>, events: Vec<Event>) -> End {
         let photos = Photos::new();
         let now = Snapshot::of(&self.edition, &photos, self.terminal.today);
-        let mut round = Round::new(&now, None, &mut self.carried, &self.door);
+        let mut round = Round::new(&now, None, &mut self.carried, &self.door, None);
         let change = change.map(|name| Save { files: vec![name.to_string()], start: Instant::now() });
         round.show(change, &[]);
         for event in events {

@@ -8,7 +8,7 @@ use std::ops::Range;
 use jiff::civil::Date;
 use toml_edit::{Document, Item, TableLike, Value};
 
-use super::block::{self, Block};
+use super::super::block::{self, Block};
 
 /// Who approved an exercise, when, and the fingerprint of what was approved.
 #[derive(Clone, Copy, Debug)]
