@@ -1,7 +1,7 @@
 //! The page of one week: its four components, its exercises in their order, and what is said.
 
 use serde::Serialize;
-use toml::{Table, Value};
+use toml::Value;
 
 use super::form::{Control, Kind};
 use super::marks::{self, Mark};
@@ -175,7 +175,7 @@ impl Open<'_> {
             ("down", Some(n)) => more.extend(at(what).map(|at| Change::Move { at, to: n + 1 })),
             ("insert", _) => {
                 let id = form.get("exercise").unwrap_or_default().to_string();
-                let fields = Table::from_iter([("id".to_string(), Value::String(id))]);
+                let fields = vec![("id".to_string(), Value::String(id))];
                 more.extend(at("exercises").map(|into| Change::Insert { into, fields }));
             }
             _ => {}

@@ -188,11 +188,20 @@ writeFileSync(join(workspace, NAME), theirs);
 await fill("Sets", "3");
 await saved("two changes of other fields");
 expect("two changes of other fields", `one is lost: ${text(NAME)}`, /^reps = "10"$/m.test(text(NAME)) && /sets = 3/.test(text(NAME)));
+// The page goes on with theirs: what she saves next does not bring back what was there before.
+await page.waitForFunction(() => document.getElementById("now:dose.reps").value === "10", undefined, { timeout: 20000 }).catch(() => defects.add("two changes of other fields", "the page does not show theirs"));
+await fill("Days a week", "3");
+await saved("a third change");
+expect("two changes of other fields", `theirs is undone by the next: ${text(NAME)}`, /^reps = "10"$/m.test(text(NAME)) && /^days = 3$/m.test(text(NAME)));
 writeFileSync(join(workspace, NAME), text(NAME).replace("sets = 3", "sets = 1"));
 await fill("Sets", "4");
 await page.keyboard.press("Tab");
 await appears("two changes of one field", "Somebody else has changed the same field", "#refused");
 expect("two changes of one field", "theirs is overwritten", text(NAME).includes("sets = 1"));
+await appears("two changes of one field", "1", ".theirs pre");
+await press("Save");
+await appears("two changes of one field", "Saved.", "#status");
+expect("two changes of one field", "hers is not written when she has seen both", text(NAME).includes("sets = 4"));
 
 // --- The week
 

@@ -1,7 +1,7 @@
 //! The fields of an exercise as groups of a form, and the buttons that add, move and remove its tables.
 
 use serde::Serialize;
-use toml::{Table, Value};
+use toml::Value;
 
 use super::super::form::{Control, Kind, steps};
 use super::super::request::Fields;
@@ -362,14 +362,14 @@ pub(super) fn pressed(
             let kind = KINDS.into_iter().find(|known| *known == what);
             let kind = kind.ok_or_else(|| format!("there is no `{what}` to add"))?;
             let known = Known { edition, say: Phrases { words: edition.words() } };
-            let mut fields = Table::new();
+            let mut fields = Vec::new();
             for control in known.fields(kind, kind) {
                 let name = control.place.rsplit('.').next().unwrap_or_default().to_string();
                 let sent = control.holding(Vec::new()).typed(form);
                 if let Some(Change::Set { value, .. }) = sent {
                     // An empty list is nothing that she has chosen.
                     if value.as_array().is_none_or(|items| !items.is_empty()) {
-                        fields.insert(name, value);
+                        fields.push((name, value));
                     }
                 }
             }

@@ -12,44 +12,56 @@ const sent = (button) => {
   return new URLSearchParams(data);
 };
 
-const isUnsaved = (field) => {
-  const now = [...field.querySelectorAll("[name^='now:']")];
-  const values = now
-    .filter((one) => one.type !== "checkbox" || one.checked)
-    .map((one) => one.value.trim())
-    .filter((value) => value !== "");
-  return JSON.stringify(values) !== field.dataset.kept;
+/** What a field holds now, as the server reads it. */
+const held = (field) =>
+  JSON.stringify(
+    [...field.querySelectorAll("[name^='now:']")]
+      .filter((one) => one.type !== "checkbox" || one.checked)
+      .map((one) => one.value.trim())
+      .filter((value) => value !== ""),
+  );
+
+/** What a field holds is what is saved: from then on a change is told by it. */
+const settle = (field) => (field.dataset.kept = held(field));
+const isUnsaved = (field) => held(field) !== field.dataset.kept;
+const fields = () => form.querySelectorAll(".field[data-place]");
+
+/** The same part in the answer, where it says something else. */
+const renewed = (part, other) => {
+  if (part && other && part.innerHTML !== other.innerHTML) part.innerHTML = other.innerHTML;
 };
 
-/** What a field says as it stands on the page: by it a change is told. */
-const settle = (field) => {
-  field.dataset.kept = "";
-  const values = [...field.querySelectorAll("[name^='now:']")]
-    .filter((one) => one.type !== "checkbox" || one.checked)
-    .map((one) => one.value.trim())
-    .filter((value) => value !== "");
-  field.dataset.kept = JSON.stringify(values);
-};
-
-/** Takes over what the answer shows, but for the fields themselves, which are as she has them. */
+/**
+ * Takes over what the answer shows. A field that she has changed and that is not saved stays as she has it, and as it was when
+ * she began: so what somebody else writes there meanwhile is never overwritten unseen.
+ */
 function renew(html) {
   const page = new DOMParser().parseFromString(html, "text/html");
   for (const live of document.querySelectorAll("[data-live]")) {
-    const other = page.querySelector(`[data-live="${live.dataset.live}"]`);
-    if (other && other.innerHTML !== live.innerHTML && !live.contains(document.activeElement)) {
-      live.innerHTML = other.innerHTML;
-    }
+    if (!live.contains(document.activeElement)) renewed(live, page.querySelector(`[data-live="${live.dataset.live}"]`));
   }
-  const refused = document.getElementById("refused");
-  const now = page.getElementById("refused");
-  if (refused && now && refused.innerHTML !== now.innerHTML) refused.innerHTML = now.innerHTML;
-  for (const field of form.querySelectorAll(".field[data-place]")) {
+  renewed(document.getElementById("refused"), page.getElementById("refused"));
+  for (const field of fields()) {
     const other = page.querySelector(`.field[data-place="${CSS.escape(field.dataset.place)}"]`);
     if (!other) continue;
-    field.querySelector("input[type=hidden]").value = other.querySelector("input[type=hidden]").value;
-    const found = field.querySelector(".found");
-    const told = other.querySelector(".found");
-    if (found && told && found.innerHTML !== told.innerHTML) found.innerHTML = told.innerHTML;
+    const was = field.querySelector("input[type=hidden]");
+    const now = other.querySelector("input[type=hidden]").value;
+    const theirs = other.querySelector(".theirs");
+    if (theirs) {
+      // She sees both now: what she saves next is meant.
+      field.querySelector(".theirs")?.remove();
+      field.querySelector(".found").before(theirs);
+      was.value = now;
+    } else if (!isUnsaved(field)) {
+      if (field.dataset.kept !== now && was.value !== now && !field.contains(document.activeElement)) {
+        field.innerHTML = other.innerHTML;
+        settle(field);
+      } else if (field.dataset.kept === now || was.value === now) {
+        was.value = now;
+        field.querySelector(".theirs")?.remove();
+      }
+    }
+    renewed(field.querySelector(".found"), other.querySelector(".found"));
   }
 }
 
@@ -57,13 +69,15 @@ let saving = Promise.resolve();
 
 async function save() {
   const body = sent("save");
+  const holding = new Map([...fields()].map((field) => [field, held(field)]));
   status.textContent = "Saving…";
   try {
     const answer = await fetch(form.action, { method: "POST", body });
     const html = await answer.text();
     if (answer.ok) {
+      // What she has typed since is not saved yet.
+      for (const [field, then] of holding) if (held(field) === then) settle(field);
       renew(html);
-      for (const field of form.querySelectorAll(".field[data-place]")) settle(field);
       localStorage.removeItem(draft);
       status.textContent = "Saved.";
       // The review goes on after the answer.
@@ -86,7 +100,7 @@ async function look() {
 }
 
 if (form) {
-  for (const field of form.querySelectorAll(".field[data-place]")) settle(field);
+  for (const field of fields()) settle(field);
   form.addEventListener("change", (event) => {
     const field = event.target.closest(".field[data-place]");
     if (field && isUnsaved(field)) saving = saving.then(save);
@@ -111,7 +125,7 @@ if (form) {
   if (kept) {
     const typed = new URLSearchParams(kept);
     let brought = false;
-    for (const field of form.querySelectorAll(".field[data-place]")) {
+    for (const field of fields()) {
       const controls = [...field.querySelectorAll("[name^='now:']")].filter((one) => one.type !== "checkbox");
       const values = typed.getAll(`now:${field.dataset.place}`);
       controls.forEach((one, index) => {

@@ -5,10 +5,8 @@ use std::ops::Range;
 use toml::{Table, Value};
 use toml_edit::{Array, Document, InlineTable, Item, Table as Written};
 
-use super::{Change, Place, Step, Unchanged};
-
-/// The most letters of a list in one line.
-const LINE: usize = 100;
+use super::meant::{full, means, place_of};
+use super::{Change, Step, Unchanged};
 
 /// The fields with the change; those that say so already come back as they are. Where lines are to end with two letters, a
 /// new text of several lines is written in one: its line ends would become two letters as well.
@@ -34,85 +32,6 @@ pub(super) fn with_field(fields: &str, change: &Change, is_crlf: bool) -> Result
         said == meant || matches!(change, Change::Remove { .. }) && full(said) == full(meant.clone())
     };
     if new.parse::<Table>().is_ok_and(is_meant) { Ok(new) } else { Err(by_hand()) }
-}
-
-/// Without tables that hold nothing.
-fn full(table: Table) -> Table {
-    let full = table.into_iter().map(|(name, value)| match value {
-        Value::Table(table) => (name, Value::Table(full(table))),
-        Value::Array(items) => {
-            let items = items.into_iter().map(|item| match item {
-                Value::Table(table) => Value::Table(full(table)),
-                other => other,
-            });
-            (name, Value::Array(items.collect()))
-        }
-        other => (name, other),
-    });
-    full.filter(|(_, value)| value.as_table().is_none_or(|table| !table.is_empty())).collect()
-}
-
-fn place_of(change: &Change) -> &Place {
-    static NONE: Place = Place(Vec::new());
-    match change {
-        Change::Set { at, .. } | Change::Remove { at } | Change::Move { at, .. } => at,
-        Change::Insert { into, .. } => into,
-        Change::Section { .. } | Change::Opening { .. } => &NONE,
-    }
-}
-
-/// Makes the change in the fields as values; false where its place is not there.
-fn means(table: &mut Table, change: &Change) -> bool {
-    let mut whole = Value::Table(std::mem::take(table));
-    let done = is_made(&mut whole, change);
-    if let Value::Table(now) = whole {
-        *table = now;
-    }
-    done
-}
-
-fn is_made(whole: &mut Value, change: &Change) -> bool {
-    let Some((last, way)) = place_of(change).0.split_last() else { return false };
-    let adds = matches!(change, Change::Set { .. });
-    let Some(at) = way.iter().try_fold(whole, |at, step| match (step, at) {
-        (Step::Name(name), Value::Table(table)) => match adds {
-            true => Some(table.entry(name.clone()).or_insert_with(|| Value::Table(Table::new()))),
-            false => table.get_mut(name),
-        },
-        (Step::At(number), Value::Array(items)) => items.get_mut(*number),
-        _ => None,
-    }) else {
-        return false;
-    };
-    match (change, last, at) {
-        (Change::Set { value, .. }, Step::Name(name), Value::Table(table)) => {
-            table.insert(name.clone(), value.clone());
-            true
-        }
-        (Change::Set { value, .. }, Step::At(number), Value::Array(items)) => {
-            items.get_mut(*number).map(|item| *item = value.clone()).is_some()
-        }
-        (Change::Remove { .. }, Step::Name(name), Value::Table(table)) => table.remove(name).is_some(),
-        (Change::Remove { .. }, Step::At(number), Value::Array(items)) if *number < items.len() => {
-            items.remove(*number);
-            true
-        }
-        (Change::Insert { fields, .. }, Step::Name(name), Value::Table(table)) => {
-            match table.entry(name.clone()).or_insert_with(|| Value::Array(Vec::new())) {
-                Value::Array(items) => {
-                    items.push(Value::Table(fields.clone()));
-                    true
-                }
-                _ => false,
-            }
-        }
-        (Change::Move { to, .. }, Step::At(number), Value::Array(items)) if *number < items.len() => {
-            let item = items.remove(*number);
-            items.insert((*to).min(items.len()), item);
-            true
-        }
-        _ => false,
-    }
 }
 
 /// Other words at a place of the fields.
@@ -172,10 +91,10 @@ impl<'d> Node<'d> {
     }
 }
 
-struct Text<'d> {
+pub(super) struct Text<'d> {
     fields: &'d str,
     document: &'d Document<&'d str>,
-    is_crlf: bool,
+    pub(super) is_crlf: bool,
 }
 
 impl<'d> Text<'d> {
@@ -340,7 +259,7 @@ impl<'d> Text<'d> {
         }
     }
 
-    fn insert(&self, way: &[Step], last: &Step, fields: &Table) -> Option<Vec<TextEdit>> {
+    fn insert(&self, way: &[Step], last: &Step, fields: &[(String, Value)]) -> Option<Vec<TextEdit>> {
         let Step::Name(name) = last else { return None };
         match self.at(way)?.next(last) {
             None | Some(Node::Tables(_)) if way.is_empty() => {
@@ -358,7 +277,7 @@ impl<'d> Text<'d> {
                 Some(vec![TextEdit { at: at..at, new: format!("{lines}{end}") }])
             }
             Some(Node::Array(array)) => {
-                let row = self.in_line(fields)?;
+                let row = self.in_line(fields.iter().map(|(key, value)| (key, value)))?;
                 if array.is_empty() {
                     return Some(vec![TextEdit { at: array.span()?, new: format!("[\n  {row},\n]") }]);
                 }
@@ -518,36 +437,6 @@ impl<'d> Text<'d> {
     }
 }
 
-impl Text<'_> {
-    /// A value as entries write it.
-    fn written(&self, value: &Value) -> Option<String> {
-        Some(match value {
-            Value::String(text) => quoted(text, !self.is_crlf),
-            Value::Array(items) => {
-                let items: Vec<String> =
-                    items.iter().map(|item| self.written(item)).collect::<Option<_>>()?;
-                let line = format!("[{}]", items.join(", "));
-                if line.chars().count() <= LINE {
-                    line
-                } else {
-                    let rows: String = items.iter().map(|item| format!("  {item},\n")).collect();
-                    format!("[\n{rows}]")
-                }
-            }
-            Value::Table(table) => self.in_line(table)?,
-            other => other.to_string(),
-        })
-    }
-
-    fn in_line(&self, table: &Table) -> Option<String> {
-        let pairs: Vec<String> = table
-            .iter()
-            .map(|(key, value)| Some(format!("{key} = {}", self.written(value)?)))
-            .collect::<Option<_>>()?;
-        Some(format!("{{ {} }}", pairs.join(", ")))
-    }
-}
-
 struct Header {
     path: String,
     at: Range<usize>,
@@ -585,22 +474,4 @@ fn named(way: &[Step]) -> Option<String> {
         })
         .collect();
     (!names.is_empty()).then(|| names.join("."))
-}
-
-/// A text in quotes; over several lines where it has them and may.
-fn quoted(text: &str, may_be_long: bool) -> String {
-    let mut out = String::new();
-    let lines = may_be_long && text.contains('\n');
-    for c in text.chars() {
-        match c {
-            '"' => out.push_str("\\\""),
-            '\\' => out.push_str("\\\\"),
-            '\n' if lines => out.push('\n'),
-            '\n' => out.push_str("\\n"),
-            '\t' => out.push_str("\\t"),
-            c if c.is_control() => out.push_str(&format!("\\u{:04X}", u32::from(c))),
-            c => out.push(c),
-        }
-    }
-    if lines { format!("\"\"\"\n{out}\"\"\"") } else { format!("\"{out}\"") }
 }

@@ -4,8 +4,10 @@
 //! more: it has to say what was meant, and nothing else may have changed.
 
 mod fields;
+mod meant;
 mod reviewed;
 mod section;
+mod written;
 
 #[cfg(test)]
 mod tests;
@@ -70,8 +72,8 @@ pub enum Change {
     Set { at: Place, value: Value },
     /// The field, or one table of a list, is gone.
     Remove { at: Place },
-    /// A new table at the end of a list of tables.
-    Insert { into: Place, fields: toml::Table },
+    /// A new table at the end of a list of tables, its fields in this order.
+    Insert { into: Place, fields: Vec<(String, Value)> },
     /// One table of a list goes to another number; to the last where there are not so many.
     Move { at: Place, to: usize },
     /// A level-2 section of the prose has this Markdown below its heading; without a text it goes with its heading.

@@ -3,7 +3,7 @@
 
 use proptest::prelude::*;
 use proptest::test_runner::{Config, TestRunner};
-use toml::{Table, Value};
+use toml::Value;
 
 use super::*;
 use crate::entry::parts;
@@ -116,7 +116,7 @@ fn what_goes_takes_nothing_else_along() {
 fn a_new_table_comes_last_in_its_list() {
     let insert = |into: &str, id: &str| Change::Insert {
         into: into.parse().unwrap(),
-        fields: Table::from_iter([("id".to_string(), Value::String(id.to_string()))]),
+        fields: vec![("id".to_string(), Value::String(id.to_string()))],
     };
     becomes(
         "a = 1\n[[v]]\nid = \"x\"\n[v.dose]\nreps = 5\n\n[[w]]\n",
