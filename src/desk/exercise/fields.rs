@@ -233,7 +233,8 @@ pub(super) fn groups(edition: &Edition, parts: &Parts) -> Vec<Group> {
     ]);
     let section = |name: SectionName| {
         let title = edition.words().section(name);
-        let holds = parts.sections.iter().find(|section| section.title == title);
+        let holds =
+            parts.sections.iter().find(|section| section.title.to_lowercase() == title.to_lowercase());
         let text = holds.map(|section| section.text.as_str()).unwrap_or_default();
         let place = format!("## {title}");
         match steps(text).filter(|_| name == SectionName::Move) {

@@ -149,7 +149,11 @@ fn one(text: &str, is_whole_toml: bool, change: &Change, is_crlf: bool) -> Resul
         }
         _ => {
             let new = fields::with_field(&text[fields.clone()], change, is_crlf)?;
-            Ok(format!("{}{new}{}", &text[..fields.start], &text[fields.end..]))
+            let whole = format!("{}{new}{}", &text[..fields.start], &text[fields.end..]);
+            // The block has to end where it did: after the fields.
+            let is_kept = is_whole_toml
+                || matches!(block::find(&whole), Block::Found { fields, .. } if whole[fields.clone()] == new);
+            if is_kept { Ok(whole) } else { Err(Unchanged::OtherProse) }
         }
     }
 }

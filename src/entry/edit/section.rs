@@ -22,6 +22,14 @@ fn parts(prose: &str) -> Parts {
     (0..end, sections)
 }
 
+/// Of prose beyond the limits nothing is read, and none of it may be taken for a part.
+fn refuse_unread(prose: &str) -> Result<(), Unchanged> {
+    const LONG: usize = 5_000;
+    let read = read_alone(prose);
+    let is_unread = prose.len() > LONG && read.opening.is_empty() && read.sections.is_empty();
+    if is_unread { Err(Unchanged::Unread) } else { Ok(()) }
+}
+
 /// What each part says, its blank lines at both ends left out.
 fn said(prose: &str) -> Vec<(String, String)> {
     let (opening, sections) = parts(prose);
@@ -35,10 +43,12 @@ fn said(prose: &str) -> Vec<(String, String)> {
 /// # Errors
 /// When the text would be read as something else.
 pub(super) fn with_section(prose: &str, title: &str, text: Option<&str>) -> Result<String, Unchanged> {
+    refuse_unread(prose)?;
     let (_, sections) = parts(prose);
     let before = said(prose);
     let mut meant = before.clone();
-    let place = sections.iter().position(|(known, ..)| known == title);
+    // As the reader does: in letters of either case.
+    let place = sections.iter().position(|(known, ..)| known.to_lowercase() == title.to_lowercase());
     let words = text.map(|text| text.trim_matches('\n'));
     let new = match (place, words) {
         (None, None) => return Ok(prose.to_string()),
@@ -65,6 +75,7 @@ pub(super) fn with_section(prose: &str, title: &str, text: Option<&str>) -> Resu
 /// # Errors
 /// When the text would be read as something else.
 pub(super) fn with_opening(prose: &str, text: &str) -> Result<String, Unchanged> {
+    refuse_unread(prose)?;
     let (opening, sections) = parts(prose);
     let words = text.trim_matches('\n');
     let mut meant = said(prose);

@@ -169,9 +169,24 @@ fn a_section_has_other_words_and_the_rest_stays() {
     assert_eq!(told(section("Move", None)), Ok(text.replace("## Move\n1. Rise.\n\n", "")));
     assert_eq!(told(section("No", None)), Ok(text.clone()));
     assert_eq!(told(Change::Opening { text: "Because.".into() }), Ok(text.replace("Why.", "Because.")));
+    let small = text.replace("## Move", "## move");
+    assert_eq!(
+        changed(&small, false, &[section("Move", Some("1. Sit."))]),
+        Ok(small.replace("1. Rise.", "1. Sit."))
+    );
+    let deep = entry("title = \"A\"\n").replace("Why.", &"> ".repeat(20_000));
+    assert!(changed(&deep, false, &[Change::Opening { text: "So.".into() }]).is_err());
     for other in ["## Other\nWords.", "Words\n---", "```\nnever closed", "# Title"] {
         let found = told(section("Move", Some(other)));
         assert!(found == Err(Unchanged::OtherProse) || other == "# Title", "{other}: {found:?}");
+    }
+}
+
+#[test]
+fn no_text_of_a_field_ends_the_block_of_fields() {
+    for text in ["a\n```\nb", "```", "a\n~~~~\n", "a\n```"] {
+        let new = changed(&entry("title = \"A\"\n"), false, &[set("summary", text)]).unwrap();
+        assert_eq!(parts(&new, false).unwrap().fields["summary"].as_str(), Some(text), "{new}");
     }
 }
 

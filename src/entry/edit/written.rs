@@ -40,7 +40,8 @@ impl Text<'_> {
 /// A text in quotes; over several lines where it has them and may.
 fn quoted(text: &str, may_be_long: bool) -> String {
     let mut out = String::new();
-    let lines = may_be_long && text.contains('\n');
+    // A line of backticks would end the block of fields.
+    let lines = may_be_long && text.contains('\n') && !text.contains("```") && !text.contains("~~~");
     for c in text.chars() {
         match c {
             '"' => out.push_str("\\\""),
