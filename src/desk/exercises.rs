@@ -94,7 +94,7 @@ fn shown(room: &Room<'_>, request: &Request, refused: Option<String>) -> Answer 
         positions: Position::ALL.iter().map(|p| (p.word(), said("position", p.word()))).collect(),
         refused: refused.iter().map(|why| Mark::refusing(why)).collect(),
         title: request.form.as_ref().and_then(|form| form.get("title")).unwrap_or_default().to_string(),
-        gone: room.gone.iter().filter(|name| layout::kind(name).is_some()).cloned().collect(),
+        gone: (room.gone)().into_iter().filter(|name| layout::kind(name).is_some()).collect(),
     };
     let status = if page.refused.is_empty() { 200 } else { 409 };
     Answer::Shown(view::with_status(status, request, "exercises.html", "Exercises", &page))

@@ -44,7 +44,7 @@ pub struct Room<'r> {
     /// What an entry said then.
     pub then: &'r dyn Fn(&str, u64) -> Option<Vec<u8>>,
     /// The entries that were deleted here.
-    pub gone: Vec<String>,
+    pub gone: &'r dyn Fn() -> Vec<String>,
 }
 
 /// What becomes of a request.

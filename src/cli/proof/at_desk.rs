@@ -34,7 +34,7 @@ impl Round<'_> {
             reviewed: self.reviewed.as_ref().map(|reviewed| (&reviewed.review, &reviewed.sources)),
             earlier: &|name| keeper.earlier(name).unwrap_or_default(),
             then: &|name, number| keeper.bytes(name, number).ok(),
-            gone: keeper.gone().unwrap_or_default(),
+            gone: &|| keeper.gone().unwrap_or_default(),
         };
         let mut read = None;
         let response = match desk::answer(&room, &request) {
